@@ -1,0 +1,64 @@
+#pragma once
+
+#include "analysis/verification/work_order.hpp"
+
+#include <nlohmann/json_fwd.hpp>
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace zeroline::verification {
+
+enum class SpanKind { zero_before, manual, automatic, ladder, leak_test, other, zero_after };
+
+/// A stretch of the trace and what was done in it.
+struct Span {
+    SpanKind what = SpanKind::other;
+    std::string preset;                   ///< manual, automatic, ladder
+    double from_s = 0.0;
+    double to_s = 0.0;
+    std::optional<Settings> set;          ///< what the unit was set to, where not as prescribed
+    std::vector<Step> asked;              ///< manual: in the order asked; empty: signs are not judged
+    std::string power;                    ///< "mains", "battery" or empty
+    std::optional<long long> from_count, to_count;
+};
+
+enum class Shows { live, cycle_peak, setting, none, not_read };
+
+struct Displayed {
+    std::string preset;
+    std::optional<double> insufflation_cmH2O, exsufflation_cmH2O;
+    Shows shows = Shows::live;
+};
+
+struct ChecklistItem {
+    enum class Outcome { ok, not_ok, not_applicable };
+    std::string item;
+    Outcome outcome = Outcome::ok;
+    std::string remark;
+};
+
+enum class Origin { captured_here, imported, simulated };
+
+/// What happened at the bench, schema zeroline/run/1. Absent keys are absent evidence (docs/method.md).
+struct RunLog {
+    std::string run_operator, place, began;            ///< began: RFC 3339 with offset, or empty
+    std::optional<int> attempt;
+    std::vector<Span> spans;                           ///< in time order, not overlapping
+    std::vector<std::string> confirmed;                ///< "no-patient-connected", "outlet-blocked", "trigger-off"
+    std::optional<std::vector<Displayed>> displayed;
+    std::optional<std::map<std::string, Settings>> settings_found, settings_left;
+    std::optional<bool> restored;
+    std::optional<Origin> origin;
+    std::vector<ChecklistItem> checklist;
+};
+
+/// Throws trace::InputError with a JSON pointer. `order` is asked for the names of presets.
+[[nodiscard]] RunLog parse_run_log(const nlohmann::json& tree, const WorkOrder& order);
+
+[[nodiscard]] std::string word_of(SpanKind kind);
+[[nodiscard]] std::string word_of(Origin origin);
+
+} // namespace zeroline::verification
