@@ -16,30 +16,31 @@ namespace zeroline::serial {
 
 /// One reading as it came off the line.
 struct Reading {
-    double arrival_s = 0.0;      ///< seconds since the capture began, monotonic clock
-    double value = std::numeric_limits<double>::quiet_NaN(); ///< in `CaptureSettings::instrument.language.unit`; NaN: none
-    std::int64_t count = -1;     ///< the instrument's counter, or -1
+    double arrival_s = 0.0; ///< seconds since the capture began, monotonic clock
+    double value =
+        std::numeric_limits<double>::quiet_NaN(); ///< in `CaptureSettings::instrument.language.unit`; NaN: none
+    std::int64_t count = -1;                      ///< the instrument's counter, or -1
     double instrument_time_s = std::numeric_limits<double>::quiet_NaN();
     bool has_note = false;
     trace::NoteKind note = trace::NoteKind::other;
 };
 
 struct CaptureSettings {
-    std::string port;                               ///< device path
+    std::string port; ///< device path
     trace::Instrument instrument;
-    std::optional<std::filesystem::path> file;      ///< trace file to append to; none: nothing is saved
-    double wait_s = 60.0;                           ///< how long a lost instrument is waited for
-    double silence_s = 2.0;                         ///< no reading for so long: the state says so
+    std::optional<std::filesystem::path> file; ///< trace file to append to; none: nothing is saved
+    double wait_s = 60.0;                      ///< how long a lost instrument is waited for
+    double silence_s = 2.0;                    ///< no reading for so long: the state says so
 };
 
 /// Counts that belong into a record and on the screen.
 struct Counters {
-    std::uint64_t readings = 0;          ///< with a value
-    std::uint64_t without_value = 0;     ///< overrange, not-a-number, checksum
+    std::uint64_t readings = 0;      ///< with a value
+    std::uint64_t without_value = 0; ///< overrange, not-a-number, checksum
     std::uint64_t bytes = 0;
     std::uint64_t discarded_bytes = 0;
-    std::uint64_t lost_readings = 0;     ///< by the instrument's count
-    std::uint64_t not_displayed = 0;     ///< readings the display's queue could not take (the file has them)
+    std::uint64_t lost_readings = 0; ///< by the instrument's count
+    std::uint64_t not_displayed = 0; ///< readings the display's queue could not take (the file has them)
 };
 
 enum class LineState { opening, running, silent, lost, ended, failed };

@@ -17,7 +17,7 @@ public:
     [[nodiscard]] double to_cmH2O(double reading) const noexcept;
 
 private:
-    double reading_to_range_ = 1.0;   ///< reading's unit -> range's unit
+    double reading_to_range_ = 1.0; ///< reading's unit -> range's unit
     double range_to_cmH2O_ = 1.0;
     std::vector<CalibrationPoint> points_;
 };

@@ -22,9 +22,9 @@ struct PortSettings {
     FlowControl flow_control = FlowControl::none;
     bool dtr = true;
     bool rts = true;
-    double settle_s = 0.0;   ///< pause after opening, before `start` is sent
-    std::string start;       ///< sent after opening
-    std::string stop;        ///< sent before closing
+    double settle_s = 0.0; ///< pause after opening, before `start` is sent
+    std::string start;     ///< sent after opening
+    std::string stop;      ///< sent before closing
 };
 
 /// How readings are written on the line. Fields that a kind does not use keep their defaults.
@@ -34,22 +34,22 @@ struct Language {
     enum class Register { int16, uint16, int32, float32 };
 
     Kind kind = Kind::numeric_lines;
-    PressureUnit unit = PressureUnit::cmH2O;   ///< unit of the value on the line
+    PressureUnit unit = PressureUnit::cmH2O; ///< unit of the value on the line
 
     // numeric-lines: fields are counted from 1
     int field = 1;
     std::string separator = ",";
     std::optional<int> count_field;
     std::optional<int> time_field;
-    double time_scale_s = 1.0;                 ///< seconds per unit of the time field
-    std::optional<int> unit_field;             ///< the unit stands on the line
+    double time_scale_s = 1.0;     ///< seconds per unit of the time field
+    std::optional<int> unit_field; ///< the unit stands on the line
     char decimal = '.';
-    std::vector<std::string> overrange_words;  ///< e.g. "OL", "----"
+    std::vector<std::string> overrange_words; ///< e.g. "OL", "----"
     Checksum checksum = Checksum::none;
     std::string checksum_separator = "*";
 
     // scpi-query
-    std::string query;                         ///< e.g. "READ?"
+    std::string query; ///< e.g. "READ?"
     bool pipelined = false;
 
     // modbus-rtu
@@ -81,14 +81,14 @@ struct CalibrationPoint {
 /// What the calibration certificate says. Pressures in the sensor range's unit.
 struct Calibration {
     std::string certificate;
-    std::string on;                            ///< date, YYYY-MM-DD
-    std::string due;                           ///< valid to the end of this day, local time
+    std::string on;  ///< date, YYYY-MM-DD
+    std::string due; ///< valid to the end of this day, local time
     double expanded_uncertainty = 0.0;
     double coverage_factor = 2.0;
-    std::optional<double> low, high;           ///< calibrated range as given; see calibrated_low()/high()
+    std::optional<double> low, high; ///< calibrated range as given; see calibrated_low()/high()
     std::optional<double> temperature_C;
     std::optional<double> warm_up_s;
-    std::vector<CalibrationPoint> points;      ///< reference increasing; may be empty: no correction
+    std::vector<CalibrationPoint> points; ///< reference increasing; may be empty: no correction
 };
 
 enum class Spread { normal, rectangular, triangular, arcsine };

@@ -63,7 +63,8 @@ bool is_date(const std::string& text)
     unsigned month = 0;
     unsigned day = 0;
     const char* p = text.data();
-    const bool read = std::from_chars(p, p + 4, year).ptr == p + 4 && std::from_chars(p + 5, p + 7, month).ptr == p + 7 &&
+    const bool read = std::from_chars(p, p + 4, year).ptr == p + 4 &&
+                      std::from_chars(p + 5, p + 7, month).ptr == p + 7 &&
                       std::from_chars(p + 8, p + 10, day).ptr == p + 10;
     return read && (std::chrono::year{year} / std::chrono::month{month} / std::chrono::day{day}).ok();
 }

@@ -40,9 +40,9 @@ public:
                                 double high = std::numeric_limits<double>::max()) const;
     [[nodiscard]] long long integer(long long low, long long high) const;
     [[nodiscard]] bool boolean() const;
-    [[nodiscard]] std::string text() const;            ///< may be empty
-    [[nodiscard]] std::string filled_text() const;     ///< not empty
-    [[nodiscard]] std::string date() const;            ///< YYYY-MM-DD, a day that exists
+    [[nodiscard]] std::string text() const;        ///< may be empty
+    [[nodiscard]] std::string filled_text() const; ///< not empty
+    [[nodiscard]] std::string date() const;        ///< YYYY-MM-DD, a day that exists
     /// One of `words`; returns its position.
     [[nodiscard]] std::size_t one_of(std::initializer_list<std::string_view> words) const;
 

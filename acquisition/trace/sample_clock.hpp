@@ -10,9 +10,9 @@ namespace zeroline::trace {
 /// Sample times of a free-running instrument from the arrival times of its readings: a straight line of arrival against
 /// count. Arrival stamps come in batches and are never differenced.
 struct ClockFit {
-    double interval_s = 0.0;        ///< between samples
-    double first_s = 0.0;           ///< time of count 0 of the series handed in
-    double residual_s = 0.0;        ///< rms of arrival minus line
+    double interval_s = 0.0; ///< between samples
+    double first_s = 0.0;    ///< time of count 0 of the series handed in
+    double residual_s = 0.0; ///< rms of arrival minus line
     [[nodiscard]] double time_of(double index) const noexcept { return first_s + interval_s * index; }
 };
 

@@ -17,7 +17,7 @@ enum class Rule { simple, guarded };
 /// In the order in which the worse one wins an overall verdict; not_judged counts for nothing.
 enum class Outcome { not_judged, pass, conditional_pass, incomplete, conditional_fail, fail };
 
-[[nodiscard]] std::string_view word_of(Outcome outcome) noexcept;   ///< "pass", "conditional-pass", ...
+[[nodiscard]] std::string_view word_of(Outcome outcome) noexcept; ///< "pass", "conditional-pass", ...
 [[nodiscard]] std::string_view word_of(Rule rule) noexcept;
 [[nodiscard]] Outcome worse(Outcome a, Outcome b) noexcept;
 

@@ -12,13 +12,13 @@ enum class Distribution { normal, student, rectangular, triangular, arcsine };
 /// One line of a budget.
 struct Contribution {
     std::string name;
-    double value = 0.0;        ///< normal, student: standard uncertainty; the others: half-width. Input's unit
+    double value = 0.0; ///< normal, student: standard uncertainty; the others: half-width. Input's unit
     Distribution distribution = Distribution::normal;
     double dof = std::numeric_limits<double>::infinity();
-    double sensitivity = 1.0;  ///< change of the result per change of the input
+    double sensitivity = 1.0; ///< change of the result per change of the input
 
-    [[nodiscard]] double standard_uncertainty() const;   ///< of the input
-    [[nodiscard]] double share() const;                  ///< |sensitivity| x standard uncertainty, result's unit
+    [[nodiscard]] double standard_uncertainty() const; ///< of the input
+    [[nodiscard]] double share() const;                ///< |sensitivity| x standard uncertainty, result's unit
 };
 
 /// What a budget comes to.
@@ -29,7 +29,7 @@ struct Expanded {
     double expanded_uncertainty = 0.0;
 };
 
-inline constexpr double kCoverage = 0.9545;   ///< coverage probability of every U of a record (two-sided normal, k = 2)
+inline constexpr double kCoverage = 0.9545; ///< coverage probability of every U of a record (two-sided normal, k = 2)
 
 /// Root sum of squares, Welch-Satterthwaite (JCGM 100:2008, G.4.1), Student t; where one rectangular contribution
 /// dominates, the coverage factor of rectangle (+ rectangle) (EA-4/02, S9 and S10).

@@ -25,9 +25,9 @@ enum class PhaseKind { insufflation, exsufflation, pause };
 /// A level with the part of its uncertainty that the signal itself shows.
 struct Level {
     double value_cmH2O = 0.0;
-    double noise_u_cmH2O = 0.0;     ///< standard uncertainty of the mean, autocorrelation taken into account
+    double noise_u_cmH2O = 0.0; ///< standard uncertainty of the mean, autocorrelation taken into account
     double noise_dof = std::numeric_limits<double>::infinity();
-    double position_u_cmH2O = 0.0;  ///< droop x standard uncertainty of the window's position
+    double position_u_cmH2O = 0.0; ///< droop x standard uncertainty of the window's position
     double window_from_s = 0.0;
     double window_to_s = 0.0;
     std::size_t samples = 0;
@@ -36,66 +36,66 @@ struct Level {
 /// An instant with the part of its uncertainty that the signal itself shows.
 struct Instant {
     double time_s = 0.0;
-    double noise_u_s = 0.0;         ///< noise divided by slope
-    double sampling_u_s = 0.0;      ///< from the residual of the local fit, else interval / sqrt(12)
+    double noise_u_s = 0.0;    ///< noise divided by slope
+    double sampling_u_s = 0.0; ///< from the residual of the local fit, else interval / sqrt(12)
     double dof = std::numeric_limits<double>::infinity();
 };
 
 /// The edge between two phases, measured between the levels on its two sides.
 struct Transition {
-    double from_cmH2O = 0.0;                     ///< level that is left
-    double to_cmH2O = 0.0;                       ///< level that is reached
-    Instant onset;                               ///< by the 10/30 line
-    Instant mid;                                 ///< 50 % point
-    std::optional<double> time_10_90_s;          ///< rise, swing or release; none where it is not seen whole
+    double from_cmH2O = 0.0;            ///< level that is left
+    double to_cmH2O = 0.0;              ///< level that is reached
+    Instant onset;                      ///< by the 10/30 line
+    Instant mid;                        ///< 50 % point
+    std::optional<double> time_10_90_s; ///< rise, swing or release; none where it is not seen whole
     double time_10_90_u_s = 0.0;
-    std::size_t samples_10_90 = 0;               ///< samples between the 10 % and the 90 % point
-    bool reached = true;                         ///< false: the level on the far side was never settled on
+    std::size_t samples_10_90 = 0; ///< samples between the 10 % and the 90 % point
+    bool reached = true;           ///< false: the level on the far side was never settled on
 };
 
 struct Oscillation {
     double frequency_hz = 0.0;
-    double amplitude_cmH2O = 0.0;                ///< zero to peak, fundamental, as the sensor saw it
+    double amplitude_cmH2O = 0.0; ///< zero to peak, fundamental, as the sensor saw it
 };
 
 /// One dwell and what was measured in it (docs/method.md). Null where it could not be measured.
 struct Phase {
     PhaseKind kind = PhaseKind::pause;
-    std::size_t first = 0;                       ///< samples [first, last) between the provisional bounds (50 % points)
+    std::size_t first = 0; ///< samples [first, last) between the provisional bounds (50 % points)
     std::size_t last = 0;
-    bool cut_begin = false;                      ///< the trace or span began inside it
+    bool cut_begin = false; ///< the trace or span began inside it
     bool cut_end = false;
     std::optional<Transition> entering;
     std::optional<Transition> leaving;
 
-    std::optional<Level> plateau;                ///< pause: the level over its last quarter (nothing subtracted)
+    std::optional<Level> plateau; ///< pause: the level over its last quarter (nothing subtracted)
     bool settled = true;
     std::optional<double> peak_cmH2O;
     std::optional<double> overshoot_percent;
-    std::optional<double> droop_cmH2O_per_s;     ///< positive when the magnitude falls
+    std::optional<double> droop_cmH2O_per_s; ///< positive when the magnitude falls
     std::optional<double> ripple_cmH2O;
     std::optional<Oscillation> oscillation;
 
     // pause only
-    std::optional<Instant> return_to_band;       ///< last entry into the band; none: never, or not seen whole
+    std::optional<Instant> return_to_band; ///< last entry into the band; none: never, or not seen whole
     bool returned = false;
-    double next_entry_s = 0.0;                   ///< entry that would count if an excursion within U of the band did
-    std::size_t spikes = 0;                      ///< isolated samples left out of everything
+    double next_entry_s = 0.0; ///< entry that would count if an excursion within U of the band did
+    std::size_t spikes = 0;    ///< isolated samples left out of everything
 
-    [[nodiscard]] double start_s() const;        ///< onset entering; the first sample's time where cut
-    [[nodiscard]] std::optional<double> duration_s() const;            ///< onset to onset
+    [[nodiscard]] double start_s() const;                   ///< onset entering; the first sample's time where cut
+    [[nodiscard]] std::optional<double> duration_s() const; ///< onset to onset
     [[nodiscard]] std::optional<double> mid_level_duration_s() const;
     [[nodiscard]] bool cut() const noexcept { return cut_begin || cut_end; }
 };
 
 /// What the measuring of a stretch of trace needs to know beforehand.
 struct MeasureOptions {
-    double noise_cmH2O = 0.0;               ///< standard deviation at the open port; 0: estimated from the samples
-    double larger_plateau_cmH2O = 0.0;      ///< magnitude of the trace's larger plateau; 0: found in these samples
-    double pause_level_cmH2O = 0.0;         ///< prescribed pause level: centre of the return band
-    double zero_band_cmH2O = 2.0;           ///< half-width of the return band
-    double level_u_cmH2O = 0.0;             ///< expanded uncertainty of a level, for entries and exits of the band
-    bool oscillation_expected = false;      ///< an oscillation is prescribed (it is looked for in any case)
+    double noise_cmH2O = 0.0;          ///< standard deviation at the open port; 0: estimated from the samples
+    double larger_plateau_cmH2O = 0.0; ///< magnitude of the trace's larger plateau; 0: found in these samples
+    double pause_level_cmH2O = 0.0;    ///< prescribed pause level: centre of the return band
+    double zero_band_cmH2O = 2.0;      ///< half-width of the return band
+    double level_u_cmH2O = 0.0;        ///< expanded uncertainty of a level, for entries and exits of the band
+    bool oscillation_expected = false; ///< an oscillation is prescribed (it is looked for in any case)
 };
 
 /// Magnitude of the larger plateau of the samples: robust against spikes, rings and ramps; 0 where nothing dwells.

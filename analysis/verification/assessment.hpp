@@ -16,12 +16,12 @@ namespace zeroline::verification {
 
 /// Everything an assessment is made from. The pointers may be null: what is missing is missing evidence.
 struct Evidence {
-    const WorkOrder* order = nullptr;                ///< never null
-    const trace::Trace* trace = nullptr;             ///< never null
+    const WorkOrder* order = nullptr;    ///< never null
+    const trace::Trace* trace = nullptr; ///< never null
     const trace::Instrument* instrument = nullptr;
     const RunLog* run = nullptr;
     HouseProfile house = HouseProfile::standard();
-    Origin origin = Origin::imported;                ///< as the caller may claim it (docs/formats.md)
+    Origin origin = Origin::imported; ///< as the caller may claim it (docs/formats.md)
 };
 
 struct Reason {
@@ -35,8 +35,8 @@ enum class Severity { note, caution, critical };
 struct Finding {
     std::string code;
     Severity severity = Severity::caution;
-    std::vector<std::string> touches;                ///< measurands it makes incomplete; "all" never stands here: spelled out
-    std::string preset;                              ///< empty: all presets
+    std::vector<std::string> touches; ///< measurands it makes incomplete; "all" never stands here: spelled out
+    std::string preset;               ///< empty: all presets
     std::vector<int> cycles;
     std::vector<double> times_s;
     std::map<std::string, double> figures;
@@ -45,14 +45,14 @@ struct Finding {
 
 /// A cycle: insufflation and the exsufflation that belongs to it, and the pause after it. Halves may be null.
 struct Cycle {
-    int index = 0;                                   ///< from 1 over the whole record
+    int index = 0; ///< from 1 over the whole record
     std::string preset;
-    std::size_t span = 0;                            ///< index into the run log's spans
+    std::size_t span = 0; ///< index into the run log's spans
     double start_s = 0.0;
     bool judged = false;
-    std::string why_not_judged;                      ///< "lead", "manual", "gap", "clipped", "stuck-reading", "plug-off", "half", "cut"
-    bool rest_follows = false;                       ///< its pause is a rest of the series
-    bool reversed = false;                           ///< exsufflation came first
+    std::string why_not_judged; ///< "lead", "manual", "gap", "clipped", "stuck-reading", "plug-off", "half", "cut"
+    bool rest_follows = false;  ///< its pause is a rest of the series
+    bool reversed = false;      ///< exsufflation came first
     std::optional<signal::Phase> insufflation, exsufflation, pause;
     /// Expanded uncertainties of each reported quantity by measurand name, with their budgets.
     struct Quantity {
@@ -65,7 +65,7 @@ struct Cycle {
 
 /// One measurand against one reference.
 struct Judgement {
-    std::string measurand, preset, against, unit;    ///< against: "prescribed", "set", "measured"
+    std::string measurand, preset, against, unit; ///< against: "prescribed", "set", "measured"
     std::optional<double> prescribed, set, displayed;
     metrology::Limits limits;
     std::string basis;
@@ -79,7 +79,7 @@ struct Judgement {
 };
 
 struct ZeroReadings {
-    std::optional<double> before, after, drift, noise;   ///< cmH2O
+    std::optional<double> before, after, drift, noise; ///< cmH2O
 };
 
 /// The whole result; analysis/record turns it into the tree of record.json.

@@ -16,12 +16,12 @@ enum class SpanKind { zero_before, manual, automatic, ladder, leak_test, other, 
 /// A stretch of the trace and what was done in it.
 struct Span {
     SpanKind what = SpanKind::other;
-    std::string preset;                   ///< manual, automatic, ladder
+    std::string preset; ///< manual, automatic, ladder
     double from_s = 0.0;
     double to_s = 0.0;
-    std::optional<Settings> set;          ///< what the unit was set to, where not as prescribed
-    std::vector<Step> asked;              ///< manual: in the order asked; empty: signs are not judged
-    std::string power;                    ///< "mains", "battery" or empty
+    std::optional<Settings> set; ///< what the unit was set to, where not as prescribed
+    std::vector<Step> asked;     ///< manual: in the order asked; empty: signs are not judged
+    std::string power;           ///< "mains", "battery" or empty
     std::optional<long long> from_count, to_count;
 };
 
@@ -44,10 +44,10 @@ enum class Origin { captured_here, imported, simulated };
 
 /// What happened at the bench, schema zeroline/run/1. Absent keys are absent evidence (docs/method.md).
 struct RunLog {
-    std::string run_operator, place, began;            ///< began: RFC 3339 with offset, or empty
+    std::string run_operator, place, began; ///< began: RFC 3339 with offset, or empty
     std::optional<int> attempt;
-    std::vector<Span> spans;                           ///< in time order, not overlapping
-    std::vector<std::string> confirmed;                ///< "no-patient-connected", "outlet-blocked", "trigger-off"
+    std::vector<Span> spans;            ///< in time order, not overlapping
+    std::vector<std::string> confirmed; ///< "no-patient-connected", "outlet-blocked", "trigger-off"
     std::optional<std::vector<Displayed>> displayed;
     std::optional<std::map<std::string, Settings>> settings_found, settings_left;
     std::optional<bool> restored;

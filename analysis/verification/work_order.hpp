@@ -23,7 +23,7 @@ struct PhaseSetting {
 
 struct OscillationSetting {
     double frequency_hz = 0.0;
-    double amplitude_cmH2O = 0.0;   ///< zero to peak
+    double amplitude_cmH2O = 0.0; ///< zero to peak
     During during = During::both;
 };
 
@@ -39,7 +39,7 @@ struct Preset {
     std::string name;
     PhaseSetting insufflation;
     PhaseSetting exsufflation;
-    PhaseSetting pause;                        ///< duration 0: no pause; pressure: prescribed pause level
+    PhaseSetting pause; ///< duration 0: no pause; pressure: prescribed pause level
     std::optional<Flow> flow;
     std::string flow_as_labelled;
     std::optional<bool> trigger_on;
@@ -51,16 +51,16 @@ struct Preset {
 /// How far a value may be off.
 struct Tolerance {
     enum class Combine { wider, sum };
-    std::optional<double> absolute;            ///< in the measurand's unit
-    std::optional<double> relative;            ///< of the prescribed (set) magnitude
+    std::optional<double> absolute; ///< in the measurand's unit
+    std::optional<double> relative; ///< of the prescribed (set) magnitude
     Combine combine = Combine::wider;
-    std::optional<double> at_most;             ///< cap on the combined width
-    std::optional<double> lower;               ///< apart: how far below (a magnitude), instead of absolute/relative
+    std::optional<double> at_most; ///< cap on the combined width
+    std::optional<double> lower;   ///< apart: how far below (a magnitude), instead of absolute/relative
     std::optional<double> upper;
-    bool mid_level = false;                    ///< durations: the basis defines them between 50 % points
-    std::optional<double> within_s;            ///< zero: the return must be complete within this time
-    std::string basis;                         ///< where the figure comes from
-    bool house = false;                        ///< a house default, no published source
+    bool mid_level = false;         ///< durations: the basis defines them between 50 % points
+    std::optional<double> within_s; ///< zero: the return must be complete within this time
+    std::string basis;              ///< where the figure comes from
+    bool house = false;             ///< a house default, no published source
 
     /// Limits about `nominal`. "lower" is towards minus infinity, as printed (docs/method.md).
     [[nodiscard]] metrology::Limits limits(double nominal) const;
@@ -73,14 +73,14 @@ struct Tolerances {
     std::optional<Tolerance> pressure, insufflation_pressure, exsufflation_pressure;
     std::optional<Tolerance> duration, insufflation_duration, exsufflation_duration, pause_duration;
     std::optional<Tolerance> residual, zero, display, oscillation_frequency, oscillation_amplitude;
-    std::optional<double> peak_limit_cmH2O;    ///< limits.peak
+    std::optional<double> peak_limit_cmH2O; ///< limits.peak
 };
 
 /// House figures of this project: editable in the bench file, labelled as such on every record.
 struct HouseProfile {
     std::string basis = "house default, no published source";
-    std::string approved_by;                   ///< empty: not approved
-    Tolerances tolerances;                     ///< complete: pressure, duration, residual, zero, display, oscillation_frequency
+    std::string approved_by; ///< empty: not approved
+    Tolerances tolerances;   ///< complete: pressure, duration, residual, zero, display, oscillation_frequency
     double zero_offset_cmH2O = 0.5;
     double zero_drift_cmH2O = 0.5;
     double leak_cmH2O_per_s = 1.0;
@@ -101,7 +101,7 @@ struct WorkOrder {
     Occasion occasion = Occasion::pre_delivery;
     std::string customer, contact;
     UnitUnderTest unit;
-    std::string reference, ordered_on;         ///< of the prescription
+    std::string reference, ordered_on; ///< of the prescription
     std::vector<Preset> presets;
     Tolerances tolerances;
     metrology::Rule decision_rule = metrology::Rule::simple;

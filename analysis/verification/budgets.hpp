@@ -1,0 +1,40 @@
+#pragma once
+
+#include "analysis/verification/scene.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace zeroline::verification {
+
+/// What every budget of a record shares: the instrument, the zero, the clock (docs/method.md, uncertainty).
+struct BudgetBasis {
+    const trace::Instrument* instrument = nullptr; ///< null: only the signal's own part
+    ZeroReadings zero;
+    double zero_drift_limit_cmH2O = 0.5; ///< taken where there is no reading after
+    trace::Sampling sampling;
+};
+
+/// Budgets of one cycle's quantities; values are filled in too. A pause's residual is minus `pause_level_cmH2O`.
+[[nodiscard]] Cycle::Quantity plateau_quantity(const signal::Phase& phase, const BudgetBasis& basis);
+[[nodiscard]] std::optional<Cycle::Quantity> duration_quantity(const signal::Phase& phase, bool mid_level,
+                                                               const BudgetBasis& basis);
+[[nodiscard]] std::optional<Cycle::Quantity> residual_quantity(const signal::Phase& pause, double pause_level_cmH2O,
+                                                               const BudgetBasis& basis);
+[[nodiscard]] std::optional<Cycle::Quantity> return_quantity(const signal::Phase& pause, const BudgetBasis& basis);
+[[nodiscard]] std::optional<Cycle::Quantity> oscillation_frequency_quantity(const signal::Phase& phase,
+                                                                            const BudgetBasis& basis);
+[[nodiscard]] std::optional<Cycle::Quantity> oscillation_amplitude_quantity(const signal::Phase& phase,
+                                                                            const BudgetBasis& basis);
+
+/// Expanded uncertainty of a level from the instrument alone, cmH2O: what MeasureOptions::level_u_cmH2O is given.
+[[nodiscard]] double instrument_level_u(const BudgetBasis& basis);
+
+/// A mean over cycles: the shared contributions once, the standard error of the cycles beside them (type A).
+[[nodiscard]] metrology::Expanded mean_uncertainty(const std::vector<const Cycle::Quantity*>& cycles);
+
+/// Budget of a displayed value: the display's step / sqrt(12) beside the mean plateau's.
+[[nodiscard]] metrology::Expanded displayed_uncertainty(const metrology::Expanded& mean_plateau,
+                                                        double display_step_cmH2O);
+
+} // namespace zeroline::verification
