@@ -1,0 +1,78 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace zeroline::signal {
+
+/// Mean of the values; none where there are none. Two passes: the second takes up what rounding left in the first.
+[[nodiscard]] std::optional<double> mean(std::span<const double> values);
+
+/// Sample standard deviation (n - 1), two passes with the correction for the rounding of the mean; none below two
+/// values.
+[[nodiscard]] std::optional<double> standard_deviation(std::span<const double> values);
+
+/// Autocorrelation coefficient at `lag`, as NIST StRD certifies it: sum of lagged products over the sum of squares
+/// about the mean of all. None where there are no lagged pairs or no spread.
+[[nodiscard]] std::optional<double> autocorrelation(std::span<const double> values, std::size_t lag = 1);
+
+/// Median; none where there are no values.
+[[nodiscard]] std::optional<double> median(std::vector<double> values);
+
+/// A standard uncertainty with its degrees of freedom.
+struct MeanUncertainty {
+    double standard_uncertainty = 0.0;
+    double dof = 0.0;
+    double effective_count = 0.0; ///< how many independent values the values are worth
+};
+
+/// Standard uncertainty of the mean of equally weighted residuals that may be correlated: the variance inflated by the
+/// autocorrelation over the lags at which it is significant (initial positive sequence, Geyer 1992), never deflated.
+/// `fitted` parameters were taken from the same values. None where no degree of freedom is left.
+[[nodiscard]] std::optional<MeanUncertainty> uncertainty_of_mean(std::span<const double> residuals,
+                                                                 std::size_t fitted = 1);
+
+/// Least-squares straight line y = intercept + slope x.
+struct Line {
+    double intercept = 0.0;
+    double slope = 0.0;
+    double intercept_deviation = 0.0; ///< standard deviation of the intercept
+    double slope_deviation = 0.0;     ///< standard deviation of the slope
+    double residual_deviation = 0.0;  ///< n - 2 degrees of freedom; 0 where n = 2
+    double r_squared = 0.0;
+    std::size_t count = 0;
+    [[nodiscard]] double at(double x) const noexcept { return intercept + slope * x; }
+};
+
+/// None below two points or where all x agree.
+[[nodiscard]] std::optional<Line> fit_line(std::span<const double> x, std::span<const double> y);
+
+/// Least-squares line through the origin, y = slope x (one parameter, n - 1 degrees of freedom). None where there are
+/// no points, or no x other than 0.
+[[nodiscard]] std::optional<Line> fit_line_through_origin(std::span<const double> x, std::span<const double> y);
+
+/// Least-squares polynomial in (x - centre) / scale.
+struct Polynomial {
+    double centre = 0.0;
+    double scale = 1.0;
+    std::vector<double> coefficients;      ///< of ((x - centre) / scale)^0, ^1, ...
+    std::vector<double> covariance_factor; ///< (X'X)^-1, row by row, scaled variable: times the variance of y
+    double residual_deviation = 0.0;       ///< n - parameters degrees of freedom; 0 where none is left
+    std::size_t count = 0;
+
+    [[nodiscard]] double at(double x) const noexcept;
+    [[nodiscard]] double slope_at(double x) const noexcept;
+    /// Standard deviation of at(x) for a standard deviation of 1 of every y.
+    [[nodiscard]] double deviation_factor_at(double x) const noexcept;
+    /// Coefficients of x^0, x^1, ... about x = 0.
+    [[nodiscard]] std::vector<double> plain_coefficients() const;
+};
+
+/// By Householder reflections on the centred and scaled variable, degree 0 to 5. None where there are fewer points than
+/// parameters or the x do not span them.
+[[nodiscard]] std::optional<Polynomial> fit_polynomial(std::span<const double> x, std::span<const double> y,
+                                                       int degree);
+
+} // namespace zeroline::signal
