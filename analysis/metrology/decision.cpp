@@ -1,0 +1,94 @@
+#include "analysis/metrology/decision.hpp"
+
+#include <boost/math/distributions/normal.hpp>
+#include <boost/math/distributions/students_t.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace zeroline::metrology {
+
+namespace {
+
+Outcome guarded(double distance, double guard) noexcept
+{
+    if (distance >= guard)
+        return Outcome::pass;
+    if (distance >= 0.0)
+        return Outcome::conditional_pass;
+    return distance >= -guard ? Outcome::conditional_fail : Outcome::fail;
+}
+
+/// Probability of more than `distance` beyond the value, in its own scale.
+double beyond(double distance, double scale, double dof)
+{
+    const double z = distance / scale;
+    if (std::isinf(dof))
+        return cdf(complement(boost::math::normal(), z));
+    return cdf(complement(boost::math::students_t(dof), z));
+}
+
+} // namespace
+
+std::string_view word_of(Outcome outcome) noexcept
+{
+    switch (outcome) {
+    case Outcome::not_judged:
+        return "not-judged";
+    case Outcome::pass:
+        return "pass";
+    case Outcome::conditional_pass:
+        return "conditional-pass";
+    case Outcome::incomplete:
+        return "incomplete";
+    case Outcome::conditional_fail:
+        return "conditional-fail";
+    case Outcome::fail:
+        return "fail";
+    }
+    return "";
+}
+
+std::string_view word_of(Rule rule) noexcept { return rule == Rule::simple ? "simple" : "guarded"; }
+
+Outcome worse(Outcome a, Outcome b) noexcept { return std::max(a, b); }
+
+double margin(double value, Limits limits) noexcept
+{
+    double smallest = std::numeric_limits<double>::infinity();
+    if (limits.lower)
+        smallest = std::min(smallest, value - *limits.lower);
+    if (limits.upper)
+        smallest = std::min(smallest, *limits.upper - value);
+    return smallest;
+}
+
+Outcome decide(double value, double expanded_uncertainty, Limits limits, Rule rule) noexcept
+{
+    if (!limits.lower && !limits.upper)
+        return Outcome::not_judged;
+    return guarded(margin(value, limits), rule == Rule::guarded ? expanded_uncertainty : 0.0);
+}
+
+std::optional<double> ratio(Limits limits, double expanded_uncertainty) noexcept
+{
+    if (expanded_uncertainty <= 0.0 || (!limits.lower && !limits.upper))
+        return std::nullopt;
+    if (limits.lower && limits.upper)
+        return (*limits.upper - *limits.lower) / (2.0 * expanded_uncertainty);
+    return std::abs(limits.upper ? *limits.upper : *limits.lower) / expanded_uncertainty;
+}
+
+double probability_outside(double value, double standard_uncertainty, double dof, Limits limits)
+{
+    if (standard_uncertainty <= 0.0)
+        return margin(value, limits) < 0.0 ? 1.0 : 0.0;
+    double outside = 0.0;
+    if (limits.lower)
+        outside += beyond(value - *limits.lower, standard_uncertainty, dof);
+    if (limits.upper)
+        outside += beyond(*limits.upper - value, standard_uncertainty, dof);
+    return std::min(outside, 1.0);
+}
+
+} // namespace zeroline::metrology
