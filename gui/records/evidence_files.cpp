@@ -1,0 +1,162 @@
+#include "gui/records/evidence_files.hpp"
+
+#include "acquisition/trace/calibration.hpp"
+#include "acquisition/trace/trace_csv.hpp"
+#include "analysis/record/record.hpp"
+#include "gui/records/json_file.hpp"
+#include "gui/records/record_folder.hpp"
+#include "gui/records/software.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace zeroline::records {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+template <typename Parse> auto load_parsed(const fs::path& file, Parse parse)
+{
+    auto text = read_file(file);
+    return reading(file, [&] {
+        const auto tree = parse_json(text);
+        auto meaning = parse(tree);
+        return Read<decltype(meaning)>{std::move(text), std::move(meaning)};
+    });
+}
+
+trace::Trace load_trace(const fs::path& file, const trace::Instrument* instrument)
+{
+    return trace::derive(trace::load_trace_csv(file), instrument);
+}
+
+LoadedEvidence load(const EvidenceFiles& files)
+{
+    LoadedEvidence evidence;
+    evidence.order = load_work_order(files.order);
+    if (files.instrument) {
+        evidence.instrument = load_instrument(*files.instrument);
+    }
+    if (files.run) {
+        evidence.run = load_run_log(*files.run, evidence.order.meaning);
+    }
+    if (files.bench) {
+        evidence.bench = load_bench(*files.bench);
+    }
+    evidence.trace = load_trace(files.trace, evidence.instrument ? &evidence.instrument->meaning : nullptr);
+    return evidence;
+}
+
+verification::Origin stated_origin(const LoadedEvidence& evidence)
+{
+    return evidence.run ? evidence.run->meaning.origin.value_or(verification::Origin::imported)
+                        : verification::Origin::imported;
+}
+
+std::optional<fs::path> where_it_stands(const fs::path& folder, const std::string& name)
+{
+    std::error_code none;
+    const auto file = folder / name;
+    return fs::exists(file, none) ? std::optional(file) : std::nullopt;
+}
+
+std::string as_imported(const std::string& run_text)
+{
+    auto tree = nlohmann::ordered_json::parse(run_text);
+    if (tree.value("origin", "") != "captured-here") {
+        return run_text;
+    }
+    tree["origin"] = "imported";
+    return tree.dump(2) + "\n";
+}
+
+} // namespace
+
+Read<verification::WorkOrder> load_work_order(const fs::path& file)
+{
+    return load_parsed(file, [](const nlohmann::json& tree) { return verification::parse_work_order(tree); });
+}
+
+Read<trace::Instrument> load_instrument(const fs::path& file)
+{
+    return load_parsed(file, [](const nlohmann::json& tree) { return trace::parse_instrument(tree); });
+}
+
+Read<verification::RunLog> load_run_log(const fs::path& file, const verification::WorkOrder& order)
+{
+    return load_parsed(file, [&](const nlohmann::json& tree) { return verification::parse_run_log(tree, order); });
+}
+
+Read<Bench> load_bench(const fs::path& file)
+{
+    std::string recorded;
+    auto bench = load_parsed(file, [&](const nlohmann::json& tree) {
+        auto meaning = parse_bench(tree);
+        recorded = recorded_part(tree).dump(2) + "\n";
+        return meaning;
+    });
+    bench.text = std::move(recorded);
+    return bench;
+}
+
+verification::Evidence LoadedEvidence::view() const
+{
+    verification::Evidence evidence;
+    evidence.order = &order.meaning;
+    evidence.trace = &trace;
+    evidence.instrument = instrument ? &instrument->meaning : nullptr;
+    evidence.run = run ? &run->meaning : nullptr;
+    if (bench) {
+        evidence.house = bench->meaning.house;
+    }
+    evidence.origin = origin;
+    return evidence;
+}
+
+LoadedEvidence load_evidence(const EvidenceFiles& files)
+{
+    auto evidence = load(files);
+    const bool simulated = stated_origin(evidence) == verification::Origin::simulated;
+    evidence.origin = simulated ? verification::Origin::simulated : verification::Origin::imported;
+    return evidence;
+}
+
+LoadedEvidence load_record_evidence(const fs::path& folder)
+{
+    if (std::error_code none; !fs::is_directory(folder, none)) {
+        throw trace::InputError(folder.string(), "is no record folder", "a folder with order.json and trace.csv");
+    }
+    auto evidence = load({.order = folder / name::order,
+                          .trace = folder / name::trace,
+                          .instrument = where_it_stands(folder, name::instrument),
+                          .run = where_it_stands(folder, name::run),
+                          .bench = where_it_stands(folder, name::bench)});
+    evidence.origin = stated_origin(evidence);
+    return evidence;
+}
+
+Assessed assess(const LoadedEvidence& evidence)
+{
+    const auto view = evidence.view();
+    Assessed assessed{verification::assess(view), {}};
+    assessed.record_json = record::to_json(view, assessed.assessment, this_software()).dump(2) + "\n";
+    return assessed;
+}
+
+void put_evidence(const RecordFolder& folder, const LoadedEvidence& evidence, const fs::path& trace)
+{
+    folder.put(name::order, evidence.order.text);
+    if (evidence.instrument) {
+        folder.put(name::instrument, evidence.instrument->text);
+    }
+    if (evidence.run) {
+        folder.put(name::run, as_imported(evidence.run->text));
+    }
+    if (evidence.bench) {
+        folder.put(name::bench, evidence.bench->text);
+    }
+    constexpr std::size_t largest_trace = std::size_t{1} << 36;
+    folder.put(name::trace, read_file(trace, largest_trace));
+}
+
+} // namespace zeroline::records

@@ -1,0 +1,73 @@
+#pragma once
+
+#include "analysis/verification/assessment.hpp"
+#include "gui/records/bench_file.hpp"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+namespace zeroline::records {
+
+class RecordFolder;
+
+/// Names of the files of a record (docs/formats.md).
+namespace name {
+inline const std::string record = "record.json";
+inline const std::string trace = "trace.csv";
+inline const std::string order = "order.json";
+inline const std::string instrument = "instrument.json";
+inline const std::string run = "run.json";
+inline const std::string bench = "bench.json";
+} // namespace name
+
+/// Where the evidence stands.
+struct EvidenceFiles {
+    std::filesystem::path order, trace;
+    std::optional<std::filesystem::path> instrument, run, bench;
+};
+
+/// One file, as it stands on disk (kept for the record) and as it was understood.
+template <typename Meaning> struct Read {
+    std::string text;
+    Meaning meaning;
+};
+
+/// Each throws trace::InputError naming the file, and line and column or JSON pointer.
+[[nodiscard]] Read<verification::WorkOrder> load_work_order(const std::filesystem::path& file);
+[[nodiscard]] Read<trace::Instrument> load_instrument(const std::filesystem::path& file);
+[[nodiscard]] Read<verification::RunLog> load_run_log(const std::filesystem::path& file,
+                                                      const verification::WorkOrder& order);
+/// `text` is recorded_part() of the file.
+[[nodiscard]] Read<Bench> load_bench(const std::filesystem::path& file);
+
+/// Everything an assessment is made from, loaded. Owns what view() points to.
+struct LoadedEvidence {
+    Read<verification::WorkOrder> order;
+    std::optional<Read<trace::Instrument>> instrument;
+    std::optional<Read<verification::RunLog>> run;
+    std::optional<Read<Bench>> bench; ///< none: the house rules that are built in
+    trace::Trace trace;
+    verification::Origin origin = verification::Origin::imported;
+
+    [[nodiscard]] verification::Evidence view() const;
+};
+
+/// Loads a trace from anywhere: its origin is `simulated` where the run log says so, otherwise `imported`.
+[[nodiscard]] LoadedEvidence load_evidence(const EvidenceFiles& files);
+
+/// Loads a record folder (or a FOLDER.part): the origin that its run log states stands.
+[[nodiscard]] LoadedEvidence load_record_evidence(const std::filesystem::path& folder);
+
+/// An assessment and its record.json, byte for byte as it is saved.
+struct Assessed {
+    verification::Assessment assessment;
+    std::string record_json;
+};
+[[nodiscard]] Assessed assess(const LoadedEvidence& evidence);
+
+/// Writes the evidence of an imported trace into a new record: the files as they are; a run log that claims to be
+/// captured here is written as imported, since nobody saw it captured.
+void put_evidence(const RecordFolder& folder, const LoadedEvidence& evidence, const std::filesystem::path& trace);
+
+} // namespace zeroline::records

@@ -1,0 +1,154 @@
+#include "gui/records/json_file.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+#include <fstream>
+#include <iterator>
+#include <set>
+#include <sstream>
+#include <utility>
+#include <vector>
+
+namespace zeroline::records {
+
+namespace {
+
+using trace::InputError;
+
+/// Hands characters to the parser and keeps count, so that a key met in a callback can be found again in the text.
+class CountingIterator {
+public:
+    using iterator_category = std::input_iterator_tag;
+    using value_type = char;
+    using difference_type = std::ptrdiff_t;
+    using pointer = const char*;
+    using reference = const char&;
+
+    CountingIterator(const char* at, std::size_t* taken) : at_(at), taken_(taken) {}
+    reference operator*() const { return *at_; }
+    CountingIterator& operator++()
+    {
+        ++at_;
+        ++*taken_;
+        return *this;
+    }
+    CountingIterator operator++(int)
+    {
+        auto before = *this;
+        ++*this;
+        return before;
+    }
+    bool operator==(const CountingIterator& other) const { return at_ == other.at_; }
+    bool operator!=(const CountingIterator& other) const { return at_ != other.at_; }
+
+private:
+    const char* at_;
+    std::size_t* taken_;
+};
+
+std::string place(std::string_view text, std::size_t byte)
+{
+    const auto before = text.substr(0, std::min(byte, text.size()));
+    const auto lines = std::count(before.begin(), before.end(), '\n');
+    const auto line_start = before.rfind('\n');
+    const auto column = before.size() - (line_start == std::string_view::npos ? 0 : line_start + 1);
+    return "line " + std::to_string(lines + 1) + ", column " + std::to_string(std::max<std::size_t>(column, 1));
+}
+
+/// Refuses what the parser alone lets pass: a key that stands twice, and nesting without end.
+class Watch {
+public:
+    Watch(std::string_view text, const std::size_t& taken) : text_(text), taken_(taken) {}
+
+    bool operator()(int depth, nlohmann::json::parse_event_t event, nlohmann::json& parsed)
+    {
+        using Event = nlohmann::json::parse_event_t;
+        constexpr int deepest = 100;
+        if (depth > deepest) {
+            throw InputError(place(text_, taken_), "more than 100 levels of brackets", "fewer");
+        }
+        if (event == Event::object_start) {
+            keys_.emplace_back();
+        } else if (event == Event::object_end) {
+            keys_.pop_back();
+        } else if (event == Event::key && !keys_.back().insert(parsed.get<std::string>()).second) {
+            throw InputError(place(text_, taken_), "the key \"" + parsed.get<std::string>() + "\" stands twice",
+                             "each key once");
+        }
+        return true;
+    }
+
+private:
+    std::string_view text_;
+    const std::size_t& taken_;
+    std::vector<std::set<std::string>> keys_;
+};
+
+/// The parser's own sentence without its prefix: "unexpected '}'; expected string literal".
+std::pair<std::string, std::string> told(const std::string& message)
+{
+    const auto dash = message.find(" - ");
+    std::string found = dash == std::string::npos ? message : message.substr(dash + 3);
+    const auto expected_at = found.find("; expected ");
+    std::string expected;
+    if (expected_at != std::string::npos) {
+        expected = found.substr(expected_at + 11);
+        found.resize(expected_at);
+    }
+    const auto last_read = found.find("; last read: ");
+    if (last_read != std::string::npos && found.size() > last_read + 60) {
+        found = found.substr(0, last_read + 60) + "...";
+    }
+    return {found, expected};
+}
+
+} // namespace
+
+nlohmann::json parse_json(std::string_view text)
+{
+    std::size_t taken = 0;
+    try {
+        return nlohmann::json::parse(CountingIterator(text.data(), &taken),
+                                     CountingIterator(text.data() + text.size(), &taken), Watch(text, taken));
+    } catch (const nlohmann::json::parse_error& error) {
+        auto [found, expected] = told(error.what());
+        throw InputError(place(text, error.byte), found, expected.empty() ? "JSON" : expected);
+    } catch (const nlohmann::json::exception& error) {
+        throw InputError(place(text, taken), told(error.what()).first, "JSON");
+    }
+}
+
+std::string read_file(const std::filesystem::path& file, std::size_t largest)
+{
+    if (std::error_code none; std::filesystem::is_directory(file, none)) {
+        throw InputError(file.string(), "is a folder", "a file");
+    }
+    errno = 0;
+    std::ifstream in(file, std::ios::binary);
+    if (!in) {
+        throw InputError(file.string(), errno != 0 ? std::strerror(errno) : "cannot be opened", "a readable file");
+    }
+    std::string text;
+    std::vector<char> block(1u << 16);
+    while (in.read(block.data(), static_cast<std::streamsize>(block.size())) || in.gcount() > 0) {
+        text.append(block.data(), static_cast<std::size_t>(in.gcount()));
+        if (text.size() > largest) {
+            throw InputError(file.string(), "larger than " + std::to_string(largest) + " bytes", "a smaller file");
+        }
+    }
+    if (in.bad()) {
+        throw InputError(file.string(), "cannot be read to its end", "a readable file");
+    }
+    return text;
+}
+
+nlohmann::json load_json(const std::filesystem::path& file)
+{
+    const auto text = read_file(file);
+    return reading(file, [&] { return parse_json(text); });
+}
+
+} // namespace zeroline::records

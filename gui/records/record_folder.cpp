@@ -1,0 +1,182 @@
+#include "gui/records/record_folder.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+#include <utility>
+
+namespace zeroline::records {
+
+namespace fs = std::filesystem;
+using trace::InputError;
+
+namespace {
+
+std::string reason() { return std::strerror(errno); }
+
+/// A file descriptor that is closed whatever happens.
+class Descriptor {
+public:
+    explicit Descriptor(int number) : number_(number) {}
+    ~Descriptor()
+    {
+        if (number_ >= 0) {
+            ::close(number_);
+        }
+    }
+    Descriptor(const Descriptor&) = delete;
+    Descriptor& operator=(const Descriptor&) = delete;
+    [[nodiscard]] int number() const { return number_; }
+
+private:
+    int number_;
+};
+
+bool write_all(int descriptor, std::string_view text)
+{
+    while (!text.empty()) {
+        const auto written = ::write(descriptor, text.data(), text.size());
+        if (written < 0 && errno == EINTR) {
+            continue;
+        }
+        if (written <= 0) {
+            return false;
+        }
+        text.remove_prefix(static_cast<std::size_t>(written));
+    }
+    return true;
+}
+
+void sync_folder(const fs::path& folder)
+{
+    const Descriptor descriptor(::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    // Some file systems cannot sync a folder; the rename is then as safe as they make it.
+    if (descriptor.number() >= 0) {
+        static_cast<void>(::fsync(descriptor.number()));
+    }
+}
+
+void write_and_sync(const fs::path& file, std::string_view text)
+{
+    const Descriptor descriptor(::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
+    if (descriptor.number() < 0 || !write_all(descriptor.number(), text) || ::fsync(descriptor.number()) != 0) {
+        throw InputError(file.string(), "cannot be written: " + reason(), "a place that can be written");
+    }
+}
+
+fs::path without_slash(const fs::path& path)
+{
+    auto clean = path.lexically_normal();
+    return clean.filename().empty() ? clean.parent_path() : clean;
+}
+
+bool stands(const fs::path& path)
+{
+    std::error_code none;
+    return fs::symlink_status(path, none).type() != fs::file_type::not_found;
+}
+
+/// A plain rename would replace an empty folder that appeared meanwhile; where the file system knows no better, it is
+/// taken all the same.
+bool rename_to_nothing(const fs::path& from, const fs::path& to)
+{
+    if (::renameat2(AT_FDCWD, from.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0) {
+        return true;
+    }
+    return (errno == EINVAL || errno == ENOSYS) && ::rename(from.c_str(), to.c_str()) == 0;
+}
+
+void refuse_existing(const fs::path& folder)
+{
+    if (stands(folder)) {
+        throw InputError(folder.string(), "is there already",
+                         "a folder that does not exist yet; nothing is overwritten");
+    }
+}
+
+} // namespace
+
+void write_file_whole(const fs::path& file, std::string_view text)
+{
+    auto neighbour = file;
+    neighbour += ".new";
+    try {
+        write_and_sync(neighbour, text);
+    } catch (...) {
+        ::unlink(neighbour.c_str());
+        throw;
+    }
+    if (::rename(neighbour.c_str(), file.c_str()) != 0) {
+        const auto why = reason();
+        ::unlink(neighbour.c_str());
+        throw InputError(file.string(), "cannot be written: " + why, "a place that can be written");
+    }
+    sync_folder(file.parent_path());
+}
+
+RecordFolder::RecordFolder(fs::path folder, fs::path part) : folder_(std::move(folder)), part_(std::move(part)) {}
+
+RecordFolder RecordFolder::begin(const fs::path& folder)
+{
+    const auto clean = without_slash(folder);
+    if (clean.empty() || clean.filename() == "." || clean.filename() == ".." || clean.extension() == ".part") {
+        throw InputError(folder.string(), "cannot be the name of a record",
+                         "the name of a new folder, not ending in .part");
+    }
+    refuse_existing(clean);
+    auto part = clean;
+    part += ".part";
+    if (::mkdir(part.c_str(), 0777) != 0) {
+        if (errno == EEXIST) {
+            throw InputError(part.string(), "an unfinished run was left there",
+                             "another name, or complete it first with 'zeroline assess " + part.string() + "'");
+        }
+        throw InputError(part.string(), "cannot be created: " + reason(), "a place that can be written");
+    }
+    return {clean, part};
+}
+
+bool RecordFolder::is_part(const fs::path& path)
+{
+    std::error_code none;
+    const auto clean = without_slash(path);
+    return clean.extension() == ".part" && fs::is_directory(clean, none);
+}
+
+RecordFolder RecordFolder::take_up(const fs::path& part)
+{
+    const auto clean = without_slash(part);
+    if (!is_part(clean)) {
+        throw InputError(part.string(), "is no unfinished record", "a folder ending in .part");
+    }
+    auto folder = clean;
+    folder.replace_extension();
+    refuse_existing(folder);
+    return {folder, clean};
+}
+
+void RecordFolder::put(const std::string& name, std::string_view text) const { write_file_whole(file(name), text); }
+
+void RecordFolder::finish() const
+{
+    refuse_existing(folder_);
+    sync_folder(part_);
+    if (!rename_to_nothing(part_, folder_)) {
+        throw InputError(folder_.string(), "cannot be renamed from " + part_.string() + ": " + reason(),
+                         "a place that can be written");
+    }
+    sync_folder(folder_.parent_path());
+}
+
+void RecordFolder::discard() const noexcept
+{
+    std::error_code none;
+    fs::remove_all(part_, none);
+}
+
+} // namespace zeroline::records

@@ -1,0 +1,50 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+namespace zeroline::records {
+
+/// Writes `text` to `file` so that either the old or the new content stands there, whatever happens: a neighbour is
+/// written, synced and renamed. Throws trace::InputError naming the file and the system's reason.
+void write_file_whole(const std::filesystem::path& file, std::string_view text);
+
+/// A record in the making: the sibling FOLDER.part, where everything is written, and one rename at the end.
+///
+/// Whatever is not finished stays as FOLDER.part; nothing of it is ever deleted, except by discard().
+class RecordFolder {
+public:
+    /// Creates FOLDER.part. Throws trace::InputError if FOLDER or FOLDER.part is there already (never overwritten) or
+    /// if it cannot be created.
+    [[nodiscard]] static RecordFolder begin(const std::filesystem::path& folder);
+
+    /// Takes up a FOLDER.part that was left. Throws trace::InputError if it is none, or if FOLDER is there.
+    [[nodiscard]] static RecordFolder take_up(const std::filesystem::path& part);
+
+    /// True for a path that ends in ".part" and is a folder.
+    [[nodiscard]] static bool is_part(const std::filesystem::path& path);
+
+    [[nodiscard]] const std::filesystem::path& folder() const noexcept { return folder_; }
+    [[nodiscard]] const std::filesystem::path& part() const noexcept { return part_; }
+    /// Where the file called `name` stands while the record is made.
+    [[nodiscard]] std::filesystem::path file(const std::string& name) const { return part_ / name; }
+
+    /// Writes a file of the record whole (write_file_whole()).
+    void put(const std::string& name, std::string_view text) const;
+
+    /// Everything is written: syncs the folder and renames FOLDER.part to FOLDER. Throws trace::InputError; the
+    /// FOLDER.part then stays.
+    void finish() const;
+
+    /// Removes FOLDER.part: for a run that never began.
+    void discard() const noexcept;
+
+private:
+    RecordFolder(std::filesystem::path folder, std::filesystem::path part);
+
+    std::filesystem::path folder_;
+    std::filesystem::path part_;
+};
+
+} // namespace zeroline::records
