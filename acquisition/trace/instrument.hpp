@@ -49,21 +49,25 @@ struct Language {
     std::string checksum_separator = "*";
 
     // scpi-query
-    std::string query; ///< e.g. "READ?"
-    bool pipelined = false;
+    std::string query;           ///< e.g. "READ?"
+    std::string line_end = "\n"; ///< sent after each query
+    bool pipelined = false;      ///< the next query is sent before the answer to the last one is there
 
     // modbus-rtu
     int address = 1;
     int function = 3;
-    int first_register = 0;
+    int first_register = 0; ///< protocol address, counted from 0
     Register register_type = Register::int16;
     bool low_word_first = false;
     double scale = 1.0;
     double offset = 0.0;
 
-    // polled kinds
+    // polled kinds: asked at Instrument::nominal_hz, or as fast as the line allows where that is slower
     double timeout_s = 0.5;
     int retries = 2;
+
+    /// The program asks for each reading; otherwise the instrument sends by itself.
+    [[nodiscard]] bool polled() const noexcept { return kind != Kind::numeric_lines; }
 };
 
 struct SensorRange {
