@@ -42,23 +42,56 @@ struct ChecklistItem {
 
 enum class Origin { captured_here, imported, simulated };
 
+/// The hose the run was made with.
+struct Hose {
+    std::string kind; ///< "test", "own"
+    std::optional<double> length_m, bore_mm;
+};
+
+struct Environment {
+    std::optional<double> temperature_C, pressure_hPa, humidity_percent;
+};
+
+/// Why this run stands in place of an earlier one of the same order (docs/method.md, attempts).
+struct Replaces {
+    int attempt = 0;
+    std::string cause; ///< "zero", "plug", "hose", "instrument"
+    std::string evidence;
+};
+
 /// What happened at the bench, schema zeroline/run/1. Absent keys are absent evidence (docs/method.md).
 struct RunLog {
     std::string run_operator, place, began; ///< began: RFC 3339 with offset, or empty
     std::optional<int> attempt;
-    std::vector<Span> spans;            ///< in time order, not overlapping
+    std::vector<Span> spans;            ///< as in the file; they do not overlap
     std::vector<std::string> confirmed; ///< "no-patient-connected", "outlet-blocked", "trigger-off"
     std::optional<std::vector<Displayed>> displayed;
     std::optional<std::map<std::string, Settings>> settings_found, settings_left;
     std::optional<bool> restored;
     std::optional<Origin> origin;
     std::vector<ChecklistItem> checklist;
+    std::optional<Hose> hose;
+    std::optional<Environment> environment;
+    std::optional<Replaces> replaces;
+
+    [[nodiscard]] bool has_confirmed(const std::string& what) const;
 };
 
 /// Throws trace::InputError with a JSON pointer. `order` is asked for the names of presets.
 [[nodiscard]] RunLog parse_run_log(const nlohmann::json& tree, const WorkOrder& order);
 
+/// The tree that parse_run_log() reads back to the same log.
+[[nodiscard]] nlohmann::json to_json(const RunLog& run);
+
+/// Refuses a span that does not lie inside the trace, with its pointer. A quarter of a second at either end is
+/// allowed: the sample clock is fitted after the log was written. Throws trace::InputError.
+void check_spans(const RunLog& run, double first_s, double last_s);
+
+[[nodiscard]] bool is_cycling(SpanKind kind) noexcept; ///< manual, automatic, ladder
+
 [[nodiscard]] std::string word_of(SpanKind kind);
+[[nodiscard]] std::string word_of(Shows shows);
+[[nodiscard]] std::string word_of(ChecklistItem::Outcome outcome);
 [[nodiscard]] std::string word_of(Origin origin);
 
 } // namespace zeroline::verification

@@ -62,7 +62,8 @@ struct Tolerance {
     std::string basis;              ///< where the figure comes from
     bool house = false;             ///< a house default, no published source
 
-    /// Limits about `nominal`. "lower" is towards minus infinity, as printed (docs/method.md).
+    /// Limits about `nominal`: lower is towards minus infinity, as printed, whatever the sign of the value. Both null
+    /// where the tolerance gives no width.
     [[nodiscard]] metrology::Limits limits(double nominal) const;
 };
 
@@ -86,6 +87,9 @@ struct HouseProfile {
     double leak_cmH2O_per_s = 1.0;
     double peak_hold_s = 0.1;
 
+    /// "house default, no published source, not approved": what stands beside every verdict that used a house figure.
+    [[nodiscard]] std::string label() const;
+    /// The figures of docs/method.md, judgement.
     [[nodiscard]] static HouseProfile standard();
 };
 
@@ -111,9 +115,13 @@ struct WorkOrder {
     [[nodiscard]] const Preset* preset(const std::string& name) const;
 };
 
-/// Throws trace::InputError with a JSON pointer.
+/// Reads an order and refuses what is beyond plausibility (docs/formats.md). Throws trace::InputError with a JSON
+/// pointer.
 [[nodiscard]] WorkOrder parse_work_order(const nlohmann::json& tree);
+/// Reads the house profile of a bench file; what it leaves out stays as in HouseProfile::standard(). `pointer` is where
+/// the tree stands in its file. Throws trace::InputError.
 [[nodiscard]] HouseProfile parse_house_profile(const nlohmann::json& tree, const std::string& pointer);
+[[nodiscard]] nlohmann::json to_json(const HouseProfile& house);
 
 /// A preset's settings as a run log writes them under `set`, `settings_found`, `settings_left`: every key optional.
 struct Settings {
@@ -124,9 +132,26 @@ struct Settings {
     std::optional<bool> trigger_on;
     std::optional<bool> oscillation_on;
     std::optional<OscillationSetting> oscillation;
+    std::optional<Series> series;
+    std::string mode;              ///< as the unit names it; hand-back only, empty: not written down
+    std::optional<bool> alarms_on; ///< hand-back only
 };
+
+/// The preset with what `settings` says put in: what the unit was set to. What is left out stays as prescribed.
+[[nodiscard]] Preset with(const Settings& settings, Preset preset);
+
+/// The tree that parse_work_order() reads back to the same order; what stands at its default is left out.
+[[nodiscard]] nlohmann::json to_json(const WorkOrder& order);
+/// The members of one preset, as they stand in an order.
+[[nodiscard]] nlohmann::json to_json(const Preset& preset);
+/// Settings in the preset's form; only what is set is written.
+[[nodiscard]] nlohmann::json to_json(const Settings& settings);
+/// A tolerance profile as it stands under `tolerances`.
+[[nodiscard]] nlohmann::json to_json(const Tolerances& tolerances);
 
 [[nodiscard]] std::string word_of(Occasion occasion);
 [[nodiscard]] std::string word_of(Step step);
+[[nodiscard]] std::string word_of(Flow flow);
+[[nodiscard]] std::string word_of(During during);
 
 } // namespace zeroline::verification
