@@ -39,6 +39,12 @@ bool begins_with_any(const std::string& header, const std::vector<std::string>& 
                        [&](const auto& prefix) { return header.starts_with(prefix); });
 }
 
+/// Headers that the build writes; they stand in no folder of ours.
+bool is_generated(const std::string& header)
+{
+    return header.ends_with(".moc") || header == "zeroline_build_stamp.hpp";
+}
+
 bool is_header(const std::string& file) { return file.ends_with(".hpp"); }
 
 /// A library may be linked where anything of its part may be included.
@@ -73,7 +79,7 @@ Complaints wrong_directions(const Architecture& rules, const std::vector<Include
     Complaints complaints;
     for (const auto& include : includes) {
         const bool is_ours = fs::exists(root / include.header);
-        if (include.quoted && !is_ours && !include.header.ends_with(".moc"))
+        if (include.quoted && !is_ours && !is_generated(include.header))
             complaints.push_back(place(include) + ": \"" + include.header + "\" does not start at the root");
         if (!is_ours || is_test(include.file))
             continue;
