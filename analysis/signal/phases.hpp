@@ -79,6 +79,7 @@ struct Phase {
     // pause only
     std::optional<Instant> return_to_band; ///< last entry into the band; none: never, or not seen whole
     bool returned = false;
+    double return_slope_cmH2O_per_s = 0.0; ///< slope of the pressure at that entry; 0: not known
     double next_entry_s = 0.0; ///< entry that would count if an excursion within U of the band did
     std::size_t spikes = 0;    ///< isolated samples left out of everything
 

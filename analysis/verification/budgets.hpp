@@ -13,7 +13,11 @@ struct BudgetBasis {
     ZeroReadings zero;
     double zero_drift_limit_cmH2O = 0.5; ///< taken where there is no reading after
     trace::Sampling sampling;
+    double trace_s = 0.0; ///< length of the trace the sample clock was fitted over; 0: not known
 };
+
+/// Names of the entries that differ from cycle to cycle; all others are the same error in every cycle of a record.
+[[nodiscard]] bool differs_by_cycle(const metrology::Contribution& entry);
 
 /// Budgets of one cycle's quantities; values are filled in too. A pause's residual is minus `pause_level_cmH2O`.
 [[nodiscard]] Cycle::Quantity plateau_quantity(const signal::Phase& phase, const BudgetBasis& basis);

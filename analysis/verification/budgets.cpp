@@ -1,0 +1,261 @@
+#include "analysis/verification/budgets.hpp"
+
+#include "acquisition/trace/units.hpp"
+#include "analysis/signal/statistics.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <string_view>
+#include <utility>
+
+namespace zeroline::verification {
+
+namespace {
+
+using metrology::Contribution;
+using metrology::Distribution;
+using Budget = std::vector<Contribution>;
+
+constexpr double kInfinite = std::numeric_limits<double>::infinity();
+
+// Fewer samples than this in a transition leave no residual to judge the sampling by (docs/method.md, uncertainty).
+constexpr std::size_t kSamplesForResidual = 3;
+
+Distribution distribution_of(trace::Spread spread)
+{
+    switch (spread) {
+    case trace::Spread::normal:
+        return Distribution::normal;
+    case trace::Spread::rectangular:
+        return Distribution::rectangular;
+    case trace::Spread::triangular:
+        return Distribution::triangular;
+    case trace::Spread::arcsine:
+        return Distribution::arcsine;
+    }
+    return Distribution::normal;
+}
+
+/// What every level of a record shares, but for its zero.
+Budget instrument_entries(const BudgetBasis& basis)
+{
+    Budget budget;
+    if (!basis.instrument)
+        return budget;
+    const auto& range = basis.instrument->range;
+    const auto& calibration = basis.instrument->calibration;
+    const auto in_cmH2O = [&](double value) { return trace::to_cmH2O(value, range.unit); };
+    budget.push_back({"calibration", in_cmH2O(calibration.expanded_uncertainty / calibration.coverage_factor)});
+    budget.push_back({"resolution", in_cmH2O(0.5 * range.resolution), Distribution::rectangular});
+    for (const auto& entry : basis.instrument->uncertainty)
+        budget.push_back({entry.name, in_cmH2O(entry.value), distribution_of(entry.distribution)});
+    return budget;
+}
+
+Contribution zero_drift(const BudgetBasis& basis)
+{
+    const double half_width = basis.zero.drift ? std::abs(*basis.zero.drift) : basis.zero_drift_limit_cmH2O;
+    return {"zero drift", half_width, Distribution::rectangular};
+}
+
+Budget shared_level_entries(const BudgetBasis& basis)
+{
+    auto budget = instrument_entries(basis);
+    budget.push_back(zero_drift(basis));
+    return budget;
+}
+
+Budget level_budget(const signal::Level& level, const BudgetBasis& basis)
+{
+    auto budget = shared_level_entries(basis);
+    budget.push_back({"noise", level.noise_u_cmH2O, Distribution::student, level.noise_dof});
+    budget.push_back({"window position", level.position_u_cmH2O});
+    return budget;
+}
+
+Cycle::Quantity quantity(double value, Budget budget)
+{
+    const auto expanded = metrology::combine(budget);
+    return {value, std::move(budget), expanded};
+}
+
+void add_instant(Budget& budget, const signal::Instant& instant, std::size_t samples, const std::string& which)
+{
+    budget.push_back({"noise, " + which, instant.noise_u_s, Distribution::student, instant.dof});
+    const std::string name = "sampling, " + which;
+    if (samples < kSamplesForResidual)
+        budget.push_back({name, std::sqrt(3.0) * instant.sampling_u_s, Distribution::rectangular});
+    else
+        budget.push_back({name, instant.sampling_u_s, Distribution::student, instant.dof});
+}
+
+/// Uncertainty that a fitted sample clock gives a time span: that of its slope. The residuals of a fit to arrivals say
+/// how late bytes came, not how wrong the fitted times are, and are alike within a batch.
+double sample_clock_u(double duration_s, const BudgetBasis& basis)
+{
+    const auto& sampling = basis.sampling;
+    if (!sampling.residual_s || sampling.rate_hz <= 0.0)
+        return 0.0;
+    const double independent_hz = sampling.batch_period_s ? 1.0 / *sampling.batch_period_s : sampling.rate_hz;
+    const double count = std::max(2.0, basis.trace_s * std::min(independent_hz, sampling.rate_hz));
+    if (basis.trace_s <= duration_s)
+        return *sampling.residual_s;
+    return *sampling.residual_s * std::sqrt(12.0 / count) * duration_s / basis.trace_s;
+}
+
+void add_clock(Budget& budget, double duration_s, const BudgetBasis& basis)
+{
+    budget.push_back({"sample clock", sample_clock_u(duration_s, basis)});
+    if (basis.instrument)
+        budget.push_back(
+            {"clock rate", 1e-6 * basis.instrument->clock_ppm, Distribution::rectangular, kInfinite, duration_s});
+}
+
+double sampling_noise(const signal::Phase& phase, const BudgetBasis& basis)
+{
+    return basis.zero.noise.value_or(phase.plateau->noise_u_cmH2O *
+                                     std::sqrt(static_cast<double>(phase.plateau->samples)));
+}
+
+bool seen(const signal::Phase& phase)
+{
+    return phase.oscillation && phase.oscillation->amplitude_cmH2O > 0.0 && phase.plateau && phase.plateau->samples > 1;
+}
+
+Budget own_entries(const Budget& budget)
+{
+    Budget own;
+    std::copy_if(budget.begin(), budget.end(), std::back_inserter(own), differs_by_cycle);
+    return own;
+}
+
+/// The entries all cycles share, each at its mean size (a rate error grows with the duration).
+Budget shared_entries(const std::vector<const Cycle::Quantity*>& cycles)
+{
+    Budget shared;
+    for (const auto& entry : cycles.front()->budget)
+        if (!differs_by_cycle(entry))
+            shared.push_back(entry);
+    for (auto& entry : shared) {
+        double sum = 0.0;
+        for (const auto* cycle : cycles)
+            for (const auto& other : cycle->budget)
+                sum += other.name == entry.name ? other.value * other.sensitivity : 0.0;
+        entry.value = std::abs(sum) / static_cast<double>(cycles.size());
+        entry.sensitivity = 1.0;
+    }
+    return shared;
+}
+
+} // namespace
+
+bool differs_by_cycle(const Contribution& entry)
+{
+    static const std::array<std::string_view, 7> own{"noise",           "window position", "noise, begin", "noise, end",
+                                                     "sampling, begin", "sampling, end",   "next entry"};
+    return std::find(own.begin(), own.end(), entry.name) != own.end();
+}
+
+Cycle::Quantity plateau_quantity(const signal::Phase& phase, const BudgetBasis& basis)
+{
+    return quantity(phase.plateau->value_cmH2O, level_budget(*phase.plateau, basis));
+}
+
+std::optional<Cycle::Quantity> duration_quantity(const signal::Phase& phase, bool mid_level, const BudgetBasis& basis)
+{
+    const auto duration = mid_level ? phase.mid_level_duration_s() : phase.duration_s();
+    if (!duration || !phase.entering || !phase.leaving)
+        return std::nullopt;
+    const auto instant = [&](const signal::Transition& edge) { return mid_level ? edge.mid : edge.onset; };
+    Budget budget;
+    add_instant(budget, instant(*phase.entering), phase.entering->samples_10_90, "begin");
+    add_instant(budget, instant(*phase.leaving), phase.leaving->samples_10_90, "end");
+    add_clock(budget, *duration, basis);
+    return quantity(*duration, std::move(budget));
+}
+
+std::optional<Cycle::Quantity> residual_quantity(const signal::Phase& pause, double pause_level_cmH2O,
+                                                 const BudgetBasis& basis)
+{
+    if (!pause.plateau)
+        return std::nullopt;
+    return quantity(pause.plateau->value_cmH2O - pause_level_cmH2O, level_budget(*pause.plateau, basis));
+}
+
+std::optional<Cycle::Quantity> return_quantity(const signal::Phase& pause, const BudgetBasis& basis)
+{
+    if (!pause.return_to_band || !pause.entering)
+        return std::nullopt;
+    const auto& entry = *pause.return_to_band;
+    const double value = entry.time_s - pause.entering->onset.time_s;
+    Budget budget;
+    add_instant(budget, pause.entering->onset, pause.entering->samples_10_90, "begin");
+    add_instant(budget, entry, pause.entering->samples_10_90, "end");
+    if (pause.return_slope_cmH2O_per_s != 0.0) {
+        const double level_u = metrology::combine(shared_level_entries(basis)).standard_uncertainty;
+        budget.push_back(
+            {"level over slope", level_u, Distribution::normal, kInfinite, 1.0 / pause.return_slope_cmH2O_per_s});
+    }
+    if (pause.next_entry_s > entry.time_s)
+        budget.push_back({"next entry", pause.next_entry_s - entry.time_s, Distribution::rectangular});
+    add_clock(budget, value, basis);
+    return quantity(value, std::move(budget));
+}
+
+// Least squares of a sinusoid in white noise (Cramer-Rao bound, large number of samples).
+std::optional<Cycle::Quantity> oscillation_frequency_quantity(const signal::Phase& phase, const BudgetBasis& basis)
+{
+    if (!seen(phase))
+        return std::nullopt;
+    const auto& level = *phase.plateau;
+    const double window_s = level.window_to_s - level.window_from_s;
+    const double u = std::sqrt(6.0 / static_cast<double>(level.samples)) * sampling_noise(phase, basis) /
+                     (std::numbers::pi * phase.oscillation->amplitude_cmH2O * window_s);
+    Budget budget{{"noise", u}};
+    add_clock(budget, phase.oscillation->frequency_hz, basis);
+    return quantity(phase.oscillation->frequency_hz, std::move(budget));
+}
+
+std::optional<Cycle::Quantity> oscillation_amplitude_quantity(const signal::Phase& phase, const BudgetBasis& basis)
+{
+    if (!seen(phase))
+        return std::nullopt;
+    auto budget = instrument_entries(basis);
+    const double count = static_cast<double>(phase.plateau->samples);
+    budget.push_back({"noise", std::sqrt(2.0 / count) * sampling_noise(phase, basis)});
+    return quantity(phase.oscillation->amplitude_cmH2O, std::move(budget));
+}
+
+double instrument_level_u(const BudgetBasis& basis)
+{
+    return metrology::combine(shared_level_entries(basis)).expanded_uncertainty;
+}
+
+metrology::Expanded mean_uncertainty(const std::vector<const Cycle::Quantity*>& cycles)
+{
+    if (cycles.empty())
+        return {};
+    auto budget = shared_entries(cycles);
+    std::vector<double> values;
+    for (const auto* cycle : cycles)
+        values.push_back(cycle->value);
+    if (const auto deviation = signal::standard_deviation(values)) {
+        const double count = static_cast<double>(values.size());
+        budget.push_back({"cycles", *deviation / std::sqrt(count), Distribution::student, count - 1.0});
+    } else {
+        const auto own = own_entries(cycles.front()->budget);
+        budget.insert(budget.end(), own.begin(), own.end());
+    }
+    return metrology::combine(budget);
+}
+
+metrology::Expanded displayed_uncertainty(const metrology::Expanded& mean_plateau, double display_step_cmH2O)
+{
+    return metrology::combine(
+        {{"mean plateau", mean_plateau.standard_uncertainty, Distribution::student, mean_plateau.effective_dof},
+         {"display step", 0.5 * display_step_cmH2O, Distribution::rectangular}});
+}
+
+} // namespace zeroline::verification
