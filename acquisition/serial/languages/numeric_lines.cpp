@@ -1,0 +1,325 @@
+#include "acquisition/serial/languages/numeric_lines.hpp"
+
+#include "acquisition/serial/languages/checksums.hpp"
+#include "acquisition/serial/languages/number_text.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <utility>
+
+namespace zeroline::serial {
+
+namespace {
+
+using trace::Language;
+using trace::NoteKind;
+
+constexpr std::size_t kLongestQuote = 24;
+constexpr std::size_t kMostFields = 64;
+
+bool is_line_end(char c) noexcept { return c == '\r' || c == '\n'; }
+
+bool is_control(char c) noexcept
+{
+    const auto byte = static_cast<unsigned char>(c);
+    return (byte < 0x20 && c != '\t') || byte == 0x7f;
+}
+
+char lower(char c) noexcept { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+// What a person is shown of bytes that may be anything.
+std::string quoted(std::string_view text)
+{
+    std::string shown = "\"";
+    for (const char c : text.substr(0, kLongestQuote)) {
+        shown += is_control(c) || static_cast<unsigned char>(c) > 0x7e ? '?' : c;
+    }
+    return shown + (text.size() > kLongestQuote ? "...\"" : "\"");
+}
+
+// Instruments write HPA or cmh2o; none of our units differ in case only.
+std::optional<trace::PressureUnit> unit_written(std::string_view text)
+{
+    const auto units = trace::all_pressure_units();
+    const auto found = std::find_if(units.begin(), units.end(), [text](trace::PressureUnit unit) {
+        const std::string_view name = trace::name_of(unit);
+        return std::equal(name.begin(), name.end(), text.begin(), text.end(),
+                          [](char a, char b) { return lower(a) == lower(b); });
+    });
+    return found == units.end() ? std::nullopt : std::optional(*found);
+}
+
+std::optional<unsigned> read_hex(std::string_view text, std::size_t digits)
+{
+    unsigned value = 0;
+    const char* const end = text.data() + text.size();
+    const auto [stopped, error] = std::from_chars(text.data(), end, value, 16);
+    return text.size() == digits && error == std::errc{} && stopped == end ? std::optional(value) : std::nullopt;
+}
+
+// NMEA 0183's convention: the mark that opens a sentence is neither summed nor part of the first field.
+std::string_view without_opening_mark(std::string_view text) noexcept
+{
+    return !text.empty() && (text.front() == '$' || text.front() == '!') ? text.substr(1) : text;
+}
+
+void mark(Reading& reading, NoteKind note) noexcept
+{
+    reading.has_note = true;
+    reading.note = note;
+}
+
+} // namespace
+
+NumericLines::NumericLines(Language language)
+    : language_(std::move(language)),
+      blanks_separate_(!language_.separator.empty() && language_.separator.find_first_not_of(' ') == std::string::npos)
+{
+    unfinished_.reserve(kLongestLine);
+    fields_.reserve(kMostFields);
+}
+
+void NumericLines::restart()
+{
+    give_up_unfinished({});
+    skipping_ = true;
+}
+
+void NumericLines::give_up_unfinished(std::string trouble)
+{
+    if (!unfinished_.empty()) {
+        discard(unfinished_.size(), std::move(trouble));
+        unfinished_.clear();
+    }
+}
+
+void NumericLines::feed(std::string_view bytes, double arrival_s, std::vector<Reading>& out)
+{
+    if (!unfinished_.empty() && arrival_s - last_arrival_s_ > kLongestPause_s) {
+        give_up_unfinished("a line was broken off");
+        skipping_ = true;
+    }
+    last_arrival_s_ = arrival_s;
+    while (!bytes.empty()) {
+        const auto end = std::find_if(bytes.begin(), bytes.end(), is_line_end);
+        const std::string_view piece = bytes.substr(0, static_cast<std::size_t>(end - bytes.begin()));
+        if (end == bytes.end()) {
+            keep(piece);
+            return;
+        }
+        end_line(piece, arrival_s, out);
+        bytes.remove_prefix(piece.size() + 1);
+    }
+}
+
+void NumericLines::keep(std::string_view piece)
+{
+    if (!skipping_ && unfinished_.size() + piece.size() > kLongestLine) {
+        give_up_unfinished({});
+        skipping_ = true;
+    }
+    if (skipping_) {
+        discard(piece.size(), "no line end in what arrives");
+        return;
+    }
+    unfinished_ += piece;
+}
+
+void NumericLines::end_line(std::string_view last_piece, double arrival_s, std::vector<Reading>& out)
+{
+    if (skipping_) {
+        discard(last_piece.size() + 1, trouble());
+        skipping_ = false;
+        return;
+    }
+    if (unfinished_.empty()) {
+        take_line(last_piece, arrival_s, out);
+        return;
+    }
+    keep(last_piece);
+    if (skipping_) {
+        discard(1, "a line is too long");
+        skipping_ = false;
+        return;
+    }
+    take_line(unfinished_, arrival_s, out);
+    unfinished_.clear();
+}
+
+void NumericLines::take_line(std::string_view line, double arrival_s, std::vector<Reading>& out)
+{
+    if (line.empty()) {
+        return;
+    }
+    Reading reading;
+    reading.arrival_s = arrival_s;
+    refusal_.clear();
+    const auto text = checked(line, reading);
+    const bool damaged = text && reading.has_note;
+    if (text && !damaged && read_fields(*text, reading)) {
+        clear_trouble();
+        out.push_back(reading);
+        return;
+    }
+    if (damaged) {
+        out.push_back(reading);
+    }
+    discard(line.size() + 1, std::move(refusal_));
+}
+
+std::optional<std::string_view> NumericLines::checked(std::string_view line, Reading& reading)
+{
+    if (line.size() > kLongestLine) {
+        refusal_ = "a line is too long";
+        return std::nullopt;
+    }
+    if (std::any_of(line.begin(), line.end(), is_control)) {
+        refusal_ = "bytes arrive that are no text";
+        return std::nullopt;
+    }
+    if (language_.checksum == Language::Checksum::none) {
+        return line;
+    }
+    const auto at = line.rfind(language_.checksum_separator);
+    if (language_.checksum_separator.empty() || at == std::string_view::npos) {
+        refusal_ = "a line carries no checksum: " + quoted(line);
+        return std::nullopt;
+    }
+    const std::string_view payload = without_opening_mark(line.substr(0, at));
+    const bool is_xor = language_.checksum == Language::Checksum::xor8;
+    const auto sent = read_hex(trimmed(line.substr(at + language_.checksum_separator.size())), is_xor ? 2 : 4);
+    if (!sent) {
+        refusal_ = "a line carries no checksum: " + quoted(line);
+        return std::nullopt;
+    }
+    if (*sent != (is_xor ? xor8(payload) : crc16_modbus(payload))) {
+        mark(reading, NoteKind::checksum);
+        refusal_ = "a checksum does not fit: " + quoted(line);
+    }
+    return payload;
+}
+
+bool NumericLines::read_fields(std::string_view text, Reading& reading)
+{
+    split(text);
+    return read_value(reading) && read_counters(reading);
+}
+
+void NumericLines::split(std::string_view text)
+{
+    fields_.clear();
+    if (blanks_separate_) {
+        for (text = trimmed(text); !text.empty() && fields_.size() < kMostFields; text = trimmed(text)) {
+            const auto end = std::min(text.find_first_of(" \t"), text.size());
+            fields_.push_back(text.substr(0, end));
+            text.remove_prefix(end);
+        }
+        return;
+    }
+    const std::string& separator = language_.separator;
+    while (fields_.size() < kMostFields) {
+        const auto end = separator.empty() ? std::string_view::npos : text.find(separator);
+        fields_.push_back(trimmed(text.substr(0, end)));
+        if (end == std::string_view::npos) {
+            return;
+        }
+        text.remove_prefix(end + separator.size());
+    }
+}
+
+std::optional<std::string_view> NumericLines::field(int number)
+{
+    const auto index = static_cast<std::size_t>(number - 1);
+    if (number < 1 || index >= fields_.size()) {
+        refusal_ = "field " + std::to_string(number) + " is missing, a line has " + std::to_string(fields_.size()) +
+                   (fields_.size() == 1 ? " field" : " fields");
+        return std::nullopt;
+    }
+    return fields_[index];
+}
+
+bool NumericLines::read_value(Reading& reading)
+{
+    const auto found = field(language_.field);
+    if (!found) {
+        return false;
+    }
+    const auto& words = language_.overrange_words;
+    if (std::find(words.begin(), words.end(), *found) != words.end()) {
+        mark(reading, NoteKind::overrange);
+        return true;
+    }
+    std::string_view number = *found;
+    double factor = 1.0;
+    if (!read_unit_on_line(number, factor)) {
+        return false;
+    }
+    const NumberText read = read_number(number, language_.decimal);
+    switch (read.kind) {
+    case NumberKind::finite:
+        reading.value = factor == 1.0 ? read.value : read.value * factor;
+        return true;
+    case NumberKind::overrange:
+        mark(reading, NoteKind::overrange);
+        return true;
+    case NumberKind::not_a_number:
+        mark(reading, NoteKind::not_a_number);
+        return true;
+    case NumberKind::none:
+        break;
+    }
+    refusal_ = "field " + std::to_string(language_.field) + " is no number: " + quoted(number);
+    return false;
+}
+
+bool NumericLines::read_unit_on_line(std::string_view& number, double& factor)
+{
+    if (!language_.unit_field) {
+        return true;
+    }
+    auto unit = field(*language_.unit_field);
+    if (!unit) {
+        return false;
+    }
+    if (*language_.unit_field == language_.field) {
+        // An e belongs to the exponent; no unit begins with one.
+        const auto letter = number.find_first_of("abcdfghijklmnopqrstuvwxyzABCDFGHIJKLMNOPQRSTUVWXYZ");
+        const auto begin = std::min(letter, number.size());
+        unit = trimmed(number.substr(begin));
+        number = trimmed(number.substr(0, begin));
+    }
+    const auto written = unit_written(*unit);
+    if (!written) {
+        refusal_ = "the unit on the line is not known: " + quoted(*unit);
+        return false;
+    }
+    factor = *written == language_.unit ? 1.0 : trace::pascal_per(*written) / trace::pascal_per(language_.unit);
+    return true;
+}
+
+bool NumericLines::read_counters(Reading& reading)
+{
+    if (language_.count_field) {
+        const auto text = field(*language_.count_field);
+        const auto count = text ? read_count(*text) : std::nullopt;
+        if (!count) {
+            refusal_ = text ? "field " + std::to_string(*language_.count_field) + " is no counter: " + quoted(*text)
+                            : refusal_;
+            return false;
+        }
+        reading.count = *count;
+    }
+    if (language_.time_field) {
+        const auto text = field(*language_.time_field);
+        const NumberText time = text ? read_number(*text, language_.decimal) : NumberText{};
+        if (time.kind != NumberKind::finite) {
+            refusal_ =
+                text ? "field " + std::to_string(*language_.time_field) + " is no time: " + quoted(*text) : refusal_;
+            return false;
+        }
+        reading.instrument_time_s = time.value * language_.time_scale_s;
+    }
+    return true;
+}
+
+} // namespace zeroline::serial

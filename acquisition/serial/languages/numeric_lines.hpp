@@ -1,0 +1,51 @@
+#pragma once
+
+#include "acquisition/serial/languages/decoder.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace zeroline::serial {
+
+/// Lines of a free-running instrument: a number, or fields of which one is the pressure.
+///
+/// A line ends at CR, LF or both. It is a reading only where every field that the instrument file names can be read
+/// and no control character stands in it; otherwise all its bytes are discarded and counted. What came before the
+/// first line end after opening is discarded, since it may be the tail of a longer number. An overrange word, a
+/// not-a-number or a wrong checksum is a reading without value. A line longer than kLongestLine is discarded up to its
+/// end, and so is a line whose next piece comes later than kLongestPause_s.
+class NumericLines final : public Decoder {
+public:
+    static constexpr std::size_t kLongestLine = 512;
+    static constexpr double kLongestPause_s = 2.0;
+
+    explicit NumericLines(trace::Language language);
+
+    void feed(std::string_view bytes, double arrival_s, std::vector<Reading>& out) override;
+    void restart() override;
+
+private:
+    void keep(std::string_view piece);
+    void end_line(std::string_view last_piece, double arrival_s, std::vector<Reading>& out);
+    void give_up_unfinished(std::string trouble);
+    void take_line(std::string_view line, double arrival_s, std::vector<Reading>& out);
+    [[nodiscard]] std::optional<std::string_view> checked(std::string_view line, Reading& reading);
+    [[nodiscard]] bool read_fields(std::string_view text, Reading& reading);
+    [[nodiscard]] bool read_value(Reading& reading);
+    [[nodiscard]] bool read_unit_on_line(std::string_view& number, double& factor);
+    [[nodiscard]] bool read_counters(Reading& reading);
+    void split(std::string_view text);
+    [[nodiscard]] std::optional<std::string_view> field(int number);
+
+    trace::Language language_;
+    bool blanks_separate_ = false;
+    std::string unfinished_; ///< the line so far, at most kLongestLine
+    bool skipping_ = true;   ///< until the next line end, whatever comes is discarded
+    double last_arrival_s_ = 0.0;
+    std::vector<std::string_view> fields_;
+    std::string refusal_; ///< why the line at hand is no reading
+};
+
+} // namespace zeroline::serial
