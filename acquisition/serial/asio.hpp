@@ -1,0 +1,12 @@
+#pragma once
+
+// Boost 1.74's asio uses std::exchange in its coroutine headers without including <utility>; this is the one place that
+// knows, and the only header of ours that includes Asio.
+#include <utility>
+
+#include <boost/asio/buffer.hpp>
+#include <boost/asio/io_context.hpp>
+#include <boost/asio/post.hpp>
+#include <boost/asio/serial_port.hpp>
+#include <boost/asio/steady_timer.hpp>
+#include <boost/asio/write.hpp>
