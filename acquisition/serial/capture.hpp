@@ -1,29 +1,17 @@
 #pragma once
 
+#include "acquisition/serial/reading.hpp"
 #include "acquisition/trace/instrument.hpp"
-#include "acquisition/trace/trace.hpp"
 
-#include <atomic>
+#include <cstddef>
 #include <cstdint>
 #include <filesystem>
-#include <limits>
 #include <memory>
 #include <optional>
 #include <span>
 #include <string>
 
 namespace zeroline::serial {
-
-/// One reading as it came off the line.
-struct Reading {
-    double arrival_s = 0.0; ///< seconds since the capture began, monotonic clock
-    double value =
-        std::numeric_limits<double>::quiet_NaN(); ///< in `CaptureSettings::instrument.language.unit`; NaN: none
-    std::int64_t count = -1;                      ///< the instrument's counter, or -1
-    double instrument_time_s = std::numeric_limits<double>::quiet_NaN();
-    bool has_note = false;
-    trace::NoteKind note = trace::NoteKind::other;
-};
 
 struct CaptureSettings {
     std::string port; ///< device path
@@ -47,8 +35,8 @@ enum class LineState { opening, running, silent, lost, ended, failed };
 
 /// The chain from the wire to the trace file: opens the port, decodes, stamps, writes, hands readings over.
 ///
-/// One I/O thread of its own. start(), stop(), pull(), state(), message(), counters() may be called from one other
-/// thread (the consumer). The I/O thread never waits for the consumer or for the disk's sync.
+/// One I/O thread of its own. start(), stop() and pull() belong to one other thread (the consumer); the others
+/// may be called from any. The I/O thread never waits for the consumer or for the disk's sync.
 class Capture {
 public:
     explicit Capture(CaptureSettings settings);
@@ -68,6 +56,8 @@ public:
     /// One sentence on the last trouble: what was tried, what came, what to do. Empty while all is well.
     [[nodiscard]] std::string message() const;
     [[nodiscard]] Counters counters() const;
+    /// What the instrument says it is, where its language can ask; empty otherwise or until it has answered.
+    [[nodiscard]] std::string identity() const;
     /// True where the port is a pseudo-terminal (a simulated instrument).
     [[nodiscard]] bool is_pseudo_terminal() const;
 

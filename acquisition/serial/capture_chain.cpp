@@ -1,0 +1,317 @@
+#include "acquisition/serial/capture_chain.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <exception>
+#include <utility>
+
+namespace zeroline::serial {
+
+namespace {
+
+namespace asio = boost::asio;
+using trace::NoteKind;
+using namespace std::chrono_literals;
+
+constexpr auto kTick = 50ms;
+constexpr auto kFarewell = 300ms; // for the stop text to reach the wire
+constexpr double kLookEvery_s = 0.25;
+
+trace::TraceCsvWriter::Columns columns_of(const trace::Language& language)
+{
+    trace::TraceCsvWriter::Columns columns;
+    columns.from_arrivals = true;
+    columns.unit = language.unit;
+    columns.count = language.count_field.has_value();
+    columns.instrument_time = language.time_field.has_value();
+    columns.note = true;
+    return columns;
+}
+
+bool counts_as_alive(const Reading& reading) { return !reading.has_note || reading.note != NoteKind::checksum; }
+
+std::chrono::steady_clock::duration as_duration(double seconds)
+{
+    return std::chrono::duration_cast<std::chrono::steady_clock::duration>(std::chrono::duration<double>(seconds));
+}
+
+} // namespace
+
+Capture::Chain::Chain(CaptureSettings settings)
+    : settings_(std::move(settings)), words_{settings_.port, in_words(settings_.instrument.port)},
+      pseudo_terminal_(serial::is_pseudo_terminal(settings_.port)), csv_(columns_of(settings_.instrument.language)),
+      decoder_(decoder_for(settings_.instrument))
+{
+}
+
+double Capture::Chain::now_s() const { return std::chrono::duration<double>(Clock::now() - began_).count(); }
+
+void Capture::Chain::start()
+{
+    link_.open(settings_.port, settings_.instrument.port);
+    way_back_.emplace(settings_.port);
+    if (settings_.file) {
+        try {
+            file_.emplace(*settings_.file, csv_.header());
+        } catch (...) {
+            link_.close();
+            throw;
+        }
+    }
+    began_ = Clock::now();
+    begin_line();
+    tick_after_a_while();
+    thread_ = std::thread([this] { run(); });
+}
+
+void Capture::Chain::run()
+{
+    try {
+        io_.run();
+    } catch (const std::exception& error) {
+        status_.set(LineState::failed, std::string("the capture broke off: ") + error.what());
+    }
+}
+
+void Capture::Chain::stop()
+{
+    if (!thread_.joinable()) {
+        return;
+    }
+    asio::post(io_, [this] { end(LineState::ended, {}); });
+    thread_.join();
+    if (file_) {
+        file_->close();
+        if (const std::string trouble = file_->trouble(); !trouble.empty()) {
+            status_.set(LineState::failed, trouble);
+        }
+    }
+}
+
+void Capture::Chain::begin_line()
+{
+    decoder_->restart();
+    link_.listen([this](std::string_view bytes) { take(bytes); }, [this] { lose_line(); });
+    const double settle_s = settings_.instrument.port.settle_s;
+    settling_ = settle_s > 0.0;
+    if (!settling_) {
+        begin_talk();
+        return;
+    }
+    settle_timer_.expires_after(as_duration(settle_s));
+    settle_timer_.async_wait([this](boost::system::error_code cancelled) {
+        if (!cancelled) {
+            begin_talk();
+        }
+    });
+}
+
+void Capture::Chain::begin_talk()
+{
+    settling_ = false;
+    last_reading_s_ = now_s();
+    bytes_at_last_reading_ = status_.counters().bytes;
+    link_.send(settings_.instrument.port.start);
+    talk();
+}
+
+void Capture::Chain::take(std::string_view bytes)
+{
+    const double now = now_s();
+    status_.count_bytes(bytes.size());
+    if (settling_) {
+        settling_bytes_ += bytes.size();
+    } else {
+        readings_.clear();
+        decoder_->feed(bytes, now, readings_);
+        for (const Reading& reading : readings_) {
+            hand_over(reading);
+        }
+        save_rows();
+        talk();
+    }
+    status_.set_discarded(decoder_->discarded_bytes() + settling_bytes_);
+}
+
+void Capture::Chain::hand_over(const Reading& reading)
+{
+    status_.count_reading(reading);
+    add_row(reading);
+    if (!counts_as_alive(reading)) {
+        return;
+    }
+    last_reading_s_ = reading.arrival_s;
+    bytes_at_last_reading_ = status_.counters().bytes;
+    if (status_.state() != LineState::running) {
+        status_.set(LineState::running, {});
+        status_.set_identity(decoder_->identity());
+    }
+}
+
+void Capture::Chain::add_row(const Reading& reading)
+{
+    if (file_) {
+        csv_.append_row(rows_, reading.arrival_s, reading.value, reading.count, reading.instrument_time_s,
+                        reading.has_note ? trace::word_of(reading.note) : std::string_view());
+    }
+    if (!queue_.push(reading)) {
+        status_.count_not_displayed();
+    }
+}
+
+void Capture::Chain::note_event(NoteKind kind)
+{
+    Reading event;
+    event.arrival_s = now_s();
+    event.has_note = true;
+    event.note = kind;
+    add_row(event);
+    save_rows();
+}
+
+void Capture::Chain::save_rows()
+{
+    if (file_ && !rows_.empty()) {
+        file_->append(rows_);
+    }
+    rows_.clear();
+}
+
+void Capture::Chain::talk()
+{
+    if (settling_ || !link_.is_open()) {
+        return;
+    }
+    const double now = now_s();
+    link_.send(decoder_->to_send(now));
+    const double next = decoder_->next_s();
+    if (!std::isfinite(next)) {
+        return;
+    }
+    talk_timer_.expires_after(as_duration(std::max(next - now, 0.0)));
+    talk_timer_.async_wait([this](boost::system::error_code cancelled) {
+        if (!cancelled) {
+            talk();
+        }
+    });
+}
+
+void Capture::Chain::tick_after_a_while()
+{
+    tick_timer_.expires_after(kTick);
+    tick_timer_.async_wait([this](boost::system::error_code cancelled) {
+        if (!cancelled && !ended_) {
+            tick();
+        }
+    });
+}
+
+void Capture::Chain::tick()
+{
+    const double now = now_s();
+    if (const std::string trouble = file_ ? file_->trouble() : std::string(); !trouble.empty()) {
+        end(LineState::failed, trouble);
+        return;
+    }
+    if (link_.is_open()) {
+        watch_silence(now);
+    } else if (now >= next_look_s_) {
+        next_look_s_ = now + kLookEvery_s;
+        look_for_instrument(now);
+    }
+    if (!ended_) {
+        tick_after_a_while();
+    }
+}
+
+void Capture::Chain::watch_silence(double now)
+{
+    const double silent_s = now - last_reading_s_;
+    if (!settling_ && silent_s > settings_.silence_s) {
+        status_.set(LineState::silent, silence_in_words());
+    }
+}
+
+std::string Capture::Chain::silence_in_words()
+{
+    const double silence_s = settings_.silence_s;
+    const std::uint64_t damaged = link_.damaged_characters();
+    const std::string trouble =
+        damaged > 0 ? std::to_string(damaged) + " characters came damaged" : decoder_->trouble();
+    if (settings_.instrument.language.kind != trace::Language::Kind::numeric_lines) {
+        return no_answer(words_, silence_s, trouble);
+    }
+    const bool bytes_came = status_.counters().bytes > bytes_at_last_reading_;
+    return bytes_came ? no_reading(words_, silence_s, trouble) : no_byte(words_, silence_s);
+}
+
+void Capture::Chain::lose_line()
+{
+    talk_timer_.cancel();
+    settle_timer_.cancel();
+    decoder_->restart();
+    status_.set_discarded(decoder_->discarded_bytes() + settling_bytes_);
+    note_event(NoteKind::lost);
+    lost_at_s_ = now_s();
+    next_look_s_ = 0.0;
+    status_.set(LineState::lost, instrument_gone(words_.port, settings_.wait_s));
+}
+
+void Capture::Chain::look_for_instrument(double now)
+{
+    if (now - lost_at_s_ >= settings_.wait_s) {
+        end(LineState::ended, instrument_stayed_away(words_.port, settings_.wait_s));
+        return;
+    }
+    const std::string path = way_back_->find();
+    if (path.empty()) {
+        return;
+    }
+    try {
+        link_.open(path, settings_.instrument.port);
+    } catch (const trace::InputError& refused) {
+        status_.set(LineState::lost, refused.what());
+        return;
+    }
+    way_back_->found_at(path);
+    words_.port = path;
+    note_event(NoteKind::back);
+    status_.set(LineState::opening, {});
+    begin_line();
+}
+
+void Capture::Chain::end(LineState state, std::string message)
+{
+    if (std::exchange(ended_, true)) {
+        return;
+    }
+    settle_timer_.cancel();
+    talk_timer_.cancel();
+    decoder_->restart();
+    status_.set_discarded(decoder_->discarded_bytes() + settling_bytes_);
+    status_.set(state, std::move(message));
+    if (!link_.is_open() || settings_.instrument.port.stop.empty()) {
+        close_line();
+        return;
+    }
+    link_.send(settings_.instrument.port.stop);
+    close_when_sent(Clock::now() + kFarewell);
+}
+
+void Capture::Chain::close_when_sent(Clock::time_point deadline)
+{
+    if (!link_.is_sending() || Clock::now() >= deadline) {
+        close_line();
+        return;
+    }
+    tick_timer_.expires_after(5ms);
+    tick_timer_.async_wait([this, deadline](boost::system::error_code) { close_when_sent(deadline); });
+}
+
+void Capture::Chain::close_line()
+{
+    link_.close();
+    tick_timer_.cancel();
+}
+
+} // namespace zeroline::serial

@@ -1,0 +1,209 @@
+#include "acquisition/serial/capture.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "acquisition/trace/trace_csv.hpp"
+#include "tests/acquisition/serial/captured.hpp"
+#include "tests/acquisition/serial/pty_pair.hpp"
+
+#include <gmock/gmock.h>
+
+#include <cmath>
+
+namespace zeroline::serial::test {
+namespace {
+
+using testing::HasSubstr;
+using trace::NoteKind;
+
+CaptureSettings settings_for(const std::string& port)
+{
+    CaptureSettings settings;
+    settings.port = port;
+    settings.instrument = plain_instrument();
+    settings.silence_s = 0.2;
+    return settings;
+}
+
+TEST(Capture, hands_over_what_the_instrument_sends_and_leaves_it_in_the_file)
+{
+    const Folder folder;
+    const InstrumentEnd instrument;
+    CaptureSettings settings = settings_for(instrument.path());
+    settings.file = folder / "trace.csv";
+    Capture capture(settings);
+    capture.start();
+    instrument.write("tail of a line\r\n1.5\r\n-2.25\r\nOL\r\n3\r\n");
+    ASSERT_TRUE(soon([&] { return capture.counters().readings == 3; }));
+    EXPECT_EQ(capture.state(), LineState::running);
+    EXPECT_EQ(capture.message(), "");
+    capture.stop();
+
+    EXPECT_EQ(capture.state(), LineState::ended);
+    std::vector<Reading> readings;
+    pull_all(capture, readings);
+    ASSERT_EQ(readings.size(), 3u);
+    EXPECT_EQ(readings[1].value, -2.25);
+    EXPECT_EQ(capture.counters().discarded_bytes, std::string("tail of a line\rOL\r").size());
+
+    const trace::RawTrace saved = trace::load_trace_csv(*settings.file);
+    EXPECT_TRUE(saved.from_arrivals);
+    EXPECT_THAT(saved.pressure, testing::ElementsAre(1.5, -2.25, 3.0));
+    EXPECT_EQ(saved.moment_s[2], readings[2].arrival_s);
+}
+
+TEST(Capture, says_that_no_byte_comes_and_runs_on_when_one_does)
+{
+    const InstrumentEnd instrument;
+    Capture capture(settings_for(instrument.path()));
+    capture.start();
+    ASSERT_TRUE(soon([&] { return capture.state() == LineState::silent; }));
+    EXPECT_THAT(capture.message(), HasSubstr("no byte for 0.2 s on " + instrument.path() + " at 115200 baud"));
+    instrument.write("\n1\n");
+    EXPECT_TRUE(soon([&] { return capture.state() == LineState::running; }));
+    EXPECT_EQ(capture.message(), "");
+}
+
+TEST(Capture, says_that_bytes_come_and_why_they_are_no_readings)
+{
+    const InstrumentEnd instrument;
+    CaptureSettings settings = settings_for(instrument.path());
+    settings.instrument.language.field = 3;
+    Capture capture(settings);
+    capture.start();
+    ASSERT_TRUE(soon([&] {
+        instrument.write("1.0,2.0\n");
+        return capture.state() == LineState::silent;
+    }));
+    EXPECT_THAT(capture.message(), HasSubstr("though bytes arrive (field 3 is missing, a line has 2 fields)"));
+    EXPECT_THAT(capture.message(), HasSubstr("are baud rate, parity, field and unit right?"));
+}
+
+TEST(Capture, sends_the_start_text_and_the_stop_text)
+{
+    const InstrumentEnd instrument;
+    CaptureSettings settings = settings_for(instrument.path());
+    settings.instrument.port.start = "GO\r\n";
+    settings.instrument.port.stop = "HALT\r\n";
+    Capture capture(settings);
+    capture.start();
+    EXPECT_EQ(instrument.read(2000), "GO\r\n");
+    capture.stop();
+    EXPECT_EQ(instrument.read(2000), "HALT\r\n");
+}
+
+TEST(Capture, discards_and_counts_what_comes_before_the_instrument_has_settled)
+{
+    const InstrumentEnd instrument;
+    CaptureSettings settings = settings_for(instrument.path());
+    settings.instrument.port.settle_s = 0.3;
+    Capture capture(settings);
+    capture.start();
+    instrument.write("\n7\n8\n");
+    ASSERT_TRUE(soon([&] { return capture.counters().discarded_bytes == 5; }));
+    EXPECT_EQ(capture.counters().readings, 0u);
+    ASSERT_TRUE(soon([&] {
+        instrument.write("9\n");
+        return capture.counters().readings > 0;
+    }));
+}
+
+TEST(Capture, waits_for_a_lost_instrument_and_goes_on_when_its_link_is_made_anew)
+{
+    const Folder folder;
+    const auto link = folder / "port";
+    InstrumentEnd before;
+    std::filesystem::create_symlink(before.path(), link);
+    CaptureSettings settings = settings_for(link.string());
+    settings.file = folder / "trace.csv";
+    Capture capture(settings);
+    capture.start();
+    EXPECT_TRUE(capture.is_pseudo_terminal());
+    before.write("\n1\n2\n3.4");
+    ASSERT_TRUE(soon([&] { return capture.counters().readings == 2; }));
+    before.unplug();
+    ASSERT_TRUE(soon([&] { return capture.state() == LineState::lost; }));
+    EXPECT_THAT(capture.message(), HasSubstr("is gone; plug it in again"));
+
+    const InstrumentEnd after;
+    std::filesystem::remove(link);
+    std::filesystem::create_symlink(after.path(), link);
+    ASSERT_TRUE(soon([&] {
+        after.write("4\n");
+        return capture.counters().readings >= 3;
+    }));
+    EXPECT_EQ(capture.state(), LineState::running);
+    capture.stop();
+
+    const trace::RawTrace saved = trace::load_trace_csv(*settings.file);
+    ASSERT_GE(saved.notes.size(), 2u);
+    EXPECT_EQ(saved.notes[0].kind, NoteKind::lost);
+    EXPECT_EQ(saved.notes[0].row, 2u);
+    EXPECT_EQ(saved.notes[1].kind, NoteKind::back);
+    EXPECT_EQ(saved.pressure[4], 4.0);
+}
+
+TEST(Capture, never_opens_a_pseudo_terminal_that_was_given_to_somebody_else)
+{
+    InstrumentEnd before;
+    const std::string path = before.path();
+    CaptureSettings settings = settings_for(path);
+    settings.wait_s = 0.8;
+    Capture capture(settings);
+    capture.start();
+    before.write("\n1\n");
+    ASSERT_TRUE(soon([&] { return capture.counters().readings == 1; }));
+    before.unplug();
+    ASSERT_TRUE(soon([&] { return capture.state() == LineState::lost; }));
+    const InstrumentEnd stranger;
+    ASSERT_EQ(stranger.path(), path) << "the system no longer gives the number out again";
+    ASSERT_TRUE(soon([&] { return capture.state() == LineState::ended; }));
+    EXPECT_THAT(capture.message(), HasSubstr("did not come back within 0.8 s"));
+}
+
+TEST(Capture, counts_readings_that_the_instrument_numbered_and_that_never_came)
+{
+    const InstrumentEnd instrument;
+    CaptureSettings settings = settings_for(instrument.path());
+    settings.instrument.language.count_field = 2;
+    Capture capture(settings);
+    capture.start();
+    instrument.write("\n1,10\n1,11\n1,15\n1,16\n");
+    ASSERT_TRUE(soon([&] { return capture.counters().readings == 4; }));
+    EXPECT_EQ(capture.counters().lost_readings, 3u);
+}
+
+TEST(Capture, counts_what_a_display_that_never_comes_did_not_get_while_the_file_gets_all)
+{
+    const Folder folder;
+    const InstrumentEnd instrument;
+    CaptureSettings settings = settings_for(instrument.path());
+    settings.file = folder / "trace.csv";
+    Capture capture(settings);
+    capture.start();
+    std::string thousand = "\n";
+    for (int i = 0; i < 1000; ++i) {
+        thousand += "1\n";
+    }
+    for (int i = 0; i < 70; ++i) {
+        instrument.write(thousand);
+    }
+    ASSERT_TRUE(soon([&] { return capture.counters().readings == 70000; }, 20000ms));
+    capture.stop();
+    std::vector<Reading> readings;
+    pull_all(capture, readings);
+    EXPECT_EQ(capture.counters().not_displayed, 70000u - readings.size());
+    EXPECT_GT(capture.counters().not_displayed, 0u);
+    EXPECT_EQ(trace::load_trace_csv(*settings.file).pressure.size(), 70000u);
+}
+
+TEST(Capture, refuses_to_start_on_a_full_disk)
+{
+    const InstrumentEnd instrument;
+    CaptureSettings settings = settings_for(instrument.path());
+    settings.file = "/dev/full"; // Linux: every write fails with ENOSPC
+    Capture capture(settings);
+    EXPECT_THROW(capture.start(), trace::InputError);
+}
+
+} // namespace
+} // namespace zeroline::serial::test
