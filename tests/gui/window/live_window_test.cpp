@@ -76,6 +76,13 @@ protected:
     }
     void press(const char* name) const { find<QPushButton>(name)->click(); }
 
+    /// For people who want to look at it: ZEROLINE_SCREENSHOT names the file.
+    void keep_picture() const
+    {
+        if (const auto file = qEnvironmentVariable("ZEROLINE_SCREENSHOT"); !file.isEmpty())
+            ASSERT_TRUE(window_->grab().save(file)) << file.toStdString();
+    }
+
     static virtual_bench::BenchSettings healthy_bench()
     {
         virtual_bench::BenchSettings settings;
@@ -104,8 +111,7 @@ TEST_F(LiveWindowTest, ShowsTheTraceOfAVirtualBenchAndEndsCleanly)
     EXPECT_THAT(text("now"), testing::MatchesRegex(" *\\+(3|4)[0-9][.,][0-9] cmH2O"));
     EXPECT_THAT(text("line"), HasSubstr("SIMULATED"));
     EXPECT_THAT(text("line"), HasSubstr("running"));
-    if (const auto picture = qEnvironmentVariable("ZEROLINE_SCREENSHOT"); !picture.isEmpty())
-        EXPECT_TRUE(window_->grab().save(picture));
+    keep_picture();
 
     press("stop");
     EXPECT_FALSE(window_->is_running());
