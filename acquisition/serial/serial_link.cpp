@@ -71,6 +71,9 @@ void set_baud(asio::serial_port& port, int baud, const std::string& path)
 
 void set_line(asio::serial_port& port, const PortSettings& settings, const std::string& path)
 {
+    if (settings.data_bits < 5 || settings.data_bits > 8) { // Asio would throw an error of its own
+        throw setting_refused(path, std::to_string(settings.data_bits) + " data bits");
+    }
     set(port, asio::serial_port::character_size(static_cast<unsigned>(settings.data_bits)), path,
         std::to_string(settings.data_bits) + " data bits");
     set(port, parity_of(settings), path, "this parity");
