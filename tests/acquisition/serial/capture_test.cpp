@@ -3,11 +3,13 @@
 #include "acquisition/trace/input_error.hpp"
 #include "acquisition/trace/trace_csv.hpp"
 #include "tests/acquisition/serial/captured.hpp"
+#include "tests/acquisition/serial/in_child.hpp"
 #include "tests/acquisition/serial/pty_pair.hpp"
 
 #include <gmock/gmock.h>
+#include <sys/resource.h>
 
-#include <cmath>
+#include <csignal>
 
 namespace zeroline::serial::test {
 namespace {
@@ -196,13 +198,42 @@ TEST(Capture, counts_what_a_display_that_never_comes_did_not_get_while_the_file_
     EXPECT_EQ(trace::load_trace_csv(*settings.file).pressure.size(), 70000u);
 }
 
-TEST(Capture, refuses_to_start_on_a_full_disk)
+TEST(Capture, that_cannot_write_any_more_says_so_and_keeps_what_was_written)
+{
+    const Folder folder;
+    const InstrumentEnd instrument;
+    CaptureSettings settings = settings_for(instrument.path());
+    settings.file = folder / "trace.csv";
+    const std::string said = in_child([&] {
+        std::signal(SIGXFSZ, SIG_IGN);
+        const rlimit limit{2000, 2000};
+        ::setrlimit(RLIMIT_FSIZE, &limit);
+        Capture capture(settings);
+        capture.start();
+        const bool failed = soon([&] {
+            instrument.write("\n1.25\n");
+            return capture.state() == LineState::failed;
+        });
+        capture.stop();
+        return failed && capture.state() == LineState::failed ? capture.message() : "never failed";
+    });
+    EXPECT_THAT(said,
+                HasSubstr("trace.csv: the file may not grow any further; what was written before is in the file"));
+    const trace::RawTrace saved = trace::load_trace_csv(*settings.file);
+    EXPECT_FALSE(saved.cut_last_line);
+    EXPECT_GT(saved.pressure.size(), 20u);
+}
+
+TEST(Capture, refuses_to_start_where_the_trace_cannot_be_saved_and_frees_the_port)
 {
     const InstrumentEnd instrument;
     CaptureSettings settings = settings_for(instrument.path());
-    settings.file = "/dev/full"; // Linux: every write fails with ENOSPC
+    settings.file = "/dev/full"; // Linux, full(4): every write fails with ENOSPC
+    Capture refused(settings);
+    EXPECT_THROW(refused.start(), trace::InputError);
+    settings.file.reset();
     Capture capture(settings);
-    EXPECT_THROW(capture.start(), trace::InputError);
+    EXPECT_NO_THROW(capture.start());
 }
 
 } // namespace

@@ -1,0 +1,59 @@
+// A capture that is killed (kill -9): the file always loads, and at most 200 ms is missing.
+
+#include "acquisition/trace/trace_csv.hpp"
+#include "tests/acquisition/serial/captured.hpp"
+#include "tests/acquisition/serial/process.hpp"
+#include "tests/acquisition/serial/pty_pair.hpp"
+
+#include <gtest/gtest.h>
+
+#include <random>
+
+namespace zeroline::serial::test {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+// Sends 0, 1, 2, ... one each millisecond until `end`; returns when each was sent.
+std::vector<Clock::time_point> send_until(const InstrumentEnd& instrument, Clock::time_point end)
+{
+    std::vector<Clock::time_point> sent;
+    instrument.write("\n");
+    while (Clock::now() < end) {
+        sent.push_back(Clock::now());
+        instrument.write(std::to_string(sent.size() - 1) + "\r\n");
+        std::this_thread::sleep_for(1ms);
+    }
+    return sent;
+}
+
+class Killed : public testing::TestWithParam<int> {};
+
+TEST_P(Killed, capture_leaves_a_file_that_loads_and_misses_at_most_200_ms)
+{
+    const Folder folder;
+    const InstrumentEnd instrument;
+    const auto file = folder / "trace.csv";
+    std::mt19937 random(static_cast<unsigned>(GetParam()));
+    Process capture({ZEROLINE_CAPTURE_PROGRAM, instrument.path(), file.string()});
+    ASSERT_TRUE(soon([&] { return std::filesystem::exists(file) && std::filesystem::file_size(file) > 0; }));
+
+    const auto lifetime = std::chrono::milliseconds(std::uniform_int_distribution(250, 650)(random));
+    const auto sent = send_until(instrument, Clock::now() + lifetime);
+    const auto killed = Clock::now();
+    capture.end(SIGKILL);
+
+    const trace::RawTrace saved = trace::load_trace_csv(file);
+    for (std::size_t i = 0; i < saved.pressure.size(); ++i) {
+        ASSERT_EQ(saved.pressure[i], static_cast<double>(i));
+    }
+    ASSERT_LT(saved.pressure.size(), sent.size() + 1);
+    const bool all = saved.pressure.size() == sent.size();
+    const auto missing = all ? 0ms : killed - sent[saved.pressure.size()];
+    EXPECT_LE(missing, 200ms);
+}
+
+INSTANTIATE_TEST_SUITE_P(at_random_moments, Killed, testing::Range(0, 50));
+
+} // namespace
+} // namespace zeroline::serial::test

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "tests/acquisition/serial/captured.hpp"
+#include "tests/acquisition/serial/process.hpp"
+
+#include <filesystem>
+#include <string>
+
+namespace zeroline::serial::test {
+
+/// Two pseudo-terminals joined by socat: what is written to one arrives at the other, as through a cable.
+class SocatPair {
+public:
+    SocatPair()
+        : socat_({"socat", "pty,rawer,link=" + end_a(), "pty,rawer,link=" + end_b()}),
+          ready_(soon([this] { return std::filesystem::exists(end_a()) && std::filesystem::exists(end_b()); }))
+    {
+    }
+    [[nodiscard]] bool ready() const { return ready_; }
+    [[nodiscard]] std::string end_a() const { return (folder_ / "a").string(); }
+    [[nodiscard]] std::string end_b() const { return (folder_ / "b").string(); }
+    /// Pulls the cable.
+    void end() { socat_.end(SIGTERM); }
+
+private:
+    Folder folder_;
+    Process socat_;
+    bool ready_;
+};
+
+} // namespace zeroline::serial::test
