@@ -78,6 +78,12 @@ std::size_t TraceCsvReader::take(std::string_view block)
     }
     const char* limit = block.data() + last_feed + 1;
     while (p != limit) {
+        if (only_two_numbers_) {
+            p = take_plain_rows(p, limit);
+            if (p == limit) {
+                break;
+            }
+        }
         const char* next = take_line(p, limit);
         if (next == nullptr) {
             break;
@@ -86,6 +92,36 @@ std::size_t TraceCsvReader::take(std::string_view block)
     }
     make_room(static_cast<std::size_t>(p - block.data()));
     return static_cast<std::size_t>(p - block.data());
+}
+
+/// The many rows of two numbers that nothing is wrong with; stops in front of the first row that needs a closer look.
+const char* TraceCsvReader::take_plain_rows(const char* p, const char* limit)
+{
+    const char separator = style_.separator;
+    double before = trace_.moment_s.empty() ? -std::numeric_limits<double>::infinity() : trace_.moment_s.back();
+    const std::size_t rows_before = trace_.moment_s.size();
+    while (p != limit && trace_.moment_s.size() < kMostRows) {
+        double moment = 0.0;
+        double pressure = 0.0;
+        const auto first = std::from_chars(p, limit, moment);
+        if (first.ec != std::errc{} || *first.ptr != separator) {
+            break;
+        }
+        const auto second = std::from_chars(first.ptr + 1, limit, pressure);
+        const char* next = second.ec == std::errc{} ? behind_line_end(second.ptr) : nullptr;
+        moment /= columns_.moments_per_s;
+        const bool forward = moment > before || (columns_.from_arrivals && moment == before);
+        if (next == nullptr || !(forward && moment <= kLargestNumber && moment >= -kLargestNumber &&
+                                 std::fabs(pressure) <= kLargestPressure)) {
+            break;
+        }
+        trace_.moment_s.push_back(moment);
+        trace_.pressure.push_back(pressure);
+        before = moment;
+        p = next;
+    }
+    line_ += trace_.moment_s.size() - rows_before;
+    return p;
 }
 
 void TraceCsvReader::check_marks(std::string_view block)
@@ -142,6 +178,7 @@ const char* TraceCsvReader::take_header(const char* begin, const char* limit)
             trace_.unit = columns_.unit;
             trace_.from_arrivals = columns_.from_arrivals;
             has_header_ = true;
+            only_two_numbers_ = columns_.roles == std::vector{Role::moment, Role::pressure} && style_.separator == ',';
             line_ += lines;
             return next;
         }

@@ -38,6 +38,7 @@ private:
     };
 
     const char* take_line(const char* begin, const char* limit);
+    const char* take_plain_rows(const char* p, const char* limit);
     const char* take_header(const char* begin, const char* limit);
     const char* take_row(const char* begin, const char* limit);
     const char* take_cell(std::size_t column, const char* begin, const char* limit, Row& row);
@@ -58,6 +59,7 @@ private:
     std::size_t line_ = 1;
     bool began_ = false;
     bool has_header_ = false;
+    bool only_two_numbers_ = false;
     CsvStyle style_;
     std::vector<std::string> names_;
     TraceColumns columns_;
