@@ -1,0 +1,103 @@
+#include "analysis/verification/exclusions.hpp"
+
+#include "analysis/signal/statistics.hpp"
+#include "analysis/verification/findings/sensor_signs.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace zeroline::verification {
+
+namespace {
+
+using signal::PhaseKind;
+
+// A phase that ends this much early, with its partner or the length of its pause giving the plug away, did not end by a
+// timer: timers of units in use are within 20 % (docs/diagnosis.md).
+constexpr double kEarly = 0.8;
+constexpr double kLengthensPause = 0.5; // of what the exsufflation lost
+constexpr double kJustBefore_s = 1e-6;
+
+std::optional<double> usual_duration_s(const MeasuredSpan& span, PhaseKind kind)
+{
+    std::vector<double> durations;
+    for (const auto& phase : span.phases)
+        if (phase.kind == kind && !phase.cut())
+            if (const auto duration = phase.duration_s())
+                durations.push_back(*duration);
+    return signal::median(std::move(durations));
+}
+
+/// When the level of phase `i` collapsed before its time; none where it did not.
+std::optional<double> collapse_s(const MeasuredSpan& span, std::size_t i)
+{
+    const auto& phase = span.phases[i];
+    if (phase.kind == PhaseKind::pause || i + 1 >= span.phases.size() || span.phases[i + 1].kind != PhaseKind::pause)
+        return std::nullopt;
+    const auto usual = usual_duration_s(span, phase.kind), duration = phase.duration_s();
+    if (!usual || !duration || *duration > kEarly * *usual)
+        return std::nullopt;
+    const auto usual_pause = usual_duration_s(span, PhaseKind::pause);
+    const auto& pause = span.phases[i + 1];
+    const double pause_s = pause.duration_s().value_or(span.span.to_s - pause.start_s());
+    const bool partner_lost = phase.kind == PhaseKind::insufflation && !span.reversed &&
+                              span.prescribed->exsufflation.duration_s > 0.0 &&
+                              (i == 0 || span.phases[i - 1].kind == PhaseKind::pause);
+    const bool pause_grew = usual_pause && pause_s > *usual_pause + kLengthensPause * (*usual - *duration);
+    if (!pause_grew || (phase.kind == PhaseKind::insufflation && !partner_lost && !span.reversed))
+        return std::nullopt;
+    return phase.leaving ? phase.leaving->onset.time_s : pause.start_s();
+}
+
+double next_whole_cycle_s(const Scene& scene, const MeasuredSpan& span, double after_s)
+{
+    for (const auto& cycle : scene.cycles)
+        if (cycle.span == span.index && cycle.start_s > after_s && cycle.insufflation && cycle.exsufflation)
+            return cycle.start_s - kJustBefore_s;
+    return span.span.to_s;
+}
+
+std::vector<Exclusion> plug_offs(const Scene& scene)
+{
+    std::vector<Exclusion> all;
+    for (const auto& span : scene.spans) {
+        if (span.span.what == SpanKind::manual)
+            continue;
+        for (std::size_t i = 0; i < span.phases.size(); ++i)
+            if (const auto at = collapse_s(span, i))
+                all.push_back({"plug-off", *at, next_whole_cycle_s(scene, span, *at)});
+    }
+    return all;
+}
+
+void add_runs(std::vector<Exclusion>& all, const std::string& code, const std::vector<ConstantRun>& runs)
+{
+    for (const auto& run : runs)
+        all.push_back({code, run.from_s, run.to_s});
+}
+
+void add_overranges(std::vector<Exclusion>& all, const trace::Trace& trace, double interval_s)
+{
+    for (const auto& event : trace.events)
+        if (event.kind == trace::NoteKind::overrange)
+            all.push_back({"clipped", event.time_s - interval_s, event.time_s + interval_s});
+}
+
+} // namespace
+
+std::vector<Exclusion> exclusions(const Scene& scene)
+{
+    std::vector<Exclusion> all;
+    for (const auto& hole : holes(scene))
+        if (hole.matters)
+            all.push_back({"gap", hole.from_s, hole.to_s});
+    add_runs(all, "clipped", clipped_runs(scene));
+    add_overranges(all, *scene.evidence->trace, median_interval_s(scene));
+    add_runs(all, "stuck-reading", stuck_runs(scene));
+    const auto off = plug_offs(scene);
+    all.insert(all.end(), off.begin(), off.end());
+    std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.from_s < b.from_s; });
+    return all;
+}
+
+} // namespace zeroline::verification

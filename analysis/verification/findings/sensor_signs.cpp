@@ -1,0 +1,189 @@
+#include "analysis/verification/findings/sensor_signs.hpp"
+
+#include "acquisition/trace/units.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace zeroline::verification {
+
+namespace {
+
+constexpr std::size_t kShortestRun = 5;
+constexpr double kShortestRun_s = 0.03;
+constexpr double kClippedRun_s = 0.05; // an overshoot's top is flat for less
+constexpr double kStuckWhileNoisy_s = 1.0;
+constexpr double kPastEveryPhase = 1.3; // no phase is that much longer than the longest prescribed one
+constexpr double kHoleIntervals = 3.0;
+constexpr double kEdgeReach = 1.5;     // a transition, from its onset, in 10-90 % times
+constexpr double kLowerEnd = 0.2;      // of the larger plateau: the lower end of a sensor for one side
+constexpr double kOneSidedShare = 0.8; // of the insufflations are followed by a flat lower end
+
+/// Times of the transitions of a scene, onset to settled, in order.
+std::vector<std::pair<double, double>> edges(const Scene& scene)
+{
+    std::vector<std::pair<double, double>> all;
+    for (const auto& span : scene.spans)
+        for (const auto& phase : span.phases)
+            if (phase.entering)
+                all.emplace_back(phase.entering->onset.time_s,
+                                 phase.entering->onset.time_s +
+                                     kEdgeReach * phase.entering->time_10_90_s.value_or(0.2));
+    std::sort(all.begin(), all.end());
+    return all;
+}
+
+bool within(const std::vector<std::pair<double, double>>& edges, double from_s, double to_s)
+{
+    const auto after =
+        std::upper_bound(edges.begin(), edges.end(), to_s, [](double t, const auto& e) { return t < e.first; });
+    return after != edges.begin() && std::prev(after)->second > from_s;
+}
+
+std::int64_t lost_after(const trace::Trace& trace, std::size_t sample)
+{
+    const auto at = std::lower_bound(trace.lost.begin(), trace.lost.end(), sample,
+                                     [](const auto& lost, std::size_t i) { return lost.after_sample < i; });
+    return at != trace.lost.end() && at->after_sample == sample ? at->how_many : 0;
+}
+
+double longest_phase_s(const Scene& scene)
+{
+    double longest = 0.0;
+    for (const auto& preset : scene.evidence->order->presets)
+        longest = std::max({longest, preset.insufflation.duration_s, preset.exsufflation.duration_s,
+                            preset.pause.duration_s, preset.series ? preset.series->rest_s : 0.0});
+    return longest;
+}
+
+bool in_cycling(const Scene& scene, double from_s, double to_s)
+{
+    return std::any_of(scene.spans.begin(), scene.spans.end(), [&](const MeasuredSpan& span) {
+        return span.span.what != SpanKind::manual && to_s > span.span.from_s && from_s < span.span.to_s;
+    });
+}
+
+bool at_range_end(const Scene& scene, double value_cmH2O)
+{
+    const auto* instrument = scene.evidence->instrument;
+    if (!instrument)
+        return false;
+    const double near = 2.0 * std::max(resolution_cmH2O(scene), 0.01);
+    const double reading = value_cmH2O + scene.zero.before.value_or(0.0);
+    return std::abs(reading - trace::to_cmH2O(instrument->range.high, instrument->range.unit)) < near ||
+           std::abs(reading - trace::to_cmH2O(instrument->range.low, instrument->range.unit)) < near;
+}
+
+} // namespace
+
+double median_interval_s(const Scene& scene)
+{
+    const double rate = scene.evidence->trace->sampling.rate_hz;
+    return rate > 0.0 ? 1.0 / rate : 0.0;
+}
+
+double resolution_cmH2O(const Scene& scene)
+{
+    const auto* instrument = scene.evidence->instrument;
+    return instrument ? trace::to_cmH2O(instrument->range.resolution, instrument->range.unit) : 0.0;
+}
+
+bool noise_shows(const Scene& scene)
+{
+    return scene.noise_cmH2O > 0.0 && scene.noise_cmH2O > 0.5 * resolution_cmH2O(scene);
+}
+
+std::vector<ConstantRun> constant_runs(const Scene& scene)
+{
+    const auto& [time_s, pressure] = scene.samples;
+    std::vector<ConstantRun> runs;
+    std::size_t first = 0;
+    for (std::size_t i = 1; i <= pressure.size(); ++i) {
+        if (i < pressure.size() && pressure[i] == pressure[first])
+            continue;
+        if (i - first >= kShortestRun && time_s[i - 1] - time_s[first] >= kShortestRun_s)
+            runs.push_back({first, i, time_s[first], time_s[i - 1], pressure[first]});
+        first = i;
+    }
+    return runs;
+}
+
+std::vector<Hole> holes(const Scene& scene)
+{
+    const auto& time_s = scene.samples.time_s;
+    const double interval = median_interval_s(scene);
+    const auto transitions = edges(scene);
+    std::vector<Hole> all;
+    for (std::size_t i = 1; i < time_s.size(); ++i) {
+        const double missing = time_s[i] - time_s[i - 1];
+        if (missing <= 1.5 * interval)
+            continue;
+        const auto lost = lost_after(*scene.evidence->trace, i - 1);
+        // Half an interval more, so that three intervals to the last bit are not a matter of rounding.
+        const bool wide = missing > (kHoleIntervals + 0.5) * interval;
+        if (wide || lost > 0)
+            all.push_back({time_s[i - 1], time_s[i], lost, wide || within(transitions, time_s[i - 1], time_s[i])});
+    }
+    return all;
+}
+
+std::vector<ConstantRun> clipped_runs(const Scene& scene)
+{
+    const auto pressure = scene.samples.pressure_cmH2O;
+    if (pressure.empty())
+        return {};
+    const auto [low, high] = std::minmax_element(pressure.begin(), pressure.end());
+    const auto end = lower_end(scene);
+    std::vector<ConstantRun> clipped;
+    for (const auto& run : constant_runs(scene)) {
+        const bool extreme = run.value_cmH2O == *high || (run.value_cmH2O == *low && !end.seen);
+        const bool tells = noise_shows(scene) || at_range_end(scene, run.value_cmH2O);
+        if (extreme && tells && run.length_s() >= kClippedRun_s)
+            clipped.push_back(run);
+    }
+    const bool limit = std::any_of(clipped.begin(), clipped.end(),
+                                   [&](const auto& run) { return at_range_end(scene, run.value_cmH2O); });
+    return clipped.size() >= 2 || limit ? clipped : std::vector<ConstantRun>{};
+}
+
+std::vector<ConstantRun> stuck_runs(const Scene& scene)
+{
+    const auto clipped = clipped_runs(scene);
+    const auto end = lower_end(scene);
+    const double overdue_s = kPastEveryPhase * longest_phase_s(scene);
+    std::vector<ConstantRun> stuck;
+    for (const auto& run : constant_runs(scene)) {
+        const bool overdue = run.length_s() > overdue_s && in_cycling(scene, run.from_s, run.to_s);
+        const bool too_still = run.length_s() > kStuckWhileNoisy_s && noise_shows(scene);
+        const bool is_clipped =
+            std::any_of(clipped.begin(), clipped.end(), [&](const auto& c) { return c.first == run.first; });
+        const bool is_lower_end = end.seen && run.value_cmH2O == end.value_cmH2O;
+        if ((overdue && std::abs(run.value_cmH2O) > 0.2 * scene.larger_plateau_cmH2O) || too_still)
+            if ((!is_clipped || overdue) && !is_lower_end)
+                stuck.push_back(run);
+    }
+    return stuck;
+}
+
+LowerEnd lower_end(const Scene& scene)
+{
+    LowerEnd end;
+    const auto pressure = scene.samples.pressure_cmH2O;
+    if (pressure.empty())
+        return end;
+    end.value_cmH2O = *std::min_element(pressure.begin(), pressure.end());
+    if (std::abs(end.value_cmH2O) > kLowerEnd * scene.larger_plateau_cmH2O)
+        return end;
+    std::size_t insufflations = 0;
+    for (const auto& span : scene.spans)
+        for (const auto& phase : span.phases)
+            insufflations += phase.kind == signal::PhaseKind::insufflation ? 1 : 0;
+    for (const auto& run : constant_runs(scene))
+        if (run.value_cmH2O == end.value_cmH2O && run.length_s() >= 0.2)
+            end.times_s.push_back(run.from_s);
+    end.seen = insufflations > 0 && noise_shows(scene) &&
+               static_cast<double>(end.times_s.size()) >= kOneSidedShare * static_cast<double>(insufflations);
+    return end;
+}
+
+} // namespace zeroline::verification

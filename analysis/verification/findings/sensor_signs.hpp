@@ -1,0 +1,57 @@
+#pragma once
+
+#include "analysis/verification/scene.hpp"
+
+#include <cstddef>
+#include <cstdint>
+#include <vector>
+
+namespace zeroline::verification {
+
+/// What the readings themselves say about the sensor, before anything is measured.
+
+/// A stretch of identical readings.
+struct ConstantRun {
+    std::size_t first = 0, last = 0; ///< samples [first, last)
+    double from_s = 0.0, to_s = 0.0;
+    double value_cmH2O = 0.0;
+    [[nodiscard]] double length_s() const noexcept { return to_s - from_s; }
+    [[nodiscard]] std::size_t size() const noexcept { return last - first; }
+};
+
+/// Runs of at least five samples and 0.03 s, in order.
+[[nodiscard]] std::vector<ConstantRun> constant_runs(const Scene& scene);
+
+/// A hole between two samples.
+struct Hole {
+    double from_s = 0.0, to_s = 0.0; ///< the samples about it
+    std::int64_t lost = 0;           ///< readings counted but not received; 0: no counter
+    bool matters = false;            ///< above three intervals, or within a transition
+};
+
+[[nodiscard]] std::vector<Hole> holes(const Scene& scene);
+
+[[nodiscard]] double median_interval_s(const Scene& scene);
+
+/// Smallest step of the readings in cmH2O; 0: not known.
+[[nodiscard]] double resolution_cmH2O(const Scene& scene);
+
+/// Whether repeated identical readings mean anything: the open-port noise exceeds half a step, so that a live sensor
+/// changes its last digit all the time.
+[[nodiscard]] bool noise_shows(const Scene& scene);
+
+/// Runs at the lowest or highest reading of the trace, where that end repeats or is the sensor's own limit.
+[[nodiscard]] std::vector<ConstantRun> clipped_runs(const Scene& scene);
+
+/// Runs during which a transition was due, or of more than 1 s while the noise shows; clipped ones are left out.
+[[nodiscard]] std::vector<ConstantRun> stuck_runs(const Scene& scene);
+
+/// The sensor reads nothing below about zero: in place of each exsufflation stands its flat lower end.
+struct LowerEnd {
+    bool seen = false;
+    double value_cmH2O = 0.0;
+    std::vector<double> times_s;
+};
+[[nodiscard]] LowerEnd lower_end(const Scene& scene);
+
+} // namespace zeroline::verification
