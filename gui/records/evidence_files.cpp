@@ -3,6 +3,7 @@
 #include "acquisition/trace/calibration.hpp"
 #include "acquisition/trace/trace_csv.hpp"
 #include "analysis/record/record.hpp"
+#include "gui/records/bench_file.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/records/software.hpp"
@@ -44,6 +45,12 @@ LoadedEvidence load(const EvidenceFiles& files)
         evidence.bench = load_bench(*files.bench);
     }
     evidence.trace = load_trace(files.trace, evidence.instrument ? &evidence.instrument->meaning : nullptr);
+    if (files.run && evidence.trace.size() > 0) {
+        reading(*files.run, [&] {
+            verification::check_spans(evidence.run->meaning, evidence.trace.time_s.front(),
+                                      evidence.trace.time_s.back());
+        });
+    }
     return evidence;
 }
 
@@ -87,11 +94,11 @@ Read<verification::RunLog> load_run_log(const fs::path& file, const verification
     return load_parsed(file, [&](const nlohmann::json& tree) { return verification::parse_run_log(tree, order); });
 }
 
-Read<Bench> load_bench(const fs::path& file)
+Read<verification::Bench> load_bench(const fs::path& file)
 {
     std::string recorded;
     auto bench = load_parsed(file, [&](const nlohmann::json& tree) {
-        auto meaning = parse_bench(tree);
+        auto meaning = verification::parse_bench(tree);
         recorded = recorded_part(tree).dump(2) + "\n";
         return meaning;
     });

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "analysis/verification/assessment.hpp"
-#include "gui/records/bench_file.hpp"
+#include "analysis/verification/bench_file.hpp"
 
 #include <filesystem>
 #include <optional>
@@ -39,14 +39,14 @@ template <typename Meaning> struct Read {
 [[nodiscard]] Read<verification::RunLog> load_run_log(const std::filesystem::path& file,
                                                       const verification::WorkOrder& order);
 /// `text` is recorded_part() of the file.
-[[nodiscard]] Read<Bench> load_bench(const std::filesystem::path& file);
+[[nodiscard]] Read<verification::Bench> load_bench(const std::filesystem::path& file);
 
 /// Everything an assessment is made from, loaded. Owns what view() points to.
 struct LoadedEvidence {
     Read<verification::WorkOrder> order;
     std::optional<Read<trace::Instrument>> instrument;
     std::optional<Read<verification::RunLog>> run;
-    std::optional<Read<Bench>> bench; ///< none: the house rules that are built in
+    std::optional<Read<verification::Bench>> bench; ///< none: the house rules that are built in
     trace::Trace trace;
     verification::Origin origin = verification::Origin::imported;
 

@@ -1,0 +1,270 @@
+#include "gui/session/bench_run.hpp"
+
+#include "gui/session/number_text.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace zeroline::session {
+
+using verification::Assessment;
+using verification::Displayed;
+using verification::Span;
+using verification::SpanKind;
+
+namespace {
+
+bool by_a_word(StepKind kind) { return kind == StepKind::confirm || kind == StepKind::hand_back; }
+
+std::string told(Ending ending)
+{
+    switch (ending) {
+    case Ending::completed:
+        return "The run is complete.";
+    case Ending::critical:
+        return "Critical: the run is stopped. Keep this unit out of use.";
+    case Ending::out_of_time:
+        return "The step waited too long: the run ends here, incomplete.";
+    case Ending::line_gone:
+        return "The instrument did not come back: the run ends here, incomplete.";
+    case Ending::given_back:
+        return "The unit is needed: the run ends here, incomplete.";
+    case Ending::interrupted:
+        break;
+    }
+    return "Interrupted: the run ends here, incomplete.";
+}
+
+} // namespace
+
+BenchRun::BenchRun(const verification::WorkOrder& order, RunSettings settings, Judge judge)
+    : BenchRun(order, std::move(settings), std::move(judge), guided_run(order))
+{
+}
+
+BenchRun::BenchRun(const verification::WorkOrder& order, RunSettings settings, Judge judge, std::vector<RunStep> steps)
+    : order_(order), settings_(std::move(settings)), judge_(std::move(judge)), steps_(std::move(steps)),
+      log_(settings_.log)
+{
+    enter(0);
+}
+
+const verification::Preset& BenchRun::preset() const
+{
+    const auto* found = order_.preset(step().preset);
+    return found != nullptr ? *found : order_.presets.front();
+}
+
+void BenchRun::enter(std::size_t number)
+{
+    close_span(last_s_);
+    if (number >= steps_.size()) {
+        end(ending_.value_or(Ending::completed));
+        return;
+    }
+    at_ = number;
+    step_from_s_ = last_s_;
+    done_at_s_ = 0.0;
+    resting_ = stalled_ = false;
+    reported_cycles_ = 0;
+    seen_.clear();
+    manual_tries_ = 0;
+    off_limit_.reset();
+    static_cast<void>(watch_.take());
+    if (step().kind == StepKind::zero_before || step().kind == StepKind::zero_after) {
+        zero_.begin(last_s_);
+    }
+    progress();
+    say(News::Kind::step, step().sentence);
+}
+
+void BenchRun::open_span(SpanKind what, double from_s)
+{
+    Span span;
+    span.what = what;
+    span.preset = step().preset;
+    span.from_s = log_.spans.empty() ? from_s : std::max(from_s, log_.spans.back().to_s);
+    span.to_s = last_s_;
+    if (what == SpanKind::manual) {
+        span.asked = step().asked;
+    }
+    const auto& found = settings_.log.settings_found;
+    if (found && found->contains(span.preset)) {
+        span.set = found->at(span.preset);
+    }
+    open_ = std::move(span);
+}
+
+void BenchRun::close_span(double to_s)
+{
+    if (open_) {
+        open_->to_s = std::max(to_s, open_->from_s);
+        if (open_->to_s > open_->from_s) {
+            log_.spans.push_back(std::move(*open_));
+        }
+        open_.reset();
+    }
+}
+
+verification::RunLog BenchRun::log() const
+{
+    auto log = log_;
+    if (open_ && last_s_ > open_->from_s) {
+        log.spans.push_back(*open_);
+        log.spans.back().to_s = last_s_;
+    }
+    return log;
+}
+
+void BenchRun::confirmed(const std::string& code)
+{
+    if (!code.empty() && std::find(log_.confirmed.begin(), log_.confirmed.end(), code) == log_.confirmed.end()) {
+        log_.confirmed.push_back(code);
+    }
+}
+
+void BenchRun::confirm()
+{
+    if (ended_) {
+        return;
+    }
+    if (off_limit_) {
+        off_limit_.reset();
+        zero_.begin(last_s_);
+        progress();
+    } else if (by_a_word(step().kind)) {
+        confirmed(step().confirms);
+        next();
+    }
+}
+
+void BenchRun::go_on()
+{
+    if (ended_) {
+        return;
+    }
+    if (off_limit_) {
+        accept_zero(*off_limit_);
+    } else if (step().kind == StepKind::automatic && stalled_) {
+        next();
+    }
+}
+
+void BenchRun::stop(Ending why)
+{
+    if (ended_ || ending_) {
+        return;
+    }
+    ending_ = why;
+    say(why == Ending::critical ? News::Kind::critical : News::Kind::caution, told(why));
+    const auto back =
+        std::find_if(steps_.begin(), steps_.end(), [](const RunStep& one) { return one.kind == StepKind::hand_back; });
+    enter(static_cast<std::size_t>(back - steps_.begin()));
+}
+
+void BenchRun::abandon(Ending why)
+{
+    if (!ended_) {
+        close_span(last_s_);
+        end(ending_ == Ending::critical ? Ending::critical : why);
+    }
+}
+
+void BenchRun::end(Ending why)
+{
+    ending_ = why;
+    ended_ = true;
+    say(News::Kind::end, told(why));
+}
+
+void BenchRun::set_displayed(std::vector<Displayed> displayed) { log_.displayed = std::move(displayed); }
+
+void BenchRun::set_returned(bool restored, std::optional<std::map<std::string, verification::Settings>> settings_left)
+{
+    log_.restored = restored;
+    log_.settings_left = std::move(settings_left);
+}
+
+void BenchRun::line_lost()
+{
+    lost_ = true;
+    watch_.gap();
+    say(News::Kind::caution, "The instrument is gone: the run waits for it.");
+}
+
+void BenchRun::line_back()
+{
+    lost_ = false;
+    zero_.begin(last_s_);
+    progress();
+    say(News::Kind::seen, "The instrument is back: the run goes on.");
+}
+
+bool BenchRun::waits_for_pressure() const { return !by_a_word(step().kind) && !off_limit_; }
+
+void BenchRun::advance(double now_s)
+{
+    const double passed_s = now_s - std::exchange(now_s_, now_s);
+    if (lost_) {
+        progress_at_s_ += passed_s;
+    }
+    const double allowed_s = settings_.wait_s + (resting_ ? settings_.duty.rest_s : 0.0);
+    if (!ended_ && waits_for_pressure() && now_s_ - progress_at_s_ > allowed_s) {
+        time_is_up();
+    }
+}
+
+void BenchRun::time_is_up()
+{
+    if (step().kind == StepKind::automatic && cycles_seen() > 0) {
+        say(News::Kind::caution, "No further cycle came: going on with what was seen.");
+        next();
+        return;
+    }
+    if (step().kind == StepKind::zero_before && zero_.last_stretch()) {
+        // Kept although it was never quiet: the assessment says what moved.
+        const auto stretch = *zero_.last_stretch();
+        log_.spans.push_back({SpanKind::zero_before, {}, stretch.from_s, stretch.to_s, {}, {}, {}, {}, {}});
+        judge();
+    }
+    stop(Ending::out_of_time);
+}
+
+std::vector<News> BenchRun::take_news() { return std::exchange(news_, {}); }
+
+RunView BenchRun::view() const
+{
+    RunView view;
+    view.step = step().kind;
+    view.number = at_;
+    view.steps = steps_.size();
+    view.place = step().place;
+    view.sentence = step().sentence;
+    view.waits_for = step().waits_for;
+    view.line_lost = lost_;
+    view.can_confirm = by_a_word(step().kind) || off_limit_.has_value();
+    view.can_go_on = off_limit_.has_value() || (step().kind == StepKind::automatic && stalled_);
+    const bool overdue = now_s_ - progress_at_s_ > settings_.wait_s / 3.0;
+    if (waits_for_pressure() && overdue) {
+        view.check = step().check;
+    }
+    if (off_limit_) {
+        view.sentence = "Zero reads " + signed_fixed_text(off_limit_->mean_cmH2O, 2) + " cmH2O, the limit is " +
+                        fixed_text(settings_.zero_offset_limit_cmH2O, 2) +
+                        ": is the line off the tee and open? Set the instrument to zero and read again.";
+        view.waits_for = "your word: read again, or go on with this zero (the record will be incomplete)";
+    } else if (step().kind == StepKind::zero_before || step().kind == StepKind::zero_after) {
+        view.progress = zero_.progress();
+        view.check = zero_.disturbed() && view.check.empty() ? "something moves: hold the open line still" : view.check;
+    } else if (step().kind == StepKind::manual) {
+        view.sentence = asked_now();
+        view.progress = static_cast<double>(seen_.size()) / static_cast<double>(step().asked.size());
+    } else if (step().kind == StepKind::automatic) {
+        view.sentence = automatic_sentence();
+        view.progress = std::min(1.0, static_cast<double>(judged_cycles()) / order_.cycles);
+    }
+    return view;
+}
+
+} // namespace zeroline::session

@@ -1,0 +1,162 @@
+#pragma once
+
+#include "analysis/verification/assessment.hpp"
+#include "analysis/verification/bench_file.hpp"
+
+#include "gui/session/live_feed.hpp"
+#include "gui/session/pressure_watch.hpp"
+#include "gui/session/run_steps.hpp"
+#include "gui/session/zero_reading.hpp"
+
+#include <functional>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace zeroline::session {
+
+/// How a run came to its end.
+enum class Ending {
+    completed,   ///< every step was done
+    critical,    ///< a critical finding stopped it
+    out_of_time, ///< a step waited too long
+    line_gone,   ///< the instrument did not come back
+    given_back,  ///< somebody needed the unit
+    interrupted  ///< Ctrl-C, or the window was closed
+};
+
+/// What the evidence so far comes to; called with the log as it stands.
+using Judge = std::function<verification::Assessment(const verification::RunLog&)>;
+
+struct RunSettings {
+    double wait_s = 60.0; ///< longest wait for the pressure in a step
+    verification::Duty duty;
+    double zero_offset_limit_cmH2O = 0.5;
+    verification::RunLog log; ///< operator, place, began, origin, settings found, environment: kept as they are
+};
+
+/// Something that happened, for a line of text or a sound.
+struct News {
+    enum class Kind { step, seen, caution, critical, end };
+    Kind kind = Kind::step;
+    std::string text;
+};
+
+/// What a screen shows of a run at this moment.
+struct RunView {
+    StepKind step = StepKind::confirm;
+    std::size_t number = 0; ///< of the step, from 0
+    std::size_t steps = 0;
+    std::string place, sentence, waits_for;
+    std::string check;              ///< not empty: it waits for long, this may be wrong
+    std::optional<double> progress; ///< 0 to 1
+    bool can_confirm = false;       ///< a word moves it on
+    bool can_go_on = false;         ///< go on in spite of what is wrong; the record says so
+    bool line_lost = false;
+};
+
+/// The bench run: order, instrument, zero, block, manual, automatic, zero again, back. Steps are data (run_steps.hpp).
+///
+/// Moves on by samples and words alone: no clock is read, nothing is printed, nothing waits. Time for limits comes in
+/// by advance(). One thread. The terminal and the window drive the same machine.
+class BenchRun {
+public:
+    BenchRun(const verification::WorkOrder& order, RunSettings settings, Judge judge);
+    BenchRun(const verification::WorkOrder& order, RunSettings settings, Judge judge, std::vector<RunStep> steps);
+
+    void push(std::span<const LiveSample> samples);
+    void line_lost();
+    void line_back();
+    /// Monotonic time; the run's clock stands while the line is lost.
+    void advance(double now_s);
+
+    /// A person's word at a step that waits for it; ignored where it does not.
+    void confirm();
+    /// Go on although the zero is off, or the unit no longer cycles.
+    void go_on();
+    /// Ends the run by way of the hand-back list.
+    void stop(Ending why);
+    /// Ends the run here and now; nothing is read back.
+    void abandon(Ending why);
+
+    void set_displayed(std::vector<verification::Displayed> displayed);
+    void set_returned(bool restored, std::optional<std::map<std::string, verification::Settings>> settings_left);
+
+    [[nodiscard]] RunView view() const;
+    [[nodiscard]] std::vector<News> take_news();
+    [[nodiscard]] bool ended() const noexcept { return ended_; }
+    [[nodiscard]] Ending ending() const noexcept { return ending_.value_or(Ending::completed); }
+    /// The log as it stands: a span that is still open ends at the newest sample.
+    [[nodiscard]] verification::RunLog log() const;
+    /// The last provisional result; none before the first phase was seen.
+    [[nodiscard]] const std::optional<verification::Assessment>& provisional() const noexcept { return provisional_; }
+
+private:
+    [[nodiscard]] const RunStep& step() const { return steps_[at_]; }
+    [[nodiscard]] const verification::Preset& preset() const;
+    [[nodiscard]] double stall_s() const;
+    [[nodiscard]] bool waits_for_pressure() const;
+    [[nodiscard]] std::string asked_now() const;
+    [[nodiscard]] std::string automatic_sentence() const;
+
+    void enter(std::size_t number);
+    void next() { enter(at_ + 1); }
+    void progress() { progress_at_s_ = now_s_; }
+    void say(News::Kind kind, std::string text) { news_.push_back({kind, std::move(text)}); }
+    void open_span(verification::SpanKind what, double from_s);
+    void close_span(double to_s);
+    void confirmed(const std::string& code);
+    void end(Ending why);
+
+    void take_sample(const LiveSample& sample);
+    void zero_before(const LiveSample& sample);
+    void accept_zero(const QuietStretch& stretch);
+    void zero_after(const LiveSample& sample);
+    void plug();
+    void manual();
+    void finish_manual();
+    void automatic();
+    void note_cycle_end(const signal::Phase& phase);
+    void note_standstill();
+    void begin_rest();
+    void rest();
+    void stand_still();
+    void time_is_up();
+
+    void judge();
+    [[nodiscard]] bool must_stop() const;
+    [[nodiscard]] int judged_cycles() const;
+    [[nodiscard]] int cycles_seen() const;
+
+    const verification::WorkOrder& order_;
+    RunSettings settings_;
+    Judge judge_;
+    std::vector<RunStep> steps_;
+    std::size_t at_ = 0;
+    verification::RunLog log_;
+    std::optional<verification::Span> open_;
+    std::vector<News> news_;
+    std::optional<verification::Assessment> provisional_;
+    bool ended_ = false;
+    std::optional<Ending> ending_;
+
+    double now_s_ = 0.0;
+    double progress_at_s_ = 0.0;
+    double last_s_ = 0.0;      ///< newest sample
+    double step_from_s_ = 0.0; ///< newest sample when the step was entered
+    bool lost_ = false;
+
+    ZeroReading zero_;
+    std::optional<QuietStretch> off_limit_; ///< a zero reading that waits for a decision
+    PressureWatch watch_;
+    std::vector<signal::Phase> seen_; ///< manual: phases of the span
+    int manual_tries_ = 0;
+    double done_at_s_ = 0.0;      ///< automatic: enough cycles since then; 0: not yet
+    double cycling_from_s_ = 0.0; ///< automatic: onset of the span's first phase, about
+    bool resting_ = false;
+    bool stalled_ = false;
+    int reported_cycles_ = 0;
+};
+
+} // namespace zeroline::session

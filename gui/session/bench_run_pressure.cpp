@@ -1,0 +1,348 @@
+// How a run moves on by what the pressure does.
+
+#include "gui/session/bench_run.hpp"
+
+#include "gui/session/number_text.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace zeroline::session {
+
+using signal::Phase;
+using signal::PhaseKind;
+using verification::Span;
+using verification::SpanKind;
+
+namespace {
+
+constexpr double kBeforeOnset_s = 1.5; ///< a span begins so long before pressure was recognised
+constexpr double kAfterManual_s = 1.0; ///< the return to zero belongs to the last hold
+constexpr double kGasSettled_s = 3.5;  ///< after a transition trapped gas cools or warms back
+constexpr double kLeastStall_s = 10.0; ///< shorter standing still may be a long pause (docs/method.md)
+constexpr double kStallMargin_s = 2.0;
+constexpr double kRestIsNear = 0.9;  ///< a unit that stops after this share of the duty limit stops for its rest
+constexpr double kRestEnough = 0.95; ///< hand and clock differ a little
+constexpr double kBumpShare = 0.2;   ///< a level so much lower than the others is a bump at the line
+
+bool is_sign(PhaseKind kind, verification::Step asked)
+{
+    return kind == (asked == verification::Step::insufflation ? PhaseKind::insufflation : PhaseKind::exsufflation);
+}
+
+std::string seen_text(const Phase& phase)
+{
+    const std::string name = phase.kind == PhaseKind::insufflation ? "insufflation" : "exsufflation";
+    return phase.plateau ? name + " seen, about " + signed_fixed_text(phase.plateau->value_cmH2O, 1) + " cmH2O"
+                         : name + " seen";
+}
+
+} // namespace
+
+void BenchRun::push(std::span<const LiveSample> samples)
+{
+    for (const auto& sample : samples) {
+        if (ended_) {
+            return;
+        }
+        take_sample(sample);
+    }
+}
+
+void BenchRun::take_sample(const LiveSample& sample)
+{
+    last_s_ = sample.time_s;
+    if (watch_.begun()) {
+        watch_.push(sample);
+    }
+    switch (step().kind) {
+    case StepKind::zero_before:
+        return zero_before(sample);
+    case StepKind::plug:
+        return plug();
+    case StepKind::manual:
+        return manual();
+    case StepKind::automatic:
+        return automatic();
+    case StepKind::stand_still:
+        return stand_still();
+    case StepKind::zero_after:
+        return zero_after(sample);
+    case StepKind::confirm:
+    case StepKind::hand_back:
+        return;
+    }
+}
+
+void BenchRun::zero_before(const LiveSample& sample)
+{
+    if (off_limit_) {
+        return;
+    }
+    const auto stretch = zero_.push(sample);
+    if (!stretch) {
+        return;
+    }
+    if (std::fabs(stretch->mean_cmH2O) > settings_.zero_offset_limit_cmH2O) {
+        off_limit_ = stretch;
+        say(News::Kind::caution, view().sentence);
+        return;
+    }
+    accept_zero(*stretch);
+}
+
+void BenchRun::accept_zero(const QuietStretch& stretch)
+{
+    Span span;
+    span.what = step().kind == StepKind::zero_before ? SpanKind::zero_before : SpanKind::zero_after;
+    span.from_s = stretch.from_s;
+    span.to_s = stretch.to_s;
+    log_.spans.push_back(std::move(span));
+    say(News::Kind::seen, "zero reads " + signed_fixed_text(stretch.mean_cmH2O, 2) + " cmH2O, noise " +
+                              fixed_text(stretch.noise_cmH2O, 2));
+    if (step().kind == StepKind::zero_before) {
+        watch_.begin(stretch.mean_cmH2O, stretch.noise_cmH2O);
+    }
+    judge();
+    if (!ending_) {
+        next();
+    }
+}
+
+void BenchRun::zero_after(const LiveSample& sample)
+{
+    zero_.not_before(watch_.last_active_s() + kGasSettled_s);
+    if (const auto stretch = zero_.push(sample)) {
+        accept_zero(*stretch);
+    }
+}
+
+void BenchRun::plug()
+{
+    if (watch_.pressing()) {
+        const double from_s = std::max(step_from_s_, last_s_ - kBeforeOnset_s);
+        confirmed(step().confirms);
+        say(News::Kind::seen, "pressure builds up: the hose end is shut");
+        next();
+        open_span(SpanKind::manual, from_s);
+    }
+}
+
+void BenchRun::manual()
+{
+    if (!open_) {
+        open_span(SpanKind::manual, last_s_);
+    }
+    for (auto& phase : watch_.take()) {
+        if (phase.kind != PhaseKind::pause) {
+            say(News::Kind::seen, seen_text(phase));
+            seen_.push_back(std::move(phase));
+            progress();
+        }
+    }
+    const double least = kBumpShare * watch_.larger_plateau_cmH2O();
+    std::erase_if(seen_,
+                  [&](const Phase& phase) { return phase.plateau && std::fabs(phase.plateau->value_cmH2O) < least; });
+    if (seen_.size() >= step().asked.size() && (watch_.still_for_s() > kAfterManual_s || watch_.pressing())) {
+        finish_manual();
+    }
+}
+
+void BenchRun::finish_manual()
+{
+    std::size_t matched = 0;
+    for (std::size_t i = 0; i < step().asked.size(); ++i) {
+        matched += is_sign(seen_[i].kind, step().asked[i]) ? 1u : 0u;
+    }
+    // All the other way round speaks of the sensor or the unit; some of them, of the hand that toggled.
+    if (matched > 0 && matched < step().asked.size() && manual_tries_++ == 0) {
+        say(News::Kind::caution, "The phases held are not the ones asked for: once more from the start.");
+        open_->what = SpanKind::other;
+        open_->asked.clear();
+        close_span(last_s_);
+        seen_.clear();
+        progress();
+        return;
+    }
+    close_span(last_s_);
+    judge();
+    if (!ending_) {
+        next();
+    }
+}
+
+std::string BenchRun::asked_now() const
+{
+    if (seen_.size() >= step().asked.size()) {
+        return "Let go and wait for zero.";
+    }
+    return "Hold " + verification::word_of(step().asked[seen_.size()]) + " for 3 s, then let go.";
+}
+
+double BenchRun::stall_s() const
+{
+    const double rest_s = preset().series ? preset().series->rest_s : 0.0;
+    return std::max({3.0 * preset().pause.duration_s, kLeastStall_s, rest_s}) + kStallMargin_s;
+}
+
+void BenchRun::automatic()
+{
+    if (resting_) {
+        rest();
+        return;
+    }
+    if (!open_) {
+        static_cast<void>(watch_.take());
+        if (watch_.pressing()) {
+            open_span(SpanKind::automatic, std::max(step_from_s_, last_s_ - kBeforeOnset_s));
+            cycling_from_s_ = last_s_;
+            stalled_ = false;
+            progress();
+        }
+        return;
+    }
+    for (const auto& phase : watch_.take()) {
+        note_cycle_end(phase);
+        if (ending_ || resting_) {
+            return;
+        }
+    }
+    const double last_pause_s = 1.5 * preset().pause.duration_s + 1.0;
+    if (done_at_s_ > 0.0 && (watch_.pressing() || last_s_ - done_at_s_ > last_pause_s)) {
+        next();
+    } else {
+        note_standstill();
+    }
+}
+
+void BenchRun::note_cycle_end(const Phase& phase)
+{
+    progress();
+    judge();
+    if (ending_) {
+        return;
+    }
+    if (const int judged = judged_cycles(); judged > reported_cycles_) {
+        reported_cycles_ = judged;
+        say(News::Kind::seen, "cycle " + std::to_string(judged) + " of " + std::to_string(order_.cycles));
+    }
+    // A unit that leaves phases out never comes to enough whole cycles: it has been seen long enough by then.
+    const int needed = order_.cycles;
+    const bool enough = judged_cycles() >= needed || cycles_seen() >= 2 * (needed + order_.lead_cycles) + 2;
+    if (enough && done_at_s_ == 0.0) {
+        done_at_s_ = last_s_;
+    }
+    if (!enough && phase.kind == PhaseKind::exsufflation && last_s_ - cycling_from_s_ > settings_.duty.cycling_s) {
+        begin_rest();
+    }
+}
+
+void BenchRun::note_standstill()
+{
+    const double cycled_s = watch_.last_active_s() - cycling_from_s_;
+    const bool due = cycled_s > kRestIsNear * settings_.duty.cycling_s;
+    if (due && watch_.still_for_s() > 1.5 * preset().pause.duration_s + 1.0) {
+        begin_rest();
+    } else if (watch_.still_for_s() > stall_s()) {
+        close_span(last_s_);
+        step_from_s_ = last_s_;
+        stalled_ = true;
+        say(News::Kind::caution, "Cycling has stopped after " + std::to_string(cycles_seen()) + " cycles.");
+    }
+}
+
+void BenchRun::begin_rest()
+{
+    close_span(last_s_);
+    step_from_s_ = last_s_;
+    resting_ = true;
+    progress();
+    say(News::Kind::caution, "The unit has run for about " + number_text(settings_.duty.cycling_s) +
+                                 " s against a closed end: stop it, it rests " + number_text(settings_.duty.rest_s) +
+                                 " s.");
+}
+
+void BenchRun::rest()
+{
+    static_cast<void>(watch_.take());
+    const bool rested = watch_.still_for_s() >= kRestEnough * settings_.duty.rest_s;
+    if (rested) {
+        resting_ = false;
+        step_from_s_ = last_s_;
+        progress();
+        say(News::Kind::step, step().sentence);
+    }
+}
+
+std::string BenchRun::automatic_sentence() const
+{
+    if (resting_) {
+        const double left_s = std::max(0.0, settings_.duty.rest_s - watch_.still_for_s());
+        return "Stop the unit and let it rest: " + fixed_text(left_s, 0) + " s.";
+    }
+    if (stalled_) {
+        return "The unit has stopped: start automatic mode again, trigger off.";
+    }
+    return open_ ? "Automatic, preset '" + step().preset + "': leave the hose end shut." : step().sentence;
+}
+
+void BenchRun::stand_still()
+{
+    static_cast<void>(watch_.take());
+    // Longer than the pause of the preset that ran, so that a pause is not taken for the end.
+    const auto before = at_ > 0 ? order_.preset(steps_[at_ - 1].preset) : nullptr;
+    const double pause_s = before != nullptr ? before->pause.duration_s : 0.0;
+    if (watch_.still_for_s() > 1.25 * pause_s + 1.0) {
+        next();
+    }
+}
+
+void BenchRun::judge()
+{
+    if (!judge_) {
+        return;
+    }
+    provisional_ = judge_(log());
+    if (must_stop()) {
+        stop(Ending::critical);
+    }
+}
+
+bool BenchRun::must_stop() const
+{
+    if (!provisional_->critical) {
+        return false;
+    }
+    const auto is_setup = [](const verification::Finding& finding) {
+        return finding.code == "breathing" || finding.code == "swapped-ports";
+    };
+    // A pressure seen too high in a manual hold is proven or not by the automatic run; then it stops.
+    const bool cycling = step().kind == StepKind::automatic;
+    return cycling || std::any_of(provisional_->findings.begin(), provisional_->findings.end(), is_setup);
+}
+
+int BenchRun::judged_cycles() const
+{
+    if (!provisional_) {
+        return 0;
+    }
+    return static_cast<int>(
+        std::count_if(provisional_->cycles.begin(), provisional_->cycles.end(),
+                      [&](const verification::Cycle& cycle) { return cycle.judged && cycle.preset == step().preset; }));
+}
+
+int BenchRun::cycles_seen() const
+{
+    if (!provisional_) {
+        return 0;
+    }
+    const auto spans = log().spans;
+    return static_cast<int>(
+        std::count_if(provisional_->cycles.begin(), provisional_->cycles.end(), [&](const verification::Cycle& cycle) {
+            return cycle.preset == step().preset && cycle.span < spans.size() &&
+                   spans[cycle.span].what == SpanKind::automatic;
+        }));
+}
+
+} // namespace zeroline::session

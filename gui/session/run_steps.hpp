@@ -1,0 +1,46 @@
+#pragma once
+
+#include "analysis/verification/work_order.hpp"
+
+#include <string>
+#include <vector>
+
+namespace zeroline::session {
+
+/// How a step moves on.
+enum class StepKind {
+    confirm,     ///< a person says so
+    zero_before, ///< five quiet seconds at the open port
+    plug,        ///< pressure builds up: the hose end is shut
+    manual,      ///< each asked phase was seen
+    automatic,   ///< enough cycles were judged
+    stand_still, ///< the unit no longer cycles
+    zero_after,  ///< five quiet seconds, well after the last transition
+    hand_back    ///< the unit is given back; a person says so
+};
+
+/// One step of a run. Texts are English source strings; a window translates them.
+struct RunStep {
+    StepKind kind = StepKind::confirm;
+    std::string place;     ///< where the run is: "Order", "Instrument", "Zero", "Block", "Manual", ...
+    std::string sentence;  ///< what to do, one sentence
+    std::string waits_for; ///< what moves the run on
+    std::string check;     ///< what to look at when it waits too long
+    std::string preset;
+    std::string confirms;                  ///< code written under `confirmed` of the run log
+    std::vector<verification::Step> asked; ///< manual: the phases to hold, in order
+};
+
+/// The guided run of an order: zero, plug, manual toggles, automatic for each preset, zero again, give back.
+[[nodiscard]] std::vector<RunStep> guided_run(const verification::WorkOrder& order);
+
+/// What a unit is given back with, from every step: the list that is read back, one line an item.
+[[nodiscard]] std::vector<std::string> hand_back_list(const verification::WorkOrder& order);
+
+/// What a person hears before a run (docs/guide.md): each a sentence.
+[[nodiscard]] std::vector<std::string> cautions_before_run(const verification::WorkOrder& order);
+
+/// "+40 / -40 cmH2O, 1.5 / 1.5 / 2 s": a preset in one line.
+[[nodiscard]] std::string in_one_line(const verification::Preset& preset);
+
+} // namespace zeroline::session
