@@ -50,7 +50,9 @@ struct Cycle {
     std::size_t span = 0; ///< index into the run log's spans
     double start_s = 0.0;
     bool judged = false;
-    std::string why_not_judged; ///< "lead", "manual", "gap", "clipped", "stuck-reading", "plug-off", "half", "cut"
+    /// "lead", "manual", "gap", "clipped", "stuck-reading", "plug-off", "half" (its partner did not come), "extra" (the
+    /// sequence has it without a partner), "cut" (begins or ends outside its span); empty where it is judged
+    std::string why_not_judged;
     bool rest_follows = false;  ///< its pause is a rest of the series
     bool reversed = false;      ///< exsufflation came first
     std::optional<signal::Phase> insufflation, exsufflation, pause;
@@ -76,6 +78,7 @@ struct Judgement {
     metrology::Outcome verdict = metrology::Outcome::not_judged;
     bool critical = false;
     std::optional<Reason> reason;
+    std::optional<std::size_t> span; ///< ladder: index of the (first) span it was asked about
 };
 
 struct ZeroReadings {

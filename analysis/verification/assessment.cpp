@@ -1,0 +1,174 @@
+#include "analysis/verification/assessment.hpp"
+
+#include "analysis/verification/criticals.hpp"
+#include "analysis/verification/figures.hpp"
+#include "analysis/verification/findings.hpp"
+#include "analysis/verification/hand_back.hpp"
+#include "analysis/verification/judgement.hpp"
+#include "analysis/verification/not_tested.hpp"
+#include "analysis/verification/scene_builder.hpp"
+
+#include <algorithm>
+
+namespace zeroline::verification {
+
+namespace {
+
+using metrology::Outcome;
+using metrology::worse;
+
+/// Puts the parts of an assessment together and tells the two overall verdicts.
+class Assessor {
+public:
+    explicit Assessor(const Evidence& evidence)
+        : evidence_(evidence), built_(evidence), findings_(find(built_.scene())),
+          obstacles_(obstacles(built_.scene(), findings_)), criticals_(criticals(built_.scene(), obstacles_))
+    {
+    }
+
+    Assessment result()
+    {
+        judge_presets();
+        weigh_criticals();
+        weigh_checklist();
+        weigh_hand_back();
+        say_what_was_assumed();
+        copy_the_rest();
+        return std::move(result_);
+    }
+
+private:
+    void judge_presets()
+    {
+        result_.verdict = Outcome::not_judged;
+        result_.unit_accuracy = Outcome::not_judged;
+        for (const auto& preset : evidence_.order->presets) {
+            for (auto& judged : judge(built_.scene(), obstacles_, preset)) {
+                const auto verdict = judged.judgement.verdict;
+                result_.verdict = judged.for_verdict ? worse(result_.verdict, verdict) : result_.verdict;
+                result_.unit_accuracy = judged.for_unit ? worse(result_.unit_accuracy, verdict) : result_.unit_accuracy;
+                note(judged.judgement);
+                result_.judgements.push_back(std::move(judged.judgement));
+            }
+        }
+    }
+
+    void note(const Judgement& judgement)
+    {
+        if (judgement.reason) {
+            give(*judgement.reason);
+        }
+        constexpr double kSmallestRatio = 4.0;
+        if (judgement.ratio && *judgement.ratio < kSmallestRatio) {
+            give({"low-ratio", judgement.measurand + " (" + judgement.preset + "): the tolerance is only " +
+                                   figure(*judgement.ratio) + " times the uncertainty; 4 is usual."});
+        }
+    }
+
+    void weigh_criticals()
+    {
+        for (const auto& critical : criticals_) {
+            const auto outcome = critical.possible ? Outcome::incomplete : Outcome::fail;
+            result_.verdict = critical.for_verdict ? worse(result_.verdict, outcome) : result_.verdict;
+            result_.unit_accuracy = critical.for_unit ? worse(result_.unit_accuracy, outcome) : result_.unit_accuracy;
+            result_.critical = true;
+            give(critical.reason);
+            mark(critical);
+        }
+        for (const auto& finding : findings_) {
+            result_.critical = result_.critical || finding.severity == Severity::critical;
+        }
+    }
+
+    void mark(const Critical& critical)
+    {
+        for (auto& judgement : result_.judgements) {
+            const bool asked = critical.for_verdict ? judgement.against == "prescribed" : judgement.span.has_value();
+            const bool same = judgement.measurand == critical.measurand && judgement.preset == critical.preset;
+            judgement.critical = judgement.critical || (same && asked && critical.cycle > 0);
+        }
+    }
+
+    void weigh_checklist()
+    {
+        if (evidence_.run == nullptr) {
+            return;
+        }
+        for (const auto& item : evidence_.run->checklist) {
+            if (item.outcome == ChecklistItem::Outcome::not_ok) {
+                result_.verdict = worse(result_.verdict, Outcome::fail);
+                give({"checklist",
+                      "Not in order: " + item.item + (item.remark.empty() ? "" : " (" + item.remark + ")") + "."});
+            }
+        }
+    }
+
+    void weigh_hand_back()
+    {
+        for (auto& reason : hand_back_reasons(evidence_)) {
+            result_.verdict = worse(result_.verdict, Outcome::incomplete);
+            give(std::move(reason));
+        }
+    }
+
+    void say_what_was_assumed()
+    {
+        std::string of_house;
+        for (const auto& judgement : result_.judgements) {
+            const bool judged = judgement.limits.lower || judgement.limits.upper;
+            const bool house = tolerance_of(judgement.measurand, *evidence_.order, evidence_.house).house;
+            if (judged && house && of_house.find(judgement.measurand) == std::string::npos) {
+                of_house += (of_house.empty() ? "" : ", ") + judgement.measurand;
+            }
+        }
+        if (!of_house.empty()) {
+            give(
+                {"house-tolerance", "House limits (" + evidence_.house.label() + ") were used for: " + of_house + "."});
+        }
+        if (evidence_.instrument == nullptr) {
+            give({"no-instrument", "There is no instrument file: uncertainties hold the signal's own part only."});
+        }
+        const auto& zero = built_.scene().zero;
+        if (evidence_.run != nullptr && zero.before && !zero.after) {
+            give({"no-zero-after", "There is no zero reading after the run: the house limit of drift, " +
+                                       figure(evidence_.house.zero_drift_cmH2O) +
+                                       " cmH2O, stands in the uncertainties."});
+        }
+    }
+
+    void copy_the_rest()
+    {
+        const auto& scene = built_.scene();
+        result_.origin = evidence_.origin;
+        result_.attempt = evidence_.run != nullptr ? evidence_.run->attempt.value_or(1) : 1;
+        result_.zero = scene.zero;
+        result_.sampling = evidence_.trace->sampling;
+        result_.not_tested = not_tested(scene);
+        result_.cycles = scene.cycles;
+        result_.findings = findings_;
+    }
+
+    /// Each reason once: findings and evidence may both name the same thing.
+    void give(Reason reason)
+    {
+        const bool known = std::any_of(result_.reasons.begin(), result_.reasons.end(), [&](const Reason& other) {
+            return other.code == reason.code && (other.text == reason.text || reason.code == "no-instrument");
+        });
+        if (!known) {
+            result_.reasons.push_back(std::move(reason));
+        }
+    }
+
+    const Evidence& evidence_;
+    BuiltScene built_;
+    std::vector<Finding> findings_;
+    std::vector<Obstacle> obstacles_;
+    std::vector<Critical> criticals_;
+    Assessment result_;
+};
+
+} // namespace
+
+Assessment assess(const Evidence& evidence) { return Assessor(evidence).result(); }
+
+} // namespace zeroline::verification

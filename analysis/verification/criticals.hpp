@@ -1,0 +1,22 @@
+#pragma once
+
+#include "analysis/verification/obstacles.hpp"
+
+#include <string>
+#include <vector>
+
+namespace zeroline::verification {
+
+/// Something seen that makes a unit unfit for use at once, in whichever cycle it was seen (docs/method.md, critical).
+struct Critical {
+    Reason reason;
+    std::string measurand, preset;
+    int cycle = 0;            ///< index; 0: not one cycle
+    bool for_verdict = false; ///< it speaks against the prescription
+    bool for_unit = false;    ///< it is not explained by what the unit was set to
+    bool possible = false;    ///< the evidence does not allow to say so: incomplete instead of fail
+};
+
+[[nodiscard]] std::vector<Critical> criticals(const Scene& scene, const std::vector<Obstacle>& obstacles);
+
+} // namespace zeroline::verification

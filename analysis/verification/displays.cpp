@@ -1,0 +1,245 @@
+#include "analysis/verification/judgement.hpp"
+
+#include "analysis/signal/statistics.hpp"
+#include "analysis/verification/budgets.hpp"
+#include "analysis/verification/figures.hpp"
+
+#include <algorithm>
+
+namespace zeroline::verification {
+
+namespace {
+
+using metrology::Outcome;
+
+const Displayed* entry_of(const Evidence& evidence, const std::string& preset)
+{
+    if (evidence.run == nullptr || !evidence.run->displayed) {
+        return nullptr;
+    }
+    const auto& all = *evidence.run->displayed;
+    const auto it = std::find_if(all.begin(), all.end(), [&](const Displayed& d) { return d.preset == preset; });
+    return it == all.end() ? nullptr : &*it;
+}
+
+bool is_judged(Shows shows) { return shows == Shows::live || shows == Shows::cycle_peak; }
+
+/// What was measured that a display is held against.
+struct Measured {
+    std::vector<const Cycle::Quantity*> plateaus;
+    std::vector<double> values;
+    std::vector<double> peaks;
+};
+
+Measured measured_of(const Scene& scene, const Preset& preset, bool insufflation)
+{
+    std::vector<std::size_t> spans;
+    for (std::size_t i = 0; i < scene.spans.size(); ++i) {
+        if (scene.spans[i].span.what == SpanKind::automatic && scene.spans[i].prescribed == &preset) {
+            spans.push_back(i);
+        }
+    }
+    const auto& name = insufflation ? measurand::insufflation_pressure : measurand::exsufflation_pressure;
+    Measured measured;
+    for (const auto* cycle : judged_cycles(scene, spans)) {
+        const auto it = cycle->quantities.find(name);
+        if (it != cycle->quantities.end()) {
+            measured.plateaus.push_back(&it->second);
+            measured.values.push_back(it->second.value);
+            const auto& phase = insufflation ? cycle->insufflation : cycle->exsufflation;
+            measured.peaks.push_back(phase->peak_cmH2O.value_or(it->second.value));
+        }
+    }
+    return measured;
+}
+
+/// A display of the cycle's peak may show anything from the plateau to the peak: units smooth what they show, and how
+/// much is not known (docs/decisions/displayed-peak.md).
+metrology::Limits widened_to_peak(metrology::Limits limits, double mean_plateau, double mean_peak)
+{
+    if (limits.upper && mean_peak > mean_plateau) {
+        *limits.upper += mean_peak - mean_plateau;
+    }
+    if (limits.lower && mean_peak < mean_plateau) {
+        *limits.lower += mean_peak - mean_plateau;
+    }
+    return limits;
+}
+
+class DisplayJudge {
+public:
+    DisplayJudge(const Scene& scene, const std::vector<Obstacle>& obstacles, const Preset& preset, bool insufflation)
+        : scene_(scene), evidence_(*scene.evidence), obstacles_(obstacles), preset_(preset),
+          insufflation_(insufflation), entry_(entry_of(evidence_, preset.name)),
+          measured_(measured_of(scene, preset, insufflation))
+    {
+        describe();
+    }
+
+    Judgement result()
+    {
+        compare();
+        decide();
+        return judgement_;
+    }
+
+private:
+    void describe()
+    {
+        const auto& plateau = insufflation_ ? measurand::insufflation_pressure : measurand::exsufflation_pressure;
+        judgement_.measurand = insufflation_ ? measurand::displayed_insufflation : measurand::displayed_exsufflation;
+        judgement_.preset = preset_.name;
+        judgement_.against = "measured";
+        judgement_.unit = "cmH2O";
+        judgement_.prescribed = nominal_of(plateau, preset_);
+        judgement_.set = judgement_.prescribed;
+        for (const auto& measured : scene_.spans) {
+            if (measured.span.what == SpanKind::automatic && measured.prescribed == &preset_) {
+                judgement_.set = nominal_of(plateau, measured.set);
+            }
+        }
+        judgement_.displayed = displayed_value(evidence_, preset_.name, insufflation_);
+        judgement_.n = static_cast<int>(measured_.values.size());
+        tolerance_ = tolerance_of(judgement_.measurand, *evidence_.order, evidence_.house);
+        judgement_.basis = tolerance_.basis;
+    }
+
+    void compare()
+    {
+        if (measured_.values.empty()) {
+            return;
+        }
+        const double mean = *signal::mean(measured_.values);
+        const auto of_mean = mean_uncertainty(measured_.plateaus);
+        judgement_.mean = mean;
+        judgement_.mean_uncertainty = of_mean.expanded_uncertainty;
+        judgement_.repeatability = signal::standard_deviation(measured_.values);
+        if (entry_ != nullptr && !is_judged(entry_->shows)) {
+            return;
+        }
+        judgement_.limits = tolerance_.limits(mean);
+        if (entry_ != nullptr && entry_->shows == Shows::cycle_peak) {
+            judgement_.limits = widened_to_peak(judgement_.limits, mean, *signal::mean(measured_.peaks));
+        }
+        if (judgement_.displayed) {
+            compare_value(of_mean);
+        }
+    }
+
+    void compare_value(const metrology::Expanded& of_mean)
+    {
+        const auto expanded = displayed_uncertainty(of_mean, evidence_.order->unit.display_step_cmH2O);
+        judgement_.worst = judgement_.displayed;
+        judgement_.expanded_uncertainty = expanded.expanded_uncertainty;
+        judgement_.coverage_factor = expanded.coverage_factor;
+        judgement_.ratio = width_ratio(expanded.expanded_uncertainty);
+        judgement_.probability_outside = metrology::probability_outside(
+            *judgement_.displayed, expanded.standard_uncertainty, expanded.effective_dof, judgement_.limits);
+    }
+
+    /// One-sided limits lie about a measured value, not about 0: the ratio is that of the width to U.
+    [[nodiscard]] std::optional<double> width_ratio(double expanded) const
+    {
+        if (judgement_.limits.lower && judgement_.limits.upper) {
+            return metrology::ratio(judgement_.limits, expanded);
+        }
+        const auto limit = judgement_.limits.upper ? judgement_.limits.upper : judgement_.limits.lower;
+        return limit && expanded > 0.0 ? std::optional<double>(std::abs(*limit - *judgement_.mean) / expanded)
+                                       : std::nullopt;
+    }
+
+    void decide()
+    {
+        const bool unread = entry_ == nullptr || entry_->shows == Shows::not_read ||
+                            (is_judged(entry_->shows) && !judgement_.displayed);
+        if (unread && evidence_.order->occasion == Occasion::home_visit) {
+            leave("display-not-read", "The display of preset " + preset_.name + " was not read.");
+        } else if (!unread && !is_judged(entry_->shows)) {
+            leave("display-not-measured", "The unit displays no measured pressure in preset " + preset_.name + ".");
+        } else if (const auto* obstacle = first_obstacle(obstacles_, judgement_.measurand, preset_.name)) {
+            stop(obstacle->reason);
+        } else if (unread) {
+            stop({"display-not-read", "The display of preset " + preset_.name + " was not read."});
+        } else {
+            decide_value();
+        }
+    }
+
+    void decide_value()
+    {
+        if (!judgement_.worst) {
+            stop(too_few());
+            return;
+        }
+        const auto outcome = metrology::decide(*judgement_.worst, *judgement_.expanded_uncertainty, judgement_.limits,
+                                               evidence_.order->decision_rule);
+        const bool outside = outcome == Outcome::fail || outcome == Outcome::conditional_fail;
+        if (!outside && judgement_.n < evidence_.order->cycles) {
+            stop(too_few());
+            return;
+        }
+        judgement_.verdict = outcome;
+        if (outside) {
+            judgement_.reason = Reason{"outside-limits", sentence()};
+        } else if (outcome == Outcome::conditional_pass) {
+            judgement_.reason = Reason{"near-limit", sentence()};
+        }
+    }
+
+    [[nodiscard]] Reason too_few() const
+    {
+        return {"too-few-cycles", judgement_.measurand + " (" + preset_.name + "): " + std::to_string(judgement_.n) +
+                                      " judged cycles, " + std::to_string(evidence_.order->cycles) + " needed."};
+    }
+
+    [[nodiscard]] std::string sentence() const
+    {
+        return judgement_.measurand + " (" + preset_.name + "): " + figure(*judgement_.worst) +
+               " cmH2O displayed, mean plateau " + figure(*judgement_.mean) + " cmH2O, limits " +
+               words_of(judgement_.limits, "cmH2O") + ".";
+    }
+
+    void stop(Reason reason)
+    {
+        judgement_.verdict = Outcome::incomplete;
+        judgement_.reason = std::move(reason);
+    }
+
+    void leave(const std::string& code, const std::string& text)
+    {
+        judgement_.verdict = Outcome::not_judged;
+        judgement_.limits = {};
+        judgement_.reason = Reason{code, text};
+    }
+
+    const Scene& scene_;
+    const Evidence& evidence_;
+    const std::vector<Obstacle>& obstacles_;
+    const Preset& preset_;
+    bool insufflation_;
+    const Displayed* entry_;
+    Measured measured_;
+    Tolerance tolerance_;
+    Judgement judgement_;
+};
+
+} // namespace
+
+std::optional<double> displayed_value(const Evidence& evidence, const std::string& preset, bool insufflation)
+{
+    const auto* entry = entry_of(evidence, preset);
+    if (entry == nullptr) {
+        return std::nullopt;
+    }
+    return insufflation ? entry->insufflation_cmH2O : entry->exsufflation_cmH2O;
+}
+
+std::vector<Judgement> judge_displays(const Scene& scene, const std::vector<Obstacle>& all, const Preset& preset)
+{
+    if (scene.evidence->run == nullptr || !scene.evidence->run->displayed) {
+        return {};
+    }
+    return {DisplayJudge(scene, all, preset, true).result(), DisplayJudge(scene, all, preset, false).result()};
+}
+
+} // namespace zeroline::verification

@@ -1,0 +1,338 @@
+#include "analysis/verification/judgement.hpp"
+
+#include "analysis/signal/statistics.hpp"
+#include "analysis/verification/budgets.hpp"
+#include "analysis/verification/figures.hpp"
+#include "analysis/verification/scene_builder.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace zeroline::verification {
+
+namespace {
+
+using metrology::Outcome;
+using signal::PhaseKind;
+
+/// One cycle's value of a measurand.
+struct Value {
+    double value = 0.0;
+    const Cycle* cycle = nullptr;
+    const Cycle::Quantity* quantity = nullptr;
+};
+
+bool is_duration(const std::string& name)
+{
+    return name == measurand::insufflation_duration || name == measurand::exsufflation_duration ||
+           name == measurand::pause_duration;
+}
+
+bool is_pressure(const std::string& name)
+{
+    return name == measurand::insufflation_pressure || name == measurand::exsufflation_pressure;
+}
+
+bool is_oscillation(const std::string& name)
+{
+    return name == measurand::oscillation_frequency || name == measurand::oscillation_amplitude;
+}
+
+bool is_of_pause(const std::string& name)
+{
+    return name == measurand::pause_duration || name == measurand::pause_residual || name == measurand::return_to_zero;
+}
+
+std::string unit_of(const std::string& name)
+{
+    if (is_duration(name) || name == measurand::return_to_zero) {
+        return "s";
+    }
+    return name == measurand::oscillation_frequency ? "Hz" : "cmH2O";
+}
+
+/// Under which names a measurand's quantities stand in a cycle.
+std::vector<std::string> names_of(const Subject& subject, const Tolerance& tolerance)
+{
+    const auto& name = subject.measurand;
+    if (is_duration(name)) {
+        return {tolerance.mid_level ? name + "-mid-level" : name};
+    }
+    if (!is_oscillation(name)) {
+        return {name};
+    }
+    const auto during = subject.nominal.oscillation ? subject.nominal.oscillation->during : During::both;
+    std::vector<std::string> names;
+    if (during != During::exsufflation) {
+        names.push_back("insufflation-" + name);
+    }
+    if (during != During::insufflation) {
+        names.push_back("exsufflation-" + name);
+    }
+    return names;
+}
+
+std::optional<PhaseKind> phase_of(const std::string& name)
+{
+    if (name == measurand::insufflation_pressure || name == measurand::insufflation_duration) {
+        return PhaseKind::insufflation;
+    }
+    if (name == measurand::exsufflation_pressure || name == measurand::exsufflation_duration) {
+        return PhaseKind::exsufflation;
+    }
+    return is_of_pause(name) ? std::optional<PhaseKind>(PhaseKind::pause) : std::nullopt;
+}
+
+/// Judges one subject: collects its values once, then takes the steps in their order.
+class Judge {
+public:
+    Judge(const Scene& scene, const std::vector<Obstacle>& obstacles, const Subject& subject)
+        : scene_(scene), evidence_(*scene.evidence), obstacles_(obstacles), subject_(subject),
+          tolerance_(tolerance_of(subject.measurand, *evidence_.order, evidence_.house))
+    {
+        for (const auto* cycle : judged_cycles(scene, subject.spans)) {
+            if (!(is_of_pause(subject.measurand) && cycle->rest_follows)) {
+                collect(*cycle);
+            }
+        }
+    }
+
+    Judgement result()
+    {
+        describe();
+        summarise();
+        take_worst();
+        decide();
+        return judgement_;
+    }
+
+private:
+    [[nodiscard]] double shift() const
+    {
+        // A residual is kept relative to the prescribed pause level (a ladder's to its own).
+        const bool moved = subject_.measurand == measurand::pause_residual && !subject_.ladder;
+        return moved ? subject_.prescribed->pause.pressure_cmH2O - subject_.nominal.pause.pressure_cmH2O : 0.0;
+    }
+
+    void collect(const Cycle& cycle)
+    {
+        bool seen = false;
+        for (const auto& name : names_of(subject_, tolerance_)) {
+            const auto it = cycle.quantities.find(name);
+            if (it != cycle.quantities.end()) {
+                values_.push_back({it->second.value + shift(), &cycle, &it->second});
+                seen = true;
+            } else if (is_oscillation(subject_.measurand)) {
+                without_oscillation_ = &cycle;
+            }
+        }
+        cycles_ += seen ? 1 : 0;
+        const bool stayed_out = cycle.pause && !cycle.pause->cut() && !cycle.pause->returned;
+        if (subject_.measurand == measurand::return_to_zero && stayed_out) {
+            never_returned_ = never_returned_ != nullptr ? never_returned_ : &cycle;
+        }
+    }
+
+    void describe()
+    {
+        const auto& name = subject_.measurand;
+        judgement_.measurand = name;
+        judgement_.preset = subject_.prescribed->name;
+        judgement_.against = subject_.against;
+        judgement_.unit = unit_of(name);
+        judgement_.prescribed = nominal_of(name, *subject_.prescribed);
+        judgement_.set = nominal_of(name, set_preset());
+        judgement_.limits = limits_of(name, subject_.nominal, *evidence_.order, evidence_.house);
+        judgement_.basis = tolerance_.basis;
+        judgement_.n = cycles_;
+        if (is_pressure(name)) {
+            judgement_.displayed =
+                displayed_value(evidence_, judgement_.preset, name == measurand::insufflation_pressure);
+        }
+        if (subject_.ladder) {
+            judgement_.span = scene_.spans[subject_.spans.front()].index;
+        }
+    }
+
+    [[nodiscard]] const Preset& set_preset() const
+    {
+        return subject_.spans.empty() ? *subject_.prescribed : scene_.spans[subject_.spans.front()].set;
+    }
+
+    void summarise()
+    {
+        if (values_.empty()) {
+            return;
+        }
+        std::vector<double> plain;
+        std::vector<const Cycle::Quantity*> quantities;
+        for (const auto& value : values_) {
+            plain.push_back(value.value);
+            quantities.push_back(value.quantity);
+        }
+        judgement_.mean = signal::mean(plain);
+        judgement_.mean_uncertainty = mean_uncertainty(quantities).expanded_uncertainty;
+        judgement_.repeatability = signal::standard_deviation(plain);
+    }
+
+    [[nodiscard]] double closeness(double value) const
+    {
+        if (judgement_.limits.lower || judgement_.limits.upper) {
+            return metrology::margin(value, judgement_.limits);
+        }
+        return -std::abs(value - nominal_of(subject_.measurand, subject_.nominal).value_or(0.0));
+    }
+
+    void take_worst()
+    {
+        const auto nearer = [&](const Value& a, const Value& b) { return closeness(a.value) < closeness(b.value); };
+        const auto it = std::min_element(values_.begin(), values_.end(), nearer);
+        if (it == values_.end()) {
+            return;
+        }
+        const auto& expanded = it->quantity->expanded;
+        judgement_.worst = it->value;
+        judgement_.worst_cycle = it->cycle->index;
+        judgement_.expanded_uncertainty = expanded.expanded_uncertainty;
+        judgement_.coverage_factor = expanded.coverage_factor;
+        if (judgement_.limits.lower || judgement_.limits.upper) {
+            judgement_.ratio = metrology::ratio(judgement_.limits, expanded.expanded_uncertainty);
+            judgement_.probability_outside = metrology::probability_outside(it->value, expanded.standard_uncertainty,
+                                                                            expanded.effective_dof, judgement_.limits);
+        }
+        for (const auto& measured : scene_.spans) {
+            if (measured.index == it->cycle->span) {
+                judgement_.set = nominal_of(subject_.measurand, measured.set);
+            }
+        }
+    }
+
+    void decide()
+    {
+        if (!judgement_.limits.lower && !judgement_.limits.upper) {
+            judgement_.verdict = Outcome::not_judged;
+            return;
+        }
+        if (const auto* obstacle = first_obstacle(obstacles_, subject_.measurand, judgement_.preset)) {
+            judgement_.verdict = Outcome::incomplete;
+            judgement_.reason = obstacle->reason;
+            return;
+        }
+        if (fail_unseen()) {
+            return;
+        }
+        decide_seen();
+    }
+
+    [[nodiscard]] const MissingPhase* missing() const
+    {
+        const auto kind = phase_of(subject_.measurand);
+        const bool pause_due = subject_.nominal.pause.duration_s > 0.0;
+        for (const auto& lack : scene_.missing) {
+            const bool here =
+                std::find(subject_.spans.begin(), subject_.spans.end(), lack.span) != subject_.spans.end();
+            if (lack.counts && here && kind == lack.which && (pause_due || lack.which != PhaseKind::pause)) {
+                return &lack;
+            }
+        }
+        return nullptr;
+    }
+
+    /// What is wrong although no value stands for it: a phase, a return or an oscillation that did not come.
+    bool fail_unseen()
+    {
+        if (const auto* lack = missing()) {
+            fail({"missing-phase", named() + ": the phase did not come in cycle " + std::to_string(lack->cycle) + "."});
+        } else if (never_returned_ != nullptr) {
+            fail({"not-returned", named() + ": the pressure did not come back to the band in cycle " +
+                                      std::to_string(never_returned_->index) + "."});
+        } else if (without_oscillation_ != nullptr) {
+            fail({"missing-oscillation", named() + ": no oscillation was found in cycle " +
+                                             std::to_string(without_oscillation_->index) + "."});
+        } else {
+            return false;
+        }
+        return true;
+    }
+
+    void fail(Reason reason)
+    {
+        judgement_.verdict = Outcome::fail;
+        judgement_.reason = std::move(reason);
+        judgement_.worst.reset();
+        judgement_.worst_cycle.reset();
+        judgement_.expanded_uncertainty.reset();
+        judgement_.coverage_factor.reset();
+        judgement_.ratio.reset();
+        judgement_.probability_outside.reset();
+    }
+
+    void decide_seen()
+    {
+        const auto outcome = judgement_.worst ? metrology::decide(*judgement_.worst, *judgement_.expanded_uncertainty,
+                                                                  judgement_.limits, evidence_.order->decision_rule)
+                                              : Outcome::incomplete;
+        if (outcome == Outcome::fail || outcome == Outcome::conditional_fail) {
+            judgement_.verdict = outcome;
+            judgement_.reason = Reason{"outside-limits", worst_sentence()};
+        } else if (cycles_ < subject_.needed) {
+            judgement_.verdict = Outcome::incomplete;
+            judgement_.reason = Reason{"too-few-cycles", named() + ": " + std::to_string(cycles_) + " judged cycles, " +
+                                                             std::to_string(subject_.needed) + " needed."};
+        } else {
+            judgement_.verdict = outcome;
+            if (outcome == Outcome::conditional_pass) {
+                judgement_.reason = Reason{"near-limit", worst_sentence()};
+            }
+        }
+    }
+
+    [[nodiscard]] std::string named() const { return subject_.measurand + " (" + judgement_.preset + ")"; }
+
+    [[nodiscard]] std::string worst_sentence() const
+    {
+        return named() + ": " + figure(*judgement_.worst) + " " + judgement_.unit + " in cycle " +
+               std::to_string(*judgement_.worst_cycle) + ", limits " + words_of(judgement_.limits, judgement_.unit) +
+               " against " + subject_.against + ", U " + figure(*judgement_.expanded_uncertainty) + " " +
+               judgement_.unit + ".";
+    }
+
+    const Scene& scene_;
+    const Evidence& evidence_;
+    const std::vector<Obstacle>& obstacles_;
+    const Subject& subject_;
+    Tolerance tolerance_;
+    std::vector<Value> values_;
+    int cycles_ = 0;
+    const Cycle* never_returned_ = nullptr;
+    const Cycle* without_oscillation_ = nullptr;
+    Judgement judgement_;
+};
+
+} // namespace
+
+Judgement judge(const Scene& scene, const std::vector<Obstacle>& all, const Subject& subject)
+{
+    return Judge(scene, all, subject).result();
+}
+
+std::vector<Judged> judge(const Scene& scene, const std::vector<Obstacle>& all, const Preset& preset)
+{
+    const auto asked = subjects(scene, preset);
+    std::vector<Judged> judged;
+    const auto put = [&](bool ladder) {
+        for (const auto& subject : asked) {
+            if (subject.ladder == ladder) {
+                judged.push_back({judge(scene, all, subject), subject.for_verdict, subject.for_unit});
+            }
+        }
+    };
+    put(false);
+    for (auto& display : judge_displays(scene, all, preset)) {
+        judged.push_back({std::move(display), true, false});
+    }
+    put(true);
+    return judged;
+}
+
+} // namespace zeroline::verification

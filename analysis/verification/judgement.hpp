@@ -1,0 +1,32 @@
+#pragma once
+
+#include "analysis/verification/obstacles.hpp"
+#include "analysis/verification/subjects.hpp"
+
+#include <vector>
+
+namespace zeroline::verification {
+
+/// A judgement and the two questions it counts for.
+struct Judged {
+    Judgement judgement;
+    bool for_verdict = false;
+    bool for_unit = false;
+};
+
+/// Every judgement of a preset, its displays last but one... in the order of docs/formats.md: the measurands of the
+/// automatic spans, the displays, the ladder.
+[[nodiscard]] std::vector<Judged> judge(const Scene& scene, const std::vector<Obstacle>& all, const Preset& preset);
+
+/// One subject, by the five steps of docs/method.md.
+[[nodiscard]] Judgement judge(const Scene& scene, const std::vector<Obstacle>& all, const Subject& subject);
+
+/// The two displays of a preset against the mean plateaus; empty where the run log says nothing about displays.
+[[nodiscard]] std::vector<Judgement> judge_displays(const Scene& scene, const std::vector<Obstacle>& all,
+                                                    const Preset& preset);
+
+/// What the run log says the unit displayed, or none.
+[[nodiscard]] std::optional<double> displayed_value(const Evidence& evidence, const std::string& preset,
+                                                    bool insufflation);
+
+} // namespace zeroline::verification

@@ -1,0 +1,148 @@
+#include "analysis/verification/obstacles.hpp"
+
+#include "analysis/verification/civil_time.hpp"
+#include "analysis/verification/figures.hpp"
+#include "analysis/verification/scene_builder.hpp"
+
+#include <algorithm>
+
+namespace zeroline::verification {
+
+namespace {
+
+void check_calibration(const Evidence& evidence, std::vector<Obstacle>& found)
+{
+    if (evidence.run->began.empty()) {
+        found.push_back({{"no-date", "The run log does not say when the run began, so nobody can tell whether the "
+                                     "calibration was valid on that day."},
+                         {},
+                         {}});
+        return;
+    }
+    if (evidence.instrument == nullptr) {
+        return;
+    }
+    const auto day = day_of(evidence.run->began);
+    const auto& calibration = evidence.instrument->calibration;
+    // Dates as YYYY-MM-DD sort like days.
+    if (day > calibration.due) {
+        found.push_back({{"calibration-lapsed", "The calibration " + calibration.certificate + " was due on " +
+                                                    calibration.due + ", before this run on " + day +
+                                                    ": indicative only, no statement of conformity."},
+                         {},
+                         {}});
+    } else if (day < calibration.on) {
+        found.push_back({{"calibration-later", "The calibration " + calibration.certificate + " was done on " +
+                                                   calibration.on + ", after this run on " + day + "."},
+                         {},
+                         {}});
+    }
+}
+
+void check_confirmations(const RunLog& run, std::vector<Obstacle>& found)
+{
+    const std::pair<const char*, const char*> kNeeded[] = {
+        {"outlet-blocked", "that the outlet was blocked"},
+        {"no-patient-connected", "that no patient was connected"},
+        {"trigger-off", "that the breath trigger was off"},
+    };
+    for (const auto& [word, that] : kNeeded) {
+        if (!run.has_confirmed(word)) {
+            found.push_back(
+                {{std::string("not-confirmed-") + word, std::string("Nobody confirmed ") + that + "."}, {}, {}});
+        }
+    }
+}
+
+void check_spans_of_presets(const Scene& scene, std::vector<Obstacle>& found)
+{
+    for (const auto& preset : scene.evidence->order->presets) {
+        const bool has = std::any_of(scene.spans.begin(), scene.spans.end(), [&](const MeasuredSpan& measured) {
+            return measured.span.what == SpanKind::automatic && measured.span.preset == preset.name;
+        });
+        if (!has) {
+            found.push_back(
+                {{"no-automatic-span", "The preset " + preset.name + " was not run automatically."}, {}, preset.name});
+        }
+    }
+}
+
+void check_rate(const Scene& scene, std::vector<Obstacle>& found)
+{
+    const double rate = scene.evidence->trace->sampling.rate_hz;
+    const auto too_slow = [&](const std::string& what, double needed) {
+        return Reason{"sampling-rate",
+                      "The trace was sampled at " + figure(rate) + " Hz: " + what + " need " + figure(needed) + " Hz."};
+    };
+    if (rate < kRateForLevels_hz) {
+        found.push_back({too_slow("levels", kRateForLevels_hz), {}, {}});
+        return;
+    }
+    if (rate < kRateForDurations_hz) {
+        found.push_back({too_slow("durations", kRateForDurations_hz),
+                         {measurand::insufflation_duration, measurand::exsufflation_duration, measurand::pause_duration,
+                          measurand::return_to_zero},
+                         {}});
+    }
+    if (rate < kRateForTransitions_hz) {
+        found.push_back({too_slow("oscillation figures", kRateForTransitions_hz),
+                         {measurand::oscillation_frequency, measurand::oscillation_amplitude},
+                         {}});
+    }
+}
+
+void check_evidence(const Scene& scene, std::vector<Obstacle>& found)
+{
+    const auto& evidence = *scene.evidence;
+    if (evidence.run == nullptr) {
+        found.push_back(
+            {{"no-run-log", "There is no run log: what was done to the unit, and when, is not known."}, {}, {}});
+        return;
+    }
+    if (evidence.instrument == nullptr) {
+        found.push_back({{"no-instrument", "There is no instrument file: calibration and range are not known, and "
+                                           "uncertainties hold the signal's own part only."},
+                         {},
+                         {}});
+    }
+    check_calibration(evidence, found);
+    if (!scene.zero.before) {
+        found.push_back({{"no-zero-before", "There is no reading of at least 3 s with the port open to air before the "
+                                            "run: the zero is not known."},
+                         {},
+                         {}});
+    }
+    check_confirmations(*evidence.run, found);
+    check_spans_of_presets(scene, found);
+}
+
+} // namespace
+
+bool Obstacle::stops(const std::string& measurand, const std::string& of_preset) const
+{
+    const bool named = std::find(measurands.begin(), measurands.end(), measurand) != measurands.end();
+    return (measurands.empty() || named) && (preset.empty() || preset == of_preset);
+}
+
+std::vector<Obstacle> obstacles(const Scene& scene, const std::vector<Finding>& findings)
+{
+    std::vector<Obstacle> found;
+    check_evidence(scene, found);
+    check_rate(scene, found);
+    for (const auto& finding : findings) {
+        if (!finding.touches.empty()) {
+            found.push_back({{finding.code, finding.text}, finding.touches, finding.preset});
+        }
+    }
+    return found;
+}
+
+const Obstacle* first_obstacle(const std::vector<Obstacle>& all, const std::string& measurand,
+                               const std::string& preset)
+{
+    const auto it = std::find_if(all.begin(), all.end(),
+                                 [&](const Obstacle& obstacle) { return obstacle.stops(measurand, preset); });
+    return it == all.end() ? nullptr : &*it;
+}
+
+} // namespace zeroline::verification

@@ -1,0 +1,299 @@
+#include "analysis/verification/scene_builder.hpp"
+
+#include "analysis/verification/exclusions.hpp"
+#include "analysis/verification/zero.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+namespace zeroline::verification {
+
+namespace {
+
+using signal::Phase;
+using signal::PhaseKind;
+
+/// Without a run log the whole trace is one automatic span of the first preset.
+std::vector<Span> spans_of(const Evidence& evidence)
+{
+    if (evidence.run != nullptr) {
+        return evidence.run->spans;
+    }
+    Span whole;
+    whole.what = SpanKind::automatic;
+    whole.preset = evidence.order->presets.front().name;
+    if (evidence.trace->size() > 0) {
+        whole.from_s = evidence.trace->time_s.front();
+        whole.to_s = evidence.trace->time_s.back();
+    }
+    return {whole};
+}
+
+bool seen_whole(const Phase& phase) { return !phase.cut() && phase.entering && phase.leaving; }
+
+bool begins_cut(const MeasuredSpan& measured, const Pair& pair)
+{
+    const auto cut = [&](const std::optional<std::size_t>& i) { return i && measured.phases[*i].cut_begin; };
+    return cut(pair.insufflation) || cut(pair.exsufflation);
+}
+
+std::string why_not_judged(const Cycle& cycle, const Pair& pair, SpanKind what, bool lead)
+{
+    if (what == SpanKind::manual) {
+        return "manual";
+    }
+    const auto cut = [](const std::optional<Phase>& phase) { return phase && !seen_whole(*phase); };
+    if (cut(cycle.insufflation) || cut(cycle.exsufflation)) {
+        return "cut";
+    }
+    if (pair.half()) {
+        return pair.spare ? "extra" : pair.lacks ? "half" : "cut";
+    }
+    return lead ? "lead" : "";
+}
+
+} // namespace
+
+BuiltScene::BuiltScene(const Evidence& evidence) : evidence_(evidence), spans_(spans_of(evidence))
+{
+    scene_.evidence = &evidence;
+    read_samples();
+    find_spans();
+    find_plateaus();
+    for (auto& measured : scene_.spans) {
+        measure_span(measured);
+    }
+    build_cycles();
+    exclude();
+    note_missing();
+    fill_quantities();
+}
+
+void BuiltScene::read_samples()
+{
+    const auto& trace = *evidence_.trace;
+    if (evidence_.run != nullptr && trace.size() > 0) {
+        check_spans(*evidence_.run, trace.time_s.front(), trace.time_s.back());
+    }
+    scene_.zero = read_zero(trace, spans_);
+    scene_.noise_cmH2O = scene_.zero.noise.value_or(0.0);
+    pressure_ = trace.pressure_cmH2O;
+    const double zero = scene_.zero.before.value_or(0.0);
+    for (auto& value : pressure_) {
+        value -= zero;
+    }
+    scene_.samples = {trace.time_s, pressure_};
+    basis_.instrument = evidence_.instrument;
+    basis_.zero = scene_.zero;
+    basis_.zero_drift_limit_cmH2O = evidence_.house.zero_drift_cmH2O;
+    basis_.sampling = trace.sampling;
+    basis_.trace_s = trace.size() > 0 ? trace.time_s.back() - trace.time_s.front() : 0.0;
+}
+
+void BuiltScene::find_spans()
+{
+    for (std::size_t i = 0; i < spans_.size(); ++i) {
+        if (!is_cycling(spans_[i].what)) {
+            continue;
+        }
+        MeasuredSpan measured;
+        measured.index = i;
+        measured.span = spans_[i];
+        measured.prescribed = evidence_.order->preset(spans_[i].preset);
+        measured.set = with(spans_[i].set.value_or(Settings{}), *measured.prescribed);
+        std::tie(measured.first, measured.last) = samples_between(*evidence_.trace, spans_[i].from_s, spans_[i].to_s);
+        scene_.spans.push_back(std::move(measured));
+    }
+    std::stable_sort(scene_.spans.begin(), scene_.spans.end(),
+                     [](const MeasuredSpan& a, const MeasuredSpan& b) { return a.span.from_s < b.span.from_s; });
+}
+
+// By preset, not over the whole trace: beside a preset of 70 cmH2O, one of 10 would lie below 20 % of the larger
+// plateau and would not be seen at all (docs/decisions/plateau-by-preset.md).
+void BuiltScene::find_plateaus()
+{
+    for (const auto& measured : scene_.spans) {
+        if (measured.span.what != SpanKind::ladder) {
+            const double plateau = signal::larger_plateau(scene_.samples.part(measured.first, measured.last));
+            auto& largest = plateaus_[measured.span.preset];
+            largest = std::max(largest, plateau);
+            scene_.larger_plateau_cmH2O = std::max(scene_.larger_plateau_cmH2O, largest);
+        }
+    }
+}
+
+signal::MeasureOptions BuiltScene::options_for(const MeasuredSpan& measured) const
+{
+    const bool ladder = measured.span.what == SpanKind::ladder;
+    const auto& nominal = ladder ? measured.set : *measured.prescribed;
+    signal::MeasureOptions options;
+    options.noise_cmH2O = scene_.noise_cmH2O;
+    options.larger_plateau_cmH2O = ladder ? 0.0 : plateaus_.at(measured.span.preset);
+    options.pause_level_cmH2O = nominal.pause.pressure_cmH2O;
+    options.zero_band_cmH2O = tolerance_of(measurand::return_to_zero, *evidence_.order, evidence_.house)
+                                  .absolute.value_or(options.zero_band_cmH2O);
+    options.level_u_cmH2O = instrument_level_u(basis_);
+    options.oscillation_expected = nominal.oscillation.has_value();
+    return options;
+}
+
+void BuiltScene::measure_span(MeasuredSpan& measured)
+{
+    measured.phases = signal::measure(scene_.samples.part(measured.first, measured.last), options_for(measured));
+    for (auto& phase : measured.phases) {
+        phase.first += measured.first;
+        phase.last += measured.first;
+    }
+}
+
+void BuiltScene::build_cycles()
+{
+    for (std::size_t i = 0; i < scene_.spans.size(); ++i) {
+        auto& measured = scene_.spans[i];
+        const auto pairing = pair_cycles(measured.phases, measured.set, measured.span.what);
+        measured.reversed = pairing.reversed;
+        int begun = 0;
+        double since_s = measured.span.from_s;
+        for (const auto& pair : pairing.pairs) {
+            const bool counted = !begins_cut(measured, pair);
+            const bool lead = counted && begun < evidence_.order->lead_cycles;
+            begun += counted ? 1 : 0;
+            add_cycle(i, pair, since_s, lead);
+            since_s = places_.back().to_s;
+        }
+    }
+}
+
+void BuiltScene::add_cycle(std::size_t span_position, const Pair& pair, double since_s, bool lead)
+{
+    const auto& measured = scene_.spans[span_position];
+    Cycle cycle;
+    cycle.index = static_cast<int>(scene_.cycles.size()) + 1;
+    cycle.preset = measured.span.preset;
+    cycle.span = measured.index;
+    cycle.reversed = measured.reversed;
+    cycle.rest_follows = pair.rest_follows;
+    Place place{span_position, pair, since_s, since_s, lead, false};
+    std::optional<double> starts;
+    const auto take = [&](const std::optional<std::size_t>& position, std::optional<Phase>& onto) {
+        if (position) {
+            onto = measured.phases[*position];
+            starts = std::min(starts.value_or(onto->start_s()), onto->start_s());
+            const auto end = std::min(onto->last, scene_.samples.size() - 1);
+            place.to_s = std::max(place.to_s, scene_.samples.time_s[end]);
+        }
+    };
+    take(pair.insufflation, cycle.insufflation);
+    take(pair.exsufflation, cycle.exsufflation);
+    take(pair.pause, cycle.pause);
+    cycle.start_s = starts.value_or(since_s);
+    if (!pair.lacks) {
+        // What is missing may lie before the first phase that is there; a whole cycle begins where it begins.
+        place.from_s = cycle.start_s;
+    }
+    cycle.why_not_judged = why_not_judged(cycle, pair, measured.span.what, lead);
+    cycle.judged = cycle.why_not_judged.empty();
+    scene_.cycles.push_back(std::move(cycle));
+    places_.push_back(place);
+}
+
+void BuiltScene::exclude()
+{
+    for (const auto& exclusion : exclusions(scene_)) {
+        for (std::size_t i = 0; i < places_.size(); ++i) {
+            auto& cycle = scene_.cycles[i];
+            if (exclusion.from_s >= places_[i].to_s || exclusion.to_s <= places_[i].from_s) {
+                continue;
+            }
+            places_[i].excluded = true;
+            if (cycle.judged) {
+                cycle.judged = false;
+                cycle.why_not_judged = exclusion.code;
+            }
+        }
+    }
+}
+
+void BuiltScene::note_missing()
+{
+    bool after_plug_off = false;
+    for (std::size_t i = 0; i < places_.size(); ++i) {
+        const auto& place = places_[i];
+        const auto& cycle = scene_.cycles[i];
+        const bool whole = cycle.judged || cycle.why_not_judged == "lead";
+        after_plug_off = cycle.why_not_judged == "plug-off" || (after_plug_off && !whole);
+        const auto note = [&](PhaseKind which) {
+            scene_.missing.push_back(
+                {place.span, cycle.index, which, !place.lead && !place.excluded && !after_plug_off});
+        };
+        if (place.pair.lacks) {
+            note(*place.pair.lacks);
+        }
+        if (place.pair.lacks_pause) {
+            note(PhaseKind::pause);
+        }
+    }
+}
+
+void BuiltScene::fill_quantities()
+{
+    if (basis_.sampling.rate_hz < kRateForLevels_hz) {
+        return;
+    }
+    for (std::size_t i = 0; i < places_.size(); ++i) {
+        auto& cycle = scene_.cycles[i];
+        const auto& measured = scene_.spans[places_[i].span];
+        for (const auto* phase : {&cycle.insufflation, &cycle.exsufflation}) {
+            if (*phase) {
+                fill_phase(cycle, **phase, measured);
+            }
+        }
+        if (cycle.pause && !cycle.pause->cut()) {
+            fill_pause(cycle, measured);
+        }
+    }
+}
+
+void BuiltScene::fill_phase(Cycle& cycle, const Phase& phase, const MeasuredSpan& measured)
+{
+    const bool insufflation = phase.kind == PhaseKind::insufflation;
+    const std::string word = insufflation ? "insufflation" : "exsufflation";
+    const auto put = [&](const std::string& name, const std::optional<Cycle::Quantity>& quantity) {
+        if (quantity) {
+            cycle.quantities[name] = *quantity;
+        }
+    };
+    if (phase.plateau) {
+        cycle.quantities[word + "-pressure"] = plateau_quantity(phase, basis_);
+    }
+    if (basis_.sampling.rate_hz >= kRateForDurations_hz && measured.span.what != SpanKind::manual) {
+        put(word + "-duration", duration_quantity(phase, false, basis_));
+        put(word + "-duration-mid-level", duration_quantity(phase, true, basis_));
+    }
+    if (basis_.sampling.rate_hz >= kRateForTransitions_hz && phase.oscillation) {
+        put(word + "-oscillation-frequency", oscillation_frequency_quantity(phase, basis_));
+        put(word + "-oscillation-amplitude", oscillation_amplitude_quantity(phase, basis_));
+    }
+}
+
+void BuiltScene::fill_pause(Cycle& cycle, const MeasuredSpan& measured)
+{
+    const auto& pause = *cycle.pause;
+    const auto put = [&](const std::string& name, const std::optional<Cycle::Quantity>& quantity) {
+        if (quantity) {
+            cycle.quantities[name] = *quantity;
+        }
+    };
+    const auto& nominal = measured.span.what == SpanKind::ladder ? measured.set : *measured.prescribed;
+    put(measurand::pause_residual, residual_quantity(pause, nominal.pause.pressure_cmH2O, basis_));
+    if (basis_.sampling.rate_hz < kRateForDurations_hz) {
+        return;
+    }
+    put(measurand::return_to_zero, return_quantity(pause, basis_));
+    if (measured.span.what != SpanKind::manual) {
+        put(measurand::pause_duration, duration_quantity(pause, false, basis_));
+        put(measurand::pause_duration + "-mid-level", duration_quantity(pause, true, basis_));
+    }
+}
+
+} // namespace zeroline::verification

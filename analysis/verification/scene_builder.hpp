@@ -1,0 +1,60 @@
+#pragma once
+
+#include "analysis/verification/budgets.hpp"
+#include "analysis/verification/cycles.hpp"
+#include "analysis/verification/scene.hpp"
+
+#include <map>
+#include <vector>
+
+namespace zeroline::verification {
+
+/// Sampling rates below which figures are not given (docs/method.md, judgement): 100, 50 and 20 Hz with 2 % allowed.
+inline constexpr double kRateForTransitions_hz = 98.0; ///< rise, swing, release, oscillation
+inline constexpr double kRateForDurations_hz = 49.0;
+inline constexpr double kRateForLevels_hz = 19.5;
+
+/// Measures a trace and keeps what the scene points into. The evidence must outlive it.
+class BuiltScene {
+public:
+    /// Throws trace::InputError where a span lies outside the trace.
+    explicit BuiltScene(const Evidence& evidence);
+    BuiltScene(const BuiltScene&) = delete;
+    BuiltScene& operator=(const BuiltScene&) = delete;
+
+    [[nodiscard]] const Scene& scene() const noexcept { return scene_; }
+
+private:
+    /// Where a cycle stands among the trace and its fellows, for deciding whether it is judged.
+    struct Place {
+        std::size_t span = 0; ///< into Scene::spans
+        Pair pair;
+        double from_s = 0.0;
+        double to_s = 0.0;
+        bool lead = false;
+        bool excluded = false;
+    };
+
+    void read_samples();
+    void find_spans();
+    void find_plateaus();
+    void measure_span(MeasuredSpan& measured);
+    void build_cycles();
+    void add_cycle(std::size_t span_position, const Pair& pair, double since_s, bool lead);
+    void exclude();
+    void note_missing();
+    void fill_quantities();
+    void fill_phase(Cycle& cycle, const signal::Phase& phase, const MeasuredSpan& measured);
+    void fill_pause(Cycle& cycle, const MeasuredSpan& measured);
+    [[nodiscard]] signal::MeasureOptions options_for(const MeasuredSpan& measured) const;
+
+    const Evidence& evidence_;
+    std::vector<double> pressure_;
+    std::vector<Span> spans_;
+    std::map<std::string, double> plateaus_; ///< by preset; ladder spans have their own
+    std::vector<Place> places_;              ///< one a cycle
+    BudgetBasis basis_;
+    Scene scene_;
+};
+
+} // namespace zeroline::verification

@@ -1,0 +1,34 @@
+#pragma once
+
+#include "analysis/verification/scene.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace zeroline::verification {
+
+/// One question to a record: a measurand of a preset against one reference, over the spans that can answer it.
+struct Subject {
+    std::string measurand;
+    const Preset* prescribed = nullptr; ///< never null
+    std::string against;                ///< "prescribed", "set"
+    Preset nominal;                     ///< what is compared with
+    std::vector<std::size_t> spans;     ///< positions in Scene::spans
+    int needed = 1;                     ///< judged cycles
+    bool ladder = false;
+    bool for_verdict = false;
+    bool for_unit = false;
+};
+
+/// Everything a record is asked about a preset, displays apart, in the order in which it is printed. An automatic span
+/// is asked against what is prescribed, and against what was set where that differs; a ladder span against set only.
+[[nodiscard]] std::vector<Subject> subjects(const Scene& scene, const Preset& preset);
+
+/// Whether a pause that is no rest was seen after a judged cycle of these spans.
+[[nodiscard]] bool pause_seen(const Scene& scene, const std::vector<std::size_t>& spans);
+
+/// The judged cycles of these spans.
+[[nodiscard]] std::vector<const Cycle*> judged_cycles(const Scene& scene, const std::vector<std::size_t>& spans);
+
+} // namespace zeroline::verification
