@@ -28,6 +28,7 @@ struct Counters {
     std::uint64_t bytes = 0;
     std::uint64_t discarded_bytes = 0;
     std::uint64_t lost_readings = 0; ///< by the instrument's count
+    std::uint64_t unanswered = 0;    ///< requests of a polled language that got no answer in time
     std::uint64_t not_displayed = 0; ///< readings the display's queue could not take (the file has them)
 };
 

@@ -15,6 +15,7 @@ using namespace std::chrono_literals;
 
 constexpr auto kTick = 50ms;
 constexpr auto kFarewell = 300ms; // for the stop text to reach the wire
+constexpr auto kWakeMargin = 20us;
 constexpr double kLookEvery_s = 0.25;
 
 trace::TraceCsvWriter::Columns columns_of(const trace::Language& language)
@@ -130,7 +131,13 @@ void Capture::Chain::take(std::string_view bytes)
         save_rows();
         talk();
     }
+    publish_counts();
+}
+
+void Capture::Chain::publish_counts()
+{
     status_.set_discarded(decoder_->discarded_bytes() + settling_bytes_);
+    status_.set_unanswered(decoder_->unanswered());
 }
 
 void Capture::Chain::hand_over(const Reading& reading)
@@ -188,7 +195,9 @@ void Capture::Chain::talk()
     if (!std::isfinite(next)) {
         return;
     }
-    talk_timer_.expires_after(as_duration(std::max(next - now, 0.0)));
+    publish_counts();
+    // The margin keeps rounding from waking the timer just before its time, over and over.
+    talk_timer_.expires_after(as_duration(std::max(next - now, 0.0)) + kWakeMargin);
     talk_timer_.async_wait([this](boost::system::error_code cancelled) {
         if (!cancelled) {
             talk();
@@ -250,7 +259,7 @@ void Capture::Chain::lose_line()
     talk_timer_.cancel();
     settle_timer_.cancel();
     decoder_->restart();
-    status_.set_discarded(decoder_->discarded_bytes() + settling_bytes_);
+    publish_counts();
     note_event(NoteKind::lost);
     lost_at_s_ = now_s();
     next_look_s_ = 0.0;
@@ -288,7 +297,7 @@ void Capture::Chain::end(LineState state, std::string message)
     settle_timer_.cancel();
     talk_timer_.cancel();
     decoder_->restart();
-    status_.set_discarded(decoder_->discarded_bytes() + settling_bytes_);
+    publish_counts();
     status_.set(state, std::move(message));
     if (!link_.is_open() || settings_.instrument.port.stop.empty()) {
         close_line();

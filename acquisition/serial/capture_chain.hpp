@@ -49,6 +49,7 @@ private:
     void begin_talk();
     void take(std::string_view bytes);
     void talk();
+    void publish_counts();
     void hand_over(const Reading& reading);
     void add_row(const Reading& reading);
     void note_event(trace::NoteKind kind);

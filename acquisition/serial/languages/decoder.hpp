@@ -3,11 +3,13 @@
 #include "acquisition/serial/reading.hpp"
 #include "acquisition/trace/instrument.hpp"
 
+#include <cstddef>
 #include <cstdint>
 #include <limits>
 #include <memory>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace zeroline::serial {
@@ -40,12 +42,16 @@ public:
     /// When to_send() is to be asked next; infinity for a language that only listens.
     [[nodiscard]] virtual double next_s() const { return std::numeric_limits<double>::infinity(); }
 
-    /// Bytes that became no part of a reading, in all. Unfinished frames count when they are given up.
+    /// Bytes that were part of nothing the instrument is known to say, in all. Line ends that stand alone are framing
+    /// and do not count; unfinished frames count when they are given up.
     [[nodiscard]] std::uint64_t discarded_bytes() const noexcept { return discarded_bytes_; }
 
     /// What kept the latest bytes from being a reading, as half a sentence ("field 3 is missing"); empty while readings
     /// come. For a person who looks for the wrong setting.
     [[nodiscard]] const std::string& trouble() const noexcept { return trouble_; }
+
+    /// Requests of a polled language that got no answer in time, in all.
+    [[nodiscard]] virtual std::uint64_t unanswered() const { return 0; }
 
     /// What the instrument says it is, where the language can ask; empty otherwise.
     [[nodiscard]] virtual std::string identity() const { return {}; }

@@ -2,6 +2,7 @@
 
 #include "acquisition/serial/languages/checksums.hpp"
 #include "acquisition/serial/languages/number_text.hpp"
+#include "acquisition/serial/languages/shown_text.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -14,7 +15,6 @@ namespace {
 using trace::Language;
 using trace::NoteKind;
 
-constexpr std::size_t kLongestQuote = 24;
 constexpr std::size_t kMostFields = 64;
 
 bool is_line_end(char c) noexcept { return c == '\r' || c == '\n'; }
@@ -26,16 +26,6 @@ bool is_control(char c) noexcept
 }
 
 char lower(char c) noexcept { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-// What a person is shown of bytes that may be anything.
-std::string quoted(std::string_view text)
-{
-    std::string shown = "\"";
-    for (const char c : text.substr(0, kLongestQuote)) {
-        shown += is_control(c) || static_cast<unsigned char>(c) > 0x7e ? '?' : c;
-    }
-    return shown + (text.size() > kLongestQuote ? "...\"" : "\"");
-}
 
 // Instruments write HPA or cmh2o; none of our units differ in case only.
 std::optional<trace::PressureUnit> unit_written(std::string_view text)
@@ -182,19 +172,19 @@ std::optional<std::string_view> NumericLines::checked(std::string_view line, Rea
     }
     const auto at = line.rfind(language_.checksum_separator);
     if (language_.checksum_separator.empty() || at == std::string_view::npos) {
-        refusal_ = "a line carries no checksum: " + quoted(line);
+        refusal_ = "a line carries no checksum: " + shown(line);
         return std::nullopt;
     }
     const std::string_view payload = without_opening_mark(line.substr(0, at));
     const bool is_xor = language_.checksum == Language::Checksum::xor8;
     const auto sent = read_hex(trimmed(line.substr(at + language_.checksum_separator.size())), is_xor ? 2 : 4);
     if (!sent) {
-        refusal_ = "a line carries no checksum: " + quoted(line);
+        refusal_ = "a line carries no checksum: " + shown(line);
         return std::nullopt;
     }
     if (*sent != (is_xor ? xor8(payload) : crc16_modbus(payload))) {
         mark(reading, NoteKind::checksum);
-        refusal_ = "a checksum does not fit: " + quoted(line);
+        refusal_ = "a checksum does not fit: " + shown(line);
     }
     return payload;
 }
@@ -268,7 +258,7 @@ bool NumericLines::read_value(Reading& reading)
     case NumberKind::none:
         break;
     }
-    refusal_ = "field " + std::to_string(language_.field) + " is no number: " + quoted(number);
+    refusal_ = "field " + std::to_string(language_.field) + " is no number: " + shown(number);
     return false;
 }
 
@@ -290,7 +280,7 @@ bool NumericLines::read_unit_on_line(std::string_view& number, double& factor)
     }
     const auto written = unit_written(*unit);
     if (!written) {
-        refusal_ = "the unit on the line is not known: " + quoted(*unit);
+        refusal_ = "the unit on the line is not known: " + shown(*unit);
         return false;
     }
     factor = *written == language_.unit ? 1.0 : trace::pascal_per(*written) / trace::pascal_per(language_.unit);
@@ -303,8 +293,8 @@ bool NumericLines::read_counters(Reading& reading)
         const auto text = field(*language_.count_field);
         const auto count = text ? read_count(*text) : std::nullopt;
         if (!count) {
-            refusal_ = text ? "field " + std::to_string(*language_.count_field) + " is no counter: " + quoted(*text)
-                            : refusal_;
+            refusal_ =
+                text ? "field " + std::to_string(*language_.count_field) + " is no counter: " + shown(*text) : refusal_;
             return false;
         }
         reading.count = *count;
@@ -314,7 +304,7 @@ bool NumericLines::read_counters(Reading& reading)
         const NumberText time = text ? read_number(*text, language_.decimal) : NumberText{};
         if (time.kind != NumberKind::finite) {
             refusal_ =
-                text ? "field " + std::to_string(*language_.time_field) + " is no time: " + quoted(*text) : refusal_;
+                text ? "field " + std::to_string(*language_.time_field) + " is no time: " + shown(*text) : refusal_;
             return false;
         }
         reading.instrument_time_s = time.value * language_.time_scale_s;
