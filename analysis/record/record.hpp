@@ -18,4 +18,8 @@ struct Software {
 [[nodiscard]] nlohmann::ordered_json to_json(const verification::Evidence& evidence,
                                              const verification::Assessment& assessment, const Software& software);
 
+/// The uncertainty budgets behind a record, a list of cycles: value, contributions, standard uncertainty, effective
+/// degrees of freedom (null: endless), coverage factor, expanded uncertainty.
+[[nodiscard]] nlohmann::ordered_json budgets_to_json(const verification::Assessment& assessment);
+
 } // namespace zeroline::record

@@ -3,7 +3,6 @@
 #include "analysis/signal/statistics.hpp"
 #include "analysis/verification/budgets.hpp"
 #include "analysis/verification/figures.hpp"
-#include "analysis/verification/scene_builder.hpp"
 
 #include <algorithm>
 #include <cmath>

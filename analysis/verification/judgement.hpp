@@ -14,8 +14,8 @@ struct Judged {
     bool for_unit = false;
 };
 
-/// Every judgement of a preset, its displays last but one... in the order of docs/formats.md: the measurands of the
-/// automatic spans, the displays, the ladder.
+/// Every judgement of a preset, in the order in which it is printed: the measurands of the automatic spans, the
+/// displays, the ladder.
 [[nodiscard]] std::vector<Judged> judge(const Scene& scene, const std::vector<Obstacle>& all, const Preset& preset);
 
 /// One subject, by the five steps of docs/method.md.

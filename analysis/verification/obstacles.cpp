@@ -2,7 +2,7 @@
 
 #include "analysis/verification/civil_time.hpp"
 #include "analysis/verification/figures.hpp"
-#include "analysis/verification/scene_builder.hpp"
+#include "analysis/verification/rates.hpp"
 
 #include <algorithm>
 

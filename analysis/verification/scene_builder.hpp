@@ -2,17 +2,13 @@
 
 #include "analysis/verification/budgets.hpp"
 #include "analysis/verification/cycles.hpp"
+#include "analysis/verification/rates.hpp"
 #include "analysis/verification/scene.hpp"
 
 #include <map>
 #include <vector>
 
 namespace zeroline::verification {
-
-/// Sampling rates below which figures are not given (docs/method.md, judgement): 100, 50 and 20 Hz with 2 % allowed.
-inline constexpr double kRateForTransitions_hz = 98.0; ///< rise, swing, release, oscillation
-inline constexpr double kRateForDurations_hz = 49.0;
-inline constexpr double kRateForLevels_hz = 19.5;
 
 /// Measures a trace and keeps what the scene points into. The evidence must outlive it.
 class BuiltScene {
