@@ -9,7 +9,9 @@
 #include <gmock/gmock.h>
 #include <sys/resource.h>
 
+#include <atomic>
 #include <csignal>
+#include <thread>
 
 namespace zeroline::serial::test {
 namespace {
@@ -22,7 +24,7 @@ CaptureSettings settings_for(const std::string& port)
     CaptureSettings settings;
     settings.port = port;
     settings.instrument = plain_instrument();
-    settings.silence_s = 0.2;
+    settings.silence_s = 0.2; // tests need not wait for long
     return settings;
 }
 
@@ -196,6 +198,47 @@ TEST(Capture, counts_what_a_display_that_never_comes_did_not_get_while_the_file_
     EXPECT_EQ(capture.counters().not_displayed, 70000u - readings.size());
     EXPECT_GT(capture.counters().not_displayed, 0u);
     EXPECT_EQ(trace::load_trace_csv(*settings.file).pressure.size(), 70000u);
+}
+
+TEST(Capture, may_be_watched_and_pulled_from_other_threads_while_it_runs)
+{
+    const Folder folder;
+    const InstrumentEnd instrument;
+    CaptureSettings settings = settings_for(instrument.path());
+    settings.file = folder / "trace.csv";
+    settings.silence_s = 60.0;
+    settings.instrument.language.count_field = 2;
+    Capture capture(settings);
+    capture.start();
+    std::atomic<bool> done = false;
+    std::thread watcher([&] {
+        while (!done) {
+            EXPECT_LE(capture.counters().lost_readings, 0u);
+            EXPECT_NE(capture.state(), LineState::failed);
+            EXPECT_EQ(capture.message(), "");
+        }
+    });
+    std::thread writer([&] {
+        instrument.write("\n");
+        for (int i = 0; i < 20000; ++i) {
+            instrument.write("1.5," + std::to_string(i) + "\n");
+        }
+    });
+    std::vector<Reading> readings;
+    EXPECT_TRUE(soon(
+        [&] {
+            pull_all(capture, readings);
+            return readings.size() == 20000;
+        },
+        60000ms));
+    writer.join();
+    done = true;
+    watcher.join();
+    capture.stop();
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        ASSERT_EQ(readings[i].count, static_cast<std::int64_t>(i));
+        ASSERT_TRUE(i == 0 || readings[i].arrival_s >= readings[i - 1].arrival_s);
+    }
 }
 
 TEST(Capture, that_cannot_write_any_more_says_so_and_keeps_what_was_written)
