@@ -65,6 +65,8 @@ struct Phase {
     std::size_t last = 0;
     bool cut_begin = false; ///< the trace or span began inside it
     bool cut_end = false;
+    double first_time_s = 0.0; ///< time of sample `first`
+    double last_time_s = 0.0;  ///< time of sample `last - 1`
     std::optional<Transition> entering;
     std::optional<Transition> leaving;
 
@@ -80,8 +82,8 @@ struct Phase {
     std::optional<Instant> return_to_band; ///< last entry into the band; none: never, or not seen whole
     bool returned = false;
     double return_slope_cmH2O_per_s = 0.0; ///< slope of the pressure at that entry; 0: not known
-    double next_entry_s = 0.0; ///< entry that would count if an excursion within U of the band did
-    std::size_t spikes = 0;    ///< isolated samples left out of everything
+    double next_entry_s = 0.0;             ///< entry that would count if an excursion within U of the band did
+    std::size_t spikes = 0;                ///< isolated samples left out of everything
 
     [[nodiscard]] double start_s() const;                   ///< onset entering; the first sample's time where cut
     [[nodiscard]] std::optional<double> duration_s() const; ///< onset to onset
@@ -97,6 +99,9 @@ struct MeasureOptions {
     double zero_band_cmH2O = 2.0;      ///< half-width of the return band
     double level_u_cmH2O = 0.0;        ///< expanded uncertainty of a level, for entries and exits of the band
     bool oscillation_expected = false; ///< an oscillation is prescribed (it is looked for in any case)
+    /// Level that the pauses really rest at (a residual, say): what phases are told from. None: found by measure(); a
+    /// PhaseStream takes `pause_level_cmH2O`.
+    std::optional<double> rest_cmH2O;
 };
 
 /// Magnitude of the larger plateau of the samples: robust against spikes, rings and ramps; 0 where nothing dwells.

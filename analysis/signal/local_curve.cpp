@@ -1,0 +1,216 @@
+#include "analysis/signal/local_curve.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace zeroline::signal {
+namespace {
+
+constexpr std::size_t kSize = LocalCurve::kParameters;
+using Vector = std::array<double, kSize>;
+using Matrix = std::array<Vector, kSize>;
+
+// Standard deviations of the coefficients of (time / edge time)^k: derivatives 4, 10, 30, 100 over k!. Level and slope
+// are held by next to nothing.
+constexpr Vector kBends{100.0, 100.0, 4.0 / 2.0, 10.0 / 6.0, 30.0 / 24.0, 100.0 / 120.0};
+
+// The inverse of a symmetric positive definite matrix, by Cholesky's decomposition. False where it is not one.
+bool invert(const Matrix& matrix, Matrix& inverse)
+{
+    Matrix lower{};
+    for (std::size_t i = 0; i < kSize; ++i) {
+        for (std::size_t j = 0; j <= i; ++j) {
+            double sum = matrix[i][j];
+            for (std::size_t k = 0; k < j; ++k) {
+                sum -= lower[i][k] * lower[j][k];
+            }
+            if (i == j) {
+                if (!(sum > 0.0)) {
+                    return false;
+                }
+                lower[i][i] = std::sqrt(sum);
+            } else {
+                lower[i][j] = sum / lower[j][j];
+            }
+        }
+    }
+    Matrix root{}; // inverse of the lower triangle
+    for (std::size_t i = 0; i < kSize; ++i) {
+        root[i][i] = 1.0 / lower[i][i];
+        for (std::size_t j = 0; j < i; ++j) {
+            double sum = 0.0;
+            for (std::size_t k = j; k < i; ++k) {
+                sum -= lower[i][k] * root[k][j];
+            }
+            root[i][j] = sum / lower[i][i];
+        }
+    }
+    for (std::size_t i = 0; i < kSize; ++i) {
+        for (std::size_t j = 0; j < kSize; ++j) {
+            double sum = 0.0;
+            for (std::size_t k = std::max(i, j); k < kSize; ++k) {
+                sum += root[k][i] * root[k][j];
+            }
+            inverse[i][j] = sum;
+        }
+    }
+    return true;
+}
+
+double product(const Vector& a, const Vector& b)
+{
+    double sum = 0.0;
+    for (std::size_t i = 0; i < kSize; ++i) {
+        sum += a[i] * b[i];
+    }
+    return sum;
+}
+
+Vector product(const Matrix& matrix, const Vector& vector)
+{
+    Vector result{};
+    for (std::size_t i = 0; i < kSize; ++i) {
+        result[i] = product(matrix[i], vector);
+    }
+    return result;
+}
+
+Vector powers_of(double x)
+{
+    Vector powers{1.0};
+    for (std::size_t k = 1; k < kSize; ++k) {
+        powers[k] = powers[k - 1] * x;
+    }
+    return powers;
+}
+
+} // namespace
+
+std::optional<LocalCurve> LocalCurve::fit(std::span<const Point> points, double centre_s, double edge_s, double noise)
+{
+    if (points.size() < 2 || !(points.back().time_s > points.front().time_s) || !(edge_s > 0.0)) {
+        return std::nullopt;
+    }
+    LocalCurve curve;
+    curve.centre_s_ = centre_s;
+    curve.scale_s_ = edge_s;
+    curve.points_ = points.size();
+    const double weight = 1.0 / (noise * noise);
+    std::array<double, 2 * kSize - 1> moments{}; // sums of powers: the normal equations hold nothing else
+    Vector right{};
+    for (const Point& point : points) {
+        const double x = (point.time_s - centre_s) / edge_s;
+        double power = 1.0;
+        for (std::size_t k = 0; k < kSize; ++k) {
+            moments[k] += power;
+            right[k] += power * point.fraction;
+            power *= x;
+        }
+        for (std::size_t k = kSize; k < moments.size(); ++k) {
+            moments[k] += power;
+            power *= x;
+        }
+    }
+    Matrix normal{};
+    for (std::size_t i = 0; i < kSize; ++i) {
+        curve.prior_precision_[i] = 1.0 / (kBends[i] * kBends[i]);
+        right[i] *= weight;
+        for (std::size_t j = 0; j < kSize; ++j) {
+            normal[i][j] = moments[i + j] * weight;
+        }
+        normal[i][i] += curve.prior_precision_[i];
+    }
+    if (!invert(normal, curve.covariance_)) {
+        return std::nullopt;
+    }
+    curve.coefficients_ = product(curve.covariance_, right);
+    double squares = 0.0;
+    for (const Point& point : points) {
+        const double off = point.fraction - curve.at(point.time_s);
+        squares += off * off;
+    }
+    curve.misfit_ = std::sqrt(squares * weight / static_cast<double>(points.size()));
+    return curve;
+}
+
+LocalCurve::Vector LocalCurve::powers(double time_s) const noexcept
+{
+    return powers_of((time_s - centre_s_) / scale_s_);
+}
+
+double LocalCurve::at(double time_s) const noexcept
+{
+    const double x = (time_s - centre_s_) / scale_s_;
+    double sum = 0.0;
+    for (std::size_t k = kSize; k-- > 0;) {
+        sum = sum * x + coefficients_[k];
+    }
+    return sum;
+}
+
+double LocalCurve::slope_at(double time_s) const noexcept
+{
+    const double x = (time_s - centre_s_) / scale_s_;
+    double sum = 0.0;
+    for (std::size_t k = kSize; k-- > 1;) {
+        sum = sum * x + static_cast<double>(k) * coefficients_[k];
+    }
+    return sum / scale_s_;
+}
+
+double LocalCurve::deviation_at(double time_s) const noexcept
+{
+    const Vector at = powers(time_s);
+    return std::sqrt(std::max(0.0, product(at, product(covariance_, at))));
+}
+
+std::optional<double> LocalCurve::crossing(double fraction, double near_s, double reach_s) const
+{
+    double low = near_s;
+    double high = near_s;
+    // Walk outwards until the crossing is bracketed, then halve: safe on any polynomial.
+    constexpr int kSteps = 24;
+    const double step = reach_s / kSteps;
+    bool found = at(near_s) == fraction;
+    for (int k = 0; k < kSteps && !found; ++k) {
+        if (at(near_s) > fraction) {
+            high = low;
+            low -= step;
+            found = at(low) <= fraction;
+        } else {
+            low = high;
+            high += step;
+            found = at(high) >= fraction;
+        }
+    }
+    if (!found) {
+        return std::nullopt;
+    }
+    for (int k = 0; k < 60 && high - low > 1e-12; ++k) {
+        const double middle = (low + high) / 2.0;
+        (at(middle) < fraction ? low : high) = middle;
+    }
+    const double time = (low + high) / 2.0;
+    return slope_at(time) > 0.0 ? std::optional<double>(time) : std::nullopt;
+}
+
+LocalCurve::Spread LocalCurve::spread_of(std::span<const Weighted> crossings) const
+{
+    Vector gradient{};
+    for (const Weighted& crossing : crossings) {
+        const Vector at = powers(crossing.time_s);
+        const double share = crossing.weight / slope_at(crossing.time_s);
+        for (std::size_t k = 0; k < kParameters; ++k) {
+            gradient[k] += share * at[k];
+        }
+    }
+    const Vector through = product(covariance_, gradient);
+    const double all = product(gradient, through);
+    double bend = 0.0;
+    for (std::size_t k = 0; k < kParameters; ++k) {
+        bend += through[k] * through[k] * prior_precision_[k];
+    }
+    return {std::sqrt(std::max(0.0, all - bend)), std::sqrt(std::max(0.0, bend))};
+}
+
+} // namespace zeroline::signal

@@ -1,0 +1,282 @@
+#include "analysis/signal/pipeline.hpp"
+
+#include "analysis/signal/return_to_band.hpp"
+#include "analysis/signal/statistics.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace zeroline::signal {
+namespace {
+
+constexpr double kSettled = 0.05; // of the step, over the plateau window
+
+PhaseKind kind_of(Zone zone)
+{
+    if (zone == 0) {
+        return PhaseKind::pause;
+    }
+    return zone > 0 ? PhaseKind::insufflation : PhaseKind::exsufflation;
+}
+
+// Median of a few samples of the part in which the level is taken: needs no more than to tell where the middle lies.
+double rough_level(PhaseKind kind, const Dwell& dwell, const SampleBuffer& buffer)
+{
+    constexpr std::size_t kProbes = 33;
+    const auto from = static_cast<double>(dwell.first);
+    const auto length = static_cast<double>(dwell.last - dwell.first);
+    const Interval part = level_interval(kind, {from, from + length});
+    std::vector<double> values;
+    for (std::size_t k = 0; k < kProbes; ++k) {
+        const double share = (static_cast<double>(k) + 0.5) / static_cast<double>(kProbes);
+        const auto index = static_cast<std::size_t>(part.from_s + share * part.length_s());
+        values.push_back(buffer.pressure(std::min(index, dwell.last - 1)));
+    }
+    return median(std::move(values)).value_or(0.0);
+}
+
+std::size_t share_of(const Dwell& dwell, double share)
+{
+    return dwell.first + static_cast<std::size_t>(share * static_cast<double>(dwell.last - dwell.first));
+}
+
+} // namespace
+
+void Pipeline::add(const Dwell& dwell, bool begins_trace, bool ends_trace, const SampleBuffer& buffer)
+{
+    Node node;
+    node.dwell = dwell;
+    node.begins_trace = begins_trace;
+    node.ends_trace = ends_trace;
+    node.kind = kind_of(dwell.zone);
+    node.rough_cmH2O = rough_level(node.kind, dwell, buffer);
+    nodes_.push_back(node);
+    ended_ = ended_ || ends_trace;
+    advance(buffer);
+}
+
+std::vector<Phase> Pipeline::take() { return std::exchange(done_, {}); }
+
+std::size_t Pipeline::needed_from() const noexcept { return needed_from_; }
+
+// Each stage waits for the stage before it on the node itself and on the one after it.
+void Pipeline::advance(const SampleBuffer& buffer)
+{
+    const std::size_t count = nodes_.size();
+    const auto ready = [&](std::size_t done_by_stage_before, std::size_t k) {
+        return k + 1 < done_by_stage_before || (ended_ && k + 1 == count && done_by_stage_before == count);
+    };
+    for (; middles_ < count; ++middles_) {
+        place_middle(middles_, buffer);
+    }
+    for (; ready(middles_, provisional_); ++provisional_) {
+        take_provisional_level(provisional_, buffer);
+    }
+    for (; onsets_ < provisional_; ++onsets_) {
+        place_onset(onsets_, buffer);
+    }
+    for (; ready(onsets_, levels_); ++levels_) {
+        take_level(levels_, buffer);
+    }
+    for (; entering_ < levels_; ++entering_) {
+        measure_entering(entering_, buffer);
+    }
+    while (!nodes_.empty() && (entering_ > 1 || (ended_ && entering_ == nodes_.size()))) {
+        finish_phase(buffer);
+    }
+}
+
+std::optional<MidCrossing> Pipeline::middle_before(std::size_t k, EdgeLevels levels, const SampleBuffer& buffer) const
+{
+    const Dwell& before = nodes_[k - 1].dwell;
+    const Dwell& after = nodes_[k].dwell;
+    const std::size_t earliest = share_of(before, 0.1);
+    const std::size_t latest = share_of(after, 0.9);
+    const Samples edge = buffer.view(earliest, latest);
+    auto mid =
+        find_mid_crossing(edge, levels, before.last - 1 - earliest, after.first - earliest, 0, latest - earliest);
+    if (mid) {
+        mid->after += earliest;
+    }
+    return mid;
+}
+
+void Pipeline::place_middle(std::size_t k, const SampleBuffer& buffer)
+{
+    if (k > 0) {
+        nodes_[k].enter = middle_before(k, {nodes_[k - 1].rough_cmH2O, nodes_[k].rough_cmH2O}, buffer);
+    }
+}
+
+// Where the edge was not found the dwell's own bounds serve.
+Interval Pipeline::between(std::size_t k, std::optional<double> begin_s, std::optional<double> end_s,
+                           const SampleBuffer& buffer) const
+{
+    const Dwell& dwell = nodes_[k].dwell;
+    const double first_s = buffer.time(dwell.first);
+    const double last_s = buffer.time(dwell.last - 1);
+    Interval interval{begin_s.value_or(first_s), end_s.value_or(last_s)};
+    if (interval.length_s() <= 0.0) {
+        interval = {first_s, last_s};
+    }
+    return interval;
+}
+
+Interval Pipeline::between_middles(std::size_t k, const SampleBuffer& buffer) const
+{
+    const auto time_of = [](const std::optional<MidCrossing>& mid) {
+        return mid ? std::optional<double>(mid->time_s) : std::nullopt;
+    };
+    return between(k, time_of(nodes_[k].enter), k + 1 < nodes_.size() ? time_of(nodes_[k + 1].enter) : std::nullopt,
+                   buffer);
+}
+
+Interval Pipeline::between_onsets(std::size_t k, const SampleBuffer& buffer) const
+{
+    return between(k, nodes_[k].onset_s, k + 1 < nodes_.size() ? nodes_[k + 1].onset_s : std::nullopt, buffer);
+}
+
+Samples Pipeline::around(std::size_t k, const SampleBuffer& buffer) const
+{
+    const std::size_t first = k > 0 ? share_of(nodes_[k - 1].dwell, 0.5) : nodes_[k].dwell.first;
+    const std::size_t last = k + 1 < nodes_.size() ? share_of(nodes_[k + 1].dwell, 0.5) : nodes_[k].dwell.last;
+    return buffer.view(std::max(first, buffer.begin()), last);
+}
+
+void Pipeline::take_provisional_level(std::size_t k, const SampleBuffer& buffer)
+{
+    const Interval window = level_interval(nodes_[k].kind, between_middles(k, buffer));
+    nodes_[k].provisional_cmH2O = window_mean(around(k, buffer), window.from_s, window.to_s);
+}
+
+void Pipeline::place_onset(std::size_t k, const SampleBuffer& buffer)
+{
+    if (k == 0 || !nodes_[k].enter) {
+        return;
+    }
+    const EdgeLevels levels{nodes_[k - 1].provisional_cmH2O, nodes_[k].provisional_cmH2O};
+    if (auto mid = middle_before(k, levels, buffer)) {
+        nodes_[k].enter = mid;
+    }
+    const std::size_t earliest = share_of(nodes_[k - 1].dwell, 0.1);
+    MidCrossing mid = *nodes_[k].enter;
+    mid.after -= earliest;
+    nodes_[k].onset_s = plain_onset_s(buffer.view(earliest, share_of(nodes_[k].dwell, 0.9)), levels, mid, 0);
+}
+
+void Pipeline::take_level(std::size_t k, const SampleBuffer& buffer)
+{
+    const Interval window = level_interval(nodes_[k].kind, between_onsets(k, buffer));
+    nodes_[k].level = fit_window(around(k, buffer), window.from_s, window.to_s, options_.noise_cmH2O);
+}
+
+void Pipeline::measure_entering(std::size_t k, const SampleBuffer& buffer)
+{
+    if (k == 0 || !nodes_[k].enter || !nodes_[k - 1].level || !nodes_[k].level) {
+        return;
+    }
+    const EdgeLevels levels{nodes_[k - 1].level->level.value_cmH2O, nodes_[k].level->level.value_cmH2O};
+    const std::size_t earliest = share_of(nodes_[k - 1].dwell, 0.1);
+    const std::size_t latest = share_of(nodes_[k].dwell, 0.9);
+    const auto mid = middle_before(k, levels, buffer);
+    if (!mid) {
+        return;
+    }
+    nodes_[k].enter = mid;
+    MidCrossing local = *mid;
+    local.after -= earliest;
+    nodes_[k].entering =
+        measure_transition(buffer.view(earliest, latest), levels, local, 0, latest - earliest, options_.noise_cmH2O);
+}
+
+Phase Pipeline::outline(const SampleBuffer& buffer) const
+{
+    const Node& node = nodes_.front();
+    const Node* next = nodes_.size() > 1 ? &nodes_[1] : nullptr;
+    Phase phase;
+    phase.kind = node.kind;
+    phase.entering = node.entering;
+    phase.leaving = next != nullptr ? next->entering : std::nullopt;
+    phase.cut_begin = !phase.entering;
+    phase.cut_end = !phase.leaving;
+    phase.first = node.enter ? node.enter->after : node.dwell.first;
+    phase.last = next != nullptr && next->enter ? next->enter->after : node.dwell.last;
+    phase.first_time_s = buffer.time(phase.first);
+    phase.last_time_s = buffer.time(phase.last - 1);
+    return phase;
+}
+
+void Pipeline::describe_level(Phase& phase, const SampleBuffer& buffer) const
+{
+    const Node& node = nodes_.front();
+    if (!node.level) {
+        return;
+    }
+    phase.plateau = node.level->level;
+    phase.ripple_cmH2O = node.level->ripple_cmH2O;
+    const double value = node.level->level.value_cmH2O;
+    const double slope = node.level->slope_cmH2O_per_s;
+    phase.droop_cmH2O_per_s = value >= 0.0 ? -slope : slope;
+    const double left = phase.entering ? phase.entering->from_cmH2O : options_.rest_cmH2O.value_or(0.0);
+    const double moved = std::abs(slope) * (phase.plateau->window_to_s - phase.plateau->window_from_s);
+    phase.settled = moved <= kSettled * std::abs(value - left);
+    const double begin_u =
+        phase.entering ? std::hypot(phase.entering->onset.noise_u_s, phase.entering->onset.sampling_u_s) : 0.0;
+    const double end_u =
+        phase.leaving ? std::hypot(phase.leaving->onset.noise_u_s, phase.leaving->onset.sampling_u_s) : 0.0;
+    phase.plateau->position_u_cmH2O = std::abs(slope) * std::hypot(0.3 * begin_u, 0.7 * end_u);
+    if (phase.kind == PhaseKind::pause) {
+        return;
+    }
+    const Interval interval = between_onsets(0, buffer);
+    phase.peak_cmH2O = peak_of(around(0, buffer), interval, phase.kind == PhaseKind::insufflation ? 1 : -1);
+    if (phase.peak_cmH2O && phase.entering && value != left) {
+        phase.overshoot_percent = 100.0 * (*phase.peak_cmH2O - value) / (value - left);
+    }
+}
+
+void Pipeline::describe_return(Phase& phase, const SampleBuffer& buffer) const
+{
+    if (phase.kind != PhaseKind::pause || phase.cut()) {
+        return;
+    }
+    const Band band{options_.pause_level_cmH2O, options_.zero_band_cmH2O, options_.level_u_cmH2O};
+    const Interval pause{phase.entering->onset.time_s, phase.leaving->onset.time_s};
+    const ReturnToBand found = return_to_band(around(0, buffer), pause, band, options_.noise_cmH2O);
+    phase.returned = found.returned;
+    phase.next_entry_s = found.next_entry_s;
+    if (found.returned) {
+        phase.return_to_band = found.entry;
+        phase.return_slope_cmH2O_per_s = found.slope_cmH2O_per_s;
+    }
+}
+
+void Pipeline::finish_phase(const SampleBuffer& buffer)
+{
+    Phase phase = outline(buffer);
+    describe_level(phase, buffer);
+    describe_return(phase, buffer);
+    while (!spikes_.empty() && spikes_.front() < phase.last) {
+        phase.spikes += static_cast<std::size_t>(spikes_.front() >= phase.first);
+        spikes_.pop_front();
+    }
+    if (phase.entering) {
+        phase.entering->reached = phase.settled;
+    }
+    if (phase.leaving && nodes_.size() > 1 && nodes_[1].level) {
+        const double moved = std::abs(nodes_[1].level->slope_cmH2O_per_s) *
+                             (nodes_[1].level->level.window_to_s - nodes_[1].level->level.window_from_s);
+        phase.leaving->reached = moved <= kSettled * std::abs(phase.leaving->to_cmH2O - phase.leaving->from_cmH2O);
+    }
+    done_.push_back(std::move(phase));
+    needed_from_ = share_of(nodes_.front().dwell, 0.1);
+    nodes_.pop_front();
+    --middles_;
+    --provisional_;
+    --onsets_;
+    --levels_;
+    --entering_;
+}
+
+} // namespace zeroline::signal

@@ -1,0 +1,98 @@
+#pragma once
+
+#include "analysis/signal/edge.hpp"
+#include "analysis/signal/levels.hpp"
+#include "analysis/signal/recognition.hpp"
+
+#include <cstddef>
+#include <deque>
+#include <optional>
+#include <vector>
+
+namespace zeroline::signal {
+
+/// Samples under work: appended at the end, dropped at the front, numbered from the first ever appended.
+class SampleBuffer {
+public:
+    void append(Samples block);
+    /// Forgets samples before `first`.
+    void drop_before(std::size_t first);
+
+    [[nodiscard]] std::size_t begin() const noexcept { return base_; }
+    [[nodiscard]] std::size_t end() const noexcept { return base_ + time_s_.size() - head_; }
+    [[nodiscard]] double time(std::size_t index) const { return time_s_[index - base_ + head_]; }
+    [[nodiscard]] double pressure(std::size_t index) const { return pressure_[index - base_ + head_]; }
+    void replace(std::size_t index, double pressure_cmH2O) { pressure_[index - base_ + head_] = pressure_cmH2O; }
+    /// Samples [first, last) by their numbers.
+    [[nodiscard]] Samples view(std::size_t first, std::size_t last) const;
+
+private:
+    std::vector<double> time_s_;
+    std::vector<double> pressure_;
+    std::size_t head_ = 0; // forgotten samples still at the front of the vectors
+    std::size_t base_ = 0; // number of the first sample kept
+};
+
+/// From dwells to measured phases: rough levels, middles, provisional levels, provisional onsets, final levels, final
+/// onsets, each as soon as what it needs from its neighbours is there. No third pass (docs/method.md).
+class Pipeline {
+public:
+    explicit Pipeline(MeasureOptions options) : options_(options) {}
+
+    /// A dwell that has ended; samples of the one after it are in the buffer.
+    void add(const Dwell& dwell, bool begins_trace, bool ends_trace, const SampleBuffer& buffer);
+    void add_spike(std::size_t index) { spikes_.push_back(index); }
+    void set_noise(double noise_cmH2O) noexcept { options_.noise_cmH2O = noise_cmH2O; }
+
+    [[nodiscard]] std::vector<Phase> take();
+    /// The first sample that is still needed.
+    [[nodiscard]] std::size_t needed_from() const noexcept;
+
+private:
+    struct Node {
+        Dwell dwell;
+        bool begins_trace = false;
+        bool ends_trace = false;
+        PhaseKind kind = PhaseKind::pause;
+        double rough_cmH2O = 0.0;
+        std::optional<MidCrossing> enter; // indices by number
+        double provisional_cmH2O = 0.0;
+        std::optional<double> onset_s;
+        std::optional<WindowFit> level;
+        std::optional<Oscillation> oscillation;
+        std::optional<Transition> entering;
+    };
+
+    void advance(const SampleBuffer& buffer);
+    void place_middle(std::size_t k, const SampleBuffer& buffer);
+    void take_provisional_level(std::size_t k, const SampleBuffer& buffer);
+    void place_onset(std::size_t k, const SampleBuffer& buffer);
+    void take_level(std::size_t k, const SampleBuffer& buffer);
+    void measure_entering(std::size_t k, const SampleBuffer& buffer);
+
+    // The front node, when everything about it is known.
+    void finish_phase(const SampleBuffer& buffer);
+    [[nodiscard]] Phase outline(const SampleBuffer& buffer) const;
+    void describe_level(Phase& phase, const SampleBuffer& buffer) const;
+    void describe_return(Phase& phase, const SampleBuffer& buffer) const;
+
+    [[nodiscard]] std::optional<MidCrossing> middle_before(std::size_t k, EdgeLevels levels,
+                                                           const SampleBuffer& buffer) const;
+    [[nodiscard]] Interval between(std::size_t k, std::optional<double> begin_s, std::optional<double> end_s,
+                                   const SampleBuffer& buffer) const;
+    [[nodiscard]] Interval between_middles(std::size_t k, const SampleBuffer& buffer) const;
+    [[nodiscard]] Interval between_onsets(std::size_t k, const SampleBuffer& buffer) const;
+    /// Samples from the middle of the dwell before to the middle of the dwell after.
+    [[nodiscard]] Samples around(std::size_t k, const SampleBuffer& buffer) const;
+
+    MeasureOptions options_;
+    std::deque<Node> nodes_;
+    // How many nodes from the front each stage has done.
+    std::size_t middles_ = 0, provisional_ = 0, onsets_ = 0, levels_ = 0, entering_ = 0;
+    bool ended_ = false;
+    std::size_t needed_from_ = 0;
+    std::vector<Phase> done_;
+    std::deque<std::size_t> spikes_;
+};
+
+} // namespace zeroline::signal

@@ -1,0 +1,67 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+namespace zeroline::signal {
+
+/// Which side of the rest a dwell lies on: -1, 0 or +1.
+using Zone = int;
+
+/// Where the zones meet. Above `upper` is +1, below `lower` is -1.
+struct ZoneBounds {
+    double lower_cmH2O = 0.0;
+    double upper_cmH2O = 0.0;
+    [[nodiscard]] Zone zone_of(double pressure_cmH2O) const noexcept
+    {
+        return static_cast<Zone>(pressure_cmH2O > upper_cmH2O) - static_cast<Zone>(pressure_cmH2O < lower_cmH2O);
+    }
+};
+
+/// A stay in one zone of at least 0.2 s; shorter visits elsewhere do not end it.
+struct Dwell {
+    Zone zone = 0;
+    std::size_t first = 0; ///< first sample in the zone
+    std::size_t last = 0;  ///< one past the last sample in the zone
+};
+
+/// Turns samples into dwells, one sample or one run at a time.
+class Recognizer {
+public:
+    static constexpr double kDwell_s = 0.2; ///< shortest dwell
+    static constexpr double kGap_s = 0.15;  ///< a longer interval holds no evidence of a dwell
+
+    explicit Recognizer(ZoneBounds bounds) : bounds_(bounds) {}
+
+    void set_bounds(ZoneBounds bounds) noexcept { bounds_ = bounds; }
+    [[nodiscard]] ZoneBounds bounds() const noexcept { return bounds_; }
+
+    /// The next sample. Returns the dwell that has just ended, once the one after it has lasted.
+    std::optional<Dwell> step(std::size_t index, double time_s, double pressure_cmH2O);
+
+    /// How far samples may be skipped that all lie in the present zone: only where a dwell is established and nothing
+    /// else is under way.
+    [[nodiscard]] bool steady() const noexcept { return established_ && run_.zone == dwell_.zone; }
+    /// Takes samples up to `last` (exclusive), all in the present zone, the newest at `time_s`. Only where steady().
+    void skip_to(std::size_t last, double time_s) noexcept;
+
+    /// The dwell under way, as far as it has come; none before the first has lasted.
+    [[nodiscard]] std::optional<Dwell> under_way() const;
+
+private:
+    struct Run {
+        Zone zone = 0;
+        std::size_t first = 0;
+        double seen_s = 0.0; // time spent in it, gaps left out
+    };
+
+    ZoneBounds bounds_;
+    bool begun_ = false;
+    bool established_ = false;
+    double time_s_ = 0.0;
+    Run run_;
+    Dwell dwell_;
+};
+
+} // namespace zeroline::signal

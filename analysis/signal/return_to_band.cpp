@@ -1,0 +1,151 @@
+#include "analysis/signal/return_to_band.hpp"
+
+#include "analysis/signal/statistics.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+namespace zeroline::signal {
+namespace {
+
+constexpr double kLocal_s = 0.02;
+constexpr std::size_t kLocalSamples = 5;
+constexpr double kExit_s = 0.02;
+
+// How far outside the band (positive) or inside (negative), on local straight lines.
+class Excess {
+public:
+    Excess(Samples samples, SampleWindow pause, Band band) : samples_(samples), pause_(pause), band_(band) {}
+
+    [[nodiscard]] double at(std::size_t i) const
+    {
+        const auto [first, last] = neighbourhood(i);
+        const Samples local = samples_.part(first, last);
+        const auto line = fit_line(local.time_s, local.pressure_cmH2O);
+        const double value = line ? line->at(samples_.time_s[i]) : samples_.pressure_cmH2O[i];
+        return std::abs(value - band_.centre_cmH2O) - band_.half_width_cmH2O;
+    }
+
+    [[nodiscard]] double raw(std::size_t i) const
+    {
+        return std::abs(samples_.pressure_cmH2O[i] - band_.centre_cmH2O) - band_.half_width_cmH2O;
+    }
+
+    [[nodiscard]] std::pair<std::size_t, std::size_t> neighbourhood(std::size_t i) const
+    {
+        std::size_t first = i;
+        std::size_t last = i + 1;
+        const auto wide_enough = [&] {
+            return last - first >= kLocalSamples &&
+                   samples_.time_s[last - 1] - samples_.time_s[first] >= kLocal_s - 1e-9;
+        };
+        while (!wide_enough()) {
+            const bool can_back = first > pause_.first;
+            const bool can_on = last < pause_.last;
+            if (!can_back && !can_on) {
+                break;
+            }
+            first -= can_back ? 1 : 0;
+            last += can_on ? 1 : 0;
+        }
+        return {first, last};
+    }
+
+    [[nodiscard]] double time(std::size_t i) const { return samples_.time_s[i]; }
+    [[nodiscard]] SampleWindow pause() const { return pause_; }
+
+private:
+    Samples samples_;
+    SampleWindow pause_;
+    Band band_;
+};
+
+// A stay outside a band: samples [first, last).
+struct Excursion {
+    std::size_t first = 0;
+    std::size_t last = 0;
+    double furthest = 0.0;
+};
+
+// Every stay of the local level above `limit`, scanning the raw samples and looking closely only where they come near.
+std::vector<Excursion> excursions(const Excess& excess, double limit, double margin)
+{
+    std::vector<Excursion> found;
+    const SampleWindow pause = excess.pause();
+    bool outside = false;
+    for (std::size_t i = pause.first; i < pause.last; ++i) {
+        const bool near = std::abs(excess.raw(i) - limit) <= margin;
+        const double value = near ? excess.at(i) : excess.raw(i);
+        if (value > limit) {
+            if (!outside) {
+                found.push_back({i, i, value});
+            }
+            found.back().last = i + 1;
+            found.back().furthest = std::max(found.back().furthest, value);
+        }
+        outside = value > limit;
+    }
+    return found;
+}
+
+// Between samples the local levels are joined by straight lines.
+double entry_after(const Excess& excess, std::size_t inside, double limit)
+{
+    const double before = excess.at(inside - 1) - limit;
+    const double after = excess.at(inside) - limit;
+    const double share = before > after ? std::clamp(before / (before - after), 0.0, 1.0) : 0.5;
+    return excess.time(inside - 1) + share * (excess.time(inside) - excess.time(inside - 1));
+}
+
+} // namespace
+
+ReturnToBand return_to_band(Samples samples, Interval pause, Band band, double noise_cmH2O)
+{
+    ReturnToBand result;
+    const SampleWindow window = samples_between(samples, pause.from_s, pause.to_s);
+    if (window.size() < 2) {
+        return result;
+    }
+    const Excess excess(samples, window, band);
+    const double margin = std::max(5.0 * noise_cmH2O, 0.25 * band.half_width_cmH2O);
+    const std::vector<Excursion> outside = excursions(excess, 0.0, margin);
+    const Excursion* last = nullptr;
+    for (const Excursion& excursion : outside) {
+        const bool from_the_edge = excursion.first == window.first;
+        const bool lasts = excess.time(excursion.last - 1) - excess.time(excursion.first) > kExit_s;
+        if (from_the_edge || (lasts && excursion.furthest > band.level_u_cmH2O)) {
+            last = &excursion;
+        }
+    }
+    if (last != nullptr && last->last == window.last) {
+        return result;
+    }
+    result.returned = true;
+    if (last == nullptr) {
+        result.entry.time_s = pause.from_s;
+        result.next_entry_s = pause.from_s;
+        return result;
+    }
+    result.entry.time_s = entry_after(excess, last->last, 0.0);
+    const auto [first, end] = excess.neighbourhood(last->last);
+    const Samples local = samples.part(first, end);
+    if (const auto line = fit_line(local.time_s, local.pressure_cmH2O); line && line->slope != 0.0) {
+        const double noise = std::max(noise_cmH2O, line->residual_deviation);
+        result.slope_cmH2O_per_s = line->slope;
+        result.entry.noise_u_s = noise / std::sqrt(static_cast<double>(local.size())) / std::abs(line->slope);
+        result.entry.sampling_u_s = (samples.time_s[last->last] - samples.time_s[last->last - 1]) / std::sqrt(12.0);
+    }
+    result.next_entry_s = result.entry.time_s;
+    if (band.level_u_cmH2O > 0.0) {
+        const std::vector<Excursion> close = excursions(excess, -band.level_u_cmH2O, margin + band.level_u_cmH2O);
+        for (const Excursion& excursion : close) {
+            if (excursion.first > last->last && excursion.last < window.last) {
+                result.next_entry_s = excess.time(excursion.last);
+            }
+        }
+    }
+    return result;
+}
+
+} // namespace zeroline::signal

@@ -1,0 +1,27 @@
+#pragma once
+
+#include "analysis/signal/levels.hpp"
+
+#include <optional>
+
+namespace zeroline::signal {
+
+/// The band about the prescribed pause level.
+struct Band {
+    double centre_cmH2O = 0.0;
+    double half_width_cmH2O = 2.0;
+    double level_u_cmH2O = 0.0; ///< expanded uncertainty of a level
+};
+
+struct ReturnToBand {
+    bool returned = false;
+    Instant entry;                  ///< where returned
+    double slope_cmH2O_per_s = 0.0; ///< of the local straight line there; 0: not known
+    double next_entry_s = 0.0;      ///< entry that would count if an excursion within U of the band did
+};
+
+/// Last entry into the band during a pause. Judged on the local mean over max(5 samples, 20 ms) - the middle of the
+/// local straight line; an exit counts if it lasts over 20 ms and exceeds the band by more than the level's U.
+[[nodiscard]] ReturnToBand return_to_band(Samples samples, Interval pause, Band band, double noise_cmH2O);
+
+} // namespace zeroline::signal

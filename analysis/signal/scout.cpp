@@ -1,0 +1,150 @@
+#include "analysis/signal/scout.hpp"
+
+#include "analysis/signal/shape.hpp"
+#include "analysis/signal/statistics.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+namespace zeroline::signal {
+namespace {
+
+constexpr double kStep_s = 0.02; // between thinned-out samples
+constexpr double kDwell_s = 0.2;
+constexpr double kRestOfPlateau = 0.2; // a rest lies within the threshold of the prescribed pause level ...
+constexpr double kRestAbsolute = 5.5;  // ... or is a residual of a size that occurs ...
+constexpr double kRestAtMost = 0.75;   // ... but no plateau
+
+double median_of_three(double a, double b, double c) { return std::max(std::min(a, b), std::min(std::max(a, b), c)); }
+
+// One median of three a step: spikes are gone, edges stay.
+struct Thinned {
+    std::vector<double> time_s;
+    std::vector<double> pressure;
+};
+
+Thinned thin_out(Samples samples)
+{
+    Thinned thinned;
+    const std::size_t count = samples.size();
+    double next = 0.0;
+    for (std::size_t i = 1; i + 1 < count;) {
+        const double time = samples.time_s[i];
+        thinned.time_s.push_back(time);
+        thinned.pressure.push_back(
+            median_of_three(samples.pressure_cmH2O[i - 1], samples.pressure_cmH2O[i], samples.pressure_cmH2O[i + 1]));
+        next = time + kStep_s;
+        // Jump by the local interval, then walk: times may be unequal.
+        const double interval = samples.time_s[i + 1] - time;
+        const double jump = interval > 0.0 ? kStep_s / interval : 1.0;
+        std::size_t to = i + std::max<std::size_t>(1, static_cast<std::size_t>(std::min(jump, 1e6)));
+        to = std::min(to, count - 1);
+        while (to > i + 1 && samples.time_s[to - 1] >= next - interval / 2) {
+            --to;
+        }
+        while (to + 1 < count && samples.time_s[to] < next - interval / 2) {
+            ++to;
+        }
+        i = to;
+    }
+    return thinned;
+}
+
+// The highest level that is held for a dwell: largest of the smallest values of all windows of 0.2 s.
+double highest_held(const Thinned& thinned, double sign)
+{
+    double highest = 0.0;
+    std::vector<std::size_t> queue; // indices of rising values: the front is the window's smallest
+    std::size_t head = 0;
+    for (std::size_t i = 0; i < thinned.time_s.size(); ++i) {
+        const double value = sign * thinned.pressure[i];
+        while (queue.size() > head && sign * thinned.pressure[queue.back()] >= value) {
+            queue.pop_back();
+        }
+        queue.push_back(i);
+        const double from = thinned.time_s[i] - kDwell_s;
+        while (thinned.time_s[queue[head]] < from - kStep_s / 2) {
+            ++head;
+        }
+        const bool whole = thinned.time_s[i] - thinned.time_s.front() >= kDwell_s - kStep_s / 2;
+        if (whole) {
+            highest = std::max(highest, sign * thinned.pressure[queue[head]]);
+        }
+    }
+    return highest;
+}
+
+// Thinned-out samples that dwell: over 0.1 s they move by less than a twentieth of the larger plateau.
+std::vector<double> dwelling(const Thinned& thinned, double larger, double noise)
+{
+    const double still = std::max(0.05 * larger, 4.0 * noise);
+    std::vector<double> values;
+    constexpr std::size_t kReach = 5;
+    for (std::size_t i = kReach; i < thinned.pressure.size(); ++i) {
+        const auto [low, high] = std::minmax_element(thinned.pressure.begin() + static_cast<std::ptrdiff_t>(i - kReach),
+                                                     thinned.pressure.begin() + static_cast<std::ptrdiff_t>(i + 1));
+        if (*high - *low <= still) {
+            values.push_back(thinned.pressure[i]);
+        }
+    }
+    return values;
+}
+
+// The dwell nearest to the prescribed level, if it can be a rest: its neighbourhood's median.
+double rest_level(std::vector<double> values, double prescribed, double larger, double smaller_gap)
+{
+    const double reach = std::max(kRestOfPlateau * larger, std::min(kRestAbsolute, kRestAtMost * larger));
+    const auto distance = [prescribed](double value) { return std::abs(value - prescribed); };
+    std::erase_if(values, [&](double value) { return distance(value) > reach; });
+    if (values.size() < 5) {
+        return prescribed;
+    }
+    // A few samples on their way do not make a rest: the fifth nearest begins it.
+    std::nth_element(values.begin(), values.begin() + 4, values.end(),
+                     [&](double a, double b) { return distance(a) < distance(b); });
+    const double near = values[4];
+    std::erase_if(values, [&](double value) { return std::abs(value - near) > smaller_gap; });
+    return median(values).value_or(prescribed);
+}
+
+} // namespace
+
+double phase_threshold(double noise_cmH2O, double larger_plateau_cmH2O) noexcept
+{
+    const double by_noise = 10.0 * noise_cmH2O;
+    const double by_plateau = 0.2 * larger_plateau_cmH2O;
+    const bool clear_of_noise = larger_plateau_cmH2O > 4.0 * noise_cmH2O;
+    return std::max(by_plateau, clear_of_noise ? std::min(by_noise, 0.4 * larger_plateau_cmH2O) : by_noise);
+}
+
+Scouted scout(Samples samples, double pause_level_cmH2O)
+{
+    Scouted result;
+    result.rest_cmH2O = pause_level_cmH2O;
+    result.noise_cmH2O = sample_noise(samples);
+    if (samples.size() < 3) {
+        return result;
+    }
+    const Thinned thinned = thin_out(samples);
+    const double highest = highest_held(thinned, 1.0);
+    const double lowest = highest_held(thinned, -1.0);
+    result.larger_plateau_cmH2O = std::max(highest, lowest);
+    const double larger = result.larger_plateau_cmH2O;
+    std::vector<double> values = dwelling(thinned, larger, result.noise_cmH2O);
+    // The outermost dwells of both signs are phases, unless there is no other dwell.
+    const double threshold = 0.2 * larger;
+    std::vector<double> inner = values;
+    std::erase_if(inner, [&](double value) {
+        return (highest > threshold && value > highest - threshold) ||
+               (lowest > threshold && value < -lowest + threshold);
+    });
+    const bool one_level_only = inner.size() < 5 && std::min(highest, lowest) <= threshold && larger <= kRestAbsolute;
+    const double alike = std::max(threshold / 2, 6.0 * result.noise_cmH2O);
+    result.rest_cmH2O = rest_level(one_level_only ? values : inner, pause_level_cmH2O, larger, alike);
+    return result;
+}
+
+double larger_plateau(Samples samples) { return scout(samples, 0.0).larger_plateau_cmH2O; }
+
+} // namespace zeroline::signal
