@@ -1,0 +1,223 @@
+#include "analysis/verification/findings/every_finding.hpp"
+
+#include "analysis/verification/findings/phase_shapes.hpp"
+#include "analysis/verification/findings/wording.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace zeroline::verification {
+
+namespace {
+
+constexpr double kSlowest_hz = 0.1, kFastest_hz = 1.0; // 6 to 60 breaths a minute
+constexpr double kBreath_cmH2O = 0.3;
+constexpr double kNoises = 3.0;
+constexpr double kExplained = 0.7;       // of what the pauses do not have in common
+constexpr double kExplainedWithin = 0.5; // of what moves within the pauses, so that uneven pauses are no breath
+constexpr double kBlock_s = 0.1;
+constexpr double kAfterRelease_s = 0.25;
+constexpr double kBeforeEnd_s = 0.05;
+constexpr std::size_t kFewestPauses = 3, kFewestBlocks = 4;
+constexpr std::size_t kMostPauses = 40; // a longer run is looked at in parts: nobody breathes by a metronome
+
+constexpr double kToldApart = 1e-3; // how different two unknowns must look to be told apart
+constexpr double kFewestPeriods = 1.2;
+constexpr double kIdle_s = 4.0, kIdleFrom_s = 1.5; // what putting the plug in does is over by then
+constexpr double kLongestIdle_s = 60.0;
+constexpr double kAtWork = 0.2; // of the larger plateau
+
+using Rows = std::vector<std::vector<double>>;
+
+/// Sinusoid that fits best: amplitude, and the part of the squares that it explains.
+struct Swing {
+    double frequency_hz = 0.0, amplitude_cmH2O = 0.0, explained = 0.0;
+};
+
+double dot(const Rows& a, const Rows& b)
+{
+    double sum = 0.0;
+    for (std::size_t i = 0; i < a.size(); ++i)
+        for (std::size_t j = 0; j < a[i].size(); ++j)
+            sum += a[i][j] * b[i][j];
+    return sum;
+}
+
+Rows wave(const PhaseShapes& shapes, double frequency_hz, double phase)
+{
+    Rows rows = shapes.pressure;
+    for (std::size_t i = 0; i < rows.size(); ++i)
+        for (std::size_t j = 0; j < rows[i].size(); ++j) {
+            const double t = shapes.start_s[i] - shapes.start_s[0] + (static_cast<double>(j) + 0.5) * shapes.block_s;
+            rows[i][j] = std::sin(2.0 * std::numbers::pi * frequency_hz * t + phase);
+        }
+    return rows;
+}
+
+/// Least squares of one frequency, on what the rows do not have in common.
+Swing fit_at(const PhaseShapes& shapes, TakenOff taken_off, const Rows& own, double frequency_hz)
+{
+    const auto s = without(taken_off, wave(shapes, frequency_hz, 0.0));
+    const auto c = without(taken_off, wave(shapes, frequency_hz, std::numbers::pi / 2.0));
+    const double ss = dot(s, s), cc = dot(c, c), sc = dot(s, c), sy = dot(s, own), cy = dot(c, own),
+                 squares = dot(own, own);
+    const double determinant = ss * cc - sc * sc;
+    const double cells = static_cast<double>(shapes.phases() * shapes.blocks());
+    // In step with the cycles, a breath looks the same in every pause: nothing can be said.
+    if (determinant < kToldApart * cells * cells || squares <= 0.0)
+        return {frequency_hz, 0.0, 0.0};
+    const double a = (cc * sy - sc * cy) / determinant, b = (ss * cy - sc * sy) / determinant;
+    return {frequency_hz, std::hypot(a, b), (a * sy + b * cy) / squares};
+}
+
+Swing best_swing(const PhaseShapes& shapes, TakenOff taken_off)
+{
+    const auto own = without(taken_off, shapes.pressure);
+    const double seen_s =
+        shapes.start_s.back() - shapes.start_s.front() + shapes.block_s * static_cast<double>(shapes.blocks());
+    Swing best;
+    for (double f = std::max(kSlowest_hz, kFewestPeriods / seen_s); f <= kFastest_hz; f += 0.2 / seen_s) {
+        const auto swing = fit_at(shapes, taken_off, own, f);
+        if (swing.explained > best.explained)
+            best = swing;
+    }
+    return best;
+}
+
+bool moves_within(const PhaseShapes& shapes, const Swing& swing)
+{
+    constexpr TakenOff kBoth{true, true};
+    return fit_at(shapes, kBoth, without(kBoth, shapes.pressure), swing.frequency_hz).explained > kExplainedWithin;
+}
+
+PhaseShapes part_of(const PhaseShapes& shapes, std::size_t first, std::size_t count)
+{
+    PhaseShapes part;
+    part.block_s = shapes.block_s;
+    for (std::size_t i = first; i < std::min(first + count, shapes.phases()); ++i) {
+        part.start_s.push_back(shapes.start_s[i]);
+        part.pressure.push_back(shapes.pressure[i]);
+    }
+    return part;
+}
+
+bool is_breath(const Look& look, const Swing& swing)
+{
+    return swing.amplitude_cmH2O > std::max(kBreath_cmH2O, kNoises * look.scene.noise_cmH2O) &&
+           swing.explained > kExplained;
+}
+
+/// Swings in the pauses of a span.
+std::optional<Swing> in_pauses(const Look& look, const MeasuredSpan& span)
+{
+    double release_s = 0.0;
+    for (const auto& phase : span.phases)
+        if (phase.kind == kPause && phase.entering && phase.entering->time_10_90_s)
+            release_s = std::max(release_s, *phase.entering->time_10_90_s);
+    const double after_s = std::max(kAfterRelease_s, 1.5 * release_s);
+    const auto shapes = shapes_of(look, span, kPause, after_s, kBeforeEnd_s, kBlock_s);
+    for (std::size_t first = 0; first < shapes.phases(); first += kMostPauses) {
+        const auto part = part_of(shapes, first, kMostPauses);
+        if (part.phases() < kFewestPauses || part.blocks() < kFewestBlocks)
+            continue;
+        const auto swing = best_swing(part, {false, true});
+        if (is_breath(look, swing) && moves_within(part, swing))
+            return swing;
+    }
+    return std::nullopt;
+}
+
+/// Stretches between the spans in which nothing is done, and open-port readings.
+std::vector<std::pair<double, double>> idle_stretches(const Look& look)
+{
+    std::vector<std::pair<double, double>> idle;
+    if (look.scene.samples.size() == 0 || !look.scene.evidence->run)
+        return idle;
+    auto spans = look.scene.evidence->run->spans;
+    std::sort(spans.begin(), spans.end(), [](const auto& a, const auto& b) { return a.from_s < b.from_s; });
+    double from_s = look.scene.samples.time_s.front();
+    for (const auto& span : spans) {
+        idle.emplace_back(from_s, span.from_s);
+        if (span.what == SpanKind::zero_before || span.what == SpanKind::zero_after)
+            idle.emplace_back(span.from_s - kIdleFrom_s, span.to_s);
+        from_s = span.to_s;
+    }
+    idle.erase(std::remove_if(idle.begin(), idle.end(), [](const auto& s) { return s.second - s.first < kIdle_s; }),
+               idle.end());
+    return idle;
+}
+
+/// One stretch at rest, as a single row of blocks; none where the unit is at work.
+std::optional<PhaseShapes> row_of(const Look& look, double from_s, double to_s)
+{
+    const auto samples = look.samples_between(from_s, to_s);
+    const double at_work = kAtWork * std::max(look.scene.larger_plateau_cmH2O, 5.0);
+    PhaseShapes row;
+    row.block_s = kBlock_s;
+    row.start_s = {from_s};
+    row.pressure.resize(1);
+    double sum = 0.0;
+    std::size_t count = 0;
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        if (std::abs(samples.pressure_cmH2O[i]) > at_work)
+            return std::nullopt;
+        sum += samples.pressure_cmH2O[i];
+        ++count;
+        if (samples.time_s[i] < from_s + kBlock_s * static_cast<double>(row.blocks() + 1))
+            continue;
+        row.pressure.front().push_back(sum / static_cast<double>(count));
+        sum = 0.0;
+        count = 0;
+    }
+    return row;
+}
+
+std::optional<Swing> in_idle(const Look& look, double from_s, double to_s)
+{
+    const auto row = row_of(look, from_s, std::min(to_s, from_s + kLongestIdle_s));
+    if (!row || static_cast<double>(row->blocks()) * kBlock_s < kIdle_s - kIdleFrom_s)
+        return std::nullopt;
+    const auto swing = best_swing(*row, {true, false});
+    return is_breath(look, swing) ? std::optional(swing) : std::nullopt;
+}
+
+/// Where somebody seems to breathe: first time seen, and the swing.
+struct Breath {
+    double at_s;
+    Swing swing;
+};
+
+std::optional<Breath> breath_in(const Look& look)
+{
+    for (const auto& span : look.scene.spans)
+        if (span.span.what != SpanKind::manual)
+            if (const auto swing = in_pauses(look, span))
+                return Breath{span.span.from_s, *swing};
+    for (const auto& [from_s, to_s] : idle_stretches(look))
+        if (const auto swing = in_idle(look, from_s + kIdleFrom_s, to_s))
+            return Breath{from_s, *swing};
+    return std::nullopt;
+}
+
+} // namespace
+
+Findings breathing(const Look& look)
+{
+    const auto breath = breath_in(look);
+    if (!breath)
+        return {};
+    const auto& swing = breath->swing;
+    auto found = finding("breathing", Severity::critical,
+                         {"somebody breathing at the hose",
+                          "the resting pressure swings by " + in_words(swing.amplitude_cmH2O) +
+                              " cmH2O to either side, " + in_words(60.0 * swing.frequency_hz, 0) + " times a minute",
+                          "to stop at once and look: is someone connected? Its absence would prove nothing"});
+    found.text.insert(0, "Stop. Is someone connected? ");
+    found.touches = look.all_measurands();
+    found.times_s = {breath->at_s};
+    found.figures = {{"amplitude_cmH2O", swing.amplitude_cmH2O}, {"frequency_hz", swing.frequency_hz}};
+    return {found};
+}
+
+} // namespace zeroline::verification

@@ -1,0 +1,252 @@
+#include "analysis/verification/findings/every_finding.hpp"
+
+#include "analysis/signal/shape.hpp"
+#include "analysis/signal/statistics.hpp"
+#include "analysis/verification/findings/wording.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace zeroline::verification {
+
+namespace {
+
+constexpr double kSlowShare = 0.25, kSlow_s = 0.35;               // full flow
+constexpr double kSlowShareReduced = 0.55, kSlowReduced_s = 0.85; // reduced flow ramps by design
+constexpr double kIrregular_s = 0.015, kIrregularShare = 0.10;
+constexpr std::size_t kCyclesOfAScatter = 3;
+constexpr double kOvershootNote = 10.0, kOvershootCaution = 20.0; // percent; healthy units reach 15
+constexpr double kRinging_cmH2O = 0.5;
+constexpr double kRingingNoises = 4.0;
+constexpr double kRingingShare = 0.5;
+constexpr double kRingingAgrees = 0.15;  // frequencies of most transitions, about their median
+constexpr double kControlRing_hz = 25.0; // slower is the unit's control, faster is hose and line
+constexpr double kRateForFastRings_hz = 245.0;
+constexpr double kRingingWindow_s = 0.4;
+
+std::vector<Value> edge_times(const Group& group, signal::PhaseKind kind)
+{
+    std::vector<Value> times;
+    for (const auto* cycle : group.whole)
+        if (const auto& phase = phase_of(*cycle, kind); phase && phase->entering && phase->entering->time_10_90_s)
+            times.push_back({cycle, *phase->entering->time_10_90_s});
+    return times;
+}
+
+std::vector<const Cycle*> unreached(const Group& group, signal::PhaseKind kind)
+{
+    std::vector<const Cycle*> which;
+    for (const auto* cycle : group.judged)
+        if (const auto& phase = phase_of(*cycle, kind); phase && phase->entering && !phase->entering->reached)
+            which.push_back(cycle);
+    return which;
+}
+
+double slow_from_s(const Group& group, signal::PhaseKind kind)
+{
+    const double phase_s = setting_of(group.set, kind).duration_s;
+    const bool reduced = group.set.flow == Flow::reduced;
+    return reduced ? std::max(kSlowShareReduced * phase_s, kSlowReduced_s) : std::max(kSlowShare * phase_s, kSlow_s);
+}
+
+Findings slow_edge(const Look& look, const std::string& code, const std::string& edge, signal::PhaseKind kind,
+                   const std::string& attempt)
+{
+    Findings all;
+    for (const auto& group : look.groups) {
+        const auto times = edge_times(group, kind);
+        const auto late = unreached(group, kind);
+        const auto time = median_of(times);
+        const bool slow = time && *time > slow_from_s(group, kind);
+        if (!slow && 2 * late.size() <= group.judged.size())
+            continue;
+        auto found = finding(code, Severity::caution,
+                             {"a slow " + edge + of_preset(look, group),
+                              slow ? "it takes " + in_words(*time, 3) + " s from 10 % to 90 % and " +
+                                         in_words(slow_from_s(group, kind), 3) + " s is the most that is usual"
+                                   : "the level after it is never reached",
+                              attempt});
+        found.preset = group.preset;
+        if (time)
+            found.figures["time_10_90_s"] = *time;
+        found.figures["limit_s"] = slow_from_s(group, kind);
+        name_cycles(found, late);
+        name_cycles(found, times);
+        all.push_back(found);
+    }
+    return all;
+}
+
+/// Scatter of the swing times without what their own uncertainty adds.
+std::optional<double> swing_scatter_s(const Group& group)
+{
+    const auto times = edge_times(group, group.spans.front()->reversed ? kInsufflation : kExsufflation);
+    if (times.size() < kCyclesOfAScatter)
+        return std::nullopt;
+    double noise = 0.0;
+    for (const auto& time : times) {
+        const double u = phase_of(*time.cycle, group.spans.front()->reversed ? kInsufflation : kExsufflation)
+                             ->entering->time_10_90_u_s;
+        noise += u * u / static_cast<double>(times.size());
+    }
+    const double deviation = *signal::standard_deviation(numbers(times));
+    return std::sqrt(std::max(0.0, deviation * deviation - noise));
+}
+
+std::vector<Value> overshoots(const Group& group, signal::PhaseKind kind)
+{
+    std::vector<Value> all;
+    for (const auto* cycle : group.judged)
+        if (const auto& phase = phase_of(*cycle, kind); phase && phase->overshoot_percent)
+            all.push_back({cycle, *phase->overshoot_percent});
+    return all;
+}
+
+struct Band {
+    double low_hz, high_hz;
+};
+
+/// Rings after the transitions into one kind of phase.
+std::vector<signal::Ringing> rings_after(const Look& look, const Group& group, signal::PhaseKind kind, Band band,
+                                         std::size_t& looked_at)
+{
+    std::vector<signal::Ringing> rings;
+    for (const auto* cycle : group.whole) {
+        const auto& phase = phase_of(*cycle, kind);
+        if (!phase || !phase->entering || !phase->entering->time_10_90_s)
+            continue;
+        const double from_s = phase->entering->mid.time_s + *phase->entering->time_10_90_s;
+        const double to_s = phase->leaving ? phase->leaving->onset.time_s : from_s + kRingingWindow_s;
+        ++looked_at;
+        const auto ring = signal::ringing(look.samples_between(from_s, std::min(to_s, from_s + kRingingWindow_s)),
+                                          band.low_hz, band.high_hz);
+        if (ring && ring->share > kRingingShare &&
+            ring->amplitude_cmH2O > std::max(kRinging_cmH2O, kRingingNoises * look.scene.noise_cmH2O))
+            rings.push_back(*ring);
+    }
+    return rings;
+}
+
+std::optional<signal::Ringing> common_ring(const std::vector<signal::Ringing>& rings, std::size_t looked_at)
+{
+    std::vector<double> frequencies, amplitudes;
+    for (const auto& ring : rings) {
+        frequencies.push_back(ring.frequency_hz);
+        amplitudes.push_back(ring.amplitude_cmH2O);
+    }
+    const auto frequency = signal::median(frequencies), amplitude = signal::median(amplitudes);
+    const auto agree = std::count_if(frequencies.begin(), frequencies.end(),
+                                     [&](double f) { return std::abs(f / *frequency - 1.0) < kRingingAgrees; });
+    if (!frequency || 2 * static_cast<std::size_t>(agree) <= looked_at)
+        return std::nullopt;
+    signal::Ringing common;
+    common.frequency_hz = *frequency;
+    common.amplitude_cmH2O = *amplitude;
+    return common;
+}
+
+std::string cause_of_ring(double frequency_hz)
+{
+    if (frequency_hz <= kControlRing_hz)
+        return "nothing while it is small: the unit's control settles so; a much larger one than at the last visit is "
+               "worth a look";
+    if (frequency_hz < 60.0)
+        return "a shorter hose if times matter: a hose closed at its end rings near 48 Hz for 1.8 m";
+    return "a shorter sensing line: 1 m of thin tube rings near 68 Hz";
+}
+
+} // namespace
+
+Findings slow_rise(const Look& look)
+{
+    return slow_edge(look, "slow-rise", "rise", kInsufflation,
+                     "the flow setting of the unit; with swing and release slow too, the sensing line and the filter");
+}
+
+Findings slow_swing(const Look& look)
+{
+    return slow_edge(
+        look, "slow-swing", "swing", kExsufflation,
+        "the flow setting and the valve of the unit; with rise and release slow too, the sensing line and the filter");
+}
+
+Findings slow_release(const Look& look)
+{
+    return slow_edge(look, "slow-release", "release", kPause,
+                     "the outlet valve of the unit; with rise and swing slow too, the sensing line and the filter");
+}
+
+Findings irregular_swing(const Look& look)
+{
+    Findings all;
+    for (const auto& group : look.groups) {
+        const auto times = edge_times(group, group.spans.front()->reversed ? kInsufflation : kExsufflation);
+        const auto scatter = swing_scatter_s(group);
+        if (!scatter || *scatter <= kIrregular_s || *scatter <= kIrregularShare * *mean_of(times))
+            continue;
+        auto found = finding("irregular-swing", Severity::caution,
+                             {"a valve that sticks" + of_preset(look, group),
+                              "the swing time scatters by " + in_words(1e3 * *scatter, 0) + " ms about " +
+                                  in_words(1e3 * *mean_of(times), 0) + " ms from cycle to cycle",
+                              "the run again with the unit warm; then the valve"});
+        found.preset = group.preset;
+        found.figures = {{"deviation_s", *scatter}, {"mean_s", *mean_of(times)}};
+        name_cycles(found, times);
+        all.push_back(found);
+    }
+    return all;
+}
+
+Findings overshoot(const Look& look)
+{
+    Findings all;
+    for (const auto& group : look.groups)
+        for (const auto kind : {kInsufflation, kExsufflation}) {
+            const auto seen = overshoots(group, kind);
+            const auto percent = median_of(seen);
+            if (!percent || *percent < kOvershootNote)
+                continue;
+            auto found = finding(
+                "overshoot", *percent >= kOvershootCaution ? Severity::caution : Severity::note,
+                {"a unit that overshoots" + of_preset(look, group),
+                 word_of(kind) + " peaks " + in_words(*percent, 0) + " % of the step beyond its plateau",
+                 "a softer flow setting, and whether the peak is within what is prescribed; at a blocked outlet "
+                 "peaks are higher than on a person"});
+            found.preset = group.preset;
+            found.figures = {{"percent", *percent}};
+            name_cycles(found, seen);
+            all.push_back(found);
+        }
+    return all;
+}
+
+Findings ringing(const Look& look)
+{
+    Findings all;
+    const bool fast = look.scene.evidence->trace->sampling.rate_hz >= kRateForFastRings_hz;
+    const std::vector<Band> bands = fast ? std::vector<Band>{{2.0, kControlRing_hz}, {kControlRing_hz, 120.0}}
+                                         : std::vector<Band>{{2.0, kControlRing_hz}};
+    for (const auto& group : look.groups)
+        for (const auto band : bands) {
+            std::size_t looked_at = 0;
+            std::vector<signal::Ringing> rings;
+            for (const auto kind : {kInsufflation, kExsufflation, kPause}) {
+                const auto some = rings_after(look, group, kind, band, looked_at);
+                rings.insert(rings.end(), some.begin(), some.end());
+            }
+            const auto common = common_ring(rings, looked_at);
+            if (!common)
+                continue;
+            auto found = finding("ringing", Severity::note,
+                                 {"a column of air or a control that rings" + of_preset(look, group),
+                                  "after most transitions the pressure swings at " + in_words(common->frequency_hz, 1) +
+                                      " Hz with " + in_words(common->amplitude_cmH2O, 1) + " cmH2O at first",
+                                  cause_of_ring(common->frequency_hz)});
+            found.preset = group.preset;
+            found.figures = {{"frequency_hz", common->frequency_hz}, {"amplitude_cmH2O", common->amplitude_cmH2O}};
+            all.push_back(found);
+        }
+    return all;
+}
+
+} // namespace zeroline::verification

@@ -1,0 +1,79 @@
+#include "analysis/verification/findings/every_finding.hpp"
+
+#include "analysis/verification/findings/wording.hpp"
+
+#include <algorithm>
+
+namespace zeroline::verification {
+
+namespace {
+
+std::vector<signal::PhaseKind> asked_of(const MeasuredSpan& span)
+{
+    std::vector<signal::PhaseKind> asked;
+    for (const auto step : span.span.asked)
+        if (step != Step::pause)
+            asked.push_back(step == Step::insufflation ? kInsufflation : kExsufflation);
+    return asked;
+}
+
+std::vector<signal::PhaseKind> seen_in(const MeasuredSpan& span)
+{
+    std::vector<signal::PhaseKind> seen;
+    for (const auto& phase : span.phases)
+        if (phase.kind != kPause)
+            seen.push_back(phase.kind);
+    return seen;
+}
+
+/// Both signs were asked for, and every phase came the other way round.
+bool all_turned(const MeasuredSpan& span)
+{
+    const auto asked = asked_of(span), seen = seen_in(span);
+    const auto has = [&](signal::PhaseKind kind) { return std::find(asked.begin(), asked.end(), kind) != asked.end(); };
+    if (asked.size() != seen.size() || !has(kInsufflation) || !has(kExsufflation))
+        return false;
+    return std::equal(asked.begin(), asked.end(), seen.begin(), [](auto a, auto s) { return a != s; });
+}
+
+} // namespace
+
+Findings swapped_ports(const Look& look)
+{
+    std::vector<double> times;
+    for (const auto& span : look.scene.spans)
+        if (span.span.what == SpanKind::manual && all_turned(span))
+            times.push_back(span.span.from_s);
+    if (times.empty())
+        return {};
+    auto found =
+        finding("swapped-ports", Severity::critical,
+                {"a sensor connected the wrong way round, or a unit that blows for suction",
+                 "by hand, every insufflation came as a negative pressure and every exsufflation as a positive one",
+                 "feeling at the open hose which way the unit blows; if it is right, move the sensing line to the "
+                 "sensor's other port and repeat; if not, keep the unit out of use. Signs are never turned silently"});
+    found.touches = look.all_measurands();
+    found.times_s = times;
+    return {found};
+}
+
+Findings plug_off(const Look& look)
+{
+    Findings all;
+    for (const auto& stretch : look.exclusions) {
+        if (stretch.code != "plug-off")
+            continue;
+        if (all.empty())
+            all.push_back(
+                finding("plug-off", Severity::caution,
+                        {"a plug that came off",
+                         "the pressure collapsed in the middle of a phase and the next phase did not build up",
+                         "a plug that sits tight, the unit in its pause while it is put back, and the run again if too "
+                         "few cycles are left"}));
+        all.front().times_s.push_back(stretch.from_s);
+        name_cycles(all.front(), look.cycles_between(stretch.from_s, stretch.to_s));
+    }
+    return all;
+}
+
+} // namespace zeroline::verification

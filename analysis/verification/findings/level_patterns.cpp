@@ -1,0 +1,254 @@
+#include "analysis/verification/findings/every_finding.hpp"
+
+#include "analysis/metrology/uncertainty.hpp"
+#include "analysis/signal/statistics.hpp"
+#include "analysis/verification/findings/wording.hpp"
+
+#include <boost/math/distributions/students_t.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace zeroline::verification {
+
+namespace {
+
+constexpr double kSameRatio = 0.03;      // of each other: two plateaus of one healthy unit differ by less
+constexpr double kNotEqual = 0.03;       // nearer to 1 is no deviation to explain
+constexpr double kSameShift_cmH2O = 1.0; // two levels and a pause agree this well
+constexpr double kShift_cmH2O = 1.0;     // smaller shifts are within every tolerance
+constexpr double kFirstCycle_cmH2O = 1.5;
+constexpr double kFirstCycleDeviations = 4.0;
+constexpr double kFirstCycleLonger = 0.1;
+constexpr double kDrift_cmH2O = 1.0;  // less is within the scatter and the instrument's own drift
+constexpr double kDriftChance = 1e-4; // that scatter alone shows such a trend
+constexpr std::size_t kCyclesOfATrend = 4;
+
+bool any_outside(const Look& look, const Group& group)
+{
+    for (const auto kind : {kInsufflation, kExsufflation}) {
+        const auto limits = limits_of(pressure_of(kind), group.nominal, look.order, look.house);
+        for (const auto& value : plateaus(group.judged, kind))
+            if (metrology::margin(value.value, limits) < 0.0)
+                return true;
+    }
+    return false;
+}
+
+struct Pair {
+    double insufflation, exsufflation;
+};
+
+std::optional<Pair> means(const Group& group)
+{
+    const auto in = mean_of(plateaus(group.judged, kInsufflation)),
+               out = mean_of(plateaus(group.judged, kExsufflation));
+    return in && out ? std::optional(Pair{*in, *out}) : std::nullopt;
+}
+
+/// Common slope of both plateaus' magnitudes over time, each with its own level.
+struct Trend {
+    double slope_per_s = 0.0, deviation = 0.0, dof = 0.0, over_s = 0.0;
+};
+
+struct Sums {
+    double s_tt = 0.0, s_ty = 0.0, s_yy = 0.0, from_s = 0.0, to_s = 0.0;
+    std::size_t count = 0;
+};
+
+Sums sums_of(const std::vector<Value>& values)
+{
+    Sums sums;
+    std::vector<double> times;
+    for (const auto& value : values)
+        times.push_back(value.cycle->start_s);
+    const auto t_mean = signal::mean(times), y_mean = mean_of(values);
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        const double t = times[i] - *t_mean, y = std::abs(values[i].value) - std::abs(*y_mean);
+        sums.s_tt += t * t;
+        sums.s_ty += t * y;
+        sums.s_yy += y * y;
+    }
+    sums.count = values.size();
+    if (!times.empty()) {
+        sums.from_s = times.front();
+        sums.to_s = times.back();
+    }
+    return sums;
+}
+
+std::optional<Trend> trend_of(const Group& group)
+{
+    const auto in = sums_of(plateaus(group.judged, kInsufflation)),
+               out = sums_of(plateaus(group.judged, kExsufflation));
+    const double s_tt = in.s_tt + out.s_tt, s_ty = in.s_ty + out.s_ty;
+    if (in.count < kCyclesOfATrend || out.count < kCyclesOfATrend || s_tt <= 0.0)
+        return std::nullopt;
+    Trend trend;
+    trend.slope_per_s = s_ty / s_tt;
+    trend.dof = static_cast<double>(in.count + out.count) - 3.0;
+    trend.deviation = std::sqrt(std::max(0.0, in.s_yy + out.s_yy - trend.slope_per_s * s_ty) / trend.dof / s_tt);
+    trend.over_s = std::max(in.to_s, out.to_s) - std::min(in.from_s, out.from_s);
+    return trend;
+}
+
+double chance_of(const Trend& trend)
+{
+    if (trend.deviation <= 0.0)
+        return 0.0;
+    const boost::math::students_t student(trend.dof);
+    return 2.0 * cdf(complement(student, std::abs(trend.slope_per_s) / trend.deviation));
+}
+
+/// How far the first cycle of a span lies from the others; none where it is like them.
+std::optional<Value> odd_first_level(const Group& group, const MeasuredSpan& span, signal::PhaseKind kind)
+{
+    std::vector<Value> later;
+    std::optional<Value> first;
+    for (const auto& value : plateaus(group.whole, kind)) {
+        if (value.cycle->span != span.index)
+            continue;
+        if (!first)
+            first = value;
+        else
+            later.push_back(value);
+    }
+    const auto mean = mean_of(later);
+    const auto deviation = signal::standard_deviation(numbers(later));
+    if (!first || !mean || !deviation)
+        return std::nullopt;
+    const double off = first->value - *mean;
+    if (std::abs(off) < std::max(kFirstCycle_cmH2O, kFirstCycleDeviations * *deviation))
+        return std::nullopt;
+    return Value{first->cycle, off};
+}
+
+std::optional<Value> long_first_phase(const Group& group, const MeasuredSpan& span, signal::PhaseKind kind)
+{
+    std::vector<Value> later;
+    std::optional<Value> first;
+    for (const auto& value : durations(group.whole, kind)) {
+        if (value.cycle->span != span.index)
+            continue;
+        if (!first)
+            first = value;
+        else
+            later.push_back(value);
+    }
+    const auto usual = median_of(later);
+    if (!first || !usual || later.size() < 2 || std::abs(first->value / *usual - 1.0) < kFirstCycleLonger)
+        return std::nullopt;
+    return Value{first->cycle, first->value - *usual};
+}
+
+} // namespace
+
+Findings same_ratio_pressure(const Look& look)
+{
+    Findings all;
+    for (const auto& group : look.groups) {
+        const auto level = means(group);
+        if (!level || !any_outside(look, group))
+            continue;
+        const double in = level->insufflation / group.nominal.insufflation.pressure_cmH2O;
+        const double out = level->exsufflation / group.nominal.exsufflation.pressure_cmH2O;
+        const double ratio = 0.5 * (in + out);
+        if (std::abs(in / out - 1.0) > kSameRatio || std::abs(ratio - 1.0) < kNotEqual)
+            continue;
+        const auto share = in_words(100.0 * (ratio - 1.0), 1);
+        auto found =
+            finding("same-ratio-pressure", Severity::caution,
+                    {"one cause for both pressures" + of_preset(look, group),
+                     "insufflation and exsufflation are off by the same " + share + " %",
+                     ratio < 1.0 ? "another plug and hose and a leak test, then the sensor against a second gauge; if "
+                                   "both hold, suspect the blower. One run cannot tell these three apart"
+                                 : "the sensor against a second gauge, and the settings read back"});
+        found.preset = group.preset;
+        found.figures = {{"ratio", ratio}, {"ratio_insufflation", in}, {"ratio_exsufflation", out}};
+        name_cycles(found, group.judged);
+        all.push_back(found);
+    }
+    return all;
+}
+
+Findings same_shift_pressure(const Look& look)
+{
+    Findings all;
+    for (const auto& group : look.groups) {
+        const auto level = means(group);
+        const auto pause = mean_of(residuals(group.judged, group.nominal.pause.pressure_cmH2O));
+        if (!level || !pause)
+            continue;
+        const double in = level->insufflation - group.nominal.insufflation.pressure_cmH2O;
+        const double out = level->exsufflation - group.nominal.exsufflation.pressure_cmH2O;
+        const double shift = (in + out + *pause) / 3.0;
+        const auto [low, high] = std::minmax({in, out, *pause});
+        if (std::abs(shift) < kShift_cmH2O || high - low > kSameShift_cmH2O)
+            continue;
+        auto found =
+            finding("same-shift-pressure", Severity::caution,
+                    {"a zero that is off" + of_preset(look, group),
+                     "both plateaus and the pause lie " + in_words(shift) + " cmH2O from where they should",
+                     "the zero again with the sensing line off the tee and dry; a line that was still on the tee when "
+                     "zero was read does this"});
+        found.preset = group.preset;
+        found.figures = {
+            {"shift_cmH2O", shift}, {"insufflation_cmH2O", in}, {"exsufflation_cmH2O", out}, {"pause_cmH2O", *pause}};
+        all.push_back(found);
+    }
+    return all;
+}
+
+Findings pressure_drift(const Look& look)
+{
+    Findings all;
+    for (const auto& group : look.groups) {
+        const auto trend = trend_of(group);
+        if (!trend)
+            continue;
+        const double change = trend->slope_per_s * trend->over_s;
+        if (std::abs(change) < kDrift_cmH2O || chance_of(*trend) > kDriftChance)
+            continue;
+        auto found = finding(
+            "pressure-drift", Severity::caution,
+            {"pressures that " + std::string(change < 0 ? "fade" : "grow") + " during the run" + of_preset(look, group),
+             "both plateaus changed by " + in_words(change) + " cmH2O over " + in_words(trend->over_s, 0) +
+                 " s, more than their scatter allows",
+             change < 0 ? "mains instead of battery, a longer run, and whether the unit or the blower gets hot"
+                        : "a warmed-up unit, and the run again"});
+        found.preset = group.preset;
+        found.figures = {{"change_cmH2O", change}, {"over_s", trend->over_s}, {"chance", chance_of(*trend)}};
+        name_cycles(found, group.judged);
+        all.push_back(found);
+    }
+    return all;
+}
+
+Findings first_cycle(const Look& look)
+{
+    Findings all;
+    for (const auto& group : look.groups)
+        for (const auto* span : group.spans)
+            for (const auto kind : {kInsufflation, kExsufflation}) {
+                const auto level = odd_first_level(group, *span, kind);
+                const auto longer = long_first_phase(group, *span, kind);
+                if (!level && !longer)
+                    continue;
+                const auto* cycle = level ? level->cycle : longer->cycle;
+                auto found =
+                    finding("first-cycle", Severity::note,
+                            {"a unit that needs a cycle to get going" + of_preset(look, group),
+                             "the first " + word_of(kind) + " differs by " +
+                                 (level ? in_words(level->value) + " cmH2O" : in_words(longer->value, 3) + " s") +
+                                 " from those after it",
+                             "nothing: first cycles are shown and not judged unless the order says so"});
+                found.preset = group.preset;
+                found.figures[level ? "off_cmH2O" : "longer_s"] = level ? level->value : longer->value;
+                name_cycles(found, std::vector<const Cycle*>{cycle});
+                all.push_back(found);
+                break;
+            }
+    return all;
+}
+
+} // namespace zeroline::verification

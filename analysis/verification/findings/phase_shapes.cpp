@@ -1,0 +1,93 @@
+#include "analysis/verification/findings/phase_shapes.hpp"
+
+#include "analysis/signal/statistics.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace zeroline::verification {
+
+namespace {
+
+struct Stretch {
+    double from_s, to_s;
+};
+
+/// Phases that can be compared: whole, and not much longer than usual (a rest of a series).
+std::vector<Stretch> comparable(const MeasuredSpan& span, signal::PhaseKind kind)
+{
+    std::vector<Stretch> all;
+    std::vector<double> lengths;
+    for (const auto& phase : span.phases)
+        if (phase.kind == kind && !phase.cut() && phase.leaving) {
+            all.push_back({phase.start_s(), phase.leaving->onset.time_s});
+            lengths.push_back(all.back().to_s - all.back().from_s);
+        }
+    const auto usual = signal::median(lengths);
+    all.erase(std::remove_if(all.begin(), all.end(),
+                             [&](const Stretch& s) { return std::abs(s.to_s - s.from_s - *usual) > 0.3 * *usual; }),
+              all.end());
+    return all;
+}
+
+std::optional<std::vector<double>> block_means(const Look& look, double from_s, std::size_t blocks, double block_s)
+{
+    const auto samples = look.samples_between(from_s, from_s + static_cast<double>(blocks) * block_s);
+    std::vector<double> sums(blocks, 0.0);
+    std::vector<std::size_t> counts(blocks, 0);
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        const auto block = static_cast<std::size_t>((samples.time_s[i] - from_s) / block_s);
+        if (block < blocks) {
+            sums[block] += samples.pressure_cmH2O[i];
+            ++counts[block];
+        }
+    }
+    for (std::size_t block = 0; block < blocks; ++block) {
+        if (counts[block] == 0)
+            return std::nullopt;
+        sums[block] /= static_cast<double>(counts[block]);
+    }
+    return sums;
+}
+
+} // namespace
+
+std::vector<std::vector<double>> without(TakenOff what, std::vector<std::vector<double>> rows)
+{
+    const auto centre = [](std::size_t count, auto at) {
+        double mean = 0.0;
+        for (std::size_t i = 0; i < count; ++i)
+            mean += at(i) / static_cast<double>(count);
+        for (std::size_t i = 0; i < count; ++i)
+            at(i) -= mean;
+    };
+    if (what.levels)
+        for (auto& row : rows)
+            centre(row.size(), [&](std::size_t i) -> double& { return row[i]; });
+    if (what.shape && !rows.empty())
+        for (std::size_t block = 0; block < rows.front().size(); ++block)
+            centre(rows.size(), [&](std::size_t i) -> double& { return rows[i][block]; });
+    return rows;
+}
+
+PhaseShapes shapes_of(const Look& look, const MeasuredSpan& span, signal::PhaseKind kind, double from_s,
+                      double before_end_s, double block_s)
+{
+    PhaseShapes shapes;
+    shapes.block_s = block_s;
+    const auto stretches = comparable(span, kind);
+    double shortest_s = stretches.empty() ? 0.0 : stretches.front().to_s - stretches.front().from_s;
+    for (const auto& stretch : stretches)
+        shortest_s = std::min(shortest_s, stretch.to_s - stretch.from_s);
+    const double blocks = std::floor((shortest_s - from_s - before_end_s) / block_s);
+    if (blocks < 1.0)
+        return shapes;
+    for (const auto& stretch : stretches)
+        if (auto row = block_means(look, stretch.from_s + from_s, static_cast<std::size_t>(blocks), block_s)) {
+            shapes.start_s.push_back(stretch.from_s + from_s);
+            shapes.pressure.push_back(std::move(*row));
+        }
+    return shapes;
+}
+
+} // namespace zeroline::verification

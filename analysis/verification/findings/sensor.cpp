@@ -1,0 +1,197 @@
+#include "analysis/verification/findings/every_finding.hpp"
+
+#include "analysis/signal/shape.hpp"
+#include "analysis/verification/findings/wording.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace zeroline::verification {
+
+namespace {
+
+// A unit of pressure taken for another (hPa for cmH2O, 1.97 %, is within every tolerance and cannot be seen here).
+struct MistakenUnits {
+    double ratio; ///< reading over pressure
+    const char* words;
+};
+constexpr std::array<MistakenUnits, 9> kMistaken{{{98.0665, "Pa read as cmH2O"},
+                                                  {0.0980665, "kPa read as cmH2O"},
+                                                  {0.735559, "mmHg read as cmH2O"},
+                                                  {0.393701, "inH2O read as cmH2O"},
+                                                  {0.0142233, "psi read as cmH2O"},
+                                                  {1.35951, "cmH2O read as mmHg"},
+                                                  {2.54, "cmH2O read as inH2O"},
+                                                  {10.19716, "cmH2O read as kPa"},
+                                                  {70.30696, "cmH2O read as psi"}}};
+constexpr double kUnitsAgree = 0.03;
+constexpr double kHumSure = 1e-6;      // probability that noise alone shows it
+constexpr double kHumFrom_cmH2O = 0.1; // below, it is lost in the ripple of a healthy unit
+constexpr double kLongestHumWindow_s = 5.0;
+
+std::optional<double> ratio_in(const Group& group, signal::PhaseKind kind)
+{
+    const auto mean = median_of(plateaus(group.whole, kind));
+    const double set = setting_of(group.set, kind).pressure_cmH2O;
+    return mean && set != 0.0 ? std::optional(*mean / set) : std::nullopt;
+}
+
+const MistakenUnits* mistaken_in(const Group& group)
+{
+    const auto insufflation = ratio_in(group, kInsufflation), exsufflation = ratio_in(group, kExsufflation);
+    if (!insufflation || !exsufflation)
+        return nullptr;
+    const auto fits = [](double ratio, double of) { return std::abs(ratio / of - 1.0) <= kUnitsAgree; };
+    const auto at = std::find_if(kMistaken.begin(), kMistaken.end(), [&](const MistakenUnits& units) {
+        return fits(*insufflation, units.ratio) && fits(*exsufflation, units.ratio);
+    });
+    return at == kMistaken.end() ? nullptr : &*at;
+}
+
+/// The longest quiet stretch: the open port, else a pause.
+signal::Samples quiet(const Look& look)
+{
+    const auto cut = [&](double from_s, double to_s) {
+        return look.samples_between(from_s, std::min(to_s, from_s + kLongestHumWindow_s));
+    };
+    if (look.scene.evidence->run)
+        for (const auto& span : look.scene.evidence->run->spans)
+            if (span.what == SpanKind::zero_before || span.what == SpanKind::zero_after)
+                return cut(span.from_s, span.to_s);
+    for (const auto& group : look.groups)
+        for (const auto* cycle : group.whole)
+            if (cycle->pause && cycle->pause->plateau)
+                return cut(cycle->pause->plateau->window_from_s, cycle->pause->plateau->window_to_s);
+    return {};
+}
+
+Finding of_runs(const Look& look, const std::string& code, Severity severity, const Wording& words,
+                const std::vector<Exclusion>& stretches)
+{
+    auto found = finding(code, severity, words);
+    for (const auto& stretch : stretches) {
+        found.times_s.push_back(stretch.from_s);
+        name_cycles(found, look.cycles_between(stretch.from_s, stretch.to_s));
+    }
+    return found;
+}
+
+std::vector<Exclusion> excluded_by(const Look& look, const std::string& code)
+{
+    std::vector<Exclusion> some;
+    std::copy_if(look.exclusions.begin(), look.exclusions.end(), std::back_inserter(some),
+                 [&](const Exclusion& e) { return e.code == code; });
+    return some;
+}
+
+} // namespace
+
+Findings one_sided(const Look& look)
+{
+    if (!look.lower_end.seen)
+        return {};
+    auto found = finding(
+        "one-sided", Severity::caution,
+        {"a sensor that reads one side only",
+         "every exsufflation shows the same flat " + in_words(look.lower_end.value_cmH2O) + " cmH2O without any noise",
+         "a sensor for both signs, and a check that its low port is open"});
+    found.touches = look.all_measurands();
+    const auto read = [](const std::string& name) {
+        return name == measurand::insufflation_pressure || name == measurand::displayed_insufflation;
+    };
+    found.touches.erase(std::remove_if(found.touches.begin(), found.touches.end(), read), found.touches.end());
+    found.times_s = look.lower_end.times_s;
+    found.figures = {{"lower_end_cmH2O", look.lower_end.value_cmH2O}};
+    return {found};
+}
+
+Findings unit_mismatch(const Look& look)
+{
+    for (const auto& group : look.groups) {
+        const auto* units = mistaken_in(group);
+        if (!units)
+            continue;
+        auto found =
+            finding("unit-mismatch", Severity::caution,
+                    {std::string("a unit of pressure taken for another (") + units->words + ")",
+                     "both pressures are off by " + in_words(*ratio_in(group, kInsufflation), 4) +
+                         ", which is the ratio of the two units",
+                     "the unit on the sensor's own display or in its manual against the one in the instrument file"});
+        found.touches = look.pressure_measurands();
+        found.figures = {{"ratio", *ratio_in(group, kInsufflation)}, {"ratio_of_units", units->ratio}};
+        return {found};
+    }
+    return {};
+}
+
+Findings clipped(const Look& look)
+{
+    const auto stretches = excluded_by(look, "clipped");
+    if (stretches.empty())
+        return {};
+    auto found = of_runs(look, "clipped", Severity::caution,
+                         {"a sensor at the end of its range",
+                          "readings stand still at their extreme in " + counted(stretches.size(), "place") +
+                              " where noise should move them",
+                          "a sensor of a wider range (100 cmH2O to either side), and whether its output is limited"},
+                         stretches);
+    const auto at = look.samples_between(stretches.front().from_s, stretches.front().to_s);
+    if (at.size() > 0)
+        found.figures["reading_cmH2O"] = at.pressure_cmH2O.front();
+    return {found};
+}
+
+Findings stuck_reading(const Look& look)
+{
+    const auto stretches = excluded_by(look, "stuck-reading");
+    if (stretches.empty())
+        return {};
+    const auto longest = std::max_element(stretches.begin(), stretches.end(), [](const auto& a, const auto& b) {
+        return a.to_s - a.from_s < b.to_s - b.from_s;
+    });
+    auto found = of_runs(look, "stuck-reading", Severity::caution,
+                         {"an instrument that repeats one reading",
+                          "the same reading came for " + in_words(longest->to_s - longest->from_s) +
+                              " s, to the last digit, where the pressure or its noise must have moved",
+                          "switching the instrument off and on, its hold or averaging setting, and the run again"},
+                         stretches);
+    found.figures = {{"longest_s", longest->to_s - longest->from_s}};
+    return {found};
+}
+
+Findings resolution_limited(const Look& look)
+{
+    const double step = resolution_cmH2O(look.scene);
+    if (step <= 0.0 || noise_shows(look.scene) || look.scene.noise_cmH2O <= 0.0)
+        return {};
+    const auto runs = constant_runs(look.scene);
+    const bool still = std::any_of(runs.begin(), runs.end(), [](const auto& run) { return run.length_s() > 1.0; });
+    if (!still)
+        return {};
+    auto found = finding("resolution-limited", Severity::note,
+                         {"a resolution coarser than the noise",
+                          "readings repeat for more than 1 s and one step is " + in_words(step, 3) + " cmH2O",
+                          "a finer output format of the instrument, if it has one"});
+    found.figures = {{"step_cmH2O", step}, {"noise_cmH2O", look.scene.noise_cmH2O}};
+    return {found};
+}
+
+Findings hum(const Look& look)
+{
+    const auto seen = signal::hum(quiet(look));
+    if (!seen || seen->amplitude_cmH2O < kHumFrom_cmH2O || seen->chance > kHumSure)
+        return {};
+    auto found =
+        finding("hum", Severity::caution,
+                {"mains hum in the signal",
+                 "the resting signal carries " + in_words(seen->amplitude_cmH2O) + " cmH2O at " +
+                     in_words(seen->mains_hz, 0) + " Hz",
+                 "another supply or earth for the sensor, a shorter shielded cable, and distance from the unit's "
+                 "power supply"});
+    found.figures = {
+        {"mains_hz", seen->mains_hz}, {"amplitude_cmH2O", seen->amplitude_cmH2O}, {"seen_at_hz", seen->seen_at_hz}};
+    return {found};
+}
+
+} // namespace zeroline::verification

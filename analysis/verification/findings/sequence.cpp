@@ -1,0 +1,216 @@
+#include "analysis/verification/findings/every_finding.hpp"
+
+#include "analysis/verification/findings/wording.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace zeroline::verification {
+
+namespace {
+
+constexpr double kFaintest_cmH2O = 5.0; // the lowest pressure a unit can be set to
+constexpr double kLongPause_s = 10.0;
+constexpr double kLongPauses = 3.0; // times the prescribed pause
+
+bool has_a_phase(const MeasuredSpan& span)
+{
+    return std::any_of(span.phases.begin(), span.phases.end(), [](const auto& phase) { return phase.kind != kPause; });
+}
+
+/// kPa or psi read as cmH2O makes the plateaus this small: unit-mismatch names it.
+bool explained_by_a_unit(const Look& look) { return !unit_mismatch(look).empty(); }
+
+Findings missing(const Look& look, signal::PhaseKind kind)
+{
+    std::vector<int> cycles;
+    bool counts = false;
+    for (const auto& one : look.scene.missing)
+        if (one.which == kind) {
+            cycles.push_back(one.cycle);
+            counts = counts || one.counts;
+        }
+    if (cycles.empty())
+        return {};
+    const auto other = word_of(kind == kInsufflation ? kExsufflation : kInsufflation);
+    auto found = finding("missing-" + word_of(kind), Severity::caution,
+                         {"a unit that leaves " + word_of(kind) + " out",
+                          counted(cycles.size(), "time") + " " + other + " had no " + word_of(kind) + " beside it",
+                          std::string(counts ? "the run again" : "it again: it was in a cycle that is not judged") +
+                              "; a valve that sticks, an alarm of the unit and a phase time of zero look like this"});
+    found.figures = {{"count", static_cast<double>(cycles.size())}};
+    name_cycles(found, cycles);
+    return {found};
+}
+
+/// A stretch at rest: a pause, or a span's end.
+struct Rest {
+    double from_s = 0.0, length_s = 0.0;
+    bool last = false;
+    int cycle = 0;
+};
+
+double length_of(const signal::Phase& pause, const MeasuredSpan& span)
+{
+    return pause.duration_s().value_or(span.span.to_s - pause.start_s());
+}
+
+bool is_rest_of_series(const Look& look, const MeasuredSpan& span, const signal::Phase& pause)
+{
+    return std::any_of(look.scene.cycles.begin(), look.scene.cycles.end(), [&](const Cycle& cycle) {
+        return cycle.span == span.index && cycle.rest_follows && cycle.pause && cycle.pause->first == pause.first;
+    });
+}
+
+std::vector<Rest> long_rests(const Look& look, const MeasuredSpan& span)
+{
+    const double limit_s = std::max(kLongPause_s, kLongPauses * span.set.pause.duration_s);
+    std::vector<Rest> rests;
+    for (std::size_t i = 0; i < span.phases.size(); ++i) {
+        const auto& phase = span.phases[i];
+        if (phase.kind != kPause || phase.cut_begin || is_rest_of_series(look, span, phase))
+            continue;
+        const double length_s = length_of(phase, span);
+        if (length_s > limit_s)
+            rests.push_back({phase.start_s(), length_s, i + 1 == span.phases.size(), 0});
+    }
+    return rests;
+}
+
+std::size_t whole_cycles(const Look& look, const MeasuredSpan& span)
+{
+    return static_cast<std::size_t>(
+        std::count_if(look.scene.cycles.begin(), look.scene.cycles.end(), [&](const Cycle& cycle) {
+            return cycle.span == span.index && cycle.insufflation && cycle.exsufflation;
+        }));
+}
+
+/// A rest at the end of a span is the end of a programme where the unit has done what it was to do: a whole number of
+/// its series, or at least the cycles the order asks for. Sooner, it waits for a breath.
+bool programme_done(const Look& look, const MeasuredSpan& span)
+{
+    const auto done = whole_cycles(look, span);
+    const auto& series = span.set.series;
+    if (series && series->breaths > 0 && done >= static_cast<std::size_t>(series->breaths) &&
+        done % static_cast<std::size_t>(series->breaths) == 0)
+        return true;
+    return done >= static_cast<std::size_t>(std::max(look.order.cycles + look.order.lead_cycles, 2));
+}
+
+} // namespace
+
+Findings no_cycling(const Look& look)
+{
+    Findings all;
+    if (explained_by_a_unit(look))
+        return all;
+    const bool faint = look.scene.larger_plateau_cmH2O < kFaintest_cmH2O;
+    for (const auto& group : look.groups)
+        for (const auto* span : group.spans) {
+            if (has_a_phase(*span) && !faint)
+                continue;
+            auto found =
+                finding("no-cycling", Severity::caution,
+                        {"a unit that did not cycle, or a hose that is not on the sensor" + of_preset(look, group),
+                         has_a_phase(*span) ? "no pressure reached " + in_words(kFaintest_cmH2O) + " cmH2O"
+                                            : "no phase was seen in the whole span",
+                         "plug, sensing line and the unit's own screen; a breath trigger that is on waits for a breath "
+                         "that never comes"});
+            found.preset = group.preset;
+            found.touches = look.all_measurands();
+            found.times_s = {span->span.from_s};
+            found.figures = {{"larger_plateau_cmH2O", look.scene.larger_plateau_cmH2O}};
+            all.push_back(found);
+            break;
+        }
+    return all;
+}
+
+Findings missing_insufflation(const Look& look) { return missing(look, kInsufflation); }
+
+Findings missing_exsufflation(const Look& look) { return missing(look, kExsufflation); }
+
+Findings reversed_order(const Look& look)
+{
+    // Where the manual toggles came the other way round too, the sensor may be it: swapped-ports says so.
+    if (!swapped_ports(look).empty())
+        return {};
+    Findings all;
+    for (const auto& group : look.groups)
+        for (const auto* span : group.spans) {
+            if (!span->reversed)
+                continue;
+            auto found = finding("reversed-order", Severity::critical,
+                                 {"a unit that begins with the wrong phase" + of_preset(look, group),
+                                  "in most cycles exsufflation came before insufflation",
+                                  "keeping this unit out of use: valve or control works the wrong way round"});
+            found.preset = group.preset;
+            found.times_s = {span->span.from_s};
+            all.push_back(found);
+            break;
+        }
+    return all;
+}
+
+Findings long_pause(const Look& look)
+{
+    Findings all;
+    for (const auto& group : look.groups)
+        for (const auto* span : group.spans)
+            for (const auto& rest : long_rests(look, *span)) {
+                if (rest.last && programme_done(look, *span))
+                    continue;
+                auto found = finding(
+                    "long-pause", Severity::caution,
+                    {"a unit that waits for a breath" + of_preset(look, group),
+                     "it rested for " + in_words(rest.length_s, 1) + " s where a pause of " +
+                         in_words(group.nominal.pause.duration_s, 1) + " s is set",
+                     "the breath trigger switched off, which a blocked hose can never set off, and the run again"});
+                found.preset = group.preset;
+                found.touches = {measurand::pause_duration};
+                found.times_s = {rest.from_s};
+                found.figures = {{"pause_s", rest.length_s}};
+                all.push_back(found);
+            }
+    return all;
+}
+
+Findings series_ended(const Look& look)
+{
+    Findings all;
+    for (const auto& group : look.groups)
+        for (const auto* span : group.spans)
+            for (const auto& rest : long_rests(look, *span)) {
+                if (!rest.last || !programme_done(look, *span))
+                    continue;
+                auto found = finding("series-ended", Severity::note,
+                                     {"the end of a programmed series" + of_preset(look, group),
+                                      "after " + counted(whole_cycles(look, *span), "cycle") + " the unit rested for " +
+                                          in_words(rest.length_s, 1) + " s and no more came",
+                                      "nothing, if the unit is programmed so: no phase is missing"});
+                found.preset = group.preset;
+                found.times_s = {rest.from_s};
+                all.push_back(found);
+            }
+    return all;
+}
+
+Findings cut_phase(const Look& look)
+{
+    std::vector<double> times;
+    for (const auto& group : look.groups)
+        for (const auto* span : group.spans)
+            for (const auto& phase : span->phases)
+                if (phase.kind != kPause && phase.cut())
+                    times.push_back(phase.start_s());
+    if (times.empty())
+        return {};
+    auto found =
+        finding("cut-phase", Severity::note,
+                {"a span that begins or ends inside a phase", counted(times.size(), "phase") + " was not seen whole",
+                 "marking the span from rest to rest; a cut phase is not judged"});
+    found.times_s = times;
+    return {found};
+}
+
+} // namespace zeroline::verification

@@ -1,0 +1,69 @@
+#include "analysis/verification/findings/every_finding.hpp"
+
+#include "analysis/verification/findings/phase_shapes.hpp"
+#include "analysis/verification/findings/wording.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace zeroline::verification {
+
+namespace {
+
+constexpr double kBlock_s = 0.1;      // levels out ripple, hum and fast oscillation; passes 0.5-3 Hz
+constexpr double kFromShare = 0.5;    // of the phase: edges and rings are over
+constexpr double kBeforeEnd_s = 0.05; // the next edge has not begun
+constexpr std::size_t kFewestBlocks = 4, kFewestPhases = 3;
+constexpr double kWobble_cmH2O = 0.25; // healthy units repeat their plateaus' shape within 0.1
+constexpr double kWobbleShare = 0.006; // of the plateau: a seat that leaks a little is no hand
+
+bool oscillates(const MeasuredSpan& span, signal::PhaseKind kind)
+{
+    return std::any_of(span.phases.begin(), span.phases.end(), [kind](const auto& phase) {
+        return phase.kind == kind && phase.oscillation && phase.oscillation->amplitude_cmH2O > 0.5;
+    });
+}
+
+/// Rms of what each plateau does by itself, its own level and the shape common to all taken off.
+double own_movement_cmH2O(const PhaseShapes& shapes)
+{
+    const auto n = static_cast<double>(shapes.phases()), m = static_cast<double>(shapes.blocks());
+    double squares = 0.0;
+    for (const auto& row : without({true, true}, shapes.pressure))
+        for (const double value : row)
+            squares += value * value;
+    return std::sqrt(squares / ((n - 1.0) * (m - 1.0)));
+}
+
+} // namespace
+
+Findings wobble(const Look& look)
+{
+    Findings all;
+    for (const auto& group : look.groups) {
+        double largest = 0.0;
+        for (const auto* span : group.spans)
+            for (const auto kind : {kInsufflation, kExsufflation}) {
+                const double from_s = kFromShare * setting_of(group.set, kind).duration_s;
+                const auto shapes = shapes_of(look, *span, kind, from_s, kBeforeEnd_s, kBlock_s);
+                if (shapes.phases() < kFewestPhases || shapes.blocks() < kFewestBlocks || oscillates(*span, kind))
+                    continue;
+                const double floor = kWobbleShare * std::abs(setting_of(group.set, kind).pressure_cmH2O);
+                const double moved = own_movement_cmH2O(shapes);
+                if (moved > std::max(kWobble_cmH2O, floor))
+                    largest = std::max(largest, moved);
+            }
+        if (largest == 0.0)
+            continue;
+        auto found = finding("wobble", Severity::caution,
+                             {"a hand, or something soft, that serves as plug" + of_preset(look, group),
+                              "the plateaus wander by " + in_words(largest) + " cmH2O, each in its own way",
+                              "an airtight plug that nobody holds, and the run again"});
+        found.preset = group.preset;
+        found.figures = {{"rms_cmH2O", largest}};
+        all.push_back(found);
+    }
+    return all;
+}
+
+} // namespace zeroline::verification

@@ -1,0 +1,156 @@
+#include "analysis/verification/findings/every_finding.hpp"
+
+#include "acquisition/trace/units.hpp"
+#include "analysis/signal/statistics.hpp"
+#include "analysis/verification/civil_time.hpp"
+#include "analysis/verification/findings/wording.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace zeroline::verification {
+
+namespace {
+
+// Atmospheric pressure between sea level in a high (1 050 hPa) and 2 500 m in a low (730 hPa).
+constexpr double kThinnestAir_cmH2O = 745.0;
+constexpr double kThickestAir_cmH2O = 1071.0;
+
+/// What the sensor shows at the open port, or what most of the trace shows where that was not read.
+std::optional<double> base_cmH2O(const Look& look)
+{
+    if (look.scene.zero.before)
+        return look.scene.zero.before;
+    const auto pressure = look.scene.samples.pressure_cmH2O;
+    return signal::median({pressure.begin(), pressure.end()});
+}
+
+bool is_atmosphere(const std::optional<double>& base)
+{
+    return base && *base > kThinnestAir_cmH2O && *base < kThickestAir_cmH2O;
+}
+
+struct Bounds {
+    double low, high;
+};
+
+std::optional<Bounds> calibrated_cmH2O(const Look& look)
+{
+    const auto* instrument = look.scene.evidence->instrument;
+    if (!instrument)
+        return std::nullopt;
+    return Bounds{trace::to_cmH2O(instrument->calibrated_low(), instrument->range.unit),
+                  trace::to_cmH2O(instrument->calibrated_high(), instrument->range.unit)};
+}
+
+Findings outside_calibration_in(const Look& look, signal::PhaseKind kind, const Bounds& bounds)
+{
+    std::vector<const Cycle*> outside;
+    double farthest = 0.0;
+    for (const auto& group : look.groups)
+        for (const auto& [cycle, level] : plateaus(group.whole, kind))
+            if (level < bounds.low || level > bounds.high) {
+                outside.push_back(cycle);
+                farthest = std::abs(level) > std::abs(farthest) ? level : farthest;
+            }
+    if (outside.empty())
+        return {};
+    auto found =
+        finding("outside-calibration", Severity::caution,
+                {"readings that the calibration does not cover",
+                 word_of(kind) + " reached " + in_words(farthest) + " cmH2O and the sensor is calibrated from " +
+                     in_words(bounds.low) + " to " + in_words(bounds.high) + " cmH2O",
+                 "a sensor calibrated over the whole range; nothing is extrapolated"});
+    found.touches = {pressure_of(kind),
+                     kind == kInsufflation ? measurand::displayed_insufflation : measurand::displayed_exsufflation};
+    found.figures = {{"farthest_cmH2O", farthest}, {"low_cmH2O", bounds.low}, {"high_cmH2O", bounds.high}};
+    name_cycles(found, outside);
+    return {found};
+}
+
+} // namespace
+
+Findings zero_offset(const Look& look)
+{
+    const auto& zero = look.scene.zero;
+    const double limit = look.house.zero_offset_cmH2O;
+    if (!zero.before || std::abs(*zero.before) <= limit || is_atmosphere(zero.before))
+        return {};
+    auto found = finding(
+        "zero-offset", Severity::caution,
+        {"a sensor that does not read zero at the open port",
+         "it showed " + in_words(*zero.before) + " cmH2O before the run and " + in_words(limit) + " cmH2O are allowed",
+         "taking the sensing line off the tee again, letting the sensor warm up, and a look for water in "
+         "the line; then adjust its zero or have it calibrated, and repeat the run"});
+    found.touches = look.pressure_measurands();
+    found.figures = {{"zero_before_cmH2O", *zero.before}, {"limit_cmH2O", limit}};
+    return {found};
+}
+
+Findings zero_drift(const Look& look)
+{
+    const auto& zero = look.scene.zero;
+    const double limit = look.house.zero_drift_cmH2O;
+    if (!zero.drift || std::abs(*zero.drift) <= limit)
+        return {};
+    auto found =
+        finding("zero-drift", Severity::caution,
+                {"a sensor whose zero moved during the run",
+                 "the open port read " + in_words(*zero.drift) + " cmH2O more after it than before and " +
+                     in_words(limit) + " cmH2O are allowed",
+                 "a longer warm-up, an even temperature, and the run again; water or a kink in the sensing line "
+                 "does the same"});
+    found.touches = look.pressure_measurands();
+    found.figures = {{"drift_cmH2O", *zero.drift}, {"limit_cmH2O", limit}};
+    return {found};
+}
+
+Findings absolute_sensor(const Look& look)
+{
+    const auto base = base_cmH2O(look);
+    if (!is_atmosphere(base))
+        return {};
+    auto found = finding("absolute-sensor", Severity::caution,
+                         {"an absolute pressure sensor",
+                          "it shows " + in_words(*base, 0) +
+                              " cmH2O where a gauge sensor shows zero, which is the air's own "
+                              "pressure",
+                          "a gauge (or differential) sensor: the weather moves this one by more than the limits"});
+    found.touches = look.all_measurands();
+    found.figures = {{"base_cmH2O", *base}};
+    return {found};
+}
+
+Findings calibration_lapsed(const Look& look)
+{
+    const auto* instrument = look.scene.evidence->instrument;
+    const auto* run = look.scene.evidence->run;
+    if (!instrument || !run || !is_instant(run->began))
+        return {};
+    const auto day = day_of(run->began);
+    // Days are written so that they sort as text.
+    if (day <= instrument->calibration.due)
+        return {};
+    auto found =
+        finding("calibration-lapsed", Severity::caution,
+                {"an instrument past its calibration",
+                 "certificate " + instrument->calibration.certificate + " was valid to " + instrument->calibration.due +
+                     " and the run is of " + day,
+                 "another instrument, or assess this record again with the new certificate; until then figures are "
+                 "indicative only"});
+    found.touches = look.all_measurands();
+    return {found};
+}
+
+Findings outside_calibration(const Look& look)
+{
+    const auto bounds = calibrated_cmH2O(look);
+    if (!bounds)
+        return {};
+    auto all = outside_calibration_in(look, kInsufflation, *bounds);
+    const auto other = outside_calibration_in(look, kExsufflation, *bounds);
+    all.insert(all.end(), other.begin(), other.end());
+    return all;
+}
+
+} // namespace zeroline::verification
