@@ -1,0 +1,37 @@
+#pragma once
+
+#include "gui/console/exit_status.hpp"
+
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace zeroline::console {
+
+/// What the parsed command line asks for.
+struct Request {
+    std::string bench_file; ///< --bench; empty: the usual place
+    std::function<ExitStatus()> act;
+
+    /// --bench, else the bench file of the user's configuration folder; none where there is none.
+    [[nodiscard]] std::optional<std::filesystem::path> bench() const;
+};
+
+/// Each adds a command to the command line; parsing it sets Request::act.
+void add_ports(CLI::App& app, Request& request);
+void add_listen(CLI::App& app, Request& request);
+void add_capture(CLI::App& app, Request& request);
+void add_verify(CLI::App& app, Request& request);
+void add_assess(CLI::App& app, Request& request);
+void add_virtual_bench(CLI::App& app, Request& request);
+void add_new(CLI::App& app, Request& request);
+
+/// "zeroline 0.1.0 ..." and the libraries, a line each.
+[[nodiscard]] std::string version_text();
+
+} // namespace zeroline::console

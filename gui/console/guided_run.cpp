@@ -1,0 +1,358 @@
+#include "gui/console/guided_run.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/console/interrupt.hpp"
+#include "gui/console/local_time.hpp"
+#include "gui/console/typed_values.hpp"
+#include "gui/session/number_text.hpp"
+#include "gui/session/provisional.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <chrono>
+
+namespace zeroline::console {
+
+using session::BenchRun;
+using session::Ending;
+using session::News;
+using session::StepKind;
+using verification::Displayed;
+using verification::Preset;
+using verification::Settings;
+using verification::Shows;
+
+namespace {
+
+constexpr double kTick_s = 0.02;
+
+double monotonic_s()
+{
+    return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
+}
+
+serial::CaptureSettings line_settings(const VerifyOptions& options, const RunInputs& inputs,
+                                      const records::RecordFolder& folder)
+{
+    serial::CaptureSettings settings;
+    settings.port = options.port;
+    settings.instrument = inputs.instrument.meaning;
+    settings.file = folder.file(records::name::trace);
+    settings.wait_s = inputs.wait_s;
+    return settings;
+}
+
+Settings as_prescribed(const Preset& preset)
+{
+    Settings settings;
+    settings.insufflation_pressure = preset.insufflation.pressure_cmH2O;
+    settings.insufflation_duration = preset.insufflation.duration_s;
+    settings.exsufflation_pressure = preset.exsufflation.pressure_cmH2O;
+    settings.exsufflation_duration = preset.exsufflation.duration_s;
+    settings.pause_duration = preset.pause.duration_s;
+    return settings;
+}
+
+bool means_no(const std::string& line) { return line.starts_with('n') || line.starts_with('N'); }
+
+std::string bar(double share)
+{
+    constexpr std::size_t width = 20;
+    const auto filled = static_cast<std::size_t>(std::clamp(share, 0.0, 1.0) * width);
+    return std::string(filled, '#') + std::string(width - filled, '-');
+}
+
+} // namespace
+
+GuidedRun::GuidedRun(const VerifyOptions& options, const RunInputs& inputs, const records::RecordFolder& folder,
+                     Terminal& terminal)
+    : options_(options), inputs_(inputs), folder_(folder), terminal_(terminal),
+      feed_(line_settings(options, inputs, folder))
+{
+}
+
+Ending GuidedRun::run()
+{
+    feed_.start();
+    begin();
+    while (!run_->ended()) {
+        pump();
+        steer();
+        answer();
+        show();
+    }
+    tell_news();
+    feed_.stop();
+    write_log();
+    return run_->ending();
+}
+
+void GuidedRun::begin()
+{
+    const auto& order = inputs_.order.meaning;
+    if (feed_.simulated()) {
+        terminal_.say("SIMULATED: " + options_.port + " is a pseudo-terminal; the record will say so.");
+    }
+    terminal_.say("Work order " + order.work_order + ", unit " + order.unit.asset + ", instrument " +
+                  inputs_.instrument.meaning.name);
+    for (const auto& preset : order.presets) {
+        terminal_.say("  prescribed, preset '" + preset.name + "': " + session::in_one_line(preset));
+    }
+    for (const auto& caution : session::cautions_before_run(order)) {
+        terminal_.say("- " + caution);
+    }
+    auto settings = run_settings();
+    run_.emplace(order, std::move(settings),
+                 session::provisional_judge(feed_.raw(), order, inputs_.instrument.meaning, inputs_.house()));
+    run_->advance(monotonic_s());
+}
+
+session::RunSettings GuidedRun::run_settings()
+{
+    session::RunSettings settings;
+    settings.wait_s = inputs_.wait_s;
+    settings.duty = inputs_.duty();
+    settings.zero_offset_limit_cmH2O = inputs_.house().zero_offset_cmH2O;
+    auto& log = settings.log;
+    log.run_operator = options_.run_operator;
+    log.place = options_.place;
+    log.began = local_rfc3339(std::chrono::system_clock::now());
+    log.attempt = 1;
+    log.origin = feed_.simulated() ? verification::Origin::simulated : verification::Origin::captured_here;
+    const auto& environment = inputs_.environment;
+    if (environment.temperature_C || environment.pressure_hPa || environment.humidity_percent) {
+        log.environment = environment;
+    }
+    log.restored = false;
+    log.displayed = displayed_values();
+    log.settings_found = ask_settings("as found, before anything is changed");
+    return settings;
+}
+
+/// What is known of the displays without asking: given on the command line, or standing on a simulated panel.
+std::vector<Displayed> GuidedRun::displayed_values()
+{
+    const auto& order = inputs_.order.meaning;
+    std::vector<Displayed> all;
+    if (!options_.panel.empty()) {
+        all = records::load_panel(options_.panel, order).displayed;
+    }
+    for (const auto& preset : order.presets) {
+        const auto is_this = [&](const Displayed& one) { return one.preset == preset.name; };
+        const auto typed = std::find_if(inputs_.displayed.begin(), inputs_.displayed.end(), is_this);
+        auto known = std::find_if(all.begin(), all.end(), is_this);
+        if (known == all.end()) {
+            all.push_back({preset.name, {}, {}, Shows::not_read});
+            known = std::prev(all.end());
+        }
+        if (typed != inputs_.displayed.end()) {
+            *known = *typed;
+        }
+    }
+    return all;
+}
+
+std::optional<std::string> GuidedRun::ask(const std::string& question)
+{
+    terminal_.chime();
+    return terminal_.ask(question, [this] { pump(); });
+}
+
+bool GuidedRun::ask_yes(const std::string& question)
+{
+    const auto line = ask(question + " [Enter: yes, n: no]");
+    return line && !means_no(*line);
+}
+
+std::optional<std::map<std::string, Settings>> GuidedRun::ask_settings(const std::string& when)
+{
+    const auto& order = inputs_.order.meaning;
+    if (!options_.panel.empty()) {
+        return records::load_panel(options_.panel, order).set;
+    }
+    if (options_.yes) {
+        return std::nullopt;
+    }
+    std::map<std::string, Settings> all;
+    for (const auto& preset : order.presets) {
+        std::string question = "Settings " + when + ", preset '" + preset.name +
+                               "' [Enter: " + session::in_one_line(preset) + "; else type such as +35/-40 1.5/1.5/2]:";
+        for (bool known = false; !known;) {
+            const auto line = ask(question);
+            if (!line) {
+                return std::nullopt;
+            }
+            try {
+                all[preset.name] = line->empty() ? as_prescribed(preset) : settings_typed(*line, "settings");
+                known = true;
+            } catch (const trace::InputError& error) {
+                terminal_.say(error.what());
+            }
+        }
+    }
+    return all;
+}
+
+Displayed GuidedRun::ask_displayed(const Preset& preset)
+{
+    Displayed displayed{preset.name, {}, {}, Shows::not_read};
+    for (;;) {
+        const auto line = ask("What did the unit display in the long holds, preset '" + preset.name +
+                              "' [such as +40/-40; Enter: not read]:");
+        if (!line || line->empty()) {
+            return displayed;
+        }
+        try {
+            const auto pair = pressures_typed(*line, "displayed");
+            return {preset.name, pair.insufflation_cmH2O, pair.exsufflation_cmH2O, Shows::live};
+        } catch (const trace::InputError& error) {
+            terminal_.say(error.what());
+        }
+    }
+}
+
+void GuidedRun::pump()
+{
+    const auto batch = feed_.pull();
+    const auto trouble = feed_.sentence();
+    if (trouble != told_trouble_) {
+        told_trouble_ = trouble;
+        if (!trouble.empty()) {
+            terminal_.say(trouble);
+        }
+    }
+    if (!run_) {
+        return;
+    }
+    if (batch.lost) {
+        run_->line_lost();
+    }
+    if (batch.back) {
+        run_->line_back();
+    }
+    run_->push(batch.samples);
+    run_->advance(monotonic_s());
+}
+
+void GuidedRun::steer()
+{
+    using serial::LineState;
+    const auto state = feed_.state();
+    if (interrupted() || (terminal_.closed() && !options_.yes)) {
+        run_->abandon(Ending::interrupted);
+    } else if (state == LineState::ended || state == LineState::failed) {
+        run_->abandon(Ending::line_gone);
+    }
+    tell_news();
+}
+
+void GuidedRun::answer()
+{
+    const bool at_hand_back = !run_->ended() && run_->view().step == StepKind::hand_back;
+    if (at_hand_back) {
+        hand_back();
+        return;
+    }
+    const auto line = terminal_.typed(kTick_s);
+    if (run_->ended()) {
+        return;
+    }
+    if (!options_.yes) {
+        if (line) {
+            obey(*line);
+        }
+        return;
+    }
+    const auto view = run_->view();
+    // The simulated zero stays as it is however often it is read.
+    if (view.can_go_on && view.can_confirm) {
+        run_->go_on();
+    } else if (view.can_confirm) {
+        run_->confirm();
+    }
+}
+
+void GuidedRun::obey(const std::string& line)
+{
+    if (line == "b") {
+        run_->stop(Ending::given_back);
+    } else if (line == "g") {
+        run_->go_on();
+    } else if (line.empty()) {
+        run_->confirm();
+    } else {
+        terminal_.say("Enter: done, go on; g: go on all the same; b: give the unit back now; Ctrl-C: end here.");
+    }
+}
+
+void GuidedRun::tell_news()
+{
+    for (const auto& news : run_->take_news()) {
+        const bool step = news.kind == News::Kind::step;
+        if (step || news.kind == News::Kind::critical) {
+            terminal_.chime();
+        }
+        terminal_.say(step ? "\n" + run_->view().place + ": " + news.text : "  " + news.text);
+        if (step) {
+            write_log();
+        }
+    }
+}
+
+void GuidedRun::show()
+{
+    if (run_->ended()) {
+        return;
+    }
+    const auto view = run_->view();
+    std::string line = view.progress ? bar(*view.progress) + "  " : "";
+    if (view.line_lost) {
+        line += "the instrument is gone";
+    } else if (!view.can_confirm) {
+        line += view.sentence;
+    } else {
+        line += view.can_go_on ? "[Enter] read again  [g] go on all the same" : "[Enter] done";
+    }
+    terminal_.progress(line + (options_.yes ? "" : "  [b] give back now"));
+    if (view.check != told_check_) {
+        told_check_ = view.check;
+        if (!view.check.empty()) {
+            terminal_.say("  Waiting for " + view.waits_for + ". Check: " + view.check);
+        }
+    }
+}
+
+void GuidedRun::hand_back()
+{
+    const auto& order = inputs_.order.meaning;
+    auto displayed = displayed_values();
+    bool restored = true;
+    for (const auto& item : session::hand_back_list(order)) {
+        if (options_.yes) {
+            terminal_.say("  - " + item);
+        } else {
+            restored = ask_yes("  - " + item) && restored;
+        }
+    }
+    if (!options_.yes) {
+        for (auto& one : displayed) {
+            one = one.shows == Shows::not_read ? ask_displayed(*order.preset(one.preset)) : one;
+        }
+    }
+    auto left = ask_settings("as left");
+    if (interrupted()) {
+        run_->abandon(Ending::interrupted);
+        return;
+    }
+    run_->set_displayed(std::move(displayed));
+    run_->set_returned(restored, std::move(left));
+    run_->confirm();
+}
+
+void GuidedRun::write_log() const
+{
+    folder_.put(records::name::run, verification::to_json(run_->log()).dump(2) + "\n");
+}
+
+} // namespace zeroline::console

@@ -1,0 +1,54 @@
+#pragma once
+
+#include "gui/console/terminal.hpp"
+#include "gui/console/verify_options.hpp"
+#include "gui/records/record_folder.hpp"
+#include "gui/session/bench_run.hpp"
+
+#include <functional>
+#include <map>
+#include <string>
+#include <vector>
+
+namespace zeroline::console {
+
+/// A bench run at the terminal: feeds the machine with samples, shows what it says, asks what it needs to know. The run
+/// log is written at every step, so that a run that breaks off leaves what it has.
+class GuidedRun {
+public:
+    GuidedRun(const VerifyOptions& options, const RunInputs& inputs, const records::RecordFolder& folder,
+              Terminal& terminal);
+
+    /// Opens port and trace file, runs to the end, closes both. Throws trace::InputError where they cannot be opened.
+    session::Ending run();
+    /// Readings that came in, with or without a value.
+    [[nodiscard]] std::size_t readings() const { return feed_.raw().moment_s.size(); }
+
+private:
+    void begin();
+    void pump();
+    void steer();
+    void answer();
+    void obey(const std::string& line);
+    void show();
+    void tell_news();
+    void hand_back();
+    void write_log() const;
+
+    [[nodiscard]] std::optional<std::string> ask(const std::string& question);
+    [[nodiscard]] bool ask_yes(const std::string& question);
+    [[nodiscard]] std::optional<std::map<std::string, verification::Settings>> ask_settings(const std::string& when);
+    [[nodiscard]] verification::Displayed ask_displayed(const verification::Preset& preset);
+    [[nodiscard]] std::vector<verification::Displayed> displayed_values();
+    [[nodiscard]] session::RunSettings run_settings();
+
+    const VerifyOptions& options_;
+    const RunInputs& inputs_;
+    const records::RecordFolder& folder_;
+    Terminal& terminal_;
+    session::LiveFeed feed_;
+    std::optional<session::BenchRun> run_;
+    std::string told_trouble_, told_check_;
+};
+
+} // namespace zeroline::console

@@ -1,0 +1,91 @@
+#include "gui/console/program.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/console/command.hpp"
+#include "gui/console/interrupt.hpp"
+#include "gui/records/bench_file.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <exception>
+#include <iostream>
+
+namespace zeroline::console {
+
+namespace {
+
+int as_number(ExitStatus status) { return static_cast<int>(status); }
+
+void add_commands(CLI::App& app, Request& request)
+{
+    app.description("Shows whether a mechanical insufflation-exsufflation unit delivers what was prescribed.");
+    app.set_version_flag("--version", version_text, "version of the program and of its libraries");
+    app.add_option("--bench", request.bench_file, "bench file: organisation and house rules")->type_name("FILE");
+    // Before the commands are added: they inherit it, and so global options may stand after the command.
+    app.fallthrough();
+    app.require_subcommand(1);
+    add_ports(app, request);
+    add_listen(app, request);
+    add_capture(app, request);
+    add_verify(app, request);
+    add_assess(app, request);
+    add_virtual_bench(app, request);
+    add_new(app, request);
+    app.footer(
+        "Exit status: 0 pass or done, 1 fail or a difference, 2 the command or its input is wrong, 3 incomplete, "
+        "4 conditional pass.");
+}
+
+std::string first_line(const std::string& text) { return text.substr(0, text.find('\n')); }
+
+/// Results that could not be written are no results.
+int written(int status)
+{
+    std::cout.flush();
+    if (std::cout.good()) {
+        return status;
+    }
+    std::cerr << "zeroline: standard output cannot be written\n";
+    return as_number(ExitStatus::wrong_input);
+}
+
+int parse_and_act(CLI::App& app, const Request& request, int argc, char** argv)
+{
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+        if (error.get_exit_code() == 0) {
+            return written(app.exit(error));
+        }
+        std::cerr << "zeroline: " << first_line(error.what()) << "; see 'zeroline --help'\n";
+        return as_number(ExitStatus::wrong_input);
+    }
+    return written(as_number(request.act()));
+}
+
+} // namespace
+
+std::optional<std::filesystem::path> Request::bench() const
+{
+    return bench_file.empty() ? records::usual_bench_file() : std::optional<std::filesystem::path>(bench_file);
+}
+
+bool names_no_command(int argc, char**) { return argc < 2; }
+
+int run_program(int argc, char** argv)
+{
+    listen_to_signals();
+    try {
+        CLI::App app;
+        Request request;
+        add_commands(app, request);
+        return parse_and_act(app, request, argc, argv);
+    } catch (const trace::InputError& error) {
+        std::cerr << "zeroline: " << error.what() << '\n';
+    } catch (const std::exception& error) {
+        std::cerr << "zeroline: " << first_line(error.what()) << '\n';
+    }
+    return as_number(ExitStatus::wrong_input);
+}
+
+} // namespace zeroline::console

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace zeroline::console {
+
+/// The person at the terminal: words on standard error, keys from standard input. Results do not go here but to
+/// standard output. One thread.
+class Terminal {
+public:
+    Terminal();
+    ~Terminal();
+    Terminal(const Terminal&) = delete;
+    Terminal& operator=(const Terminal&) = delete;
+
+    [[nodiscard]] bool can_ask() const noexcept { return can_ask_; }          ///< standard input is a terminal
+    [[nodiscard]] bool shows_progress() const noexcept { return on_screen_; } ///< standard error is a terminal
+
+    /// A line that stays.
+    void say(std::string_view text);
+    /// A line that the next one replaces; nothing where standard error is no terminal.
+    void progress(std::string_view text);
+    /// A soft sound, on a terminal only.
+    void chime();
+
+    /// A line typed, without its end, waiting at most `wait_s`. None: nothing whole was typed.
+    std::optional<std::string> typed(double wait_s);
+    /// Standard input has come to its end.
+    [[nodiscard]] bool closed() const noexcept { return closed_; }
+
+    /// Asks and waits for a line; `meanwhile` runs some fifty times a second. None: interrupted, or no input any more.
+    std::optional<std::string> ask(std::string_view question, const std::function<void()>& meanwhile);
+
+private:
+    void clear_progress();
+    [[nodiscard]] std::optional<std::string> first_line();
+
+    bool can_ask_;
+    bool on_screen_;
+    bool closed_ = false;
+    std::size_t progress_length_ = 0;
+    std::string input_;
+};
+
+} // namespace zeroline::console

@@ -1,0 +1,118 @@
+#include "gui/console/command.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/console/guided_run.hpp"
+#include "gui/console/result_text.hpp"
+#include "gui/session/run_steps.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <iostream>
+#include <memory>
+
+namespace zeroline::console {
+
+using records::RecordFolder;
+using session::Ending;
+
+namespace {
+
+void put_inputs(const RecordFolder& folder, const RunInputs& inputs)
+{
+    folder.put(records::name::order, inputs.order.text);
+    folder.put(records::name::instrument, inputs.instrument.text);
+    if (inputs.bench) {
+        folder.put(records::name::bench, inputs.bench->text);
+    }
+}
+
+/// A run that was seen to its end, or stopped because it had seen enough, is a record; any other stays unfinished.
+bool makes_a_record(Ending ending) { return ending == Ending::completed || ending == Ending::critical; }
+
+void remind_to_give_back(const verification::WorkOrder& order, Terminal& terminal)
+{
+    terminal.say("Give the unit back as it must be:");
+    for (const auto& item : session::hand_back_list(order)) {
+        terminal.say("  - " + item);
+    }
+}
+
+ExitStatus conclude(const RecordFolder& folder, Ending ending, Terminal& terminal)
+{
+    const auto evidence = records::load_record_evidence(folder.part());
+    const auto assessed = records::assess(evidence);
+    const bool whole = makes_a_record(ending);
+    if (whole) {
+        folder.put(records::name::record, assessed.record_json);
+        folder.finish();
+    }
+    std::cout << result_text(evidence.order.meaning, assessed.assessment);
+    std::cout << (whole ? "Record: " + folder.folder().string()
+                        : "Unfinished, kept in: " + folder.part().string() + " ('zeroline assess " +
+                              folder.part().string() + "' makes a record of it)")
+              << std::endl;
+    if (!whole) {
+        terminal.say("The run is incomplete.");
+        return ExitStatus::incomplete;
+    }
+    return status_of(assessed.assessment);
+}
+
+ExitStatus run_in(const RecordFolder& folder, const VerifyOptions& options, const RunInputs& inputs, Terminal& terminal)
+{
+    std::optional<GuidedRun> guided;
+    auto ending = Ending::interrupted;
+    try {
+        put_inputs(folder, inputs);
+        guided.emplace(options, inputs, folder, terminal);
+        ending = guided->run();
+    } catch (...) {
+        if (!guided || guided->readings() == 0) {
+            folder.discard();
+        } else {
+            terminal.say("What was captured is kept in " + folder.part().string() + ".");
+        }
+        throw;
+    }
+    if (!makes_a_record(ending)) {
+        remind_to_give_back(inputs.order.meaning, terminal);
+    }
+    if (guided->readings() == 0) {
+        folder.discard();
+        terminal.say("No reading came in: nothing was saved.");
+        return ExitStatus::incomplete;
+    }
+    return conclude(folder, ending, terminal);
+}
+
+ExitStatus verify(const VerifyOptions& options, const Request& request)
+{
+    Terminal terminal;
+    const auto inputs = read_inputs(options, request.bench(), terminal.can_ask());
+    return run_in(RecordFolder::begin(options.out), options, inputs, terminal);
+}
+
+} // namespace
+
+void add_verify(CLI::App& app, Request& request)
+{
+    auto* command = app.add_subcommand("verify", "the whole guided run, into a record folder");
+    const auto options = std::make_shared<VerifyOptions>();
+    add_line_options(*command, *options);
+    command->add_option("--order", options->order, "work order")->type_name("FILE")->required();
+    command->add_option("--out", options->out, "record folder to make")->type_name("FOLDER")->required();
+    command
+        ->add_option("--displayed", options->displayed, "what the unit displayed, such as day=+40/-40; else asked for")
+        ->type_name("PRESET=+P/-P");
+    command->add_option("--panel", options->panel, "panel file of the virtual bench: displayed values and settings")
+        ->type_name("FILE");
+    command->add_option("--operator", options->run_operator, "who runs it")->type_name("NAME");
+    command->add_option("--place", options->place, "where it is run")->type_name("PLACE");
+    command->add_option("--environment", options->environment, "air in the room, such as '22.5C 1008hPa 41%'")
+        ->type_name("VALUES");
+    add_wait_option(*command, *options);
+    command->add_flag("--yes", options->yes, "confirms every prompt; on a pseudo-terminal only");
+    command->callback([&request, options] { request.act = [options, &request] { return verify(*options, request); }; });
+}
+
+} // namespace zeroline::console

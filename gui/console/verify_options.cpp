@@ -1,0 +1,78 @@
+#include "gui/console/verify_options.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/console/typed_values.hpp"
+
+#include <algorithm>
+#include <filesystem>
+
+namespace zeroline::console {
+
+using trace::InputError;
+
+namespace {
+
+void refuse_what_nobody_answers(const VerifyOptions& options, bool can_ask)
+{
+    std::error_code none;
+    if (!std::filesystem::exists(options.port, none)) {
+        throw InputError(options.port, "no such port", "one that 'zeroline ports' lists");
+    }
+    if (options.yes && !serial::is_pseudo_terminal(options.port)) {
+        throw InputError("--yes", options.port + " is no pseudo-terminal",
+                         "a person who confirms each step at a real instrument");
+    }
+    if (!options.yes && !can_ask) {
+        throw InputError("verify", "standard input is no terminal, so nobody can be asked",
+                         "a terminal, or --yes on the virtual bench");
+    }
+    if (!options.panel.empty() && !serial::is_pseudo_terminal(options.port)) {
+        throw InputError("--panel", options.port + " is no pseudo-terminal",
+                         "a person who reads the panel of a real unit");
+    }
+}
+
+std::vector<verification::Displayed> read_displayed(const VerifyOptions& options, const verification::WorkOrder& order)
+{
+    std::vector<verification::Displayed> all;
+    for (const auto& text : options.displayed) {
+        auto one = displayed_typed(text, order);
+        const bool twice =
+            std::any_of(all.begin(), all.end(), [&](const auto& other) { return other.preset == one.preset; });
+        if (twice) {
+            throw InputError("--displayed", "preset '" + one.preset + "' stands twice", "each preset once");
+        }
+        all.push_back(std::move(one));
+    }
+    return all;
+}
+
+} // namespace
+
+const verification::HouseProfile& RunInputs::house() const
+{
+    static const auto standard = verification::HouseProfile::standard();
+    return bench ? bench->meaning.house : standard;
+}
+
+verification::Duty RunInputs::duty() const { return bench ? bench->meaning.duty : verification::Duty{}; }
+
+RunInputs read_inputs(const VerifyOptions& options, const std::optional<std::filesystem::path>& bench, bool can_ask)
+{
+    RunInputs inputs;
+    inputs.order = records::load_work_order(options.order);
+    inputs.instrument = records::load_instrument(options.instrument);
+    if (bench) {
+        inputs.bench = records::load_bench(*bench);
+    }
+    inputs.displayed = read_displayed(options, inputs.order.meaning);
+    inputs.environment = environment_typed(options.environment);
+    inputs.wait_s = options.wait_s();
+    refuse_what_nobody_answers(options, can_ask);
+    if (!options.panel.empty()) {
+        static_cast<void>(records::load_panel(options.panel, inputs.order.meaning));
+    }
+    return inputs;
+}
+
+} // namespace zeroline::console

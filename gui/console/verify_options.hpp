@@ -1,0 +1,37 @@
+#pragma once
+
+#include "gui/console/line_options.hpp"
+#include "gui/records/evidence_files.hpp"
+#include "gui/records/panel_file.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace zeroline::console {
+
+/// `verify` as typed.
+struct VerifyOptions : LineOptions {
+    std::string order, out, panel, run_operator, place, environment;
+    std::vector<std::string> displayed;
+    bool yes = false;
+};
+
+/// What a run is made with, read and checked before anything is opened.
+struct RunInputs {
+    records::Read<verification::WorkOrder> order;
+    records::Read<trace::Instrument> instrument;
+    std::optional<records::Read<verification::Bench>> bench;
+    std::vector<verification::Displayed> displayed;
+    verification::Environment environment;
+    double wait_s = 60.0;
+
+    [[nodiscard]] const verification::HouseProfile& house() const;
+    [[nodiscard]] verification::Duty duty() const;
+};
+
+/// Throws trace::InputError: unreadable input, `--yes` on a real port, questions with nobody to answer them.
+[[nodiscard]] RunInputs read_inputs(const VerifyOptions& options, const std::optional<std::filesystem::path>& bench,
+                                    bool can_ask);
+
+} // namespace zeroline::console
