@@ -79,8 +79,9 @@ protected:
     /// For people who want to look at it: ZEROLINE_SCREENSHOT names the file.
     void keep_picture() const
     {
-        if (const auto file = qEnvironmentVariable("ZEROLINE_SCREENSHOT"); !file.isEmpty())
+        if (const auto file = qEnvironmentVariable("ZEROLINE_SCREENSHOT"); !file.isEmpty()) {
             ASSERT_TRUE(window_->grab().save(file)) << file.toStdString();
+        }
     }
 
     static virtual_bench::BenchSettings healthy_bench()
