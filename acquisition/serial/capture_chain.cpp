@@ -16,6 +16,7 @@ using namespace std::chrono_literals;
 constexpr auto kTick = 50ms;
 constexpr auto kFarewell = 300ms; // for the stop text to reach the wire
 constexpr auto kWakeMargin = 20us;
+constexpr double kNoteEvery_s = 1.0;
 constexpr double kLookEvery_s = 0.25;
 
 trace::TraceCsvWriter::Columns columns_of(const trace::Language& language)
@@ -27,6 +28,15 @@ trace::TraceCsvWriter::Columns columns_of(const trace::Language& language)
     columns.instrument_time = language.time_field.has_value();
     columns.note = true;
     return columns;
+}
+
+Reading event_at(double moment_s, NoteKind kind)
+{
+    Reading event;
+    event.arrival_s = moment_s;
+    event.has_note = true;
+    event.note = kind;
+    return event;
 }
 
 bool counts_as_alive(const Reading& reading) { return !reading.has_note || reading.note != NoteKind::checksum; }
@@ -92,6 +102,7 @@ void Capture::Chain::stop()
 void Capture::Chain::begin_line()
 {
     decoder_->restart();
+    reading_since_opening_ = false;
     link_.listen([this](std::string_view bytes) { take(bytes); }, [this] { lose_line(); });
     const double settle_s = settings_.instrument.port.settle_s;
     settling_ = settle_s > 0.0;
@@ -147,6 +158,9 @@ void Capture::Chain::hand_over(const Reading& reading)
     if (!counts_as_alive(reading)) {
         return;
     }
+    if (!std::exchange(reading_since_opening_, true)) {
+        noted_discarded_ = decoder_->discarded_bytes();
+    }
     last_reading_s_ = reading.arrival_s;
     bytes_at_last_reading_ = status_.counters().bytes;
     if (status_.state() != LineState::running) {
@@ -157,9 +171,14 @@ void Capture::Chain::hand_over(const Reading& reading)
 
 void Capture::Chain::add_row(const Reading& reading)
 {
+    add_row(reading, reading.has_note ? trace::word_of(reading.note) : std::string_view());
+}
+
+void Capture::Chain::add_row(const Reading& reading, std::string_view note)
+{
+    last_row_s_ = reading.arrival_s;
     if (file_) {
-        csv_.append_row(rows_, reading.arrival_s, reading.value, reading.count, reading.instrument_time_s,
-                        reading.has_note ? trace::word_of(reading.note) : std::string_view());
+        csv_.append_row(rows_, reading.arrival_s, reading.value, reading.count, reading.instrument_time_s, note);
     }
     if (!queue_.push(reading)) {
         status_.count_not_displayed();
@@ -168,12 +187,22 @@ void Capture::Chain::add_row(const Reading& reading)
 
 void Capture::Chain::note_event(NoteKind kind)
 {
-    Reading event;
-    event.arrival_s = now_s();
-    event.has_note = true;
-    event.note = kind;
-    add_row(event);
+    add_row(event_at(now_s(), kind));
     save_rows();
+}
+
+// What was discarded before the first reading of an opening is the tail of a line, and no event.
+void Capture::Chain::note_discarded()
+{
+    const std::uint64_t discarded = decoder_->discarded_bytes();
+    if (!reading_since_opening_ || discarded == noted_discarded_) {
+        return;
+    }
+    // A polled reading carries the mid-time of its exchange, which may lie before now: rows stay in the order of time.
+    const double at_s = settings_.instrument.language.polled() ? last_row_s_ : now_s();
+    add_row(event_at(at_s, NoteKind::other), "discarded " + std::to_string(discarded - noted_discarded_) + " bytes");
+    save_rows();
+    noted_discarded_ = discarded;
 }
 
 void Capture::Chain::save_rows()
@@ -222,6 +251,10 @@ void Capture::Chain::tick()
         end(LineState::failed, trouble);
         return;
     }
+    if (now >= next_discard_note_s_) {
+        next_discard_note_s_ = now + kNoteEvery_s;
+        note_discarded();
+    }
     if (link_.is_open()) {
         watch_silence(now);
     } else if (now >= next_look_s_) {
@@ -258,8 +291,10 @@ void Capture::Chain::lose_line()
 {
     talk_timer_.cancel();
     settle_timer_.cancel();
+    note_discarded(); // but not the unfinished line, which no one damaged
     decoder_->restart();
     publish_counts();
+    reading_since_opening_ = false;
     note_event(NoteKind::lost);
     lost_at_s_ = now_s();
     next_look_s_ = 0.0;
@@ -296,6 +331,7 @@ void Capture::Chain::end(LineState state, std::string message)
     }
     settle_timer_.cancel();
     talk_timer_.cancel();
+    note_discarded(); // but not the unfinished line, which no one damaged
     decoder_->restart();
     publish_counts();
     status_.set(state, std::move(message));

@@ -52,6 +52,8 @@ private:
     void publish_counts();
     void hand_over(const Reading& reading);
     void add_row(const Reading& reading);
+    void add_row(const Reading& reading, std::string_view note);
+    void note_discarded();
     void note_event(trace::NoteKind kind);
     void save_rows();
     void tick_after_a_while();
@@ -89,6 +91,10 @@ private:
     bool ended_ = false;
     double last_reading_s_ = 0.0;
     std::uint64_t bytes_at_last_reading_ = 0;
+    double last_row_s_ = 0.0;
+    bool reading_since_opening_ = false;
+    std::uint64_t noted_discarded_ = 0;
+    double next_discard_note_s_ = 0.0;
     double lost_at_s_ = 0.0;
     double next_look_s_ = 0.0;
 };

@@ -200,6 +200,31 @@ TEST(Capture, counts_what_a_display_that_never_comes_did_not_get_while_the_file_
     EXPECT_EQ(trace::load_trace_csv(*settings.file).pressure.size(), 70000u);
 }
 
+TEST(Capture, leaves_a_note_in_the_file_where_bytes_were_discarded)
+{
+    const Folder folder;
+    const InstrumentEnd instrument;
+    CaptureSettings settings = settings_for(instrument.path());
+    settings.file = folder / "trace.csv";
+    Capture capture(settings);
+    capture.start();
+    instrument.write("tail\n1\n");
+    ASSERT_TRUE(soon([&] { return capture.counters().readings == 1; }));
+    instrument.write("garbage\n2\n3.");
+    std::vector<Reading> readings;
+    ASSERT_TRUE(soon([&] {
+        pull_all(capture, readings);
+        return readings.size() == 3;
+    }));
+    capture.stop();
+    const trace::RawTrace saved = trace::load_trace_csv(*settings.file);
+    // Neither the tail before the first reading nor the line cut by the end is anybody's damage.
+    ASSERT_EQ(saved.notes.size(), 1u);
+    EXPECT_EQ(saved.notes[0].text, "discarded 8 bytes");
+    EXPECT_EQ(saved.notes[0].kind, NoteKind::other);
+    EXPECT_EQ(capture.counters().discarded_bytes, 5u + 8u + 2u);
+}
+
 TEST(Capture, may_be_watched_and_pulled_from_other_threads_while_it_runs)
 {
     const Folder folder;
