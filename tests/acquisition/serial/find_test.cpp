@@ -1,0 +1,123 @@
+#include "acquisition/serial/find.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "tests/acquisition/serial/captured.hpp"
+#include "tests/acquisition/serial/pty_pair.hpp"
+
+#include <gmock/gmock.h>
+
+#include <atomic>
+
+namespace zeroline::serial::test {
+namespace {
+
+using testing::HasSubstr;
+
+SearchSettings search_on(const std::string& port)
+{
+    SearchSettings settings;
+    settings.port = port;
+    settings.listen_s = 0.15;
+    settings.may_ask = false;
+    return settings;
+}
+
+// Answers or talks in the background, as an instrument does.
+class Player {
+public:
+    explicit Player(std::function<void()> turn)
+        : thread_([this, turn] {
+              while (!done_) {
+                  turn();
+              }
+          })
+    {
+    }
+    ~Player()
+    {
+        done_ = true;
+        thread_.join();
+    }
+    Player(const Player&) = delete;
+    Player& operator=(const Player&) = delete;
+
+private:
+    std::atomic<bool> done_ = false;
+    std::thread thread_;
+};
+
+TEST(Find, reads_an_instrument_that_talks_by_itself)
+{
+    const InstrumentEnd instrument;
+    int count = 0;
+    const Player player([&] {
+        instrument.write(std::to_string(++count) + ",1.25\r\n");
+        std::this_thread::sleep_for(2ms);
+    });
+    const SearchResult found = find_settings(search_on(instrument.path()));
+    ASSERT_FALSE(found.fits.empty());
+    EXPECT_EQ(found.fits[0].language.field, 2);
+    EXPECT_EQ(found.fits[0].language.count_field, 1);
+    EXPECT_THAT(found.fits[0].example, HasSubstr(",1.25"));
+}
+
+TEST(Find, asks_an_instrument_that_only_answers)
+{
+    const InstrumentEnd instrument;
+    const Player player([&] {
+        const std::string asked = instrument.read(20);
+        if (asked.find("*IDN?") != std::string::npos) {
+            instrument.write("example,module,7,0\n");
+        } else if (asked.find("MEAS?") != std::string::npos) {
+            instrument.write("+1.5E+00\n");
+        }
+    });
+    SearchSettings settings = search_on(instrument.path());
+    settings.may_ask = true;
+    const SearchResult found = find_settings(settings);
+    ASSERT_EQ(found.fits.size(), 1u);
+    EXPECT_EQ(found.fits[0].language.query, "MEAS?");
+    EXPECT_EQ(found.fits[0].identity, "example,module,7,0");
+}
+
+TEST(Find, says_that_not_one_byte_came)
+{
+    const InstrumentEnd instrument;
+    const SearchResult found = find_settings(search_on(instrument.path()));
+    EXPECT_TRUE(found.fits.empty());
+    EXPECT_THAT(found.sentence, HasSubstr("not one byte came from " + instrument.path()));
+    EXPECT_THAT(found.sentence, HasSubstr("check the cable"));
+}
+
+TEST(Find, says_that_lines_came_without_a_number)
+{
+    const InstrumentEnd instrument;
+    const Player player([&] {
+        instrument.write("READY\r\n");
+        std::this_thread::sleep_for(2ms);
+    });
+    const SearchResult found = find_settings(search_on(instrument.path()));
+    EXPECT_TRUE(found.fits.empty());
+    EXPECT_THAT(found.sentence, HasSubstr("(\"READY\"), but no field with a number in each"));
+}
+
+TEST(Find, stops_when_told_to)
+{
+    const InstrumentEnd instrument;
+    SearchSettings settings = search_on(instrument.path());
+    std::vector<std::string> told;
+    settings.progress = [&](const std::string& what) {
+        told.push_back(what);
+        return false;
+    };
+    EXPECT_TRUE(find_settings(settings).fits.empty());
+    EXPECT_THAT(told, testing::ElementsAre("listening at 9600 baud, 8N1"));
+}
+
+TEST(Find, refuses_a_port_that_is_not_there)
+{
+    EXPECT_THROW(static_cast<void>(find_settings(search_on("/dev/ttyNOWHERE0"))), trace::InputError);
+}
+
+} // namespace
+} // namespace zeroline::serial::test
