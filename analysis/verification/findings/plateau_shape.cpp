@@ -50,15 +50,15 @@ std::vector<Value> droops(const Group& group, signal::PhaseKind kind)
 }
 
 /// The oscillation that the phases of one kind have in common.
-struct Common {
+struct SharedOscillation {
     double frequency_hz = 0.0, amplitude_cmH2O = 0.0, share = 0.0; ///< share of the phases that show it
     std::vector<const Cycle*> cycles;
 };
 
-std::optional<Common> common_oscillation(const Group& group, signal::PhaseKind kind)
+std::optional<SharedOscillation> common_oscillation(const Group& group, signal::PhaseKind kind)
 {
     std::vector<double> frequencies, amplitudes;
-    Common common;
+    SharedOscillation common;
     for (const auto* cycle : group.whole)
         if (const auto& phase = phase_of(*cycle, kind); phase && phase->oscillation) {
             frequencies.push_back(phase->oscillation->frequency_hz);
@@ -85,7 +85,7 @@ double hose_gain(const Look& look, double frequency_hz)
 }
 
 /// What is wrong with an oscillation that is prescribed; empty where nothing is.
-std::string wrong_with(const Look& look, const Group& group, const std::optional<Common>& seen)
+std::string wrong_with(const Look& look, const Group& group, const std::optional<SharedOscillation>& seen)
 {
     const auto& wanted = *group.nominal.oscillation;
     if (!seen || seen->share < kMost || seen->amplitude_cmH2O < kAbsent * wanted.amplitude_cmH2O)

@@ -1,0 +1,44 @@
+#pragma once
+
+// A whole run on the virtual bench, played at once: unit, hose and transducer from a script, the readings as a capture
+// would have written them, and the run log as a careful person would have kept it.
+
+#include "acquisition/trace/instrument.hpp"
+#include "acquisition/trace/trace.hpp"
+#include "analysis/verification/assessment.hpp"
+#include "fixtures/virtual_bench/virtual_bench.hpp"
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace zeroline::verification {
+
+struct PlayedRun {
+    WorkOrder order;
+    trace::Instrument instrument;
+    RunLog run;
+    trace::Trace trace;
+
+    [[nodiscard]] Evidence evidence() const;
+};
+
+/// The demonstration's order and instrument, judged by the house profile. `oscillation`: prescribed, 10 Hz and 4 cmH2O.
+[[nodiscard]] virtual_bench::BenchSettings house_settings(bool oscillation = false);
+
+[[nodiscard]] PlayedRun played(const virtual_bench::BenchSettings& settings);
+
+/// One fault as it stands in the list of docs/diagnosis.md, and what names it.
+struct ListedFault {
+    std::string code;
+    std::vector<std::string> accepted; ///< any of these; "none": nothing needs to be raised
+};
+[[nodiscard]] const std::vector<ListedFault>& listed_faults();
+
+/// The demonstration with one fault.
+[[nodiscard]] virtual_bench::BenchSettings settings_with(const std::string& code, double size, std::uint64_t seed);
+
+/// Whether the findings name the fault.
+[[nodiscard]] bool is_named(const ListedFault& fault, const std::vector<Finding>& findings);
+
+} // namespace zeroline::verification
