@@ -195,15 +195,25 @@ bool NumericLines::read_fields(std::string_view text, Reading& reading)
     return read_value(reading) && read_counters(reading);
 }
 
+// A sign that stands apart ("- 12.3") belongs to the number behind it.
+void NumericLines::split_at_blanks(std::string_view text)
+{
+    for (text = trimmed(text); !text.empty() && fields_.size() < kMostFields; text = trimmed(text)) {
+        std::size_t end = std::min(text.find_first_of(" \t"), text.size());
+        if (end == 1 && (text.front() == '-' || text.front() == '+')) {
+            const std::size_t number = std::min(text.find_first_not_of(" \t", end), text.size());
+            end = std::min(text.find_first_of(" \t", number), text.size());
+        }
+        fields_.push_back(text.substr(0, end));
+        text.remove_prefix(end);
+    }
+}
+
 void NumericLines::split(std::string_view text)
 {
     fields_.clear();
     if (blanks_separate_) {
-        for (text = trimmed(text); !text.empty() && fields_.size() < kMostFields; text = trimmed(text)) {
-            const auto end = std::min(text.find_first_of(" \t"), text.size());
-            fields_.push_back(text.substr(0, end));
-            text.remove_prefix(end);
-        }
+        split_at_blanks(text);
         return;
     }
     const std::string& separator = language_.separator;

@@ -37,6 +37,7 @@ private:
     [[nodiscard]] bool read_unit_on_line(std::string_view& number, double& factor);
     [[nodiscard]] bool read_counters(Reading& reading);
     void split(std::string_view text);
+    void split_at_blanks(std::string_view text);
     [[nodiscard]] std::optional<std::string_view> field(int number);
 
     trace::Language language_;

@@ -100,6 +100,7 @@ TEST(NumericLines, splits_at_blanks_tabs_semicolons_and_longer_separators)
     };
     EXPECT_THAT(second(" ", "  P1   7.5  kPa\n"), ElementsAre(7.5));
     EXPECT_THAT(second(" ", "P1\t7.5\n"), ElementsAre(7.5));
+    EXPECT_THAT(second(" ", "P1  -  7.5 kPa\n"), ElementsAre(-7.5));
     EXPECT_THAT(second("\t", "P1\t 7.5 \t\t\n"), ElementsAre(7.5));
     EXPECT_THAT(second(";", "P1;7.5\n"), ElementsAre(7.5));
     EXPECT_THAT(second("::", "P1::7.5::x\n"), ElementsAre(7.5));
