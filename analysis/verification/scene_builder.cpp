@@ -206,7 +206,8 @@ void BuiltScene::exclude()
                 continue;
             }
             places_[i].excluded = true;
-            if (cycle.judged) {
+            const auto& why = cycle.why_not_judged;
+            if (why.empty() || why == "half" || why == "cut") {
                 cycle.judged = false;
                 cycle.why_not_judged = exclusion.code;
             }
