@@ -125,7 +125,8 @@ std::optional<std::int64_t> count_in(std::string_view cell)
     std::int64_t value = 0;
     const char* end = text.data() + text.size();
     const auto result = std::from_chars(text.data(), end, value);
-    return result.ec == std::errc{} && result.ptr == end && value >= 0 ? std::optional(value) : std::nullopt;
+    const bool whole = result.ec == std::errc{} && result.ptr == end;
+    return whole && value >= 0 && value <= kLargestCount ? std::optional(value) : std::nullopt;
 }
 
 std::string_view trimmed(std::string_view text) noexcept

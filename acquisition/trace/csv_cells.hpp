@@ -32,7 +32,10 @@ struct CsvCell {
 /// of the locale. Nothing for anything else, also for NaN, infinity and what a double cannot hold.
 [[nodiscard]] std::optional<double> number_in(std::string_view cell, char decimal);
 
-/// A whole number of at least 0.
+/// Counts beyond this would lose their last digit in a double.
+inline constexpr std::int64_t kLargestCount = std::int64_t{1} << 53U;
+
+/// A whole number from 0 to kLargestCount.
 [[nodiscard]] std::optional<std::int64_t> count_in(std::string_view cell);
 
 [[nodiscard]] std::string_view trimmed(std::string_view text) noexcept;

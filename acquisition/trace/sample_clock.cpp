@@ -28,12 +28,14 @@ struct Series {
     [[nodiscard]] double span_s() const { return arrival_s.back() - arrival_s.front(); }
     [[nodiscard]] double first_index() const { return static_cast<double>(index.front()); }
     [[nodiscard]] double index_span() const { return static_cast<double>(index.back()) - first_index(); }
+    /// Per index, and per reading that came: not the same where readings were lost or the count is coarse.
     [[nodiscard]] double roughly_s() const { return span_s() / index_span(); }
+    [[nodiscard]] double reading_s() const { return span_s() / static_cast<double>(index.size() - 1); }
 };
 
 template <class Take> void each_transfer(const Series& series, Take&& take)
 {
-    for_each_transfer(series.arrival_s, series.index, series.roughly_s(), take);
+    for_each_transfer(series.arrival_s, series.index, series.reading_s(), take);
 }
 
 std::vector<Transfer> transfers_of(const Series& series)
@@ -173,12 +175,11 @@ struct BoundedInterval {
     IntervalBounds bounds;
 };
 
-using Slacks = std::initializer_list<double>; // in intervals
-
-std::optional<IntervalBounds> bounds_with_least(Slacks slacks, std::span<const Transfer> transfers, double interval_s)
+std::optional<IntervalBounds> bounds_with_least(std::initializer_list<double> slacks_s,
+                                                std::span<const Transfer> transfers, double interval_s)
 {
-    for (const double slack : slacks) {
-        if (const auto bounds = interval_bounds(transfers, interval_s, slack * interval_s)) {
+    for (const double slack_s : slacks_s) {
+        if (const auto bounds = interval_bounds(transfers, interval_s, slack_s)) {
             return bounds;
         }
     }
@@ -190,10 +191,10 @@ double between_ends_s(std::span<const Transfer> transfers)
     return (transfers.back().stamp_s - transfers.front().stamp_s) / (transfers.back().last - transfers.front().last);
 }
 
-bool all_on(const RegularBeat& beat, std::span<const Transfer> transfers, double interval_s)
+bool all_on(const RegularBeat& beat, std::span<const Transfer> transfers, double reading_s)
 {
     constexpr double clearly = 0.1;
-    return beat.transfers.size() == transfers.size() && beat.scatter_s < 0.25 * clearly * interval_s;
+    return beat.transfers.size() == transfers.size() && beat.scatter_s < 0.25 * clearly * reading_s;
 }
 
 /// How far the ends of the beat's line may be off: four times their standard deviation.
@@ -205,21 +206,23 @@ double uncertainty_of_ends_s(const RegularBeat& beat)
 /// What the transfers say: by their stamps where these agree with one another, else by the regular beat that they
 /// scatter about. On a beat the slope between the ends is the better estimate: a sample's age runs up and down there
 /// like a saw, and its teeth pull at a line of least squares.
-std::optional<BoundedInterval> bounded_interval(std::span<const Transfer> transfers, double interval_s)
+std::optional<BoundedInterval> bounded_interval(std::span<const Transfer> transfers, double interval_s,
+                                                double reading_s)
 {
-    const auto beat = on_a_regular_beat(transfers, interval_s);
-    if (const auto bounds = bounds_with_least({0.0, 0.02, 0.05}, transfers, interval_s)) {
-        const bool kept = beat && all_on(*beat, transfers, interval_s);
+    const auto beat = on_a_regular_beat(transfers, interval_s, reading_s);
+    if (const auto bounds = bounds_with_least({0.0, 0.02 * reading_s, 0.05 * reading_s}, transfers, interval_s)) {
+        const bool kept = beat && all_on(*beat, transfers, reading_s);
         return BoundedInterval{kept ? between_ends_s(transfers) : interval_s, *bounds};
     }
     if (beat) {
-        const double unsure = uncertainty_of_ends_s(*beat) / interval_s;
-        if (const auto bounds =
-                bounds_with_least({0.005 + 0.5 * unsure, 0.02 + unsure, 0.05 + unsure}, beat->transfers, interval_s)) {
+        const double unsure_s = uncertainty_of_ends_s(*beat);
+        if (const auto bounds = bounds_with_least(
+                {0.5 * unsure_s + 0.005 * reading_s, unsure_s + 0.02 * reading_s, unsure_s + 0.05 * reading_s},
+                beat->transfers, interval_s)) {
             return BoundedInterval{between_ends_s(beat->transfers), *bounds};
         }
     }
-    if (const auto bounds = bounds_with_least({0.1, 0.2}, transfers, interval_s)) {
+    if (const auto bounds = bounds_with_least({0.1 * reading_s, 0.2 * reading_s}, transfers, interval_s)) {
         return BoundedInterval{interval_s, *bounds};
     }
     return std::nullopt;
@@ -243,7 +246,7 @@ std::optional<StampLine> straight_clock(const Series& series, std::optional<Stat
     if (!(line.interval_s > 0.0)) {
         return std::nullopt;
     }
-    const auto bounded = bounded_interval(transfers, line.interval_s);
+    const auto bounded = bounded_interval(transfers, line.interval_s, series.reading_s());
     if (!bounded) {
         return std::nullopt;
     }
@@ -269,7 +272,7 @@ double lowest_slope(const ClockFit& fit)
 
 void add_wander(ClockFit& fit, const Series& series, std::span<const StampPoint> points)
 {
-    const double scatter_s = std::max(scatter_about(series, fit), 0.02 * fit.interval_s);
+    const double scatter_s = std::max(scatter_about(series, fit), 0.02 * series.reading_s());
     const auto pieces = static_cast<std::size_t>(std::ceil(series.span_s() / kPiece_s));
     std::vector<StampPoint> offsets(points.begin(), points.end());
     for (auto& p : offsets) {

@@ -273,7 +273,7 @@ std::int64_t TraceCsvReader::count_of(std::string_view cell) const
     }
     const auto count = count_in(cell);
     if (!count) {
-        refuse(shown(cell) + " in column \"count\"", "a whole number of at least 0");
+        refuse(shown(cell) + " in column \"count\"", "a whole number from 0 to " + std::to_string(kLargestCount));
     }
     return *count;
 }

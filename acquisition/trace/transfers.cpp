@@ -121,9 +121,10 @@ double median_step_s(std::span<const Transfer> transfers)
 
 /// Numbers the beats. Where a transfer brings several readings, how many they are tells the time that passed better
 /// than stamps that may be late.
-std::vector<StampPoint> beats_counted(std::span<const Transfer> transfers, double period_s, double interval_s)
+std::vector<StampPoint> beats_counted(std::span<const Transfer> transfers, double period_s, double interval_s,
+                                      double reading_s)
 {
-    const bool by_readings = 2.0 * interval_s <= period_s;
+    const bool by_readings = 2.0 * reading_s <= period_s;
     std::vector<StampPoint> beats{{0.0, transfers.front().stamp_s}};
     for (std::size_t i = 1; i < transfers.size(); ++i) {
         const double passed_s = by_readings ? interval_s * (transfers[i].last - transfers[i - 1].last)
@@ -186,14 +187,14 @@ std::optional<IntervalBounds> interval_bounds(std::span<const Transfer> transfer
     return IntervalBounds{*low_s, *high_s};
 }
 
-std::optional<RegularBeat> on_a_regular_beat(std::span<const Transfer> transfers, double interval_s)
+std::optional<RegularBeat> on_a_regular_beat(std::span<const Transfer> transfers, double interval_s, double reading_s)
 {
     constexpr double most_left_out = 0.1;
     const double period_s = transfers.size() < 3 ? 0.0 : median_step_s(transfers);
     if (!(period_s > 0.0)) {
         return std::nullopt;
     }
-    const auto beats = beats_counted(transfers, period_s, interval_s);
+    const auto beats = beats_counted(transfers, period_s, interval_s, reading_s);
     if (!(beats.back().index > 0.0)) {
         return std::nullopt;
     }

@@ -14,14 +14,14 @@ struct Transfer {
     double next = 0.0; ///< index of the first reading of the transfer behind it
 };
 
-/// Readings that came together, seen as one. `interval_s`: roughly, between samples. Calls `take` for each transfer but
+/// Readings that came together, seen as one. `reading_s`: roughly, between readings. Calls `take` for each transfer but
 /// the very last, whose `next` nobody knows.
 template <class Take>
-void for_each_transfer(std::span<const double> arrival_s, std::span<const std::int64_t> index, double interval_s,
+void for_each_transfer(std::span<const double> arrival_s, std::span<const std::int64_t> index, double reading_s,
                        Take&& take)
 {
     // One read of the port may take a moment to be stamped line by line.
-    const double together_s = 0.25 * interval_s;
+    const double together_s = 0.25 * reading_s;
     for (std::size_t i = 0; i + 1 < arrival_s.size(); ++i) {
         if (arrival_s[i + 1] - arrival_s[i] > together_s) {
             take(Transfer{arrival_s[i], static_cast<double>(index[i]), static_cast<double>(index[i + 1])});
@@ -66,7 +66,9 @@ struct RegularBeat {
     double scatter_s = 0.0;          ///< of the stamps about the beat
 };
 
-/// Nothing where there is no such beat. `interval_s`: roughly, between samples.
-[[nodiscard]] std::optional<RegularBeat> on_a_regular_beat(std::span<const Transfer> transfers, double interval_s);
+/// Nothing where there is no such beat. `interval_s`: roughly, per index; `reading_s`: between readings that
+/// came.
+[[nodiscard]] std::optional<RegularBeat> on_a_regular_beat(std::span<const Transfer> transfers, double interval_s,
+                                                           double reading_s);
 
 } // namespace zeroline::trace
