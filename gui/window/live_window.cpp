@@ -64,6 +64,15 @@ QWidget* row_of(std::initializer_list<QWidget*> widgets)
     return row;
 }
 
+/// A form's own labels stand at the top of a tall row; these stand in its middle.
+QLabel* row_label(const QString& text, QWidget* buddy)
+{
+    auto* made = new QLabel(text);
+    made->setMinimumHeight(kTarget_px);
+    made->setBuddy(buddy);
+    return made;
+}
+
 QString text_of(serial::LineState state)
 {
     switch (state) {
@@ -127,11 +136,9 @@ QWidget* LiveWindow::make_choices()
     form->setContentsMargins({});
     auto* port_row = row_of({ports_, refresh_});
     static_cast<QHBoxLayout*>(port_row->layout())->setStretch(0, 1);
-    form->addRow(tr("&Port"), port_row);
-    static_cast<QLabel*>(form->labelForField(port_row))->setBuddy(ports_);
+    form->addRow(row_label(tr("&Port"), ports_), port_row);
     auto* instrument_row = make_instrument_row();
-    form->addRow(tr("&Instrument"), instrument_row);
-    static_cast<QLabel*>(form->labelForField(instrument_row))->setBuddy(instrument_);
+    form->addRow(row_label(tr("&Instrument"), instrument_), instrument_row);
     form->addRow(make_buttons());
     return choices;
 }

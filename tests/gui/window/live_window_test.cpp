@@ -80,6 +80,8 @@ protected:
     void keep_picture() const
     {
         if (const auto file = qEnvironmentVariable("ZEROLINE_SCREENSHOT"); !file.isEmpty()) {
+            find<QLineEdit>("instrument")->setText("demonstration/instrument.json");
+            wait_for([] { return false; }, std::chrono::seconds(24));
             ASSERT_TRUE(window_->grab().save(file)) << file.toStdString();
         }
     }
@@ -91,7 +93,9 @@ protected:
         settings.instrument = records::load_instrument(kDemonstration + "instrument.json").meaning;
         // At once into a pressure that cannot be mistaken for the open port.
         settings.script = {{virtual_bench::Action::Kind::plug, 0.2, {}, 0},
-                           {virtual_bench::Action::Kind::hold_insufflation, 30.0, {}, 0}};
+                           {virtual_bench::Action::Kind::hold_insufflation, 6.0, {}, 0},
+                           {virtual_bench::Action::Kind::release, 1.0, {}, 0},
+                           {virtual_bench::Action::Kind::automatic, 40.0, "day", 0}};
         return settings;
     }
 
