@@ -159,6 +159,21 @@ TEST(Writing, AddressesLeadOnlyToTheKnownPlaces)
     EXPECT_THAT(complaints, IsEmpty());
 }
 
+TEST(Writing, EveryPageAndFileThatAPageNamesExists)
+{
+    static const std::regex named(R"(`((docs|tests|fixtures|acquisition|analysis|gui)/[A-Za-z0-9_./\-]+)`)");
+    Complaints complaints;
+    for (const auto& file : text_files()) {
+        if (file.extension() != ".md")
+            continue;
+        for (const auto& line : lines_of(file))
+            for (std::sregex_iterator at(line.begin(), line.end(), named), end; at != end; ++at)
+                if (!fs::exists(kRoot / (*at)[1].str()))
+                    complaints.push_back(fs::relative(file, kRoot).string() + " names " + (*at)[1].str());
+    }
+    EXPECT_THAT(complaints, IsEmpty());
+}
+
 TEST(Writing, TheSearchForMachinePathsFindsOne)
 {
     const auto file = fs::temp_directory_path() / "zeroline-house-writing.txt";
