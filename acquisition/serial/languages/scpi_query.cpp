@@ -126,14 +126,12 @@ void ScpiQuery::end_line(double arrival_s, std::vector<Reading>& out)
     }
     const std::string_view text = trimmed(line_);
     if (text == query_ || text == kAskIdentity || text == kAskError) {
-        line_ += '\n';
-        drop_line(trouble()); // the instrument, or the cable, echoes
+        drop_ended_line(trouble()); // the instrument, or the cable, echoes
         return;
     }
     const auto mid_s = asking_.answered(arrival_s);
     if (!mid_s || asked_.empty()) {
-        line_ += '\n';
-        drop_line("something comes that was not asked for: " + shown(text));
+        drop_ended_line("something comes that was not asked for: " + shown(text));
         return;
     }
     const Question question = asked_.front();
@@ -172,9 +170,7 @@ void ScpiQuery::take_reading(double mid_s, std::vector<Reading>& out)
     const NumberText number = read_number(line_);
     if (number.kind == NumberKind::none) {
         error_wanted_ = !error_read_;
-        const std::string answer = shown(line_);
-        line_ += '\n';
-        drop_line("the answer is no number: " + answer);
+        drop_ended_line("the answer is no number: " + shown(line_));
         return;
     }
     Reading reading;
@@ -188,6 +184,12 @@ void ScpiQuery::take_reading(double mid_s, std::vector<Reading>& out)
     error_read_ = false;
     clear_trouble();
     out.push_back(reading);
+}
+
+void ScpiQuery::drop_ended_line(std::string trouble)
+{
+    discard(1, {}); // its line end
+    drop_line(std::move(trouble));
 }
 
 void ScpiQuery::drop_line(std::string trouble)

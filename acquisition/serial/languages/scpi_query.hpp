@@ -41,6 +41,7 @@ private:
     void take_error();
     void take_reading(double mid_s, std::vector<Reading>& out);
     void drop_line(std::string trouble);
+    void drop_ended_line(std::string trouble);
 
     std::string query_;
     std::string line_end_;
