@@ -11,10 +11,8 @@ void FeedLoop::tell_trouble()
 {
     const auto sentence = feed_.sentence();
     if (sentence != told_) {
+        terminal_.say(sentence.empty() ? "the instrument is back; it goes on" : sentence);
         told_ = sentence;
-        if (!sentence.empty()) {
-            terminal_.say(sentence);
-        }
     }
 }
 
