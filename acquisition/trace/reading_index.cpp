@@ -85,6 +85,24 @@ bool take_count(RawTrace& raw, const std::vector<bool>& readings, ReadingIndex& 
     return true;
 }
 
+/// The decimal place to which an instrument writes its time, by some of its times.
+double written_resolution_s(const std::vector<double>& time_s)
+{
+    constexpr std::size_t some = 1000;
+    const std::size_t stride = time_s.size() / some + 1;
+    for (const double resolution_s : {1.0, 0.1, 0.01, 1e-3, 1e-4, 1e-5}) {
+        bool fits = true;
+        for (std::size_t i = 0; fits && i < time_s.size(); i += stride) {
+            const double units = time_s[i] / resolution_s;
+            fits = std::isnan(units) || std::fabs(units - std::round(units)) < 1e-3;
+        }
+        if (fits) {
+            return resolution_s;
+        }
+    }
+    return 1e-6;
+}
+
 /// The instrument's clock as a count: of its sampling interval where it keeps one, else of microseconds.
 bool take_instrument_time(const RawTrace& raw, const std::vector<bool>& readings, ReadingIndex& result)
 {
@@ -96,8 +114,9 @@ bool take_instrument_time(const RawTrace& raw, const std::vector<bool>& readings
         return false;
     }
     const double interval_s = mean_below(steps, 1.5 * quantile(steps, 0.5));
+    const double allowed_s = 1.01 * written_resolution_s(time_s) + 0.02 * interval_s;
     const auto uneven = std::count_if(steps.begin(), steps.end(), [&](double step) {
-        return std::fabs(step / interval_s - std::round(step / interval_s)) > 0.3;
+        return std::fabs(step - interval_s * std::round(step / interval_s)) > allowed_s;
     });
     result.counted = static_cast<double>(uneven) <= tolerated * static_cast<double>(steps.size());
     const double unit_s = result.counted ? interval_s : 1e-6;

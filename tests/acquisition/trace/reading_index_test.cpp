@@ -1,0 +1,197 @@
+#include "acquisition/trace/reading_index.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+namespace zeroline::trace {
+namespace {
+
+constexpr double kInterval_s = 0.01;
+
+/// Readings every 10 ms with these counts.
+RawTrace counted(std::vector<std::int64_t> counts)
+{
+    RawTrace raw;
+    raw.from_arrivals = true;
+    for (std::size_t i = 0; i < counts.size(); ++i) {
+        raw.moment_s.push_back(kInterval_s * static_cast<double>(i));
+        raw.pressure.push_back(0.0);
+    }
+    raw.count = std::move(counts);
+    return raw;
+}
+
+std::vector<std::int64_t> from_to(std::int64_t first, std::int64_t last, std::int64_t step = 1)
+{
+    std::vector<std::int64_t> counts;
+    for (auto count = first; count <= last; count += step) {
+        counts.push_back(count);
+    }
+    return counts;
+}
+
+std::vector<std::int64_t> joined(std::vector<std::int64_t> a, const std::vector<std::int64_t>& b)
+{
+    a.insert(a.end(), b.begin(), b.end());
+    return a;
+}
+
+using Rows = std::vector<std::size_t>;
+
+TEST(ReadingIndex, IsTheInstrumentsCount)
+{
+    auto raw = counted(joined(from_to(100, 199), from_to(203, 300)));
+    const auto result = index_readings(raw);
+    EXPECT_TRUE(result.counted);
+    EXPECT_EQ(result.step, 1);
+    EXPECT_EQ(result.begins, Rows{0});
+    EXPECT_EQ(result.index[99], 199);
+    EXPECT_EQ(result.index[100], 203);
+}
+
+TEST(ReadingIndex, GoesOnWhereACountWraps)
+{
+    for (const std::int64_t size : {256, 1000, 65'536}) {
+        auto raw = counted(joined(from_to(size - 100, size - 1), from_to(0, 99)));
+        const auto result = index_readings(raw);
+        EXPECT_EQ(result.begins, Rows{0}) << size;
+        EXPECT_EQ(result.index[100], size) << size;
+        EXPECT_EQ(result.index[199], size + 99) << size;
+    }
+}
+
+TEST(ReadingIndex, BeginsASeriesWhereTheInstrumentRestarts)
+{
+    auto raw = counted(joined(from_to(5000, 5099), from_to(0, 99)));
+    for (std::size_t i = 100; i < 200; ++i) {
+        raw.moment_s[i] += 4.0;
+    }
+    const auto result = index_readings(raw);
+    EXPECT_EQ(result.begins, (Rows{0, 100}));
+    EXPECT_EQ(result.index[100], 0);
+}
+
+TEST(ReadingIndex, SeesACountThatMovesInLargerSteps)
+{
+    auto raw = counted(joined(from_to(0, 990, 10), from_to(1030, 2000, 10)));
+    const auto result = index_readings(raw);
+    EXPECT_EQ(result.step, 10);
+    EXPECT_EQ(result.begins, Rows{0});
+}
+
+TEST(ReadingIndex, PassesOverADamagedCount)
+{
+    auto counts = from_to(0, 199);
+    counts[50] = 9'999'950;
+    counts[80] = -1;
+    counts[120] = 2;
+    auto raw = counted(counts);
+    const auto result = index_readings(raw);
+    EXPECT_EQ(result.begins, Rows{0});
+    EXPECT_EQ(result.index, from_to(0, 199));
+}
+
+TEST(ReadingIndex, DropsAReadingThatWasSentTwice)
+{
+    auto raw = counted(joined(from_to(0, 99), from_to(99, 198)));
+    const auto result = index_readings(raw);
+    EXPECT_EQ(result.index[99], 99);
+    EXPECT_EQ(result.index[100], kNoReading);
+    EXPECT_EQ(result.index[101], 100);
+}
+
+TEST(ReadingIndex, DoesNotBelieveACountThatCountsNothing)
+{
+    auto raw = counted(std::vector<std::int64_t>(200, 7));
+    const auto result = index_readings(raw);
+    EXPECT_FALSE(result.counted);
+    EXPECT_EQ(result.index, from_to(0, 199));
+}
+
+TEST(ReadingIndex, IsTheOrderOfArrivalWithoutACount)
+{
+    auto raw = counted({});
+    for (std::size_t i = 0; i < 100; ++i) {
+        raw.moment_s.push_back(kInterval_s * static_cast<double>(i));
+        raw.pressure.push_back(i == 50 ? NAN : 0.0);
+    }
+    raw.notes.push_back({50, NoteKind::overrange, "overrange"});
+    const auto result = index_readings(raw);
+    EXPECT_FALSE(result.counted);
+    EXPECT_EQ(result.index, from_to(0, 99)) << "a reading without value is a reading";
+}
+
+TEST(ReadingIndex, LeavesEventsOut)
+{
+    auto raw = counted({});
+    for (std::size_t i = 0; i < 100; ++i) {
+        raw.moment_s.push_back(kInterval_s * static_cast<double>(i));
+        raw.pressure.push_back(i == 50 ? NAN : 0.0);
+    }
+    raw.notes.push_back({50, NoteKind::lost, "lost"});
+    const auto result = index_readings(raw);
+    EXPECT_EQ(result.index[50], kNoReading);
+    EXPECT_EQ(result.index[51], 50);
+}
+
+RawTrace uncounted_with_gap(double gap_s, bool caught_up)
+{
+    RawTrace raw;
+    raw.from_arrivals = true;
+    for (std::size_t i = 0; i < 2000; ++i) {
+        const double sampled_s = kInterval_s * static_cast<double>(i) + (i >= 1000 && !caught_up ? gap_s : 0.0);
+        const bool held_up = caught_up && sampled_s >= 10.0 && sampled_s < 10.0 + gap_s;
+        raw.moment_s.push_back(held_up ? 10.0 + gap_s : sampled_s);
+        raw.pressure.push_back(0.0);
+    }
+    return raw;
+}
+
+TEST(ReadingIndex, BeginsASeriesBehindAGapWithoutACount)
+{
+    auto raw = uncounted_with_gap(2.0, false);
+    EXPECT_EQ(index_readings(raw).begins, (Rows{0, 1000}));
+}
+
+TEST(ReadingIndex, TellsAHoldUpFromAGap)
+{
+    auto raw = uncounted_with_gap(2.0, true);
+    EXPECT_EQ(index_readings(raw).begins, Rows{0});
+}
+
+TEST(ReadingIndex, TakesTheInstrumentsClockWhereThereIsNoCount)
+{
+    auto raw = counted({});
+    for (std::size_t i = 0; i < 300; ++i) {
+        const std::size_t sampled = i < 150 ? i : i + 3;
+        raw.moment_s.push_back(kInterval_s * static_cast<double>(sampled));
+        raw.pressure.push_back(0.0);
+        // To the millisecond, as an instrument would write it, of an interval that is none.
+        raw.instrument_time_s.push_back(std::round(10.0 * static_cast<double>(sampled) / 3.0) / 1000.0);
+    }
+    const auto result = index_readings(raw);
+    EXPECT_TRUE(result.counted);
+    EXPECT_EQ(result.index[149], 149);
+    EXPECT_EQ(result.index[150], 153);
+    EXPECT_EQ(result.index[299], 302);
+}
+
+TEST(ReadingIndex, KeepsAnUnevenInstrumentClockAsItIs)
+{
+    auto raw = counted({});
+    double clock_s = 0.0;
+    for (std::size_t i = 0; i < 300; ++i) {
+        clock_s += i % 3 == 0 ? 0.010 : (i % 3 == 1 ? 0.0145 : 0.0172);
+        raw.moment_s.push_back(clock_s);
+        raw.pressure.push_back(0.0);
+        raw.instrument_time_s.push_back(clock_s);
+    }
+    const auto result = index_readings(raw);
+    EXPECT_FALSE(result.counted);
+    EXPECT_EQ(result.index[3] - result.index[0], 41'700);
+    EXPECT_EQ(result.index[1] - result.index[0], 14'500);
+}
+
+} // namespace
+} // namespace zeroline::trace
