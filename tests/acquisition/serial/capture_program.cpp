@@ -13,6 +13,7 @@ int main(int argc, char** argv)
     zeroline::serial::CaptureSettings settings;
     settings.port = argv[1];
     settings.file = argv[2];
+    settings.instrument.port.baud = 115200;
     zeroline::serial::Capture capture(settings);
     capture.start();
     while (true) {
