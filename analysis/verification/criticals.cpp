@@ -88,6 +88,10 @@ private:
 
     void look_at_plateau(const Cycle& cycle, const Phase& phase)
     {
+        // What has been seen of a cut phase may be its overshoot only.
+        if (phase.cut()) {
+            return;
+        }
         const auto& name = name_of(phase.kind);
         const auto it = cycle.quantities.find(name);
         if (it == cycle.quantities.end()) {

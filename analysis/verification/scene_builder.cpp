@@ -264,7 +264,8 @@ void BuiltScene::fill_phase(Cycle& cycle, const Phase& phase, const MeasuredSpan
             cycle.quantities[name] = *quantity;
         }
     };
-    if (phase.plateau) {
+    // The window of a plateau is a part of the phase's duration: of a cut phase nobody knows it.
+    if (phase.plateau && !phase.cut()) {
         cycle.quantities[word + "-pressure"] = plateau_quantity(phase, basis_);
     }
     if (basis_.sampling.rate_hz >= kRateForDurations_hz && measured.span.what != SpanKind::manual) {
