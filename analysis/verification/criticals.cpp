@@ -13,9 +13,15 @@ namespace {
 using signal::Phase;
 using signal::PhaseKind;
 
+// No unit of this kind reaches such a pressure: the sensor or its unit is wrong, and a finding says so.
+constexpr double kBeyondAnyUnit_cmH2O = 200.0;
+
 /// Farther from zero than its limits allow.
 bool over(const std::string& name, double plateau, const Preset& nominal, const Evidence& evidence)
 {
+    if (std::abs(plateau) >= kBeyondAnyUnit_cmH2O) {
+        return false;
+    }
     const auto limits = limits_of(name, nominal, *evidence.order, evidence.house);
     return name == measurand::insufflation_pressure ? limits.upper && plateau > *limits.upper
                                                     : limits.lower && plateau < *limits.lower;

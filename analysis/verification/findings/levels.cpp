@@ -50,7 +50,8 @@ std::vector<Over> overs_in(const Look& look, const Cycle& cycle)
         return overs;
     for (const auto kind : {kInsufflation, kExsufflation}) {
         const auto& phase = phase_of(cycle, kind);
-        if (!phase || !phase->plateau)
+        // Nor is what a cut phase shows: it may be its overshoot only.
+        if (!phase || !phase->plateau || phase->cut())
             continue;
         const auto limits =
             limits_in(look, span->span.what == SpanKind::ladder ? span->set : *span->prescribed, pressure_of(kind));
