@@ -141,10 +141,10 @@ std::optional<Ringing> ringing(Samples after_transition, double low_hz, double h
 {
     const double span = span_of(after_transition);
     const double interval = mean_interval_s(after_transition);
-    if (after_transition.size() < 10 || span < 0.1 || interval * low_hz > 0.25) {
+    if (after_transition.size() < 10 || span < 0.1 || interval * low_hz > 0.4) {
         return std::nullopt;
     }
-    high_hz = std::min(high_hz, 0.25 / interval);
+    high_hz = std::min(high_hz, 0.4 / interval);
     const OwnedSamples clean = without_spikes(after_transition);
     const auto most = static_cast<std::size_t>(std::max(64.0, std::ceil(8.0 * span * high_hz)));
     const OwnedSamples coarse = thinned_to(clean.view(), most);

@@ -69,7 +69,8 @@ struct Ringing {
 };
 
 /// Looks for a decaying sinusoid between two frequencies in what follows a transition (hand in the samples from its 90
-/// % point on, 0.1 s or more). None where the sampling is slower than four samples a period of everything in the band.
+/// % point on, 0.1 s or more). None where the sampling is slower than two and a half samples a period: the band is cut
+/// there.
 [[nodiscard]] std::optional<Ringing> ringing(Samples after_transition, double low_hz, double high_hz);
 
 /// level + amplitude exp(-(t - first time) / time constant).

@@ -14,8 +14,8 @@ using signal::PhaseKind;
 
 // A phase that ends this much early, with its partner or the length of its pause giving the plug away, did not end by a
 // timer: timers of units in use are within 20 % (docs/diagnosis.md).
-constexpr double kEarly = 0.8;
-constexpr double kLengthensPause = 0.5; // of what the exsufflation lost
+constexpr double kEarly = 0.8, kEarlyWithPartner = 0.7;
+constexpr double kMadeUp = 0.15; // of what the phase lost: how well the pause makes up for it
 constexpr double kJustBefore_s = 1e-6;
 
 std::optional<double> usual_duration_s(const MeasuredSpan& span, PhaseKind kind)
@@ -28,6 +28,23 @@ std::optional<double> usual_duration_s(const MeasuredSpan& span, PhaseKind kind)
     return signal::median(std::move(durations));
 }
 
+/// The exsufflation that this insufflation should have had did not build up.
+bool partner_lost(const MeasuredSpan& span, std::size_t i)
+{
+    const bool has_partner =
+        span.prescribed->exsufflation.duration_s > 0.0 && (i == 0 || span.phases[i - 1].kind == PhaseKind::pause);
+    const auto usual = usual_duration_s(span, PhaseKind::pause);
+    const auto& pause = span.phases[i + 1];
+    return has_partner && (!usual || pause.duration_s().value_or(span.span.to_s - pause.start_s()) > *usual);
+}
+
+/// The pause after it came as much too early as the phase was too short: the unit's timers went on as ever.
+bool pause_made_up(const MeasuredSpan& span, std::size_t i, double lost_s)
+{
+    const auto usual = usual_duration_s(span, PhaseKind::pause), pause = span.phases[i + 1].duration_s();
+    return usual && pause && std::abs(*pause - *usual - lost_s) < kMadeUp * lost_s;
+}
+
 /// When the level of phase `i` collapsed before its time; none where it did not.
 std::optional<double> collapse_s(const MeasuredSpan& span, std::size_t i)
 {
@@ -35,18 +52,12 @@ std::optional<double> collapse_s(const MeasuredSpan& span, std::size_t i)
     if (phase.kind == PhaseKind::pause || i + 1 >= span.phases.size() || span.phases[i + 1].kind != PhaseKind::pause)
         return std::nullopt;
     const auto usual = usual_duration_s(span, phase.kind), duration = phase.duration_s();
-    if (!usual || !duration || *duration > kEarly * *usual)
+    const bool leads = phase.kind == PhaseKind::insufflation && !span.reversed;
+    if (!usual || !duration || *duration > (leads ? kEarly : kEarlyWithPartner) * *usual)
         return std::nullopt;
-    const auto usual_pause = usual_duration_s(span, PhaseKind::pause);
-    const auto& pause = span.phases[i + 1];
-    const double pause_s = pause.duration_s().value_or(span.span.to_s - pause.start_s());
-    const bool partner_lost = phase.kind == PhaseKind::insufflation && !span.reversed &&
-                              span.prescribed->exsufflation.duration_s > 0.0 &&
-                              (i == 0 || span.phases[i - 1].kind == PhaseKind::pause);
-    const bool pause_grew = usual_pause && pause_s > *usual_pause + kLengthensPause * (*usual - *duration);
-    if (!pause_grew || (phase.kind == PhaseKind::insufflation && !partner_lost && !span.reversed))
+    if (!(leads ? partner_lost(span, i) : pause_made_up(span, i, *usual - *duration)))
         return std::nullopt;
-    return phase.leaving ? phase.leaving->onset.time_s : pause.start_s();
+    return phase.leaving ? phase.leaving->onset.time_s : span.phases[i + 1].start_s();
 }
 
 double next_whole_cycle_s(const Scene& scene, const MeasuredSpan& span, double after_s)

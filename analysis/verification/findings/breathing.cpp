@@ -1,5 +1,6 @@
 #include "analysis/verification/findings/every_finding.hpp"
 
+#include "analysis/signal/statistics.hpp"
 #include "analysis/verification/findings/phase_shapes.hpp"
 #include "analysis/verification/findings/wording.hpp"
 
@@ -17,7 +18,7 @@ constexpr double kNoises = 3.0;
 constexpr double kExplained = 0.7;       // of what the pauses do not have in common
 constexpr double kExplainedWithin = 0.5; // of what moves within the pauses, so that uneven pauses are no breath
 constexpr double kBlock_s = 0.1;
-constexpr double kAfterRelease_s = 0.25;
+constexpr double kAfterRelease_s = 0.25, kAfterMids = 5.0;
 constexpr double kBeforeEnd_s = 0.05;
 constexpr std::size_t kFewestPauses = 3, kFewestBlocks = 4;
 constexpr std::size_t kMostPauses = 40; // a longer run is looked at in parts: nobody breathes by a metronome
@@ -111,11 +112,11 @@ bool is_breath(const Look& look, const Swing& swing)
 /// Swings in the pauses of a span.
 std::optional<Swing> in_pauses(const Look& look, const MeasuredSpan& span)
 {
-    double release_s = 0.0;
+    std::vector<double> to_middle_s; // a breath that rides on the release changes its end, hardly its middle
     for (const auto& phase : span.phases)
-        if (phase.kind == kPause && phase.entering && phase.entering->time_10_90_s)
-            release_s = std::max(release_s, *phase.entering->time_10_90_s);
-    const double after_s = std::max(kAfterRelease_s, 1.5 * release_s);
+        if (phase.kind == kPause && phase.entering)
+            to_middle_s.push_back(phase.entering->mid.time_s - phase.entering->onset.time_s);
+    const double after_s = std::max(kAfterRelease_s, kAfterMids * signal::median(std::move(to_middle_s)).value_or(0.0));
     const auto shapes = shapes_of(look, span, kPause, after_s, kBeforeEnd_s, kBlock_s);
     for (std::size_t first = 0; first < shapes.phases(); first += kMostPauses) {
         const auto part = part_of(shapes, first, kMostPauses);

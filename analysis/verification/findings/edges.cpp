@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace zeroline::verification {
 
@@ -16,6 +17,7 @@ constexpr double kSlowShareReduced = 0.55, kSlowReduced_s = 0.85; // reduced flo
 constexpr double kIrregular_s = 0.015, kIrregularShare = 0.10;
 constexpr std::size_t kCyclesOfAScatter = 3;
 constexpr double kOvershootNote = 10.0, kOvershootCaution = 20.0; // percent; healthy units reach 15
+constexpr double kControlRinging_cmH2O = 2.0;                     // less is the overshoot of a healthy unit
 constexpr double kRinging_cmH2O = 0.5;
 constexpr double kRingingNoises = 4.0;
 constexpr double kRingingShare = 0.5;
@@ -23,6 +25,13 @@ constexpr double kRingingAgrees = 0.15;  // frequencies of most transitions, abo
 constexpr double kControlRing_hz = 25.0; // slower is the unit's control, faster is hose and line
 constexpr double kRateForFastRings_hz = 245.0;
 constexpr double kRingingWindow_s = 0.4;
+constexpr double kControlRingLasts = 0.33,
+                 kFastRingLasts = 1.0; // periods until it has fallen to 1/e; an edge's tail is gone sooner
+constexpr double kBendLag_s = 0.004;
+constexpr double kInsideBand = 1.1;
+constexpr double kFromMiddle = 0.5;              // of the 10-90 % time: the edge itself is over
+constexpr double kPeriodsOfARing = 1.5;          // fewer are an overshoot
+constexpr std::size_t kTransitionsLookedAt = 12; // of each kind: enough to see, and no hour of trace costs more
 
 std::vector<Value> edge_times(const Group& group, signal::PhaseKind kind)
 {
@@ -33,11 +42,18 @@ std::vector<Value> edge_times(const Group& group, signal::PhaseKind kind)
     return times;
 }
 
+/// A level that falls again was reached, and droops.
+bool still_growing(const signal::Phase& phase)
+{
+    return phase.kind == kPause || phase.droop_cmH2O_per_s.value_or(0.0) < 0.0;
+}
+
 std::vector<const Cycle*> unreached(const Group& group, signal::PhaseKind kind)
 {
     std::vector<const Cycle*> which;
     for (const auto* cycle : group.judged)
-        if (const auto& phase = phase_of(*cycle, kind); phase && phase->entering && !phase->entering->reached)
+        if (const auto& phase = phase_of(*cycle, kind);
+            phase && phase->entering && !phase->entering->reached && still_growing(*phase))
             which.push_back(cycle);
     return which;
 }
@@ -106,22 +122,68 @@ struct Band {
     double low_hz, high_hz;
 };
 
-/// Rings after the transitions into one kind of phase.
+/// Second differences over about 4 ms: the tail of an edge all but goes, a fast ring stays, at a gain that is known.
+struct Bends {
+    std::vector<double> time_s, bend;
+    double lag_s = 0.0;
+
+    explicit Bends(signal::Samples of)
+    {
+        const double interval_s =
+            of.size() > 1 ? (of.time_s.back() - of.time_s.front()) / static_cast<double>(of.size() - 1) : 1.0;
+        const auto lag = static_cast<std::size_t>(std::max(1.0, std::round(kBendLag_s / interval_s)));
+        lag_s = static_cast<double>(lag) * interval_s;
+        for (std::size_t i = lag; i + lag < of.size(); ++i) {
+            time_s.push_back(of.time_s[i]);
+            bend.push_back(of.pressure_cmH2O[i - lag] - 2.0 * of.pressure_cmH2O[i] + of.pressure_cmH2O[i + lag]);
+        }
+    }
+    [[nodiscard]] double gain(double frequency_hz) const
+    {
+        return 2.0 * (1.0 - std::cos(2.0 * std::numbers::pi * frequency_hz * lag_s));
+    }
+};
+
+std::optional<signal::Ringing> ring_of(signal::Samples samples, Band band)
+{
+    if (band.high_hz <= kControlRing_hz)
+        return signal::ringing(samples, band.low_hz, band.high_hz);
+    const Bends bends(samples);
+    auto ring = signal::ringing({bends.time_s, bends.bend}, band.low_hz, band.high_hz);
+    if (ring)
+        ring->amplitude_cmH2O /= bends.gain(ring->frequency_hz);
+    return ring;
+}
+
+/// A ring, and not the tail of an edge: it lasts, and its frequency is not just the end of what was looked through.
+bool is_ring(const Look& look, const signal::Ringing& ring, Band band, double slowest_hz)
+{
+    const bool fast = band.high_hz > kControlRing_hz;
+    const double smallest_cmH2O =
+        std::max(fast ? kRinging_cmH2O : kControlRinging_cmH2O, kRingingNoises * look.scene.noise_cmH2O);
+    return ring.share > kRingingShare && ring.amplitude_cmH2O > smallest_cmH2O &&
+           ring.time_constant_s * ring.frequency_hz > (fast ? kFastRingLasts : kControlRingLasts) &&
+           ring.frequency_hz > kInsideBand * slowest_hz && ring.frequency_hz * kInsideBand < band.high_hz;
+}
+
+/// Rings after the transitions into one kind of phase, from the first of its cycles.
 std::vector<signal::Ringing> rings_after(const Look& look, const Group& group, signal::PhaseKind kind, Band band,
                                          std::size_t& looked_at)
 {
     std::vector<signal::Ringing> rings;
     for (const auto* cycle : group.whole) {
         const auto& phase = phase_of(*cycle, kind);
-        if (!phase || !phase->entering || !phase->entering->time_10_90_s)
+        if (!phase || !phase->entering || !phase->entering->time_10_90_s || looked_at == kTransitionsLookedAt)
             continue;
-        const double from_s = phase->entering->mid.time_s + *phase->entering->time_10_90_s;
-        const double to_s = phase->leaving ? phase->leaving->onset.time_s : from_s + kRingingWindow_s;
+        const double from_s = phase->entering->mid.time_s + kFromMiddle * *phase->entering->time_10_90_s;
+        const double to_s = std::min(phase->leaving ? phase->leaving->onset.time_s : from_s + kRingingWindow_s,
+                                     from_s + kRingingWindow_s);
         ++looked_at;
-        const auto ring = signal::ringing(look.samples_between(from_s, std::min(to_s, from_s + kRingingWindow_s)),
-                                          band.low_hz, band.high_hz);
-        if (ring && ring->share > kRingingShare &&
-            ring->amplitude_cmH2O > std::max(kRinging_cmH2O, kRingingNoises * look.scene.noise_cmH2O))
+        const double slowest_hz = std::max(band.low_hz, kPeriodsOfARing / (to_s - from_s));
+        if (slowest_hz >= band.high_hz)
+            continue;
+        const auto ring = ring_of(look.samples_between(from_s, to_s), {slowest_hz, band.high_hz});
+        if (ring && is_ring(look, *ring, band, slowest_hz))
             rings.push_back(*ring);
     }
     return rings;
@@ -143,6 +205,20 @@ std::optional<signal::Ringing> common_ring(const std::vector<signal::Ringing>& r
     common.frequency_hz = *frequency;
     common.amplitude_cmH2O = *amplitude;
     return common;
+}
+
+/// The largest ring that most transitions into one kind of phase share.
+std::optional<signal::Ringing> ring_in(const Look& look, const Group& group, Band band)
+{
+    std::optional<signal::Ringing> largest;
+    for (const auto kind : {kInsufflation, kExsufflation, kPause}) {
+        std::size_t looked_at = 0;
+        const auto rings = rings_after(look, group, kind, band, looked_at);
+        const auto common = common_ring(rings, looked_at);
+        if (common && (!largest || common->amplitude_cmH2O > largest->amplitude_cmH2O))
+            largest = common;
+    }
+    return largest;
 }
 
 std::string cause_of_ring(double frequency_hz)
@@ -224,17 +300,11 @@ Findings ringing(const Look& look)
 {
     Findings all;
     const bool fast = look.scene.evidence->trace->sampling.rate_hz >= kRateForFastRings_hz;
-    const std::vector<Band> bands = fast ? std::vector<Band>{{2.0, kControlRing_hz}, {kControlRing_hz, 120.0}}
+    const std::vector<Band> bands = fast ? std::vector<Band>{{2.0, kControlRing_hz}, {kControlRing_hz, 125.0}}
                                          : std::vector<Band>{{2.0, kControlRing_hz}};
     for (const auto& group : look.groups)
         for (const auto band : bands) {
-            std::size_t looked_at = 0;
-            std::vector<signal::Ringing> rings;
-            for (const auto kind : {kInsufflation, kExsufflation, kPause}) {
-                const auto some = rings_after(look, group, kind, band, looked_at);
-                rings.insert(rings.end(), some.begin(), some.end());
-            }
-            const auto common = common_ring(rings, looked_at);
+            const auto common = ring_in(look, group, band);
             if (!common)
                 continue;
             auto found = finding("ringing", Severity::note,

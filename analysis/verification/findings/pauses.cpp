@@ -11,8 +11,9 @@ namespace zeroline::verification {
 
 namespace {
 
-constexpr double kReturn_s = 0.5;                            // house, where the order gives no time
-constexpr double kTailAfterEdges = 1.5, kTailAfter_s = 0.25; // the release itself is over by then
+constexpr double kReturn_s = 0.5; // house, where the order gives no time
+constexpr double kTailAfterMids = 5.0,
+                 kTailAfter_s = 0.25; // the release itself is over by then; its middle shows no tail
 constexpr double kShortestTail_s = 0.45, kLongestTail_s = 2.5;
 constexpr double kSmallestTail = 0.025, kLargestTail = 0.35; // of the step, at the release
 constexpr double kSmallestTail_cmH2O = 0.5;
@@ -59,10 +60,10 @@ struct Tail {
 
 std::optional<Tail> tail_of(const Look& look, const signal::Phase& pause)
 {
-    if (!pause.entering || !pause.entering->time_10_90_s)
+    if (!pause.entering)
         return std::nullopt;
     const double onset_s = pause.entering->onset.time_s, step = std::abs(pause.entering->from_cmH2O);
-    const double from_s = onset_s + std::max(kTailAfterEdges * *pause.entering->time_10_90_s, kTailAfter_s);
+    const double from_s = onset_s + std::max(kTailAfterMids * (pause.entering->mid.time_s - onset_s), kTailAfter_s);
     const double to_s = pause.leaving ? pause.leaving->onset.time_s : pause.last_time_s;
     const auto tail = signal::exponential_tail(look.samples_between(from_s, to_s), kShortestTail_s, kLongestTail_s);
     if (!tail || tail->share < kTailShare || tail->amplitude_cmH2O * pause.entering->from_cmH2O <= 0.0)

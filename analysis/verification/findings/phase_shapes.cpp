@@ -30,24 +30,21 @@ std::vector<Stretch> comparable(const MeasuredSpan& span, signal::PhaseKind kind
     return all;
 }
 
-std::optional<std::vector<double>> block_means(const Look& look, double from_s, std::size_t blocks, double block_s)
+/// Medians, so that a spike moves none of them.
+std::optional<std::vector<double>> block_levels(const Look& look, double from_s, std::size_t blocks, double block_s)
 {
     const auto samples = look.samples_between(from_s, from_s + static_cast<double>(blocks) * block_s);
-    std::vector<double> sums(blocks, 0.0);
-    std::vector<std::size_t> counts(blocks, 0);
-    for (std::size_t i = 0; i < samples.size(); ++i) {
-        const auto block = static_cast<std::size_t>((samples.time_s[i] - from_s) / block_s);
-        if (block < blocks) {
-            sums[block] += samples.pressure_cmH2O[i];
-            ++counts[block];
-        }
-    }
-    for (std::size_t block = 0; block < blocks; ++block) {
-        if (counts[block] == 0)
+    std::vector<double> levels;
+    for (std::size_t i = 0, block = 1; block <= blocks; ++block) {
+        std::vector<double> inside;
+        for (; i < samples.size() && samples.time_s[i] < from_s + static_cast<double>(block) * block_s; ++i)
+            inside.push_back(samples.pressure_cmH2O[i]);
+        const auto level = signal::median(std::move(inside));
+        if (!level)
             return std::nullopt;
-        sums[block] /= static_cast<double>(counts[block]);
+        levels.push_back(*level);
     }
-    return sums;
+    return levels;
 }
 
 } // namespace
@@ -83,7 +80,7 @@ PhaseShapes shapes_of(const Look& look, const MeasuredSpan& span, signal::PhaseK
     if (blocks < 1.0)
         return shapes;
     for (const auto& stretch : stretches)
-        if (auto row = block_means(look, stretch.from_s + from_s, static_cast<std::size_t>(blocks), block_s)) {
+        if (auto row = block_levels(look, stretch.from_s + from_s, static_cast<std::size_t>(blocks), block_s)) {
             shapes.start_s.push_back(stretch.from_s + from_s);
             shapes.pressure.push_back(std::move(*row));
         }

@@ -11,7 +11,7 @@ namespace zeroline::verification {
 struct PhaseShapes {
     double block_s = 0.0;
     std::vector<double> start_s;               ///< of the first block of each phase
-    std::vector<std::vector<double>> pressure; ///< [phase][block], block means; all rows equally long
+    std::vector<std::vector<double>> pressure; ///< [phase][block], block medians; all rows equally long
 
     [[nodiscard]] std::size_t phases() const noexcept { return pressure.size(); }
     [[nodiscard]] std::size_t blocks() const noexcept { return pressure.empty() ? 0 : pressure.front().size(); }

@@ -21,12 +21,23 @@ bool has_a_phase(const MeasuredSpan& span)
 /// kPa or psi read as cmH2O makes the plateaus this small: unit-mismatch names it.
 bool explained_by_a_unit(const Look& look) { return !unit_mismatch(look).empty(); }
 
+/// What took the cycle out took the phase too: a gap, a plug that came off, a sensor without that side.
+bool explained(const Look& look, const MissingPhase& one)
+{
+    if (look.lower_end.seen && one.which == kExsufflation)
+        return true;
+    return std::any_of(look.exclusions.begin(), look.exclusions.end(), [&](const Exclusion& stretch) {
+        const auto out = look.cycles_between(stretch.from_s, stretch.to_s);
+        return std::find(out.begin(), out.end(), one.cycle) != out.end();
+    });
+}
+
 Findings missing(const Look& look, signal::PhaseKind kind)
 {
     std::vector<int> cycles;
     bool counts = false;
     for (const auto& one : look.scene.missing)
-        if (one.which == kind) {
+        if (one.which == kind && !explained(look, one)) {
             cycles.push_back(one.cycle);
             counts = counts || one.counts;
         }
@@ -52,7 +63,9 @@ struct Rest {
 
 double length_of(const signal::Phase& pause, const MeasuredSpan& span)
 {
-    return pause.duration_s().value_or(span.span.to_s - pause.start_s());
+    // A pause that a gap cut short ended at the gap, for all that was seen.
+    const bool last = &pause == &span.phases.back();
+    return pause.duration_s().value_or((last ? span.span.to_s : pause.last_time_s) - pause.start_s());
 }
 
 bool is_rest_of_series(const Look& look, const MeasuredSpan& span, const signal::Phase& pause)
@@ -205,10 +218,10 @@ Findings cut_phase(const Look& look)
                     times.push_back(phase.start_s());
     if (times.empty())
         return {};
-    auto found =
-        finding("cut-phase", Severity::note,
-                {"a span that begins or ends inside a phase", counted(times.size(), "phase") + " was not seen whole",
-                 "marking the span from rest to rest; a cut phase is not judged"});
+    auto found = finding("cut-phase", Severity::note,
+                         {"a span that begins or ends inside a phase",
+                          counted(times.size(), "phase") + " could not be seen whole",
+                          "marking the span from rest to rest; a cut phase is not judged"});
     found.times_s = times;
     return {found};
 }

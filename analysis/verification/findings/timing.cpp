@@ -12,7 +12,7 @@ namespace zeroline::verification {
 namespace {
 
 constexpr std::array<signal::PhaseKind, 3> kKinds{kInsufflation, kExsufflation, kPause};
-constexpr double kSameRatio = 0.03; // of each other: what the timers of one unit agree within
+constexpr double kSameRatio = 0.06; // of each other: two timers of a healthy unit, each within 2 %, and unlike edges
 constexpr double kNotEqual = 0.03;  // nearer to 1 is no deviation to explain
 constexpr double kIrregular = 0.05; // of the mean: quartz and RC timers repeat within 2 %
 constexpr std::size_t kCyclesOfAScatter = 3;

@@ -47,7 +47,7 @@ public:
     void see(double now_s, const Simulation& life)
     {
         const bool resting_long =
-            life.command().kind == virtual_bench::PhaseKind::rest && now_s - life.command().start_s > 1.9;
+            life.command().kind == virtual_bench::PhaseKind::rest && now_s - life.command().start_s > 2.5;
         const auto doing = doing_now(life, doing_ == Doing::toggling && !resting_long);
         if (doing != doing_ || (doing == Doing::cycling && life.command().preset != preset_)) {
             close(now_s);
@@ -307,7 +307,8 @@ virtual_bench::BenchSettings settings_with(const std::string& code, double size,
     settings.seed = seed;
     virtual_bench::Fault fault;
     fault.code = code;
-    fault.size = size;
+    if (size != 0.0)
+        fault.size = size;
     settings.faults.push_back(fault);
     return settings;
 }

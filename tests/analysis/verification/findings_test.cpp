@@ -1,0 +1,183 @@
+// Every fault that shows in a trace leads to a finding that names it; healthy units raise no caution. Faults, sizes and
+// accepted findings: docs/diagnosis.md. They are this project's own and stand for no particular unit.
+
+#include "analysis/verification/scene.hpp"
+#include "tests/analysis/verification/played_run.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+
+namespace zeroline::verification {
+namespace {
+
+constexpr int kSeeds = 10;
+constexpr double kNamedAtLeast = 0.95;
+constexpr int kHealthyRuns = 100, kHealthyWithCaution = 1;
+
+const virtual_bench::KnownFault& known(const std::string& code)
+{
+    const auto& all = virtual_bench::known_faults();
+    return *std::find_if(all.begin(), all.end(), [&](const auto& fault) { return fault.code == code; });
+}
+
+class EveryFault : public testing::TestWithParam<ListedFault> {};
+
+TEST_P(EveryFault, is_named_at_middle_and_large_size)
+{
+    const auto& fault = GetParam();
+    int named = 0, runs = 0;
+    for (const double size : std::set<double>{known(fault.code).middle, known(fault.code).large})
+        for (int seed = 1; seed <= kSeeds; ++seed, ++runs) {
+            const auto run = played(settings_with(fault.code, size, static_cast<std::uint64_t>(seed)));
+            named += is_named(fault, assess(run.evidence()).findings) ? 1 : 0;
+        }
+    EXPECT_GE(named, kNamedAtLeast * runs);
+}
+
+INSTANTIATE_TEST_SUITE_P(Findings, EveryFault, testing::ValuesIn(listed_faults()), [](const auto& one) {
+    auto name = one.param.code;
+    std::replace(name.begin(), name.end(), '-', '_');
+    return name;
+});
+
+TEST(HealthyUnits, raise_no_caution_in_99_of_100_runs_and_pass)
+{
+    int with_caution = 0, passed = 0;
+    for (int seed = 1; seed <= kHealthyRuns; ++seed) {
+        auto settings = house_settings();
+        settings.seed = static_cast<std::uint64_t>(1000 + seed);
+        const auto result = assess(played(settings).evidence());
+        passed += result.verdict == metrology::Outcome::pass ? 1 : 0;
+        with_caution += std::any_of(result.findings.begin(), result.findings.end(),
+                                    [](const Finding& finding) { return finding.severity != Severity::note; });
+    }
+    EXPECT_LE(with_caution, kHealthyWithCaution);
+    EXPECT_GE(passed, kHealthyRuns - kHealthyWithCaution);
+}
+
+TEST(Faults, of_the_bench_all_stand_in_the_list)
+{
+    std::set<std::string> played_codes, listed;
+    for (const auto& fault : virtual_bench::known_faults())
+        played_codes.insert(fault.code);
+    for (const auto& fault : listed_faults())
+        listed.insert(fault.code);
+    EXPECT_EQ(played_codes, listed);
+}
+
+Assessment with(const std::string& code, double size = 0.0)
+{
+    return assess(played(settings_with(code, size, 1)).evidence());
+}
+
+const Finding* find_code(const Assessment& result, const std::string& code)
+{
+    const auto at =
+        std::find_if(result.findings.begin(), result.findings.end(), [&](const Finding& f) { return f.code == code; });
+    return at == result.findings.end() ? nullptr : &*at;
+}
+
+bool touches(const Finding& finding, const std::string& measurand)
+{
+    return std::find(finding.touches.begin(), finding.touches.end(), measurand) != finding.touches.end();
+}
+
+TEST(Touches, of_a_zero_offset_are_pressures_and_no_durations)
+{
+    const auto result = with("zero-offset", 1.0);
+    const auto* found = find_code(result, "zero-offset");
+    ASSERT_NE(found, nullptr);
+    EXPECT_TRUE(touches(*found, measurand::insufflation_pressure));
+    EXPECT_TRUE(touches(*found, measurand::pause_residual));
+    EXPECT_TRUE(touches(*found, measurand::return_to_zero));
+    EXPECT_FALSE(touches(*found, measurand::insufflation_duration));
+    EXPECT_EQ(result.verdict, metrology::Outcome::incomplete);
+}
+
+TEST(Touches, of_a_one_sided_sensor_leave_insufflation_pressure_alone)
+{
+    const auto result = with("one-sided-sensor");
+    const auto* found = find_code(result, "one-sided");
+    ASSERT_NE(found, nullptr);
+    EXPECT_FALSE(touches(*found, measurand::insufflation_pressure));
+    EXPECT_FALSE(touches(*found, measurand::displayed_insufflation));
+    EXPECT_TRUE(touches(*found, measurand::exsufflation_pressure));
+    EXPECT_TRUE(touches(*found, measurand::insufflation_duration));
+}
+
+TEST(Touches, of_a_long_pause_are_the_pause_duration_only)
+{
+    const auto result = with("trigger-on");
+    const auto* found = find_code(result, "long-pause");
+    ASSERT_NE(found, nullptr);
+    EXPECT_EQ(found->touches, std::vector<std::string>{measurand::pause_duration});
+}
+
+TEST(Touches, of_breathing_and_swapped_ports_are_everything_and_they_are_critical)
+{
+    for (const auto& [code, size] : {std::pair{"breathing", 1.5}, std::pair{"swapped-ports", 0.0}}) {
+        const auto result = with(code, size);
+        const auto* found = find_code(result, code);
+        ASSERT_NE(found, nullptr);
+        EXPECT_EQ(found->severity, Severity::critical);
+        EXPECT_EQ(found->touches.size(), 9u);
+        EXPECT_TRUE(result.critical);
+        EXPECT_EQ(result.verdict, metrology::Outcome::incomplete);
+    }
+}
+
+TEST(PlugOff, takes_its_cycle_out_and_nothing_is_missing)
+{
+    const auto result = with("plug-off");
+    EXPECT_NE(find_code(result, "plug-off"), nullptr);
+    EXPECT_EQ(find_code(result, "missing-exsufflation"), nullptr);
+    EXPECT_EQ(std::count_if(result.cycles.begin(), result.cycles.end(),
+                            [](const Cycle& c) { return c.why_not_judged == "plug-off"; }),
+              1);
+    EXPECT_EQ(result.verdict, metrology::Outcome::pass);
+}
+
+TEST(Findings, come_critical_first_and_read_as_a_guess_with_a_reason_and_a_next_step)
+{
+    for (const auto& [code, size] :
+         {std::pair{"over-pressure", 12.0}, std::pair{"blocked-filter", 80.0}, std::pair{"spikes", 12.0}}) {
+        const auto result = with(code, size);
+        ASSERT_FALSE(result.findings.empty());
+        EXPECT_TRUE(std::is_sorted(result.findings.begin(), result.findings.end(),
+                                   [](const Finding& a, const Finding& b) { return a.severity > b.severity; }));
+        for (const auto& finding : result.findings) {
+            EXPECT_NE(finding.text.find("ooks like "), std::string::npos) << finding.text;
+            EXPECT_NE(finding.text.find(" because "), std::string::npos) << finding.text;
+            EXPECT_NE(finding.text.find(" Try "), std::string::npos) << finding.text;
+        }
+    }
+}
+
+TEST(CalibrationLapsed, is_valid_to_the_end_of_its_due_day)
+{
+    auto run = played(settings_with("zero-offset", 0.3, 1));
+    run.run.began = "2026-11-25T23:59:59+01:00";
+    run.instrument.calibration.due = "2026-11-25";
+    EXPECT_EQ(find_code(assess(run.evidence()), "calibration-lapsed"), nullptr);
+    run.instrument.calibration.due = "2026-11-24";
+    const auto result = assess(run.evidence());
+    ASSERT_NE(find_code(result, "calibration-lapsed"), nullptr);
+    EXPECT_EQ(result.verdict, metrology::Outcome::incomplete);
+}
+
+TEST(OutsideCalibration, touches_the_phase_that_left_the_range_and_its_display)
+{
+    auto run = played(settings_with("zero-offset", 0.3, 1));
+    run.instrument.calibration.low = -30;
+    run.instrument.calibration.high = 60;
+    const auto result = assess(run.evidence());
+    const auto* found = find_code(result, "outside-calibration");
+    ASSERT_NE(found, nullptr);
+    EXPECT_EQ(found->touches,
+              (std::vector<std::string>{measurand::exsufflation_pressure, measurand::displayed_exsufflation}));
+}
+
+} // namespace
+} // namespace zeroline::verification
