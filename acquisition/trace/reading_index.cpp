@@ -9,6 +9,8 @@ namespace zeroline::trace {
 namespace {
 
 constexpr std::int64_t kUnknown = -1;
+// Of an instrument's clock; shorter is no clock of a pressure transducer.
+constexpr double kShortestInterval_s = 1e-6;
 
 /// Rows that came over the line as a reading, with a value or without one.
 std::vector<bool> rows_with_readings(const RawTrace& raw)
@@ -114,6 +116,9 @@ bool take_instrument_time(const RawTrace& raw, const std::vector<bool>& readings
         return false;
     }
     const double interval_s = mean_below(steps, 1.5 * quantile(steps, 0.5));
+    if (!(interval_s >= kShortestInterval_s)) {
+        return false;
+    }
     const double allowed_s = 1.01 * written_resolution_s(time_s) + 0.02 * interval_s;
     const auto uneven = std::count_if(steps.begin(), steps.end(), [&](double step) {
         return std::fabs(step - interval_s * std::round(step / interval_s)) > allowed_s;
@@ -154,9 +159,10 @@ double typical_interval_s(const std::vector<double>& arrival_s, const std::vecto
     const std::size_t stretch = std::clamp<std::size_t>(arrival_s.size() / 16, 1, 64);
     std::vector<double> intervals;
     for (std::size_t i = stretch; i < arrival_s.size(); i += stretch) {
-        const auto counts = index[i] - index[i - stretch];
-        if (index[i] >= 0 && index[i - stretch] >= 0 && counts > 0) {
-            intervals.push_back((arrival_s[i] - arrival_s[i - stretch]) / static_cast<double>(counts));
+        const bool known = index[i] >= 0 && index[i - stretch] >= 0;
+        if (known && index[i] > index[i - stretch]) {
+            const auto counts = static_cast<double>(index[i] - index[i - stretch]);
+            intervals.push_back((arrival_s[i] - arrival_s[i - stretch]) / counts);
         }
     }
     return quantile(intervals, 0.5);

@@ -73,8 +73,7 @@ const char* const kNoNumbers[] = {"",
                                   "1.5x",
                                   "nan(1)",
                                   "1e5.5",
-                                  "\xEF\xBB\xBF"
-                                  "1",
+                                  "\xEF\xBB\xBF 1",
                                   "- 1"};
 
 TEST(NumberInACell, IsReadAsWritten)
