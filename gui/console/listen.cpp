@@ -1,10 +1,13 @@
 #include "gui/console/command.hpp"
 
+#include "acquisition/serial/find.hpp"
 #include "gui/console/feed_loop.hpp"
+#include "gui/console/interrupt.hpp"
 #include "gui/console/line_options.hpp"
 #include "gui/session/number_text.hpp"
 
 #include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -69,8 +72,44 @@ private:
     std::vector<session::LiveSample> samples_;
 };
 
-ExitStatus listen(const LineOptions& options)
+struct ListenOptions : LineOptions {
+    bool find = false;
+};
+
+/// The parts of an instrument file that a fit settles, ready to be copied into one.
+void print_fit(const serial::Fit& fit)
 {
+    trace::Instrument instrument;
+    instrument.port = fit.port;
+    instrument.language = fit.language;
+    const auto tree = trace::to_json(instrument);
+    std::cout << "\"port\": " << tree.at("port").dump() << ",\n\"language\": " << tree.at("language").dump()
+              << "\n  reads " << fit.example << (fit.identity.empty() ? "" : "\n  says it is " + fit.identity) << "\n";
+}
+
+ExitStatus find(const ListenOptions& options)
+{
+    Terminal terminal;
+    serial::SearchSettings search;
+    search.port = options.port;
+    search.first = options.settings().instrument.port;
+    search.progress = [&](const std::string& next) {
+        terminal.progress(next);
+        return !interrupted();
+    };
+    const auto result = serial::find_settings(search);
+    for (const auto& fit : result.fits) {
+        print_fit(fit);
+    }
+    terminal.say(result.sentence);
+    return result.fits.empty() ? ExitStatus::incomplete : ExitStatus::pass;
+}
+
+ExitStatus listen(const ListenOptions& options)
+{
+    if (options.find) {
+        return find(options);
+    }
     const auto seconds_s = options.seconds_s();
     session::LiveFeed feed(options.settings());
     feed.start();
@@ -98,8 +137,9 @@ ExitStatus listen(const LineOptions& options)
 void add_listen(CLI::App& app, Request& request)
 {
     auto* command = app.add_subcommand("listen", "readings, rate, noise and losses of an instrument, live");
-    const auto options = std::make_shared<LineOptions>();
+    const auto options = std::make_shared<ListenOptions>();
     add_line_options(*command, *options);
+    command->add_flag("--find", options->find, "try the usual settings and languages, and say which fit");
     add_wait_option(*command, *options);
     add_seconds_option(*command, *options);
     command->callback([&request, options] { request.act = [options] { return listen(*options); }; });
