@@ -23,6 +23,7 @@ constexpr double kBeforeEnd_s = 0.05;
 constexpr std::size_t kFewestPauses = 3, kFewestBlocks = 4;
 constexpr std::size_t kMostPauses = 40; // a longer run is looked at in parts: nobody breathes by a metronome
 
+constexpr double kExplainedInStep = 0.85, kSameAmplitude = 0.4;
 constexpr double kToldApart = 1e-3; // how different two unknowns must look to be told apart
 constexpr double kFewestPeriods = 1.2;
 constexpr double kIdle_s = 4.0, kIdleFrom_s = 1.5; // what putting the plug in does is over by then
@@ -64,7 +65,9 @@ Swing fit_at(const PhaseShapes& shapes, TakenOff taken_off, const Rows& own, dou
     const double ss = dot(s, s), cc = dot(c, c), sc = dot(s, c), sy = dot(s, own), cy = dot(c, own),
                  squares = dot(own, own);
     const double determinant = ss * cc - sc * sc;
-    const double cells = static_cast<double>(shapes.phases() * shapes.blocks());
+    double cells = 0.0;
+    for (const auto& row : own)
+        cells += static_cast<double>(row.size());
     // In step with the cycles, a breath looks the same in every pause: nothing can be said.
     if (determinant < kToldApart * cells * cells || squares <= 0.0)
         return {frequency_hz, 0.0, 0.0};
@@ -88,7 +91,7 @@ Swing best_swing(const PhaseShapes& shapes, TakenOff taken_off)
 
 bool moves_within(const PhaseShapes& shapes, const Swing& swing)
 {
-    constexpr TakenOff kBoth{true, true};
+    constexpr TakenOff kBoth{true, true, false};
     return fit_at(shapes, kBoth, without(kBoth, shapes.pressure), swing.frequency_hz).explained > kExplainedWithin;
 }
 
@@ -109,20 +112,24 @@ bool is_breath(const Look& look, const Swing& swing)
            swing.explained > kExplained;
 }
 
-/// Swings in the pauses of a span.
-std::optional<Swing> in_pauses(const Look& look, const MeasuredSpan& span)
+double after_release_s(const MeasuredSpan& span)
 {
     std::vector<double> to_middle_s; // a breath that rides on the release changes its end, hardly its middle
     for (const auto& phase : span.phases)
         if (phase.kind == kPause && phase.entering)
             to_middle_s.push_back(phase.entering->mid.time_s - phase.entering->onset.time_s);
-    const double after_s = std::max(kAfterRelease_s, kAfterMids * signal::median(std::move(to_middle_s)).value_or(0.0));
-    const auto shapes = shapes_of(look, span, kPause, after_s, kBeforeEnd_s, kBlock_s);
+    return std::max(kAfterRelease_s, kAfterMids * signal::median(std::move(to_middle_s)).value_or(0.0));
+}
+
+/// Swings in the pauses of a span.
+std::optional<Swing> in_pauses(const Look& look, const MeasuredSpan& span)
+{
+    const auto shapes = shapes_of(look, span, kPause, after_release_s(span), kBeforeEnd_s, kBlock_s);
     for (std::size_t first = 0; first < shapes.phases(); first += kMostPauses) {
         const auto part = part_of(shapes, first, kMostPauses);
         if (part.phases() < kFewestPauses || part.blocks() < kFewestBlocks)
             continue;
-        const auto swing = best_swing(part, {false, true});
+        const auto swing = best_swing(part, {false, true, false});
         if (is_breath(look, swing) && moves_within(part, swing))
             return swing;
     }
@@ -149,38 +156,57 @@ std::vector<std::pair<double, double>> idle_stretches(const Look& look)
     return idle;
 }
 
-/// One stretch at rest, as a single row of blocks; none where the unit is at work.
-std::optional<PhaseShapes> row_of(const Look& look, double from_s, double to_s)
+/// The unit is at work somewhere in the stretch.
+bool at_work(const Look& look, double from_s, double to_s)
 {
+    const double limit = kAtWork * std::max(look.scene.larger_plateau_cmH2O, 5.0);
     const auto samples = look.samples_between(from_s, to_s);
-    const double at_work = kAtWork * std::max(look.scene.larger_plateau_cmH2O, 5.0);
-    PhaseShapes row;
-    row.block_s = kBlock_s;
-    row.start_s = {from_s};
-    row.pressure.resize(1);
-    double sum = 0.0;
-    std::size_t count = 0;
-    for (std::size_t i = 0; i < samples.size(); ++i) {
-        if (std::abs(samples.pressure_cmH2O[i]) > at_work)
-            return std::nullopt;
-        sum += samples.pressure_cmH2O[i];
-        ++count;
-        if (samples.time_s[i] < from_s + kBlock_s * static_cast<double>(row.blocks() + 1))
-            continue;
-        row.pressure.front().push_back(sum / static_cast<double>(count));
-        sum = 0.0;
-        count = 0;
-    }
-    return row;
+    return std::any_of(samples.pressure_cmH2O.begin(), samples.pressure_cmH2O.end(),
+                       [limit](double pressure) { return std::abs(pressure) > limit; });
 }
 
 std::optional<Swing> in_idle(const Look& look, double from_s, double to_s)
 {
-    const auto row = row_of(look, from_s, std::min(to_s, from_s + kLongestIdle_s));
-    if (!row || static_cast<double>(row->blocks()) * kBlock_s < kIdle_s - kIdleFrom_s)
+    PhaseShapes row;
+    row.block_s = kBlock_s;
+    append_stretch(row, look, from_s, std::min(to_s, from_s + kLongestIdle_s));
+    if (row.phases() == 0 || static_cast<double>(row.blocks()) * kBlock_s < kIdle_s - kIdleFrom_s ||
+        at_work(look, from_s, to_s))
         return std::nullopt;
-    const auto swing = best_swing(*row, {true, false});
+    const auto swing = best_swing(row, {true, false, false});
     return is_breath(look, swing) ? std::optional(swing) : std::nullopt;
+}
+
+void append_pauses(PhaseShapes& rows, const Look& look, const MeasuredSpan& span)
+{
+    for (const auto& phase : span.phases) {
+        if (phase.kind != kPause || phase.cut_begin || rows.phases() == kMostPauses)
+            continue;
+        const double to_s = phase.leaving ? phase.leaving->onset.time_s : phase.last_time_s;
+        append_stretch(rows, look, phase.start_s() + after_release_s(span), to_s - kBeforeEnd_s);
+    }
+}
+
+/// A breath in step with the cycles looks the same in every pause; by hand the pauses come at other times. One swing
+/// must go on through both, and nothing that releases leave behind does: it has one sign after blowing and the other
+/// after suction.
+std::optional<Swing> in_step(const Look& look)
+{
+    PhaseShapes by_hand, all;
+    by_hand.block_s = all.block_s = kBlock_s;
+    for (const auto& span : look.scene.spans) {
+        append_pauses(all, look, span);
+        if (span.span.what == SpanKind::manual)
+            append_pauses(by_hand, look, span);
+    }
+    if (by_hand.phases() < kFewestPauses || all.phases() < 2 * kFewestPauses)
+        return std::nullopt;
+    constexpr TakenOff kMean{false, false, true};
+    const auto swing = best_swing(all, kMean);
+    const auto manual = fit_at(by_hand, kMean, without(kMean, by_hand.pressure), swing.frequency_hz);
+    const bool goes_on = swing.explained > kExplainedInStep && manual.explained > kExplainedInStep &&
+                         std::abs(manual.amplitude_cmH2O / swing.amplitude_cmH2O - 1.0) < kSameAmplitude;
+    return goes_on && is_breath(look, swing) ? std::optional(swing) : std::nullopt;
 }
 
 /// Where somebody seems to breathe: first time seen, and the swing.
@@ -195,6 +221,8 @@ std::optional<Breath> breath_in(const Look& look)
         if (span.span.what != SpanKind::manual)
             if (const auto swing = in_pauses(look, span))
                 return Breath{span.span.from_s, *swing};
+    if (const auto swing = in_step(look))
+        return Breath{look.scene.spans.front().span.from_s, *swing};
     for (const auto& [from_s, to_s] : idle_stretches(look))
         if (const auto swing = in_idle(look, from_s + kIdleFrom_s, to_s))
             return Breath{from_s, *swing};

@@ -61,10 +61,28 @@ std::vector<std::vector<double>> without(TakenOff what, std::vector<std::vector<
     if (what.levels)
         for (auto& row : rows)
             centre(row.size(), [&](std::size_t i) -> double& { return row[i]; });
+    if (what.overall) {
+        std::vector<double*> all;
+        for (auto& row : rows)
+            for (auto& value : row)
+                all.push_back(&value);
+        centre(all.size(), [&](std::size_t i) -> double& { return *all[i]; });
+    }
     if (what.shape && !rows.empty())
         for (std::size_t block = 0; block < rows.front().size(); ++block)
             centre(rows.size(), [&](std::size_t i) -> double& { return rows[i][block]; });
     return rows;
+}
+
+void append_stretch(PhaseShapes& shapes, const Look& look, double from_s, double to_s)
+{
+    const double blocks = std::floor((to_s - from_s) / shapes.block_s);
+    if (blocks < 1.0)
+        return;
+    if (auto row = block_levels(look, from_s, static_cast<std::size_t>(blocks), shapes.block_s)) {
+        shapes.start_s.push_back(from_s);
+        shapes.pressure.push_back(std::move(*row));
+    }
 }
 
 PhaseShapes shapes_of(const Look& look, const MeasuredSpan& span, signal::PhaseKind kind, double from_s,

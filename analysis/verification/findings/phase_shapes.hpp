@@ -19,10 +19,14 @@ struct PhaseShapes {
 
 /// What is taken off rows of equal length before they are looked at.
 struct TakenOff {
-    bool levels = false; ///< each row's own mean
-    bool shape = false;  ///< the mean of all rows, block by block
+    bool levels = false;  ///< each row's own mean
+    bool shape = false;   ///< the mean of all rows, block by block (rows equally long)
+    bool overall = false; ///< the mean of everything
 };
 [[nodiscard]] std::vector<std::vector<double>> without(TakenOff what, std::vector<std::vector<double>> rows);
+
+/// Adds the stretch as a row of its own length; one without samples in a block is left out.
+void append_stretch(PhaseShapes& shapes, const Look& look, double from_s, double to_s);
 
 /// Phases of `kind` in a span, from `from_s` after the onset to the end of the shortest of them, `before_end_s` left
 /// out. Cut phases and phases with an empty block are left out.

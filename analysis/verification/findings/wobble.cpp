@@ -29,7 +29,7 @@ double own_movement_cmH2O(const PhaseShapes& shapes)
 {
     const auto n = static_cast<double>(shapes.phases()), m = static_cast<double>(shapes.blocks());
     double squares = 0.0;
-    for (const auto& row : without({true, true}, shapes.pressure))
+    for (const auto& row : without({true, true, false}, shapes.pressure))
         for (const double value : row)
             squares += value * value;
     return std::sqrt(squares / ((n - 1.0) * (m - 1.0)));
