@@ -1,5 +1,6 @@
 #include "analysis/verification/findings/every_finding.hpp"
 
+#include "analysis/signal/shape.hpp"
 #include "analysis/signal/statistics.hpp"
 #include "analysis/verification/findings/wording.hpp"
 
@@ -12,8 +13,12 @@ namespace zeroline::verification {
 namespace {
 
 constexpr double kDroopShare = 0.05;
-constexpr double kOscillation_cmH2O = 1.2;  // ripple of healthy units stays below 1
-constexpr double kOscillationShare = 0.025; // of the plateau
+constexpr double kOscillation_cmH2O = 1.2;              // ripple of healthy units stays below 1
+constexpr double kOscillationShare = 0.025;             // of the plateau
+constexpr double kSlowest_hz = 1.0, kFastest_hz = 20.0; // what units offer
+constexpr double kFewestPeriods = 2.5;
+constexpr double kLineFrom = 0.3, kLineTo = 0.9, kLineShare = 0.6, kLineChance = 1e-6;
+constexpr std::size_t kPhasesLookedAt = 24; // enough to see; no hour of trace costs more
 constexpr double kMost = 0.6;               // of the phases show it
 constexpr double kSameFrequency = 0.15;
 constexpr double kTooWeak = 0.7, kTooStrong = 1.4; // of the prescribed amplitude, the hose's share taken off
@@ -55,16 +60,36 @@ struct SharedOscillation {
     std::vector<const Cycle*> cycles;
 };
 
-std::optional<SharedOscillation> common_oscillation(const Group& group, signal::PhaseKind kind)
+/// As it was measured, else the strongest line between 30 % and 90 % of the phase.
+std::optional<signal::Oscillation> oscillation_in(const Look& look, const signal::Phase& phase)
+{
+    if (phase.oscillation || !phase.leaving)
+        return phase.oscillation;
+    const double from_s = phase.start_s(), length_s = phase.leaving->onset.time_s - from_s;
+    const auto line =
+        signal::strongest_line(look.samples_between(from_s + kLineFrom * length_s, from_s + kLineTo * length_s),
+                               std::max(kSlowest_hz, kFewestPeriods / ((kLineTo - kLineFrom) * length_s)), kFastest_hz);
+    if (!line || line->share < kLineShare || line->chance > kLineChance)
+        return std::nullopt;
+    return signal::Oscillation{line->frequency_hz, line->amplitude_cmH2O};
+}
+
+std::optional<SharedOscillation> common_oscillation(const Look& look, const Group& group, signal::PhaseKind kind)
 {
     std::vector<double> frequencies, amplitudes;
     SharedOscillation common;
-    for (const auto* cycle : group.whole)
-        if (const auto& phase = phase_of(*cycle, kind); phase && phase->oscillation) {
-            frequencies.push_back(phase->oscillation->frequency_hz);
-            amplitudes.push_back(phase->oscillation->amplitude_cmH2O);
+    std::size_t looked_at = 0;
+    for (const auto* cycle : group.whole) {
+        const auto& phase = phase_of(*cycle, kind);
+        if (!phase || looked_at == kPhasesLookedAt)
+            continue;
+        ++looked_at;
+        if (const auto seen = oscillation_in(look, *phase)) {
+            frequencies.push_back(seen->frequency_hz);
+            amplitudes.push_back(seen->amplitude_cmH2O);
             common.cycles.push_back(cycle);
         }
+    }
     if (frequencies.empty())
         return std::nullopt;
     common.frequency_hz = *signal::median(frequencies);
@@ -72,7 +97,7 @@ std::optional<SharedOscillation> common_oscillation(const Group& group, signal::
     const auto agree = std::count_if(frequencies.begin(), frequencies.end(), [&](double f) {
         return std::abs(f / common.frequency_hz - 1.0) < kSameFrequency;
     });
-    common.share = static_cast<double>(agree) / static_cast<double>(group.whole.size());
+    common.share = static_cast<double>(agree) / static_cast<double>(looked_at);
     return common;
 }
 
@@ -130,7 +155,7 @@ Findings oscillation(const Look& look)
     Findings all;
     for (const auto& group : look.groups)
         for (const auto kind : {kInsufflation, kExsufflation}) {
-            const auto seen = common_oscillation(group, kind);
+            const auto seen = common_oscillation(look, group, kind);
             const auto level = mean_of(plateaus(group.whole, kind));
             if (oscillates_by_order(group.nominal, kind) || !seen || seen->share < kMost || !level ||
                 seen->amplitude_cmH2O < std::max(kOscillation_cmH2O, kOscillationShare * std::abs(*level)))
@@ -156,7 +181,7 @@ Findings oscillation_off(const Look& look)
         for (const auto kind : {kInsufflation, kExsufflation}) {
             if (!oscillates_by_order(group.nominal, kind) || group.whole.empty())
                 continue;
-            const auto seen = common_oscillation(group, kind);
+            const auto seen = common_oscillation(look, group, kind);
             const auto wrong = wrong_with(look, group, seen);
             if (wrong.empty())
                 continue;
