@@ -64,7 +64,7 @@ std::optional<double> finite_number(const char* begin, const char* end)
 std::optional<double> comma_number(std::string_view text)
 {
     constexpr std::size_t longest = 400; // a double needs no more digits
-    std::array<char, longest> copy{};
+    std::array<char, longest> copy;      // only what is copied is read
     if (text.size() > longest || text.find('.') != std::string_view::npos) {
         return std::nullopt;
     }

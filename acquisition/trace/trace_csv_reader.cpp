@@ -280,11 +280,21 @@ std::int64_t TraceCsvReader::count_of(std::string_view cell) const
 
 const char* TraceCsvReader::take_other(std::size_t column, const char* begin, const char* limit, Row& row)
 {
+    const auto role = columns_.roles[column];
+    if (ends_cell(begin, style_.separator)) {
+        return begin;
+    }
+    if (role == Role::count) {
+        const auto plain = std::from_chars(begin, limit, row.count);
+        if (plain.ec == std::errc{} && ends_cell(plain.ptr, style_.separator) && row.count >= 0 &&
+            row.count <= kLargestCount) {
+            return plain.ptr;
+        }
+    }
     const auto cell = cell_at(begin, limit, row.lines);
     if (cell.end == nullptr) {
         return nullptr;
     }
-    const auto role = columns_.roles[column];
     if (role == Role::count) {
         row.count = count_of(cell.text);
     } else if (role == Role::instrument_time && !trimmed(cell.text).empty()) {
