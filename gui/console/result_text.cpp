@@ -4,6 +4,7 @@
 #include "gui/session/number_text.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace zeroline::console {
 
@@ -45,6 +46,20 @@ std::string given(const Judgement& judgement, const std::optional<double>& value
         return "-";
     }
     return is_pressure(judgement) ? signed_text(*value) : number_text(*value);
+}
+
+/// Two figures that count, as uncertainties are stated (JCGM 100:2008, 7.2.6).
+std::string uncertainty(const Judgement& judgement)
+{
+    if (!judgement.expanded_uncertainty) {
+        return "-";
+    }
+    const double value = *judgement.expanded_uncertainty;
+    int digits = decimals(judgement);
+    for (double step = std::pow(10.0, -digits); value > 0.0 && value < 10.0 * step && digits < 6; step /= 10.0) {
+        ++digits;
+    }
+    return fixed_text(value, digits);
 }
 
 std::string limits(const Judgement& judgement)
@@ -90,9 +105,7 @@ std::string table_of(const Assessment& assessment, const std::string& preset)
             table.add({name_of(judgement), judgement.unit, given(judgement, judgement.prescribed),
                        given(judgement, judgement.set), given(judgement, judgement.displayed),
                        measured(judgement, judgement.mean), measured(judgement, judgement.worst), limits(judgement),
-                       judgement.expanded_uncertainty ? fixed_text(*judgement.expanded_uncertainty, decimals(judgement))
-                                                      : "-",
-                       std::to_string(judgement.n), word_for(judgement)});
+                       uncertainty(judgement), std::to_string(judgement.n), word_for(judgement)});
         }
     }
     return table.text();

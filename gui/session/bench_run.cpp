@@ -15,6 +15,8 @@ using verification::SpanKind;
 
 namespace {
 
+constexpr double kPatience_s = 12.0; ///< a step is given so long before it says what may be wrong
+
 bool by_a_word(StepKind kind) { return kind == StepKind::confirm || kind == StepKind::hand_back; }
 
 std::string told(Ending ending)
@@ -245,7 +247,7 @@ RunView BenchRun::view() const
     view.line_lost = lost_;
     view.can_confirm = by_a_word(step().kind) || off_limit_.has_value();
     view.can_go_on = off_limit_.has_value() || (step().kind == StepKind::automatic && stalled_);
-    const bool overdue = now_s_ - progress_at_s_ > settings_.wait_s / 3.0;
+    const bool overdue = now_s_ - progress_at_s_ > std::max(settings_.wait_s / 3.0, kPatience_s);
     if (waits_for_pressure() && overdue) {
         view.check = step().check;
     }

@@ -96,6 +96,7 @@ private:
     [[nodiscard]] const RunStep& step() const { return steps_[at_]; }
     [[nodiscard]] const verification::Preset& preset() const;
     [[nodiscard]] double stall_s() const;
+    [[nodiscard]] double last_pause_s() const;
     [[nodiscard]] bool waits_for_pressure() const;
     [[nodiscard]] std::string asked_now() const;
     [[nodiscard]] std::string automatic_sentence() const;
@@ -117,7 +118,8 @@ private:
     void manual();
     void finish_manual();
     void automatic();
-    void note_cycle_end(const signal::Phase& phase);
+    void note_dwell(const Dwell& dwell);
+    void count_cycles();
     void note_standstill();
     void begin_rest();
     void rest();
@@ -150,10 +152,11 @@ private:
     ZeroReading zero_;
     std::optional<QuietStretch> off_limit_; ///< a zero reading that waits for a decision
     PressureWatch watch_;
-    std::vector<signal::Phase> seen_; ///< manual: phases of the span
+    std::vector<Dwell> seen_; ///< manual: holds of the span
     int manual_tries_ = 0;
     double done_at_s_ = 0.0;      ///< automatic: enough cycles since then; 0: not yet
     double cycling_from_s_ = 0.0; ///< automatic: onset of the span's first phase, about
+    bool looked_again_ = false;   ///< automatic: judged once more since the unit stands still
     bool resting_ = false;
     bool stalled_ = false;
     int reported_cycles_ = 0;

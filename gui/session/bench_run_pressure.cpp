@@ -10,7 +10,6 @@
 
 namespace zeroline::session {
 
-using signal::Phase;
 using signal::PhaseKind;
 using verification::Span;
 using verification::SpanKind;
@@ -24,18 +23,16 @@ constexpr double kLeastStall_s = 10.0; ///< shorter standing still may be a long
 constexpr double kStallMargin_s = 2.0;
 constexpr double kRestIsNear = 0.9;  ///< a unit that stops after this share of the duty limit stops for its rest
 constexpr double kRestEnough = 0.95; ///< hand and clock differ a little
-constexpr double kBumpShare = 0.2;   ///< a level so much lower than the others is a bump at the line
 
 bool is_sign(PhaseKind kind, verification::Step asked)
 {
     return kind == (asked == verification::Step::insufflation ? PhaseKind::insufflation : PhaseKind::exsufflation);
 }
 
-std::string seen_text(const Phase& phase)
+std::string seen_text(const Dwell& dwell)
 {
-    const std::string name = phase.kind == PhaseKind::insufflation ? "insufflation" : "exsufflation";
-    return phase.plateau ? name + " seen, about " + signed_fixed_text(phase.plateau->value_cmH2O, 1) + " cmH2O"
-                         : name + " seen";
+    const std::string name = dwell.kind == PhaseKind::insufflation ? "insufflation" : "exsufflation";
+    return name + " seen, about " + signed_fixed_text(dwell.level_cmH2O, 1) + " cmH2O";
 }
 
 } // namespace
@@ -134,16 +131,13 @@ void BenchRun::manual()
     if (!open_) {
         open_span(SpanKind::manual, last_s_);
     }
-    for (auto& phase : watch_.take()) {
-        if (phase.kind != PhaseKind::pause) {
-            say(News::Kind::seen, seen_text(phase));
-            seen_.push_back(std::move(phase));
+    for (const auto& dwell : watch_.take()) {
+        if (dwell.kind != PhaseKind::pause) {
+            say(News::Kind::seen, seen_text(dwell));
+            seen_.push_back(dwell);
             progress();
         }
     }
-    const double least = kBumpShare * watch_.larger_plateau_cmH2O();
-    std::erase_if(seen_,
-                  [&](const Phase& phase) { return phase.plateau && std::fabs(phase.plateau->value_cmH2O) < least; });
     if (seen_.size() >= step().asked.size() && (watch_.still_for_s() > kAfterManual_s || watch_.pressing())) {
         finish_manual();
     }
@@ -186,6 +180,8 @@ double BenchRun::stall_s() const
     return std::max({3.0 * preset().pause.duration_s, kLeastStall_s, rest_s}) + kStallMargin_s;
 }
 
+double BenchRun::last_pause_s() const { return 1.5 * preset().pause.duration_s + 1.0; }
+
 void BenchRun::automatic()
 {
     if (resting_) {
@@ -202,23 +198,35 @@ void BenchRun::automatic()
         }
         return;
     }
-    for (const auto& phase : watch_.take()) {
-        note_cycle_end(phase);
+    for (const auto& dwell : watch_.take()) {
+        note_dwell(dwell);
         if (ending_ || resting_) {
             return;
         }
     }
-    const double last_pause_s = 1.5 * preset().pause.duration_s + 1.0;
-    if (done_at_s_ > 0.0 && (watch_.pressing() || last_s_ - done_at_s_ > last_pause_s)) {
+    if (ending_) {
+        return;
+    }
+    if (done_at_s_ > 0.0 && (watch_.pressing() || watch_.still_for_s() > last_pause_s())) {
         next();
     } else {
         note_standstill();
     }
 }
 
-void BenchRun::note_cycle_end(const Phase& phase)
+void BenchRun::note_dwell(const Dwell& dwell)
 {
     progress();
+    looked_again_ = false;
+    count_cycles();
+    const bool cycle_over = dwell.kind == PhaseKind::exsufflation;
+    if (!ending_ && done_at_s_ == 0.0 && cycle_over && last_s_ - cycling_from_s_ > settings_.duty.cycling_s) {
+        begin_rest();
+    }
+}
+
+void BenchRun::count_cycles()
+{
     judge();
     if (ending_) {
         return;
@@ -233,16 +241,17 @@ void BenchRun::note_cycle_end(const Phase& phase)
     if (enough && done_at_s_ == 0.0) {
         done_at_s_ = last_s_;
     }
-    if (!enough && phase.kind == PhaseKind::exsufflation && last_s_ - cycling_from_s_ > settings_.duty.cycling_s) {
-        begin_rest();
-    }
 }
 
 void BenchRun::note_standstill()
 {
     const double cycled_s = watch_.last_active_s() - cycling_from_s_;
     const bool due = cycled_s > kRestIsNear * settings_.duty.cycling_s;
-    if (due && watch_.still_for_s() > 1.5 * preset().pause.duration_s + 1.0) {
+    const bool over = watch_.still_for_s() > last_pause_s();
+    if (over && !std::exchange(looked_again_, over)) {
+        // The last exsufflation is measured only now that the level after it is there.
+        count_cycles();
+    } else if (over && due && done_at_s_ == 0.0) {
         begin_rest();
     } else if (watch_.still_for_s() > stall_s()) {
         close_span(last_s_);

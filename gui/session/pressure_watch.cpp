@@ -6,12 +6,28 @@
 
 namespace zeroline::session {
 
+using signal::PhaseKind;
+
 namespace {
 
-constexpr double kLeast_cmH2O = 0.3; ///< before anything is known of the signal
-constexpr double kHeld_s = 0.3;      ///< so long a level stands before it counts as pressing
+// No unit presses less; a hand that puts a plug in moves the gas by some tenths.
+constexpr double kLeast_cmH2O = 1.5;
+// Where something toggles all the same, the instrument may read in a far larger unit.
+constexpr double kLeastOfToggles_cmH2O = 0.15;
+constexpr double kToggle_s = 1.0;
+constexpr int kTogglesForSure = 3;
+constexpr double kHeld_s = 0.3; ///< so long a level stands before it counts as pressing
+constexpr double kStray_s = 0.1;
 constexpr double kShareOfLarger = 0.2;
 constexpr double kNoiseTimes = 10.0;
+constexpr std::size_t kMostLevels = 100000;
+
+double median_of(std::vector<double>& values)
+{
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return *middle;
+}
 
 } // namespace
 
@@ -36,12 +52,15 @@ void PressureWatch::begin_stream()
     options.noise_cmH2O = noise_cmH2O_;
     stream_.emplace(options);
     active_ = false;
+    now_.reset();
+    whole_ = false;
+    levels_.clear();
 }
 
 double PressureWatch::threshold_cmH2O() const
 {
-    const double known = larger_cmH2O_ > 0.0 ? kShareOfLarger * larger_cmH2O_ : kLeast_cmH2O;
-    return std::max(kNoiseTimes * noise_cmH2O_, known);
+    const double least = small_toggles_ >= kTogglesForSure ? kLeastOfToggles_cmH2O : kLeast_cmH2O;
+    return std::max({kNoiseTimes * noise_cmH2O_, kShareOfLarger * larger_cmH2O_, least});
 }
 
 void PressureWatch::push(const LiveSample& sample)
@@ -51,37 +70,61 @@ void PressureWatch::push(const LiveSample& sample)
         last_active_s_ = last_s_;
     }
     pressure_cmH2O_ = sample.pressure_cmH2O - zero_cmH2O_;
+    note_active();
+    stream_->push({{&last_s_, 1}, {&pressure_cmH2O_, 1}});
+    static_cast<void>(stream_->take());
+    note_dwell();
+}
+
+void PressureWatch::note_active()
+{
     const bool active = std::fabs(pressure_cmH2O_) > threshold_cmH2O();
     if (active && !active_) {
         active_since_s_ = last_s_;
     }
     active_ = active;
     // A single odd sample does not make the unit move.
-    if (active_ && last_s_ - active_since_s_ > kHeld_s / 3.0) {
+    if (active_ && last_s_ - active_since_s_ > kStray_s) {
         last_active_s_ = last_s_;
     }
-    stream_->push({{&last_s_, 1}, {&pressure_cmH2O_, 1}});
-    note_phases();
 }
 
-void PressureWatch::note_phases()
+void PressureWatch::note_dwell()
 {
-    for (auto& phase : stream_->take()) {
-        if (phase.plateau && phase.kind != signal::PhaseKind::pause) {
-            larger_cmH2O_ = std::max(larger_cmH2O_, std::fabs(phase.plateau->value_cmH2O));
-        }
-        if (!phase.cut()) {
-            phases_.push_back(std::move(phase));
-        }
+    const auto now = stream_->now();
+    if (now != now_) {
+        end_dwell();
+        whole_ = now_.has_value();
+        now_ = now;
+        now_from_s_ = last_s_;
+        levels_.clear();
+    }
+    if (levels_.size() < kMostLevels) {
+        levels_.push_back(pressure_cmH2O_);
     }
 }
 
-std::vector<signal::Phase> PressureWatch::take() { return std::exchange(phases_, {}); }
+void PressureWatch::end_dwell()
+{
+    if (!now_ || !whole_ || levels_.empty()) {
+        return;
+    }
+    const double level_cmH2O = median_of(levels_);
+    const Dwell dwell{*now_, now_from_s_, last_s_, level_cmH2O};
+    if (*now_ == PhaseKind::pause || std::fabs(level_cmH2O) > threshold_cmH2O()) {
+        larger_cmH2O_ = std::max(larger_cmH2O_, *now_ == PhaseKind::pause ? 0.0 : std::fabs(level_cmH2O));
+        dwells_.push_back(dwell);
+    } else if (dwell.to_s - dwell.from_s > kToggle_s && last_small_ != now_) {
+        last_small_ = now_;
+        ++small_toggles_;
+    }
+}
+
+std::vector<Dwell> PressureWatch::take() { return std::exchange(dwells_, {}); }
 
 bool PressureWatch::pressing() const
 {
-    const auto now = stream_->now();
-    return active_ && last_s_ - active_since_s_ >= kHeld_s && now && *now != signal::PhaseKind::pause;
+    return active_ && last_s_ - active_since_s_ >= kHeld_s && now_ && *now_ != PhaseKind::pause;
 }
 
 } // namespace zeroline::session

@@ -2,13 +2,33 @@
 
 #include "acquisition/trace/calibration.hpp"
 
+#include <algorithm>
+
 namespace zeroline::session {
+
+namespace {
+
+// The live clock and the fitted one differ a little; only while the run goes on may a span be cut to fit.
+void keep_inside(verification::RunLog& log, const trace::Trace& trace)
+{
+    if (trace.size() == 0) {
+        log.spans.clear();
+        return;
+    }
+    for (auto& span : log.spans) {
+        span.from_s = std::clamp(span.from_s, trace.time_s.front(), trace.time_s.back());
+        span.to_s = std::clamp(span.to_s, span.from_s, trace.time_s.back());
+    }
+}
+
+} // namespace
 
 Judge provisional_judge(const trace::RawTrace& raw, const verification::WorkOrder& order,
                         const trace::Instrument& instrument, const verification::HouseProfile& house)
 {
-    return [&raw, &order, &instrument, &house](const verification::RunLog& log) {
+    return [&raw, &order, &instrument, &house](verification::RunLog log) {
         const auto trace = trace::derive(raw, &instrument);
+        keep_inside(log, trace);
         verification::Evidence evidence;
         evidence.order = &order;
         evidence.trace = &trace;

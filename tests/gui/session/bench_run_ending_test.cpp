@@ -1,0 +1,228 @@
+#include "tests/gui/session/bench_run_fixture.hpp"
+
+#include <gmock/gmock.h>
+
+namespace zeroline::session {
+
+using testing::Contains;
+using testing::ElementsAre;
+using testing::HasSubstr;
+
+TEST_F(BenchRunTest, cycling_that_stops_too_early_is_told_and_waited_for)
+{
+    to_automatic();
+    judge_.judged = 1;
+    pressure_.hold(0.0, 2.0).cycles(2, 40.0, -40.0).hold(0.0, 15.0);
+    play();
+    EXPECT_THAT(news(), HasSubstr("Cycling has stopped"));
+    EXPECT_TRUE(run_->view().can_go_on);
+    judge_.judged = 3;
+    pressure_.cycles(4, 40.0, -40.0);
+    play();
+    EXPECT_EQ(run_->view().place, "Zero again");
+    const auto kinds = spans();
+    EXPECT_EQ(std::count(kinds.begin(), kinds.end(), SpanKind::automatic), 2);
+}
+
+TEST_F(BenchRunTest, what_was_seen_is_judged_although_no_further_cycle_comes)
+{
+    to_automatic();
+    judge_.judged = 1;
+    pressure_.hold(0.0, 2.0).cycles(2, 40.0, -40.0).hold(0.0, 15.0);
+    play();
+    wait(40.0);
+    EXPECT_EQ(run_->view().place, "Zero again");
+}
+
+TEST_F(BenchRunTest, no_cycle_at_all_ends_the_run_incomplete_by_way_of_the_hand_back)
+{
+    to_automatic();
+    wait(40.0);
+    EXPECT_EQ(run_->view().step, StepKind::hand_back);
+    run_->confirm();
+    EXPECT_TRUE(run_->ended());
+    EXPECT_EQ(run_->ending(), Ending::out_of_time);
+}
+
+TEST_F(BenchRunTest, a_step_that_waits_long_says_what_to_check)
+{
+    to_manual();
+    wait(13.0);
+    EXPECT_THAT(run_->view().check, HasSubstr("sensing line"));
+}
+
+TEST_F(BenchRunTest, a_unit_rests_when_its_duty_is_over_and_the_cycles_add_up_over_two_spans)
+{
+    RunSettings settings;
+    settings.wait_s = 30.0;
+    settings.duty = {10.0, 5.0};
+    run_.emplace(order_, settings, [this](const verification::RunLog& log) { return judge_(log); });
+    to_automatic();
+    judge_.judged = 1;
+    pressure_.hold(0.0, 2.0).cycles(8, 40.0, -40.0);
+    play();
+    EXPECT_THAT(run_->view().sentence, HasSubstr("rest"));
+    pressure_.hold(0.0, 6.0);
+    play();
+    EXPECT_THAT(run_->view().sentence, HasSubstr("Start automatic"));
+    judge_.judged = 3;
+    pressure_.cycles(3, 40.0, -40.0);
+    play();
+    const auto kinds = spans();
+    EXPECT_EQ(std::count(kinds.begin(), kinds.end(), SpanKind::automatic), 2);
+}
+
+TEST_F(BenchRunTest, a_critical_finding_stops_the_automatic_run)
+{
+    to_automatic();
+    judge_.critical = true;
+    pressure_.hold(0.0, 2.0).cycles(2, 46.0, -40.0);
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::hand_back);
+    EXPECT_THAT(news(), HasSubstr("Keep this unit out of use"));
+}
+
+TEST_F(BenchRunTest, a_pressure_too_high_in_a_manual_hold_waits_for_the_automatic_run_to_prove_it)
+{
+    to_manual();
+    judge_.critical = true;
+    judge_.finding = "over-pressure";
+    pressure_.hold(0.0, 2.0).toggles(46.0, -40.0).toggles(46.0, -40.0);
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::automatic);
+}
+
+TEST_F(BenchRunTest, zero_is_not_read_again_before_the_gas_has_settled)
+{
+    to_automatic();
+    judge_.judged = 3;
+    pressure_.hold(0.0, 2.0).cycles(5, 40.0, -40.0);
+    play();
+    run_->confirm();
+    EXPECT_EQ(run_->view().step, StepKind::zero_after);
+    pressure_.hold(0.0, 7.0);
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::zero_after) << "3.5 s and five seconds are not over";
+    pressure_.hold(0.0, 3.0);
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::hand_back);
+    const auto& spans = run_->log().spans;
+    EXPECT_GE(spans.back().from_s - spans[spans.size() - 2].to_s, 2.5);
+}
+
+TEST_F(BenchRunTest, cycling_that_goes_on_holds_the_second_zero_up)
+{
+    to_automatic();
+    judge_.judged = 3;
+    pressure_.hold(0.0, 2.0).cycles(5, 40.0, -40.0);
+    play();
+    run_->confirm();
+    pressure_.cycles(8, 40.0, -40.0);
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::zero_after);
+}
+
+TEST_F(BenchRunTest, hand_back_completes_the_run_and_its_log)
+{
+    to_automatic();
+    judge_.judged = 3;
+    pressure_.hold(0.0, 2.0).cycles(5, 40.0, -40.0).hold(0.0, 1.0);
+    play();
+    run_->confirm();
+    pressure_.hold(0.0, 10.0);
+    play();
+    run_->set_displayed({{"day", 40.0, -40.0, verification::Shows::live}});
+    run_->set_returned(true, std::nullopt);
+    run_->confirm();
+    EXPECT_TRUE(run_->ended());
+    EXPECT_EQ(run_->ending(), Ending::completed);
+    const auto log = run_->log();
+    EXPECT_THAT(spans(),
+                ElementsAre(SpanKind::zero_before, SpanKind::manual, SpanKind::automatic, SpanKind::zero_after));
+    EXPECT_EQ(log.restored, true);
+    for (std::size_t i = 1; i < log.spans.size(); ++i) {
+        EXPECT_GE(log.spans[i].from_s, log.spans[i - 1].to_s) << "spans do not overlap";
+    }
+}
+
+TEST_F(BenchRunTest, the_unit_can_be_given_back_from_every_step)
+{
+    for (int words = 0; words < 3; ++words) {
+        begin();
+        for (int i = 0; i < words; ++i) {
+            run_->confirm();
+        }
+        run_->stop(Ending::given_back);
+        EXPECT_EQ(run_->view().step, StepKind::hand_back);
+        run_->confirm();
+        EXPECT_EQ(run_->ending(), Ending::given_back);
+    }
+}
+
+TEST_F(BenchRunTest, a_lost_line_stops_the_clock_of_the_run)
+{
+    to_manual();
+    run_->line_lost();
+    wait(1000.0);
+    EXPECT_FALSE(run_->ended());
+    EXPECT_TRUE(run_->view().line_lost);
+    run_->line_back();
+    wait(25.0);
+    EXPECT_EQ(run_->view().step, StepKind::plug);
+    wait(10.0);
+    EXPECT_EQ(run_->view().step, StepKind::hand_back);
+}
+
+TEST_F(BenchRunTest, a_line_lost_while_zero_is_read_begins_the_reading_anew)
+{
+    to_zero();
+    pressure_.hold(0.0, 3.0);
+    play();
+    run_->line_lost();
+    pressure_.skip(4.0);
+    run_->line_back();
+    pressure_.hold(0.0, 3.0);
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::zero_before);
+    pressure_.hold(0.0, 3.0);
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::plug);
+}
+
+TEST_F(BenchRunTest, nothing_moves_after_the_end)
+{
+    run_->abandon(Ending::interrupted);
+    run_->confirm();
+    run_->stop(Ending::given_back);
+    pressure_.hold(0.0, 10.0);
+    play();
+    EXPECT_EQ(run_->ending(), Ending::interrupted);
+}
+
+TEST_F(BenchRunTest, each_preset_is_toggled_and_cycled_on_its_own)
+{
+    auto night = order_.presets.front();
+    night.name = "night";
+    night.insufflation.pressure_cmH2O = 30.0;
+    order_.presets.push_back(night);
+    begin();
+    to_automatic();
+    judge_.judged = 3;
+    pressure_.hold(0.0, 2.0).cycles(5, 40.0, -40.0);
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::stand_still);
+    EXPECT_THAT(run_->view().sentence, HasSubstr("'night'"));
+    judge_.judged = 0;
+    pressure_.hold(0.0, 3.0);
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::manual);
+    pressure_.toggles(30.0, -40.0).toggles(30.0, -40.0);
+    play();
+    judge_.judged = 3;
+    pressure_.hold(0.0, 1.0).cycles(5, 30.0, -40.0);
+    play();
+    EXPECT_EQ(run_->view().place, "Zero again");
+    EXPECT_EQ(run_->log().spans.back().preset, "night");
+}
+
+} // namespace zeroline::session

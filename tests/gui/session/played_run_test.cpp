@@ -1,0 +1,160 @@
+// The machine driven by the virtual bench's readings, without a terminal and without waiting.
+
+#include "tests/gui/session/played_run.hpp"
+
+#include "analysis/verification/work_order.hpp"
+
+#include <gmock/gmock.h>
+
+namespace {
+
+using namespace zeroline;
+using namespace zeroline::session;
+using metrology::Outcome;
+using testing::HasSubstr;
+
+trace::Instrument bench_transducer()
+{
+    trace::Instrument instrument;
+    instrument.name = "bench transducer";
+    instrument.serial = "PT-1";
+    instrument.language.field = 2;
+    instrument.language.count_field = 1;
+    instrument.range = {-100.0, 100.0, 0.01, trace::PressureUnit::cmH2O};
+    instrument.nominal_hz = 250.0;
+    instrument.clock_ppm = 100.0;
+    instrument.calibration.certificate = "CAL-1";
+    instrument.calibration.on = "2026-06-03";
+    instrument.calibration.due = "2027-06-03";
+    instrument.calibration.expanded_uncertainty = 0.2;
+    return instrument;
+}
+
+/// What a whole run comes to, played as fast as it computes.
+class Played {
+public:
+    explicit Played(std::vector<std::string> faults, std::uint64_t seed = 1, int cycles = 3)
+        : order_(short_order()), instrument_(bench_transducer()), samples_(instrument_)
+    {
+        order_.cycles = cycles;
+        virtual_bench::BenchSettings settings;
+        settings.order = order_;
+        settings.instrument = instrument_;
+        settings.seed = seed;
+        for (const auto& fault : faults) {
+            settings.faults.push_back(virtual_bench::parse_fault(fault));
+        }
+        play(virtual_bench::play(settings));
+    }
+
+    [[nodiscard]] const BenchRun& run() const { return *run_; }
+    [[nodiscard]] verification::Assessment result() const
+    {
+        return provisional_judge(samples_.raw(), order_, instrument_, house_)(run_->log());
+    }
+
+private:
+    void play(const std::vector<virtual_bench::SimulatedReading>& readings)
+    {
+        RunSettings settings;
+        settings.wait_s = 30.0;
+        settings.log.began = "2026-11-25T09:00:00+00:00";
+        settings.log.origin = verification::Origin::simulated;
+        run_.emplace(order_, settings, provisional_judge(samples_.raw(), order_, instrument_, house_));
+        for (const auto& one : readings) {
+            if (one.dropped) {
+                continue;
+            }
+            serial::Reading reading;
+            reading.arrival_s = one.arrival_s;
+            reading.value = one.value;
+            reading.count = one.count;
+            if (const auto sample = samples_.push(reading)) {
+                run_->push({&*sample, 1});
+            }
+            run_->advance(one.arrival_s);
+            answer();
+        }
+        for (double t = 0.0; t < 200.0 && !run_->ended(); t += 1.0) {
+            run_->advance(readings.back().arrival_s + t);
+            answer();
+        }
+    }
+    void answer()
+    {
+        const auto view = run_->view();
+        if (view.step == StepKind::hand_back) {
+            run_->set_displayed({{"day", 40.0, -40.0, verification::Shows::live}});
+            run_->set_returned(true, std::nullopt);
+        }
+        if (view.can_go_on && view.can_confirm) {
+            run_->go_on();
+        } else if (view.can_confirm) {
+            run_->confirm();
+        }
+    }
+
+    verification::WorkOrder order_;
+    trace::Instrument instrument_;
+    verification::HouseProfile house_ = verification::HouseProfile::standard();
+    LiveSamples samples_;
+    std::optional<BenchRun> run_;
+};
+
+TEST(PlayedRun, a_healthy_unit_comes_to_a_pass_with_every_span)
+{
+    const Played played({});
+    EXPECT_EQ(played.run().ending(), Ending::completed);
+    EXPECT_EQ(played.run().log().spans.size(), 4u);
+    EXPECT_EQ(played.result().verdict, Outcome::pass);
+}
+
+TEST(PlayedRun, enough_cycles_are_judged_when_the_machine_moves_on)
+{
+    const Played played({}, 3);
+    const auto result = played.result();
+    ASSERT_FALSE(result.judgements.empty());
+    for (const auto& judgement : result.judgements) {
+        if (judgement.measurand.ends_with("duration") || judgement.measurand == "pause-residual") {
+            EXPECT_GE(judgement.n, 3) << judgement.measurand;
+        }
+    }
+}
+
+TEST(PlayedRun, manual_holds_are_seen_as_asked)
+{
+    const auto result = Played({}).result();
+    EXPECT_THAT(result.not_tested, testing::Not(testing::Contains("signs")));
+}
+
+TEST(PlayedRun, over_pressure_stops_the_automatic_run_and_is_critical)
+{
+    const Played played({"over-pressure"});
+    EXPECT_EQ(played.run().ending(), Ending::critical);
+    const auto result = played.result();
+    EXPECT_TRUE(result.critical);
+    EXPECT_EQ(result.verdict, Outcome::fail);
+}
+
+TEST(PlayedRun, a_low_exsufflation_is_measured_to_the_end)
+{
+    const Played played({"low-exsufflation"});
+    EXPECT_EQ(played.run().ending(), Ending::completed);
+    EXPECT_EQ(played.result().verdict, Outcome::fail);
+}
+
+TEST(PlayedRun, missed_phases_do_not_hold_the_run_up_for_ever)
+{
+    const Played played({"missed-phase"});
+    EXPECT_EQ(played.run().ending(), Ending::completed);
+    EXPECT_EQ(played.result().verdict, Outcome::fail);
+}
+
+TEST(PlayedRun, a_zero_off_its_limit_leaves_the_verdict_incomplete)
+{
+    const Played played({"zero-offset"});
+    EXPECT_EQ(played.run().ending(), Ending::completed);
+    EXPECT_EQ(played.result().verdict, Outcome::incomplete);
+}
+
+} // namespace
