@@ -23,7 +23,8 @@ void add_commands(CLI::App& app, Request& request)
     app.add_option("--bench", request.bench_file, "bench file: organisation and house rules")->type_name("FILE");
     // Before the commands are added: they inherit it, and so global options may stand after the command.
     app.fallthrough();
-    app.require_subcommand(1);
+    // A word that is no command is then named; that none stands there is seen afterwards.
+    app.require_subcommand(0, 1);
     add_ports(app, request);
     add_listen(app, request);
     add_capture(app, request);
@@ -59,6 +60,9 @@ int parse_and_act(CLI::App& app, const Request& request, int argc, char** argv)
         }
         std::cerr << "zeroline: " << first_line(error.what()) << "; see 'zeroline --help'\n";
         return as_number(ExitStatus::wrong_input);
+    }
+    if (!request.act) {
+        throw trace::InputError("zeroline", "no command", "one of those that 'zeroline --help' lists");
     }
     return written(as_number(request.act()));
 }
