@@ -26,18 +26,17 @@ struct MidCrossing {
     double time_s = 0.0;   ///< interpolated
 };
 
-/// Looks between the last sample that surely lies before the edge and the first that surely lies after it, and beyond
-/// both where the middle is not between them. `earliest` and `latest` bound the search. None where the samples do not
-/// cross the middle for long enough.
+/// Looks from the last sample that surely lies before the edge: back to the last sustained stay before the middle, then
+/// on to the first sustained stay beyond it. Where the noise exceeds what the pressure does between two samples, the
+/// time comes from a curve through the edge. None where the samples do not cross the middle for long enough.
 [[nodiscard]] std::optional<MidCrossing> find_mid_crossing(Samples samples, EdgeLevels levels, std::size_t last_before,
-                                                           std::size_t first_after, std::size_t earliest,
-                                                           std::size_t latest);
+                                                           double noise_cmH2O);
 
-/// Onset by the interpolated 10 % and 30 % points, nothing fitted: good enough to place windows.
-[[nodiscard]] double plain_onset_s(Samples samples, EdgeLevels levels, MidCrossing mid, std::size_t earliest);
+/// Onset by the 10 % and 30 % points, from a local fit where the edge holds enough samples.
+[[nodiscard]] double onset_of(Samples samples, EdgeLevels levels, MidCrossing mid, double noise_cmH2O);
 
 /// The whole transition: onset, middle and 10-90 % time, each from a local fit where the edge holds enough samples.
-[[nodiscard]] Transition measure_transition(Samples samples, EdgeLevels levels, MidCrossing mid, std::size_t earliest,
-                                            std::size_t latest, double noise_cmH2O);
+/// `samples`: from well within the level left to well within the level reached.
+[[nodiscard]] Transition measure_transition(Samples samples, EdgeLevels levels, MidCrossing mid, double noise_cmH2O);
 
 } // namespace zeroline::signal

@@ -123,8 +123,9 @@ double window_mean(Samples samples, double from_s, double to_s)
     const double first_s = samples.time_s[window.first];
     const double last_s = samples.time_s[window.last - 1];
     double area = twice_area(samples, window.first, window.last - 1);
-    area += (first_s - from_s) * (samples.pressure_cmH2O[window.first] + value_at(samples, from_s));
-    area += (to_s - last_s) * (samples.pressure_cmH2O[window.last - 1] + value_at(samples, to_s));
+    // Beyond the outermost samples inside, their values are kept: the next sample may lie on an edge already.
+    area += 2.0 * (first_s - from_s) * samples.pressure_cmH2O[window.first];
+    area += 2.0 * (to_s - last_s) * samples.pressure_cmH2O[window.last - 1];
     return area / (2.0 * (to_s - from_s));
 }
 

@@ -14,8 +14,8 @@ struct SampleWindow {
 };
 [[nodiscard]] SampleWindow samples_between(Samples samples, double from_s, double to_s);
 
-/// Time-weighted mean of the straight lines between samples over an interval; ends between samples are interpolated,
-/// outside the samples the nearest one is kept. No samples: 0.
+/// Time-weighted mean of the straight lines between the samples inside an interval; from its outermost samples to its
+/// ends their values are kept. No sample inside: the straight line at its middle. No samples at all: 0.
 [[nodiscard]] double window_mean(Samples samples, double from_s, double to_s);
 
 /// A window's mean, line and scatter.

@@ -10,12 +10,13 @@ constexpr std::size_t kSize = LocalCurve::kParameters;
 using Vector = std::array<double, kSize>;
 using Matrix = std::array<Vector, kSize>;
 
-// Standard deviations of the coefficients of (time / edge time)^k: derivatives 4, 10, 30, 100 over k!. Level and slope
-// are held by next to nothing.
-constexpr Vector kBends{100.0, 100.0, 4.0 / 2.0, 10.0 / 6.0, 30.0 / 24.0, 100.0 / 120.0};
+// Standard deviations of the coefficients of (time / edge time)^k: derivatives 4, 10, 30, 100, 350 over k!. Level and
+// slope are held by next to nothing.
+constexpr Vector kBends{100.0, 100.0, 4.0 / 2.0, 10.0 / 6.0, 30.0 / 24.0, 100.0 / 120.0, 350.0 / 720.0};
+constexpr std::array<double, 3> kSizes{0.12, 0.4, 1.3};
 
 // The inverse of a symmetric positive definite matrix, by Cholesky's decomposition. False where it is not one.
-bool invert(const Matrix& matrix, Matrix& inverse)
+bool invert(const Matrix& matrix, Matrix& inverse, double& log_determinant)
 {
     Matrix lower{};
     for (std::size_t i = 0; i < kSize; ++i) {
@@ -35,7 +36,9 @@ bool invert(const Matrix& matrix, Matrix& inverse)
         }
     }
     Matrix root{}; // inverse of the lower triangle
+    log_determinant = 0.0;
     for (std::size_t i = 0; i < kSize; ++i) {
+        log_determinant += 2.0 * std::log(lower[i][i]);
         root[i][i] = 1.0 / lower[i][i];
         for (std::size_t j = 0; j < i; ++j) {
             double sum = 0.0;
@@ -86,6 +89,71 @@ Vector powers_of(double x)
 
 } // namespace
 
+struct LocalCurve::Candidate {
+    Vector coefficients{};
+    Matrix covariance{};
+    Matrix noise_part{};
+    double log_evidence = 0.0;
+};
+
+std::optional<LocalCurve::Candidate> LocalCurve::candidate(const Matrix& normal, const Vector& right, double bends)
+{
+    Candidate result;
+    Matrix with_prior = normal;
+    double log_prior = 0.0;
+    for (std::size_t i = 0; i < kSize; ++i) {
+        const double deviation = i < 2 ? kBends[i] : bends * kBends[i];
+        with_prior[i][i] += 1.0 / (deviation * deviation);
+        log_prior -= 2.0 * std::log(deviation);
+    }
+    double log_determinant = 0.0;
+    if (!invert(with_prior, result.covariance, log_determinant)) {
+        return std::nullopt;
+    }
+    result.coefficients = product(result.covariance, right);
+    result.log_evidence = 0.5 * (product(right, result.coefficients) + log_prior - log_determinant);
+    // What noise does to the coefficients: covariance x normal x covariance.
+    Matrix half{};
+    for (std::size_t i = 0; i < kSize; ++i) {
+        half[i] = product(normal, result.covariance[i]);
+    }
+    for (std::size_t i = 0; i < kSize; ++i) {
+        for (std::size_t j = 0; j < kSize; ++j) {
+            result.noise_part[i][j] = product(result.covariance[i], half[j]);
+        }
+    }
+    return result;
+}
+
+void LocalCurve::average(std::span<const Candidate> candidates)
+{
+    double best = candidates.front().log_evidence;
+    for (const Candidate& one : candidates) {
+        best = std::max(best, one.log_evidence);
+    }
+    double sum = 0.0;
+    for (const Candidate& one : candidates) {
+        sum += std::exp(one.log_evidence - best);
+    }
+    for (const Candidate& one : candidates) {
+        const double weight = std::exp(one.log_evidence - best) / sum;
+        for (std::size_t i = 0; i < kSize; ++i) {
+            coefficients_[i] += weight * one.coefficients[i];
+        }
+    }
+    for (const Candidate& one : candidates) {
+        const double weight = std::exp(one.log_evidence - best) / sum;
+        for (std::size_t i = 0; i < kSize; ++i) {
+            for (std::size_t j = 0; j < kSize; ++j) {
+                const double apart =
+                    (one.coefficients[i] - coefficients_[i]) * (one.coefficients[j] - coefficients_[j]);
+                covariance_[i][j] += weight * (one.covariance[i][j] + apart);
+                noise_part_[i][j] += weight * one.noise_part[i][j];
+            }
+        }
+    }
+}
+
 std::optional<LocalCurve> LocalCurve::fit(std::span<const Point> points, double centre_s, double edge_s, double noise)
 {
     if (points.size() < 2 || !(points.back().time_s > points.front().time_s) || !(edge_s > 0.0)) {
@@ -113,17 +181,20 @@ std::optional<LocalCurve> LocalCurve::fit(std::span<const Point> points, double 
     }
     Matrix normal{};
     for (std::size_t i = 0; i < kSize; ++i) {
-        curve.prior_precision_[i] = 1.0 / (kBends[i] * kBends[i]);
         right[i] *= weight;
         for (std::size_t j = 0; j < kSize; ++j) {
             normal[i][j] = moments[i + j] * weight;
         }
-        normal[i][i] += curve.prior_precision_[i];
     }
-    if (!invert(normal, curve.covariance_)) {
-        return std::nullopt;
+    std::array<Candidate, kSizes.size()> candidates;
+    for (std::size_t k = 0; k < kSizes.size(); ++k) {
+        const auto one = candidate(normal, right, kSizes[k]);
+        if (!one) {
+            return std::nullopt;
+        }
+        candidates[k] = *one;
     }
-    curve.coefficients_ = product(curve.covariance_, right);
+    curve.average(candidates);
     double squares = 0.0;
     for (const Point& point : points) {
         const double off = point.fraction - curve.at(point.time_s);
@@ -204,13 +275,9 @@ LocalCurve::Spread LocalCurve::spread_of(std::span<const Weighted> crossings) co
             gradient[k] += share * at[k];
         }
     }
-    const Vector through = product(covariance_, gradient);
-    const double all = product(gradient, through);
-    double bend = 0.0;
-    for (std::size_t k = 0; k < kParameters; ++k) {
-        bend += through[k] * through[k] * prior_precision_[k];
-    }
-    return {std::sqrt(std::max(0.0, all - bend)), std::sqrt(std::max(0.0, bend))};
+    const double all = product(gradient, product(covariance_, gradient));
+    const double noise = product(gradient, product(noise_part_, gradient));
+    return {std::sqrt(std::max(0.0, noise)), std::sqrt(std::max(0.0, all - noise))};
 }
 
 } // namespace zeroline::signal

@@ -15,7 +15,7 @@ namespace zeroline::signal {
 /// are few the curve is as straight as they allow, and its uncertainty says what the bends may hide.
 class LocalCurve {
 public:
-    static constexpr std::size_t kParameters = 6;
+    static constexpr std::size_t kParameters = 7;
 
     /// What one sample says.
     struct Point {
@@ -55,7 +55,10 @@ public:
 private:
     using Vector = std::array<double, kParameters>;
     using Matrix = std::array<Vector, kParameters>;
+    struct Candidate;
 
+    [[nodiscard]] static std::optional<Candidate> candidate(const Matrix& normal, const Vector& right, double bends);
+    void average(std::span<const Candidate> candidates);
     [[nodiscard]] Vector powers(double time_s) const noexcept;
 
     double centre_s_ = 0.0;
@@ -64,7 +67,7 @@ private:
     std::size_t points_ = 0;
     Vector coefficients_{};
     Matrix covariance_{}; // posterior
-    Vector prior_precision_{};
+    Matrix noise_part_{}; // of the covariance: what the noise of the samples alone does
 };
 
 } // namespace zeroline::signal

@@ -43,7 +43,7 @@ struct Slopes {
 
 Slopes slopes_of(Samples samples)
 {
-    constexpr double kLocal_s = 0.06;
+    constexpr double kLocal_s = 0.1;
     Slopes slopes;
     std::size_t first = 0;
     for (std::size_t last = 0; last < samples.size(); ++last) {

@@ -93,9 +93,8 @@ std::optional<MidCrossing> Pipeline::middle_before(std::size_t k, EdgeLevels lev
     const Dwell& after = nodes_[k].dwell;
     const std::size_t earliest = share_of(before, 0.1);
     const std::size_t latest = share_of(after, 0.9);
-    const Samples edge = buffer.view(earliest, latest);
     auto mid =
-        find_mid_crossing(edge, levels, before.last - 1 - earliest, after.first - earliest, 0, latest - earliest);
+        find_mid_crossing(buffer.view(earliest, latest), levels, before.last - 1 - earliest, options_.noise_cmH2O);
     if (mid) {
         mid->after += earliest;
     }
@@ -162,7 +161,8 @@ void Pipeline::place_onset(std::size_t k, const SampleBuffer& buffer)
     const std::size_t earliest = share_of(nodes_[k - 1].dwell, 0.1);
     MidCrossing mid = *nodes_[k].enter;
     mid.after -= earliest;
-    nodes_[k].onset_s = plain_onset_s(buffer.view(earliest, share_of(nodes_[k].dwell, 0.9)), levels, mid, 0);
+    nodes_[k].onset_s =
+        onset_of(buffer.view(earliest, share_of(nodes_[k].dwell, 0.9)), levels, mid, options_.noise_cmH2O);
 }
 
 void Pipeline::take_level(std::size_t k, const SampleBuffer& buffer)
@@ -186,8 +186,7 @@ void Pipeline::measure_entering(std::size_t k, const SampleBuffer& buffer)
     nodes_[k].enter = mid;
     MidCrossing local = *mid;
     local.after -= earliest;
-    nodes_[k].entering =
-        measure_transition(buffer.view(earliest, latest), levels, local, 0, latest - earliest, options_.noise_cmH2O);
+    nodes_[k].entering = measure_transition(buffer.view(earliest, latest), levels, local, options_.noise_cmH2O);
 }
 
 Phase Pipeline::outline(const SampleBuffer& buffer) const
@@ -243,7 +242,8 @@ void Pipeline::describe_return(Phase& phase, const SampleBuffer& buffer) const
     }
     const Band band{options_.pause_level_cmH2O, options_.zero_band_cmH2O, options_.level_u_cmH2O};
     const Interval pause{phase.entering->onset.time_s, phase.leaving->onset.time_s};
-    const ReturnToBand found = return_to_band(around(0, buffer), pause, band, options_.noise_cmH2O);
+    const ReturnToBand found =
+        return_to_band(around(0, buffer), pause, band, phase.leaving->time_10_90_s.value_or(0.0), options_.noise_cmH2O);
     phase.returned = found.returned;
     phase.next_entry_s = found.next_entry_s;
     if (found.returned) {

@@ -12,6 +12,7 @@ namespace {
 constexpr double kLocal_s = 0.02;
 constexpr std::size_t kLocalSamples = 5;
 constexpr double kExit_s = 0.02;
+constexpr double kFoot = 0.6; // of the next edge's 10-90 % time: by so much the pressure may leave before the onset
 
 // How far outside the band (positive) or inside (negative), on local straight lines.
 class Excess {
@@ -100,7 +101,7 @@ double entry_after(const Excess& excess, std::size_t inside, double limit)
 
 } // namespace
 
-ReturnToBand return_to_band(Samples samples, Interval pause, Band band, double noise_cmH2O)
+ReturnToBand return_to_band(Samples samples, Interval pause, Band band, double next_edge_s, double noise_cmH2O)
 {
     ReturnToBand result;
     const SampleWindow window = samples_between(samples, pause.from_s, pause.to_s);
@@ -110,11 +111,13 @@ ReturnToBand return_to_band(Samples samples, Interval pause, Band band, double n
     const Excess excess(samples, window, band);
     const double margin = std::max(5.0 * noise_cmH2O, 0.25 * band.half_width_cmH2O);
     const std::vector<Excursion> outside = excursions(excess, 0.0, margin);
+    const double foot_s = pause.to_s - std::max(kExit_s, kFoot * next_edge_s);
     const Excursion* last = nullptr;
     for (const Excursion& excursion : outside) {
         const bool from_the_edge = excursion.first == window.first;
         const bool lasts = excess.time(excursion.last - 1) - excess.time(excursion.first) > kExit_s;
-        if (from_the_edge || (lasts && excursion.furthest > band.level_u_cmH2O)) {
+        const bool into_next = excursion.last == window.last && excess.time(excursion.first) > foot_s;
+        if (from_the_edge || (lasts && !into_next && excursion.furthest > band.level_u_cmH2O)) {
             last = &excursion;
         }
     }

@@ -223,10 +223,8 @@ std::vector<Truth> truth_of(const CleanPressure& pressure)
         }
         truth = next;
     };
-    for (int round = 0; round < 4; ++round) { // provisional levels that agree with their own bounds
-        take_middles();
-        take_levels([&](std::size_t k) { return truth[k].mid_s; });
-    }
+    take_middles(); // between the commanded levels: they bound the provisional phases
+    take_levels([&](std::size_t k) { return truth[k].mid_s; });
     take_onsets();
     take_levels([&](std::size_t k) { return truth[k].onset_s; });
     take_onsets();
@@ -238,7 +236,12 @@ double true_band_entry(const CleanPressure& pressure, double from_s, double to_s
 {
     constexpr int kSteps = 40000;
     const double step = (to_s - from_s) / kSteps;
-    for (int k = kSteps; k-- > 0;) {
+    int k = kSteps;
+    // The foot of the edge that ends the pause is no exit.
+    while (k > 0 && std::abs(pressure.base_at(from_s + (k - 1) * step) - centre) > half_width) {
+        --k;
+    }
+    while (k-- > 0) {
         const double time = from_s + k * step;
         if (std::abs(pressure.base_at(time) - centre) > half_width) {
             return time + step / 2.0;
@@ -346,7 +349,8 @@ CleanPressure cycling(const CycleForm& form)
         segments.push_back({kind, level, time, form.form, oscillation, form.oscillation_hz});
         time += length_s;
     };
-    add(PhaseKind::pause, form.rest_cmH2O, 1.0, 0.0);
+    const double lead_s = 1.0 + form.form.edge_s;
+    add(PhaseKind::pause, form.rest_cmH2O, lead_s, 0.0);
     for (int k = 0; k < form.cycles; ++k) {
         add(PhaseKind::insufflation, form.insufflation_cmH2O, form.insufflation_s, form.oscillation_cmH2O);
         add(PhaseKind::exsufflation, form.exsufflation_cmH2O, form.exsufflation_s, form.oscillation_cmH2O);
@@ -354,7 +358,7 @@ CleanPressure cycling(const CycleForm& form)
             add(PhaseKind::pause, form.rest_cmH2O, form.pause_s, 0.0);
         }
     }
-    add(PhaseKind::pause, form.rest_cmH2O, 1.5, 0.0);
+    add(PhaseKind::pause, form.rest_cmH2O, lead_s + 2.0 * form.form.edge_s, 0.0);
     return CleanPressure(std::move(segments), time);
 }
 
