@@ -309,7 +309,7 @@ public:
             if (known != result_.begins.end() && *known <= row) {
                 begins.push_back(row);
                 ++known;
-            } else if (before < row && moved(before, row)) {
+            } else if (before < row && moved(before, row, begins.empty() ? 0 : begins.back())) {
                 begins.push_back(row);
             }
             before = row;
@@ -323,14 +323,14 @@ private:
         return arrival_s_[row] - interval_s_ * static_cast<double>(result_.index[row]);
     }
 
-    [[nodiscard]] bool moved(std::size_t before, std::size_t row) const
+    [[nodiscard]] bool moved(std::size_t before, std::size_t row, std::size_t begin) const
     {
         constexpr double shortest_s = 0.1;
         const double gap_s = arrival_s_[row] - arrival_s_[before];
         if (!(gap_s > std::max(5.0 * static_cast<double>(result_.step) * interval_s_, shortest_s))) {
             return false;
         }
-        const double shift_s = std::fabs(earliest_after(row, gap_s) - earliest_before(before));
+        const double shift_s = std::fabs(earliest_after(row, gap_s) - earliest_before(before, begin));
         return shift_s > std::max(2.5 * static_cast<double>(result_.step) * interval_s_, 0.5 * shortest_s);
     }
 
@@ -351,11 +351,11 @@ private:
         return earliest_s;
     }
 
-    [[nodiscard]] double earliest_before(std::size_t row) const
+    [[nodiscard]] double earliest_before(std::size_t row, std::size_t begin) const
     {
         double earliest_s = offset_s(row);
         const std::size_t most = readings_in(kWindow_s);
-        for (std::size_t i = row + 1, seen = 0; i-- > 0 && seen < most;) {
+        for (std::size_t i = row + 1, seen = 0; i-- > begin && seen < most;) {
             if (result_.index[i] != kNoReading) {
                 if (result_.index[i] > result_.index[row]) {
                     break;
@@ -374,7 +374,8 @@ private:
         return 8 + static_cast<std::size_t>(std::min(readings, most));
     }
 
-    static constexpr double kWindow_s = 0.3;
+    // A busy computer holds readings up again and again; only what never comes back to its time has moved.
+    static constexpr double kWindow_s = 8.0;
     const std::vector<double>& arrival_s_;
     ReadingIndex& result_;
     double interval_s_;

@@ -193,5 +193,44 @@ TEST(ReadingIndex, KeepsAnUnevenInstrumentClockAsItIs)
     EXPECT_EQ(result.index[1] - result.index[0], 14'500);
 }
 
+/// 60 s at 250 Hz on a busy computer: for 0.8 s nothing is read, then all that waited comes at once, but for some
+/// seconds everything stays late; only after another hold-up it comes at its time again.
+RawTrace held_up(bool with_counts)
+{
+    auto raw = counted({});
+    for (std::int64_t i = 0; i < 15'000; ++i) {
+        double arrival_s = 0.004 * static_cast<double>(i) * (1.0 + 60e-6);
+        if (arrival_s > 20.2 && arrival_s < 23.9) {
+            arrival_s = std::max(arrival_s + 0.12, 20.97);
+        } else if (arrival_s > 23.9 && arrival_s < 24.5) {
+            arrival_s = 24.5;
+        }
+        raw.moment_s.push_back(arrival_s);
+        raw.pressure.push_back(0.0);
+        if (with_counts) {
+            raw.count.push_back(i);
+        }
+    }
+    return raw;
+}
+
+TEST(ReadingIndex, DoesNotTakeReadingsThatWereHeldUpForAGap)
+{
+    for (const bool with_counts : {true, false}) {
+        auto raw = held_up(with_counts);
+        EXPECT_EQ(index_readings(raw).begins, Rows{0}) << with_counts;
+    }
+}
+
+TEST(ReadingIndex, FindsAGapAmongReadingsThatWereHeldUp)
+{
+    auto raw = held_up(false);
+    const std::size_t lost_from = 10'000;
+    for (std::size_t i = lost_from; i < raw.moment_s.size(); ++i) {
+        raw.moment_s[i] += 0.4;
+    }
+    EXPECT_EQ(index_readings(raw).begins, (Rows{0, lost_from}));
+}
+
 } // namespace
 } // namespace zeroline::trace
