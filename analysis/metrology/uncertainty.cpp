@@ -65,6 +65,23 @@ bool rectangles_dominate(const RectangleSum& sum)
 
 } // namespace
 
+std::string_view word_of(Distribution distribution) noexcept
+{
+    switch (distribution) {
+    case Distribution::normal:
+        return "normal";
+    case Distribution::student:
+        return "student";
+    case Distribution::rectangular:
+        return "rectangular";
+    case Distribution::triangular:
+        return "triangular";
+    case Distribution::arcsine:
+        break;
+    }
+    return "arcsine";
+}
+
 double Contribution::standard_uncertainty() const
 {
     switch (distribution) {

@@ -5,12 +5,15 @@
 #include <limits>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace zeroline::metrology {
 
 /// Shape of what is known about an input quantity (JCGM 100:2008, 4.3; JCGM 101:2008, 6.4).
 enum class Distribution { normal, student, rectangular, triangular, arcsine };
+
+[[nodiscard]] std::string_view word_of(Distribution distribution) noexcept; ///< "normal", "student", ...
 
 /// One line of a budget.
 struct Contribution {

@@ -186,23 +186,6 @@ ordered_json tree_of_pause(const Cycle& cycle, double rate_hz)
     return tree.finished();
 }
 
-std::string word_of(metrology::Distribution distribution)
-{
-    switch (distribution) {
-    case metrology::Distribution::normal:
-        return "normal";
-    case metrology::Distribution::student:
-        return "student";
-    case metrology::Distribution::rectangular:
-        return "rectangular";
-    case metrology::Distribution::triangular:
-        return "triangular";
-    case metrology::Distribution::arcsine:
-        break;
-    }
-    return "arcsine";
-}
-
 /// JSON has no infinity: endless degrees of freedom are null.
 ordered_json dof(double value) { return std::isfinite(value) ? ordered_json(value) : ordered_json(nullptr); }
 
@@ -212,7 +195,7 @@ ordered_json tree_of(const Cycle::Quantity& quantity)
     for (const auto& line : quantity.budget) {
         lines.push_back({{"name", line.name},
                          {"value", line.value},
-                         {"distribution", word_of(line.distribution)},
+                         {"distribution", metrology::word_of(line.distribution)},
                          {"degrees_of_freedom", dof(line.dof)},
                          {"sensitivity", line.sensitivity},
                          {"share", line.share()}});

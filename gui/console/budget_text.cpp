@@ -15,23 +15,6 @@ using verification::Judgement;
 
 namespace {
 
-std::string word_of(metrology::Distribution distribution)
-{
-    switch (distribution) {
-    case metrology::Distribution::normal:
-        return "normal";
-    case metrology::Distribution::student:
-        return "student";
-    case metrology::Distribution::rectangular:
-        return "rectangular";
-    case metrology::Distribution::triangular:
-        return "triangular";
-    case metrology::Distribution::arcsine:
-        break;
-    }
-    return "arcsine";
-}
-
 std::string freedom(double dof) { return std::isinf(dof) ? "inf" : fixed_text(dof, 1); }
 
 std::string budget_of(const Judgement& judgement, const Cycle::Quantity& quantity)
@@ -39,7 +22,7 @@ std::string budget_of(const Judgement& judgement, const Cycle::Quantity& quantit
     constexpr int digits = 5;
     TextTable table({"  contribution", "value", "distribution", "sensitivity", "share", "freedom", ""});
     for (const auto& one : quantity.budget) {
-        table.add({"  " + one.name, fixed_text(one.value, digits), word_of(one.distribution),
+        table.add({"  " + one.name, fixed_text(one.value, digits), std::string(metrology::word_of(one.distribution)),
                    fixed_text(one.sensitivity, 3), fixed_text(one.share(), digits), freedom(one.dof), judgement.unit});
     }
     const auto& whole = quantity.expanded;

@@ -100,19 +100,30 @@ double chance_of(const Trend& trend)
     return 2.0 * cdf(complement(student, std::abs(trend.slope_per_s) / trend.deviation));
 }
 
+/// The values of one span, the first apart from the others.
+struct FirstAndLater {
+    std::optional<Value> first;
+    std::vector<Value> later;
+};
+
+FirstAndLater within(const MeasuredSpan& span, const std::vector<Value>& values)
+{
+    FirstAndLater parts;
+    for (const auto& value : values) {
+        if (value.cycle->span != span.index)
+            continue;
+        if (!parts.first)
+            parts.first = value;
+        else
+            parts.later.push_back(value);
+    }
+    return parts;
+}
+
 /// How far the first cycle of a span lies from the others; none where it is like them.
 std::optional<Value> odd_first_level(const Group& group, const MeasuredSpan& span, signal::PhaseKind kind)
 {
-    std::vector<Value> later;
-    std::optional<Value> first;
-    for (const auto& value : plateaus(group.whole, kind)) {
-        if (value.cycle->span != span.index)
-            continue;
-        if (!first)
-            first = value;
-        else
-            later.push_back(value);
-    }
+    const auto [first, later] = within(span, plateaus(group.whole, kind));
     const auto mean = mean_of(later);
     const auto deviation = signal::standard_deviation(numbers(later));
     if (!first || !mean || !deviation)
@@ -125,16 +136,7 @@ std::optional<Value> odd_first_level(const Group& group, const MeasuredSpan& spa
 
 std::optional<Value> long_first_phase(const Group& group, const MeasuredSpan& span, signal::PhaseKind kind)
 {
-    std::vector<Value> later;
-    std::optional<Value> first;
-    for (const auto& value : durations(group.whole, kind)) {
-        if (value.cycle->span != span.index)
-            continue;
-        if (!first)
-            first = value;
-        else
-            later.push_back(value);
-    }
+    const auto [first, later] = within(span, durations(group.whole, kind));
     const auto usual = median_of(later);
     if (!first || !usual || later.size() < 2 || std::abs(first->value / *usual - 1.0) < kFirstCycleLonger)
         return std::nullopt;

@@ -14,20 +14,9 @@ using synthetic::find;
 using synthetic::has_finding;
 using synthetic::has_reason;
 using synthetic::Plan;
+using synthetic::said;
 using testing::DoubleNear;
 using testing::Optional;
-
-std::string said(const Assessment& assessment)
-{
-    std::string out;
-    for (const auto& reason : assessment.reasons) {
-        out += reason.code + ": " + reason.text + "\n";
-    }
-    for (const auto& finding : assessment.findings) {
-        out += "finding " + finding.code + ": " + finding.text + "\n";
-    }
-    return out;
-}
 
 // ---- Pauses that are not prescribed -----------------------------------------------------------------------------
 

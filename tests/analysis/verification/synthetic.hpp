@@ -244,6 +244,19 @@ inline const Judgement* find(const Assessment& assessment, const std::string& me
     return it == assessment.judgements.end() ? nullptr : &*it;
 }
 
+/// Reasons and findings, for the message of a test that fails.
+inline std::string said(const Assessment& assessment)
+{
+    std::string out;
+    for (const auto& reason : assessment.reasons) {
+        out += reason.code + ": " + reason.text + "\n";
+    }
+    for (const auto& finding : assessment.findings) {
+        out += "finding " + finding.code + ": " + finding.text + "\n";
+    }
+    return out;
+}
+
 inline bool has_reason(const Assessment& assessment, const std::string& code)
 {
     return std::any_of(assessment.reasons.begin(), assessment.reasons.end(),
