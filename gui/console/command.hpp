@@ -24,6 +24,7 @@ struct Request {
 
 /// Each adds a command to the command line; parsing it sets Request::act.
 void add_ports(CLI::App& app, Request& request);
+void add_ready(CLI::App& app, Request& request);
 void add_listen(CLI::App& app, Request& request);
 void add_capture(CLI::App& app, Request& request);
 void add_verify(CLI::App& app, Request& request);

@@ -71,6 +71,8 @@ std::string losses(const serial::Counters& counters)
     append(list, counters.lost_readings, "readings lost by count");
     append(list, counters.without_value, "readings without a value");
     append(list, counters.discarded_bytes, "bytes not understood");
+    append(list, counters.damaged_characters, "characters damaged on the line (parity, framing, overrun)");
+    append(list, counters.unanswered, "requests not answered");
     append(list, counters.not_displayed, "readings not displayed (they are in the file)");
     return list;
 }

@@ -26,6 +26,7 @@ void add_commands(CLI::App& app, Request& request)
     // A word that is no command is then named; that none stands there is seen afterwards.
     app.require_subcommand(0, 1);
     add_ports(app, request);
+    add_ready(app, request);
     add_listen(app, request);
     add_capture(app, request);
     add_verify(app, request);
