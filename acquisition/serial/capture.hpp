@@ -27,9 +27,10 @@ struct Counters {
     std::uint64_t without_value = 0; ///< overrange, not-a-number, checksum
     std::uint64_t bytes = 0;
     std::uint64_t discarded_bytes = 0;
-    std::uint64_t lost_readings = 0; ///< by the instrument's count
-    std::uint64_t unanswered = 0;    ///< requests of a polled language that got no answer in time
-    std::uint64_t not_displayed = 0; ///< readings the display's queue could not take (the file has them)
+    std::uint64_t damaged_characters = 0; ///< parity, framing and overrun errors that the driver counted
+    std::uint64_t lost_readings = 0;      ///< by the instrument's count
+    std::uint64_t unanswered = 0;         ///< requests of a polled language that got no answer in time
+    std::uint64_t not_displayed = 0;      ///< readings the display's queue could not take (the file has them)
 };
 
 enum class LineState { opening, running, silent, lost, ended, failed };

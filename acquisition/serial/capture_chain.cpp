@@ -198,11 +198,33 @@ void Capture::Chain::note_discarded()
     if (!reading_since_opening_ || discarded == noted_discarded_) {
         return;
     }
+    note_trouble("discarded " + std::to_string(discarded - noted_discarded_) + " bytes");
+    noted_discarded_ = discarded;
+}
+
+void Capture::Chain::count_damaged()
+{
+    if (link_.is_open()) {
+        damaged_ = damaged_before_ + link_.damaged_characters();
+        status_.set_damaged(damaged_);
+    }
+}
+
+// Like the above: a line that was never right is no event, it is told in the sentence on its silence.
+void Capture::Chain::note_damaged()
+{
+    if (reading_since_opening_ && damaged_ > noted_damaged_) {
+        note_trouble("damaged " + std::to_string(damaged_ - noted_damaged_) + " characters");
+    }
+    noted_damaged_ = damaged_;
+}
+
+void Capture::Chain::note_trouble(std::string_view note)
+{
     // A polled reading carries the mid-time of its exchange, which may lie before now: rows stay in the order of time.
     const double at_s = settings_.instrument.language.polled() ? last_row_s_ : now_s();
-    add_row(event_at(at_s, NoteKind::other), "discarded " + std::to_string(discarded - noted_discarded_) + " bytes");
+    add_row(event_at(at_s, NoteKind::other), note);
     save_rows();
-    noted_discarded_ = discarded;
 }
 
 void Capture::Chain::save_rows()
@@ -251,9 +273,11 @@ void Capture::Chain::tick()
         end(LineState::failed, trouble);
         return;
     }
-    if (now >= next_discard_note_s_) {
-        next_discard_note_s_ = now + kNoteEvery_s;
+    count_damaged();
+    if (now >= next_trouble_note_s_) {
+        next_trouble_note_s_ = now + kNoteEvery_s;
         note_discarded();
+        note_damaged();
     }
     if (link_.is_open()) {
         watch_silence(now);
@@ -292,6 +316,8 @@ void Capture::Chain::lose_line()
     talk_timer_.cancel();
     settle_timer_.cancel();
     note_discarded(); // but not the unfinished line, which no one damaged
+    note_damaged();
+    damaged_before_ = damaged_;
     decoder_->restart();
     publish_counts();
     reading_since_opening_ = false;
@@ -331,7 +357,9 @@ void Capture::Chain::end(LineState state, std::string message)
     }
     settle_timer_.cancel();
     talk_timer_.cancel();
+    count_damaged();
     note_discarded(); // but not the unfinished line, which no one damaged
+    note_damaged();
     decoder_->restart();
     publish_counts();
     status_.set(state, std::move(message));

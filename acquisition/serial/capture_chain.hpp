@@ -54,6 +54,9 @@ private:
     void add_row(const Reading& reading);
     void add_row(const Reading& reading, std::string_view note);
     void note_discarded();
+    void note_damaged();
+    void count_damaged();
+    void note_trouble(std::string_view note);
     void note_event(trace::NoteKind kind);
     void save_rows();
     void tick_after_a_while();
@@ -94,7 +97,10 @@ private:
     double last_row_s_ = 0.0;
     bool reading_since_opening_ = false;
     std::uint64_t noted_discarded_ = 0;
-    double next_discard_note_s_ = 0.0;
+    std::uint64_t damaged_before_ = 0; ///< characters, in earlier openings
+    std::uint64_t damaged_ = 0;
+    std::uint64_t noted_damaged_ = 0;
+    double next_trouble_note_s_ = 0.0;
     double lost_at_s_ = 0.0;
     double next_look_s_ = 0.0;
 };

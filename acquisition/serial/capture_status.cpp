@@ -23,6 +23,7 @@ Counters CaptureStatus::counters() const
     now.without_value = without_value_.load(std::memory_order_relaxed);
     now.bytes = bytes_.load(std::memory_order_relaxed);
     now.discarded_bytes = discarded_.load(std::memory_order_relaxed);
+    now.damaged_characters = damaged_.load(std::memory_order_relaxed);
     now.lost_readings = lost_.load(std::memory_order_relaxed);
     now.unanswered = unanswered_.load(std::memory_order_relaxed);
     now.not_displayed = not_displayed_.load(std::memory_order_relaxed);

@@ -23,6 +23,7 @@ public:
     void count_reading(const Reading& reading);
     void count_not_displayed() { add(not_displayed_, 1); }
     void set_discarded(std::uint64_t bytes) { discarded_.store(bytes, std::memory_order_relaxed); }
+    void set_damaged(std::uint64_t characters) { damaged_.store(characters, std::memory_order_relaxed); }
     void set_unanswered(std::uint64_t requests) { unanswered_.store(requests, std::memory_order_relaxed); }
 
 private:
@@ -34,7 +35,8 @@ private:
     std::string message_;
     std::string identity_;
     std::atomic<LineState> state_ = LineState::opening;
-    Count readings_ = 0, without_value_ = 0, bytes_ = 0, discarded_ = 0, lost_ = 0, not_displayed_ = 0, unanswered_ = 0;
+    Count readings_ = 0, without_value_ = 0, bytes_ = 0, discarded_ = 0, lost_ = 0, not_displayed_ = 0, unanswered_ = 0,
+          damaged_ = 0;
     std::int64_t last_count_ = -1; ///< the writing thread's
 };
 

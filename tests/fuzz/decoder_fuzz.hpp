@@ -13,11 +13,17 @@ namespace zeroline::fuzz {
 
 using MakeDecoder = std::function<std::unique_ptr<serial::Decoder>()>;
 
-/// Decodes in pieces of `length`; aborts where a value is no number, or more bytes are discarded than came.
+inline std::uint64_t accounted_by(const serial::Decoder& decoder)
+{
+    return decoder.discarded_bytes() + decoder.understood_bytes() + decoder.unfinished_bytes();
+}
+
+/// Decodes in pieces of `length`; aborts where a value is no number, or a byte is not accounted for.
 inline std::vector<serial::Reading> decoded(const MakeDecoder& make, std::string_view bytes, std::size_t length,
                                             std::uint64_t& discarded)
 {
     const auto decoder = make();
+    const std::uint64_t before = accounted_by(*decoder);
     std::vector<serial::Reading> readings;
     for (std::size_t at = 0; at < bytes.size(); at += length) {
         decoder->feed(bytes.substr(at, length), 1.0, readings);
@@ -28,7 +34,7 @@ inline std::vector<serial::Reading> decoded(const MakeDecoder& make, std::string
             std::abort();
         }
     }
-    if (discarded > bytes.size()) {
+    if (accounted_by(*decoder) - before != bytes.size()) {
         std::abort();
     }
     return readings;

@@ -50,6 +50,7 @@ std::optional<double> Asking::answered(double arrival_s)
         return std::nullopt;
     }
     const double mid_s = 0.5 * (asked_s_.front() + arrival_s);
+    latest_delay_s_ = arrival_s - asked_s_.front();
     asked_s_.pop_front();
     tries_ = 0;
     // This may have been the answer to a request given up before; the other one is let pass before the next request,
@@ -59,6 +60,13 @@ std::optional<double> Asking::answered(double arrival_s)
         quiet_until_s_ = arrival_s + plan_.timeout_s;
     }
     return mid_s;
+}
+
+void Asking::trust() { usual_delay_s_ = std::max(latest_delay_s_, 0.9 * usual_delay_s_.value_or(0.0)); }
+
+void Asking::distrust(double now_s)
+{
+    quiet_until_s_ = now_s + std::min(plan_.timeout_s, 2.0 * usual_delay_s_.value_or(plan_.timeout_s));
 }
 
 double Asking::next_s() const

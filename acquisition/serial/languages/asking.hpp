@@ -36,6 +36,11 @@ public:
 
     /// An answer is complete: the mid-time of its request and of now. Nothing where nobody asked.
     std::optional<double> answered(double arrival_s);
+    /// The latest answer was sound: so long they take.
+    void trust();
+    /// What came was no answer: the true one may be on its way still, and is let pass before the next request, or every
+    /// answer from here on would be taken for the next one's. Waits twice as long as sound answers took lately.
+    void distrust(double now_s);
     /// Bytes came: from now on counts the silence.
     void heard(double arrival_s) { last_heard_s_ = arrival_s; }
 
@@ -57,6 +62,8 @@ private:
     double quiet_until_s_ = 0.0;
     bool began_ = false;
     bool an_answer_may_come_late_ = false;
+    double latest_delay_s_ = 0.0;
+    std::optional<double> usual_delay_s_;
     int tries_ = 0;
     std::uint64_t unanswered_ = 0;
 };

@@ -46,6 +46,13 @@ public:
     /// and do not count; unfinished frames count when they are given up.
     [[nodiscard]] std::uint64_t discarded_bytes() const noexcept { return discarded_bytes_; }
 
+    /// Bytes that were understood (readings, answers, line ends), in all. At every moment the bytes fed are those
+    /// understood, those discarded and those of the unfinished frame.
+    [[nodiscard]] std::uint64_t understood_bytes() const noexcept { return understood_bytes_; }
+
+    /// Bytes of a frame whose end has not come yet.
+    [[nodiscard]] virtual std::size_t unfinished_bytes() const noexcept = 0;
+
     /// What kept the latest bytes from being a reading, as half a sentence ("field 3 is missing"); empty while readings
     /// come. For a person who looks for the wrong setting.
     [[nodiscard]] const std::string& trouble() const noexcept { return trouble_; }
@@ -62,10 +69,12 @@ protected:
         discarded_bytes_ += bytes;
         trouble_ = std::move(trouble);
     }
+    void understand(std::size_t bytes) noexcept { understood_bytes_ += bytes; }
     void clear_trouble() noexcept { trouble_.clear(); }
 
 private:
     std::uint64_t discarded_bytes_ = 0;
+    std::uint64_t understood_bytes_ = 0;
     std::string trouble_;
 };
 

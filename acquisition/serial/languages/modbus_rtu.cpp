@@ -196,6 +196,7 @@ void ModbusRtu::take_frame(std::string_view frame, double arrival_s, std::vector
     Reading reading = reading_of(frame.substr(3));
     reading.arrival_s = mid_s;
     clear_trouble();
+    understand(frame.size());
     out.push_back(reading);
 }
 

@@ -23,6 +23,7 @@ public:
 
     void feed(std::string_view bytes, double arrival_s, std::vector<Reading>& out) override;
     void restart() override;
+    [[nodiscard]] std::size_t unfinished_bytes() const noexcept override { return buffer_.size(); }
     std::string to_send(double now_s) override;
     [[nodiscard]] double next_s() const override { return asking_.next_s(); }
     [[nodiscard]] std::uint64_t unanswered() const override { return asking_.unanswered(); }

@@ -139,6 +139,7 @@ void NumericLines::end_line(std::string_view last_piece, double arrival_s, std::
 void NumericLines::take_line(std::string_view line, double arrival_s, std::vector<Reading>& out)
 {
     if (line.empty()) {
+        understand(1);
         return;
     }
     Reading reading;
@@ -148,6 +149,7 @@ void NumericLines::take_line(std::string_view line, double arrival_s, std::vecto
     const bool damaged = text && reading.has_note;
     if (text && !damaged && read_fields(*text, reading)) {
         clear_trouble();
+        understand(line.size() + 1);
         out.push_back(reading);
         return;
     }

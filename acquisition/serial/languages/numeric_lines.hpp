@@ -25,6 +25,7 @@ public:
 
     void feed(std::string_view bytes, double arrival_s, std::vector<Reading>& out) override;
     void restart() override;
+    [[nodiscard]] std::size_t unfinished_bytes() const noexcept override { return unfinished_.size(); }
 
 private:
     void keep(std::string_view piece);

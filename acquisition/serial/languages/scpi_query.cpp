@@ -122,6 +122,7 @@ void ScpiQuery::end_line(double arrival_s, std::vector<Reading>& out)
         return;
     }
     if (line_.empty()) {
+        understand(1);
         return;
     }
     const std::string_view text = trimmed(line_);
@@ -136,8 +137,14 @@ void ScpiQuery::end_line(double arrival_s, std::vector<Reading>& out)
     }
     const Question question = asked_.front();
     asked_.pop_front();
+    const auto before = discarded_bytes();
     take_answer(question, *mid_s, out);
     line_.clear();
+    if (discarded_bytes() > before) {
+        asking_.distrust(arrival_s);
+    } else {
+        asking_.trust();
+    }
 }
 
 void ScpiQuery::take_answer(Question question, double mid_s, std::vector<Reading>& out)
@@ -145,6 +152,7 @@ void ScpiQuery::take_answer(Question question, double mid_s, std::vector<Reading
     switch (question) {
     case Question::identity:
         identity_ = printable(trimmed(line_));
+        understand(line_.size() + 1);
         return;
     case Question::error:
         take_error();
@@ -158,6 +166,7 @@ void ScpiQuery::take_answer(Question question, double mid_s, std::vector<Reading
 // SCPI-99: the answer is a number and a text, 0 where there is no error.
 void ScpiQuery::take_error()
 {
+    understand(line_.size() + 1);
     const std::string_view answer = trimmed(line_);
     const NumberText code = read_number(answer.substr(0, answer.find(',')));
     if (code.kind != NumberKind::finite || code.value != 0.0) {
@@ -183,6 +192,7 @@ void ScpiQuery::take_reading(double mid_s, std::vector<Reading>& out)
     }
     error_read_ = false;
     clear_trouble();
+    understand(line_.size() + 1);
     out.push_back(reading);
 }
 

@@ -24,6 +24,7 @@ public:
 
     void feed(std::string_view bytes, double arrival_s, std::vector<Reading>& out) override;
     void restart() override;
+    [[nodiscard]] std::size_t unfinished_bytes() const noexcept override { return line_.size(); }
     std::string to_send(double now_s) override;
     [[nodiscard]] double next_s() const override;
     [[nodiscard]] std::string identity() const override { return identity_; }

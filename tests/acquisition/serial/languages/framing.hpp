@@ -17,18 +17,29 @@ namespace zeroline::serial::test {
 struct Outcome {
     std::vector<Reading> readings;
     std::uint64_t discarded = 0;
+    std::uint64_t understood = 0;
 };
 
 using MakeDecoder = std::function<std::unique_ptr<Decoder>()>;
+
+inline std::uint64_t accounted_by(const Decoder& decoder)
+{
+    return decoder.discarded_bytes() + decoder.understood_bytes() + decoder.unfinished_bytes();
+}
 
 inline Outcome decoded(const MakeDecoder& make, const std::vector<std::string_view>& pieces)
 {
     const auto decoder = make();
     Outcome outcome;
+    const std::uint64_t before = accounted_by(*decoder);
+    std::uint64_t fed = 0;
     for (const std::string_view piece : pieces) {
         decoder->feed(piece, 1.0, outcome.readings);
+        fed += piece.size();
     }
     outcome.discarded = decoder->discarded_bytes();
+    outcome.understood = decoder->understood_bytes();
+    EXPECT_EQ(accounted_by(*decoder) - before, fed) << "a byte is not accounted for";
     return outcome;
 }
 
@@ -51,6 +62,7 @@ inline bool same(const Reading& a, const Reading& b)
 inline void expect_same(const Outcome& expected, const Outcome& found, const std::string& how)
 {
     EXPECT_EQ(expected.discarded, found.discarded) << how;
+    EXPECT_EQ(expected.understood, found.understood) << how;
     ASSERT_EQ(expected.readings.size(), found.readings.size()) << how;
     for (std::size_t i = 0; i < found.readings.size(); ++i) {
         EXPECT_TRUE(same(expected.readings[i], found.readings[i])) << how << ", reading " << i;

@@ -4,6 +4,10 @@
 
 #include <gmock/gmock.h>
 
+#include <deque>
+#include <random>
+#include <utility>
+
 namespace zeroline::serial::test {
 namespace {
 
@@ -222,6 +226,66 @@ TEST(ScpiQuery, bounds_an_answer_that_never_ends_and_finds_back)
     EXPECT_EQ(talk.decoder.discarded_bytes(), endless.size() + 1);
     talk.decoder.feed("5\n", 1.2, talk.readings);
     EXPECT_EQ(talk.readings.at(0).value, 5.0);
+}
+
+/// An instrument that answers every question 10 ms later, and a line that garbles now and then.
+class SoundInstrument {
+public:
+    explicit SoundInstrument(ScpiQuery& decoder) : decoder_(decoder) {}
+
+    /// One step of 5 ms; `noise` arrives in it, in front of an answer that is due.
+    void step(const std::string& noise)
+    {
+        now_s_ += 0.005;
+        decoder_.feed(noise, now_s_, readings);
+        since_noise_ = noise.empty() ? since_noise_ : 0;
+        if (!due_.empty() && now_s_ >= due_.front().second) {
+            const auto before = decoder_.understood_bytes();
+            decoder_.feed(due_.front().first, now_s_, readings);
+            ++since_noise_;
+            EXPECT_TRUE(since_noise_ < 2 || decoder_.understood_bytes() - before == due_.front().first.size())
+                << "sound answer " << since_noise_ << " after the noise: " << due_.front().first;
+            due_.pop_front();
+        }
+        if (const std::string question = decoder_.to_send(now_s_); !question.empty()) {
+            due_.emplace_back(answer_to(question), now_s_ + 0.01);
+        }
+    }
+
+    std::vector<Reading> readings;
+
+private:
+    static std::string answer_to(const std::string& question)
+    {
+        return question == "*IDN?\n"       ? "example,module,0,0\n"
+               : question == "SYST:ERR?\n" ? "0,\"No error\"\n"
+                                           : "12.5\n";
+    }
+
+    ScpiQuery& decoder_;
+    std::deque<std::pair<std::string, double>> due_;
+    double now_s_ = 0.0;
+    int since_noise_ = 0;
+};
+
+// The first sound answer after the noise may be glued to it, or be the one that noise was taken for.
+TEST(ScpiQuery, finds_back_within_two_sound_answers_whatever_came_between)
+{
+    std::mt19937 random(5);
+    for (int round = 0; round < 300; ++round) {
+        ScpiQuery decoder(queried());
+        SoundInstrument instrument(decoder);
+        const unsigned noisy_step = 20 + static_cast<unsigned>(random()) % 20;
+        for (unsigned step = 0; step < 600; ++step) {
+            std::string noise;
+            for (unsigned i = 0, n = static_cast<unsigned>(random()) % 400; step == noisy_step && i < n; ++i) {
+                noise += static_cast<char>(random());
+            }
+            instrument.step(noise);
+        }
+        EXPECT_GT(instrument.readings.size(), 20u);
+        EXPECT_EQ(instrument.readings.back().value, 12.5);
+    }
 }
 
 TEST(ScpiQuery, makes_the_same_of_an_answer_however_it_is_cut)
