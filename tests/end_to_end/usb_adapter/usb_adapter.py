@@ -4,23 +4,29 @@
 usage: usb_adapter.py PROGRAM WORK_FOLDER
 
 The guest (a Debian kernel, unpacked from its package, nothing installed) runs `zeroline ports` and `zeroline capture`;
-this side sends 250 readings a second into the adapter, takes it away after some seconds and puts it back. Checked: the
-port is listed with its USB ids, the capture says that the instrument was lost and is back, and the trace holds both
-sides of the gap. Exit 0 when all of it holds, 1 when not, 77 (loud) where QEMU or a kernel is not to be had.
+this side sends 250 readings a second into the adapter, takes it away after some seconds and puts it back, first as it
+was, then behind a stranger that has taken its place, so that it comes back on another port. Checked: the port is listed
+with its USB ids, the capture says twice that the instrument is gone and is back, finds it by its serial number, and
+the trace shows both gaps. Exit 0 when all of it holds, 1 when not, 77 (loud) where QEMU or a kernel is not to be had.
 """
+import fcntl
 import glob
 import json
 import os
 import re
 import shutil
 import socket
+import struct
 import subprocess
 import sys
+import termios
 import threading
 import time
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 MODULES = ["usb/common/usb-common", "usb/core/usbcore", "usb/host/uhci-hcd", "usb/serial/usbserial", "usb/serial/ftdi_sio"]
+ADAPTER = "usb-serial,chardev=line,id=adapter,bus=usb.0,port=1,serial=EA0001,always-plugged=on"
+STRANGER = "usb-serial,chardev=nobody,id=stranger,bus=usb.0,port=2,serial=EA0002,always-plugged=on"
 INSTRUMENT = {
     "schema": "zeroline/instrument/1", "name": "emulated adapter", "serial": "EA-1",
     "port": {"baud": 115200, "data_bits": 8, "parity": "none", "stop_bits": 1},
@@ -84,13 +90,14 @@ def initramfs(work, program, drivers):
 
 
 class Transducer(threading.Thread):
-    """Sends 250 readings a second into the adapter's other side, whether or not somebody listens."""
+    """Sends 250 readings a second into the adapter's other side; what nobody takes is lost, as on a real line."""
+
+    MOST_WAITING = 512
 
     def __init__(self, path):
         super().__init__(daemon=True)
         self.line = socket.socket(socket.AF_UNIX)
         self.line.connect(path)
-        self.line.setblocking(False)
 
     def run(self):
         begin = time.monotonic()
@@ -100,9 +107,9 @@ class Transducer(threading.Thread):
             lines = b"".join(b"%.2f,%d\r\n" % (20.0 + (n % 100) / 100.0, n) for n in range(count, due))
             count = max(count, due)
             try:
-                self.line.send(lines)
-            except BlockingIOError:
-                pass
+                waiting = struct.unpack("i", fcntl.ioctl(self.line, termios.TIOCOUTQ, b"\0" * 4))[0]
+                if waiting < self.MOST_WAITING:
+                    self.line.sendall(lines)
             except OSError:
                 return
             time.sleep(0.004)
@@ -137,16 +144,23 @@ def boot(work, image, archive):
          "-serial", "stdio", "-monitor", "unix:monitor,server,nowait",
          "-device", "piix3-usb-uhci,id=usb",
          "-chardev", "socket,id=line,path=adapter,server=on,wait=off",
-         "-device", "usb-serial,chardev=line,id=adapter,bus=usb.0,serial=EA0001,always-plugged=on"],
+         "-chardev", "null,id=nobody",
+         "-device", ADAPTER],
         cwd=work, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
 
 
-def pull_and_put_back(work, after_s, away_s):
+def pull_and_put_back(work):
     monitor = connect(f"{work}/monitor")
-    time.sleep(after_s)
+    time.sleep(5)
     command(monitor, "device_del adapter")
-    time.sleep(away_s)
-    command(monitor, "device_add usb-serial,chardev=line,id=adapter,bus=usb.0,serial=EA0001,always-plugged=on")
+    time.sleep(2)
+    command(monitor, f"device_add {ADAPTER}")
+    time.sleep(4)
+    command(monitor, "device_del adapter")
+    time.sleep(1)
+    command(monitor, f"device_add {STRANGER}")
+    time.sleep(1)
+    command(monitor, f"device_add {ADAPTER}")
 
 
 def run(work, image, archive):
@@ -162,7 +176,7 @@ def run(work, image, archive):
         line = line[line.find("@@ "):] if "@@ " in line else line   # the firmware's screen codes stand before the first
         printed.append(line)
         if line == "@@ capture-begin":
-            threading.Thread(target=pull_and_put_back, args=(work, 8, 3), daemon=True).start()
+            threading.Thread(target=pull_and_put_back, args=(work,), daemon=True).start()
     killer.cancel()
     return printed
 
@@ -185,17 +199,24 @@ def check(printed):
     said = "\n".join(printed[printed.index("@@ capture-begin") + 1:status])
     print(said)
     expect(printed[status] == "@@ capture-status 0", "capture ends with status 0")
-    expect(re.search(r"gone|lost", said) and "back" in said, "capture says that the instrument was lost and is back")
+    expect("the instrument on /dev/ttyUSB0 is gone; plug it in again" in said, "capture says that the instrument is gone")
+    expect(said.count("the instrument is back; it goes on") == 2, "capture says twice that the instrument is back")
     rows = [line.split(",") for line in between(printed, "trace-begin", "trace-end") if line and line[0] in "0123456789"]
     notes = [(float(row[0]), row[-1]) for row in rows if row[-1] in ("lost", "back")]
-    expect([note for _, note in notes] == ["lost", "back"], f"the trace holds one lost and one back: {notes}")
+    expect([note for _, note in notes] == ["lost", "back"] * 2, f"the trace holds lost and back twice: {notes}")
     arrivals = [float(row[0]) for row in rows if row[1]]
-    gap, at = max((b - a, a) for a, b in zip(arrivals, arrivals[1:]))
-    expect(2.0 < gap < 10.0, f"the trace shows the gap: {gap:.2f} s at {at:.2f} s")
-    before = [a for a in arrivals if a <= at]
-    rate = (len(before) - 1) / (before[-1] - before[0])
-    expect(abs(rate - 250) < 12.5, f"before the gap {rate:.1f} readings a second of 250")
-    expect(len(arrivals) - len(before) > 500, f"after the gap {len(arrivals) - len(before)} readings more")
+    gaps = sorted((b - a, a) for a, b in zip(arrivals, arrivals[1:]))[-2:]
+    expect(all(1.0 < gap < 8.0 for gap, _ in gaps), f"the trace shows both gaps (length, begin): {gaps}")
+    first, second = sorted(at for _, at in gaps)
+    before = [(float(row[0]), int(row[2])) for row in rows if row[1] and float(row[0]) <= first]
+    rate = (before[-1][1] - before[0][1]) / (before[-1][0] - before[0][0])
+    expect(abs(rate - 250) < 12.5, f"before the gaps {rate:.1f} readings a second of 250 by their count")
+    expect(len(before) > 500, f"of which {len(before)} came")
+    expect(sum(first < a <= second for a in arrivals) > 250, "between the gaps it reads on")
+    expect(sum(a > second for a in arrivals) > 250, "after the gaps it reads on, on the other port")
+    other = "\n".join(between(printed, "ports-after-begin", "ports-after-end"))
+    expect('"EA0001"' in other[other.find("ttyUSB1"):] and '"EA0002"' in other[:other.find("ttyUSB1")],
+           "the instrument is on ttyUSB1, a stranger on ttyUSB0")
     return failures
 
 
