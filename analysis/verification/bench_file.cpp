@@ -64,7 +64,7 @@ Bench parse_bench(const json& tree)
     const JsonReader at(tree);
     at.schema("zeroline/bench", 1);
     at.object_with_only({"schema", "organisation", "address", "house", "register", "language", "decimal_mark",
-                         "key_file", "sounds", "duty"});
+                         "key_file", "sounds", "duty", "interval_months"});
     Bench bench;
     read_texts(at, bench);
     if (const auto house = at.find("house")) {
@@ -82,6 +82,10 @@ Bench parse_bench(const json& tree)
     if (const auto duty = at.find("duty")) {
         bench.duty = read_duty(*duty);
     }
+    if (const auto interval = at.find("interval_months")) {
+        constexpr long long longest = 120;
+        bench.interval_months = static_cast<int>(interval->integer(1, longest));
+    }
     return bench;
 }
 
@@ -92,6 +96,9 @@ json to_json(const Bench& bench)
                  {"decimal_mark", std::string(1, bench.decimal_mark)},
                  {"sounds", bench.sounds},
                  {"duty", {{"cycling_s", bench.duty.cycling_s}, {"rest_s", bench.duty.rest_s}}}};
+    if (bench.interval_months) {
+        tree["interval_months"] = *bench.interval_months;
+    }
     put(tree, "organisation", bench.organisation);
     put(tree, "address", bench.address);
     put(tree, "register", bench.register_url);

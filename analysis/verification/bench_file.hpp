@@ -4,6 +4,7 @@
 
 #include <nlohmann/json_fwd.hpp>
 
+#include <optional>
 #include <string>
 
 namespace zeroline::verification {
@@ -26,6 +27,7 @@ struct Bench {
     std::string key_file;    ///< path of the signing key, as written
     bool sounds = true;
     Duty duty;
+    std::optional<int> interval_months; ///< from one check of a unit to the next: how the next due date is found
 };
 
 /// Throws trace::InputError with a JSON pointer. Only `schema` is needed.

@@ -30,6 +30,7 @@ void add_capture(CLI::App& app, Request& request);
 void add_verify(CLI::App& app, Request& request);
 void add_assess(CLI::App& app, Request& request);
 void add_virtual_bench(CLI::App& app, Request& request);
+void add_print(CLI::App& app, Request& request);
 void add_new(CLI::App& app, Request& request);
 
 /// "zeroline 0.1.0 ..." and the libraries, a line each.

@@ -31,6 +31,7 @@ void add_commands(CLI::App& app, Request& request)
     add_capture(app, request);
     add_verify(app, request);
     add_assess(app, request);
+    add_print(app, request);
     add_virtual_bench(app, request);
     add_new(app, request);
     app.footer(

@@ -64,7 +64,8 @@ constexpr std::string_view kBench = R"json({
   "$remarks": [
     "Put this file at ~/.config/zeroline/bench.json, or name it with --bench. Every key but schema may be left out.",
     "house: the limits of your own, used where a work order gives none; approved_by stands on every record.",
-    "duty: how long a unit cycles against a closed end, and how long it rests after that, in s."
+    "duty: how long a unit cycles against a closed end, and how long it rests after that, in s.",
+    "interval_months: from one check of a unit to the next; the printed record and the label show the day."
   ],
   "schema": "zeroline/bench/1",
   "organisation": "your organisation",
@@ -82,7 +83,8 @@ constexpr std::string_view kBench = R"json({
   },
   "decimal_mark": ".",
   "sounds": true,
-  "duty": {"cycling_s": 90, "rest_s": 30}
+  "duty": {"cycling_s": 90, "rest_s": 30},
+  "interval_months": 12
 }
 )json";
 

@@ -9,7 +9,7 @@ namespace zeroline::records {
 nlohmann::ordered_json recorded_part(const nlohmann::json& tree)
 {
     nlohmann::ordered_json part;
-    for (const auto* key : {"schema", "organisation", "address", "house"}) {
+    for (const auto* key : {"schema", "organisation", "address", "house", "interval_months"}) {
         if (const auto it = tree.find(key); it != tree.end()) {
             part[key] = *it;
         }

@@ -7,7 +7,7 @@
 
 namespace zeroline::records {
 
-/// A bench file's part that belongs into a record (organisation, address, house rules): what a later assessment needs
+/// A bench file's part that belongs into a record (organisation, address, house rules, interval of checks): what a later assessment needs
 /// to come to the same record. Keys, register and habits of the desk stay at home.
 [[nodiscard]] nlohmann::ordered_json recorded_part(const nlohmann::json& tree);
 

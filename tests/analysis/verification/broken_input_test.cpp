@@ -67,7 +67,7 @@ json good_bench()
     return json::parse(R"({
       "schema": "zeroline/bench/1", "organisation": "Workshop", "address": "Street 1", "register": "sqlite:units.db",
       "language": "de-AT", "decimal_mark": ",", "key_file": "bench.key", "sounds": false,
-      "duty": {"cycling_s": 60, "rest_s": 45},
+      "duty": {"cycling_s": 60, "rest_s": 45}, "interval_months": 12,
       "house": {"basis": "our own figures", "approved_by": "lead", "limits": {"zero_offset": 0.4, "peak_hold": 0.2},
                 "tolerances": {"pressure": {"absolute": 3}, "limits": {"peak": 65}}}})");
 }
@@ -229,6 +229,7 @@ const Broken kBroken[] = {
     {"bench", R"([{"op":"replace","path":"/schema","value":"zeroline/bench/7"}])", "/schema", "version 7"},
     {"bench", R"([{"op":"replace","path":"/language","value":"german"}])", "/language", "a language tag"},
     {"bench", R"([{"op":"replace","path":"/decimal_mark","value":";"}])", "/decimal_mark", "one of"},
+    {"bench", R"([{"op":"replace","path":"/interval_months","value":0}])", "/interval_months", "from 1"},
     {"bench", R"([{"op":"replace","path":"/duty/cycling_s","value":5}])", "/duty/cycling_s", "from 10"},
     {"bench", R"([{"op":"replace","path":"/house/limits/zero_offset","value":0}])", "/house/limits/zero_offset",
      "above 0"},

@@ -1,0 +1,120 @@
+#include "gui/console/command.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#ifdef ZEROLINE_WITH_PRINT
+#include "gui/print/pages.hpp"
+#endif
+
+#include <CLI/CLI.hpp>
+
+#include <iostream>
+#include <memory>
+
+namespace zeroline::console {
+
+namespace fs = std::filesystem;
+using trace::InputError;
+
+namespace {
+
+struct PrintOptions {
+    std::string folder, out, what = "record", paper = "a4", language = "en";
+};
+
+#ifdef ZEROLINE_WITH_PRINT
+
+using Write = void (*)(const fs::path&, const fs::path&, const print::PageOptions&);
+
+Write page_named(const std::string& what)
+{
+    if (what == "record") {
+        return print::write_record_page;
+    }
+    if (what == "label") {
+        return print::write_label;
+    }
+    if (what == "home") {
+        return print::write_home_page;
+    }
+    throw InputError("--what", "'" + what + "'", "record, label or home");
+}
+
+print::Paper paper_named(const std::string& paper)
+{
+    if (paper == "a4" || paper == "A4") {
+        return print::Paper::a4;
+    }
+    if (paper == "letter" || paper == "Letter") {
+        return print::Paper::letter;
+    }
+    throw InputError("--paper", "'" + paper + "'", "a4 or letter");
+}
+
+/// A record holds what was sealed, and nothing else.
+bool lies_in_a_record(const fs::path& file)
+{
+    std::error_code none;
+    auto folder = fs::weakly_canonical(file, none).parent_path();
+    for (; folder.has_relative_path(); folder = folder.parent_path()) {
+        if (fs::exists(folder / "record.json", none)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+std::string name_without_slash(const std::string& folder)
+{
+    const auto clean = fs::absolute(folder).lexically_normal();
+    return clean.has_filename() ? clean.filename().string() : clean.parent_path().filename().string();
+}
+
+fs::path place_of(const PrintOptions& options)
+{
+    const fs::path out = !options.out.empty()
+                             ? fs::path(options.out)
+                             : fs::path(name_without_slash(options.folder) + "-" + options.what + ".pdf");
+    if (lies_in_a_record(out)) {
+        throw InputError(out.string(), "lies inside a record folder", "a place outside: nothing is added to a record");
+    }
+    if (std::error_code none; fs::symlink_status(out, none).type() != fs::file_type::not_found) {
+        throw InputError(out.string(), "is there already", "a file that does not exist yet; nothing is overwritten");
+    }
+    return out;
+}
+
+ExitStatus print_pages(const PrintOptions& options)
+{
+    const auto write = page_named(options.what);
+    const auto paper = paper_named(options.paper);
+    const auto out = place_of(options);
+    write(options.folder, out, {.paper = paper, .language = options.language, .signatures = {}});
+    std::cout << out.string() << '\n';
+    return ExitStatus::pass;
+}
+
+#else
+
+ExitStatus print_pages(const PrintOptions&)
+{
+    throw InputError("print", "this program was built without the printed record",
+                     "one that was built with ZEROLINE_WINDOW=ON");
+}
+
+#endif
+
+} // namespace
+
+void add_print(CLI::App& app, Request& request)
+{
+    auto* command = app.add_subcommand("print", "the printed record, the label, or the copy for the person at home");
+    const auto options = std::make_shared<PrintOptions>();
+    command->add_option("FOLDER", options->folder, "record folder")->required();
+    command->add_option("--out", options->out, "file to make; else one in the current folder")->type_name("FILE.pdf");
+    command->add_option("--what", options->what, "record (the default), label or home")->type_name("WHAT");
+    command->add_option("--paper", options->paper, "a4 (the default) or letter")->type_name("PAPER");
+    command->add_option("--language", options->language, "en (the default) or de")->type_name("LANGUAGE");
+    command->callback([&request, options] { request.act = [options] { return print_pages(*options); }; });
+}
+
+} // namespace zeroline::console

@@ -1,0 +1,168 @@
+#include "gui/print/document.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+
+#include <QBuffer>
+#include <QDateTime>
+#include <QFontInfo>
+#include <QPageSize>
+#include <QPainter>
+#include <QPdfWriter>
+
+#include <cmath>
+
+namespace zeroline::print {
+
+namespace {
+
+constexpr double kMmPerInch = 25.4;
+constexpr double kFooterHeight = 6.0;
+const Style kSmall{.size_pt = 6.2, .colour = QColor(0x40, 0x40, 0x40)};
+const QColor kAcrossColour(0xd4, 0xd4, 0xd4);
+
+struct Placed {
+    const Piece* piece;
+    QRectF box;
+};
+using Page = std::vector<Placed>;
+
+/// Where pieces may stand on a page.
+QRectF body_of(const Document& document, std::size_t page)
+{
+    const double margin = document.margin_mm;
+    QRectF body(QPointF(margin, margin), document.size_mm - QSizeF(2 * margin, 2 * margin));
+    if (!document.footer.isEmpty()) {
+        // The footer takes its room from the lower margin first.
+        body.setBottom(body.bottom() - kFooterHeight + margin / 3.0);
+    }
+    if (page > 0 && !document.head.isEmpty()) {
+        body.setTop(body.top() + line_height_mm(kSmall) + 1.5);
+    }
+    return body;
+}
+
+/// Height of a piece with those it keeps on its page.
+double group_height(const Pieces& pieces, std::size_t first, double width)
+{
+    double height = pieces[first].height(width);
+    for (std::size_t i = first; pieces[i].keeps_next && i + 1 < pieces.size(); ++i) {
+        height += pieces[i + 1].gap_before + pieces[i + 1].height(width);
+    }
+    return height;
+}
+
+std::vector<Page> pages_of(const Document& document)
+{
+    std::vector<Page> pages(1);
+    QRectF body = body_of(document, 0);
+    double y = body.top();
+    bool kept = false;
+    for (std::size_t i = 0; i < document.pieces.size(); ++i) {
+        const auto& piece = document.pieces[i];
+        const double gap = pages.back().empty() ? 0.0 : piece.gap_before;
+        const bool full = y + gap + group_height(document.pieces, i, body.width()) > body.bottom();
+        if (full && !kept && !pages.back().empty()) {
+            pages.emplace_back();
+            body = body_of(document, pages.size() - 1);
+            y = body.top();
+        } else {
+            y += gap;
+        }
+        const double height = piece.height(body.width());
+        pages.back().push_back({&piece, {body.left(), y, body.width(), height}});
+        y += height;
+        kept = piece.keeps_next;
+    }
+    return pages;
+}
+
+void draw_frame(const Document& document, Ink& ink, std::size_t page, std::size_t count)
+{
+    const QRectF paper(QPointF(0, 0), document.size_mm);
+    const double margin = document.margin_mm;
+    if (!document.across.isEmpty()) {
+        const double diagonal = std::hypot(paper.width(), paper.height());
+        const double turn = std::atan2(paper.height(), paper.width()) * 180.0 / M_PI;
+        const Style one{.size_pt = 10.0, .bold = true, .colour = kAcrossColour};
+        const Style fitting{
+            .size_pt = 10.0 * 0.72 * diagonal / width_mm(document.across, one), .bold = true, .colour = kAcrossColour};
+        ink.text_turned(paper.center(), turn, document.across, fitting);
+    }
+    if (page > 0 && !document.head.isEmpty()) {
+        ink.text({margin, margin, paper.width() - 2 * margin, 0}, document.head, kSmall);
+    }
+    if (!document.footer.isEmpty()) {
+        const double y = paper.bottom() - margin * 2.0 / 3.0 - kFooterHeight / 2.0 + 1.6;
+        ink.line({margin, y - 2.2}, {paper.right() - margin, y - 2.2}, {0.12, QColor(0x80, 0x80, 0x80)});
+        ink.text_at({margin, y}, document.footer, kSmall, Align::left);
+        ink.text_at({paper.right() - margin, y}, document.page_words.arg(page + 1).arg(count), kSmall, Align::right);
+    }
+}
+
+/// The PDF names the moment it was made. The same record gives the same bytes only if that is the record's own moment:
+/// it has a fixed length, so that writing over it moves nothing.
+void put_date(QByteArray& pdf, const QString& date)
+{
+    const auto moment = QDateTime::fromString(date, Qt::ISODate).toUTC();
+    const QByteArray text = moment.isValid() ? moment.toString("yyyyMMddHHmmss").toLatin1() : "19700101000000";
+    const QByteArray key = "/CreationDate (D:";
+    const auto at = pdf.indexOf(key);
+    const auto end = at < 0 ? -1 : pdf.indexOf(')', at);
+    if (end < 0) {
+        return;
+    }
+    const auto from = at + key.size();
+    const QByteArray zone = "+00'00'";
+    pdf.replace(from, end - from, (text + zone).leftJustified(end - from, ' ', true));
+}
+
+void demand_font()
+{
+    if (QFontInfo(font_of({})).family() != "DejaVu Sans") {
+        throw trace::InputError("fonts", "DejaVu Sans is not installed", "the package fonts-dejavu-core");
+    }
+}
+
+void set_up(QPdfWriter& writer, const Document& document)
+{
+    writer.setResolution(static_cast<int>(kMmPerInch * kUnitsPerMm));
+    writer.setPageSize(QPageSize(document.size_mm, QPageSize::Millimeter, {}, QPageSize::ExactMatch));
+    writer.setPageMargins(QMarginsF(0, 0, 0, 0));
+    writer.setTitle(document.title);
+    writer.setCreator("zeroline");
+    for (const auto& file : document.attachments) {
+        writer.addFileAttachment(file.name, file.bytes, file.mime_type);
+    }
+}
+
+} // namespace
+
+QSizeF size_of(Paper paper) { return paper == Paper::a4 ? QSizeF(210.0, 297.0) : QSizeF(215.9, 279.4); }
+
+QByteArray pdf_of(const Document& document)
+{
+    demand_font();
+    QBuffer buffer;
+    buffer.open(QIODevice::WriteOnly);
+    {
+        QPdfWriter writer(&buffer);
+        set_up(writer, document);
+        QPainter painter(&writer);
+        Ink ink(painter);
+        const auto pages = pages_of(document);
+        for (std::size_t page = 0; page < pages.size(); ++page) {
+            if (page > 0) {
+                writer.newPage();
+            }
+            draw_frame(document, ink, page, pages.size());
+            for (const auto& placed : pages[page]) {
+                placed.piece->draw(ink, placed.box);
+            }
+        }
+    }
+    QByteArray pdf = buffer.data();
+    put_date(pdf, document.date);
+    return pdf;
+}
+
+} // namespace zeroline::print

@@ -1,0 +1,179 @@
+#include "gui/print/ink.hpp"
+
+#include <QFontMetricsF>
+#include <QPainter>
+#include <QPen>
+
+#include <cmath>
+
+namespace zeroline::print {
+
+namespace {
+
+constexpr double kMmPerPoint = 25.4 / 72.0;
+
+QPointF device(QPointF mm) { return mm * kUnitsPerMm; }
+QRectF device(const QRectF& mm) { return {mm.topLeft() * kUnitsPerMm, mm.size() * kUnitsPerMm}; }
+
+QPen pen_of(const Stroke& stroke)
+{
+    QPen pen(stroke.colour, stroke.width_mm * kUnitsPerMm);
+    pen.setCapStyle(stroke.dash.isEmpty() ? Qt::RoundCap : Qt::FlatCap);
+    pen.setJoinStyle(Qt::RoundJoin);
+    if (!stroke.dash.isEmpty()) {
+        pen.setDashPattern(stroke.dash);
+    }
+    return pen;
+}
+
+/// The longest beginning of `word` that fits, at least one character.
+qsizetype fitting(const QString& word, double width, const Style& style)
+{
+    qsizetype count = word.size();
+    while (count > 1 && width_mm(word.left(count), style) > width) {
+        --count;
+    }
+    return count;
+}
+
+void break_line(const QString& line, double width, const Style& style, QStringList& lines)
+{
+    QString current;
+    for (QString word : line.split(' ')) {
+        const QString joined = current.isEmpty() ? word : current + ' ' + word;
+        if (width_mm(joined, style) <= width) {
+            current = joined;
+            continue;
+        }
+        if (!current.isEmpty()) {
+            lines << current;
+        }
+        while (width_mm(word, style) > width && word.size() > 1) {
+            const auto count = fitting(word, width, style);
+            lines << word.left(count);
+            word.remove(0, count);
+        }
+        current = word;
+    }
+    lines << current;
+}
+
+double left_of(double x, double width, Align align)
+{
+    return align == Align::left ? x : align == Align::right ? x - width : x - width / 2.0;
+}
+
+} // namespace
+
+QFont font_of(const Style& style)
+{
+    QFont font("DejaVu Sans");
+    font.setPixelSize(static_cast<int>(std::lround(style.size_pt * kMmPerPoint * kUnitsPerMm)));
+    font.setBold(style.bold);
+    font.setHintingPreference(QFont::PreferNoHinting);
+    // Any spacing at all switches ligatures off: a text copied from the page then holds the letters that were typed.
+    font.setLetterSpacing(QFont::AbsoluteSpacing, 0.02);
+    return font;
+}
+
+double line_height_mm(const Style& style) { return style.size_pt * kMmPerPoint * 1.22; }
+
+double width_mm(const QString& text, const Style& style)
+{
+    return QFontMetricsF(font_of(style)).horizontalAdvance(text) / kUnitsPerMm;
+}
+
+QStringList wrapped(const QString& text, double width, const Style& style)
+{
+    QStringList lines;
+    for (const auto& line : text.split('\n')) {
+        break_line(line, width, style, lines);
+    }
+    return lines;
+}
+
+double text_height_mm(const QString& text, double width, const Style& style)
+{
+    return text.isEmpty() ? 0.0 : static_cast<double>(wrapped(text, width, style).size()) * line_height_mm(style);
+}
+
+double Ink::text(const QRectF& box, const QString& text, const Style& style, Align align)
+{
+    if (text.isEmpty()) {
+        return 0.0;
+    }
+    const double step = line_height_mm(style);
+    const double x = align == Align::left ? box.left() : align == Align::right ? box.right() : box.center().x();
+    double y = box.top();
+    for (const auto& line : wrapped(text, box.width(), style)) {
+        text_at({x, y + step / 2.0}, line, style, align);
+        y += step;
+    }
+    return y - box.top();
+}
+
+void Ink::text_at(QPointF point, const QString& text, const Style& style, Align align)
+{
+    const QFont font = font_of(style);
+    const QFontMetricsF metrics(font);
+    const double x = left_of(point.x() * kUnitsPerMm, metrics.horizontalAdvance(text), align);
+    const double baseline = point.y() * kUnitsPerMm + metrics.capHeight() / 2.0;
+    painter_.setFont(font);
+    painter_.setPen(style.colour);
+    painter_.drawText(QPointF(x, baseline), text);
+}
+
+void Ink::text_turned(QPointF middle, double degrees, const QString& text, const Style& style)
+{
+    painter_.save();
+    painter_.translate(device(middle));
+    painter_.rotate(-degrees);
+    text_at({0.0, 0.0}, text, style, Align::centre);
+    painter_.restore();
+}
+
+void Ink::line(QPointF from, QPointF to, const Stroke& stroke)
+{
+    painter_.setPen(pen_of(stroke));
+    painter_.drawLine(device(from), device(to));
+}
+
+void Ink::polyline(const QPolygonF& points, const Stroke& stroke)
+{
+    QPolygonF scaled;
+    scaled.reserve(points.size());
+    for (const auto& point : points) {
+        scaled << device(point);
+    }
+    painter_.setPen(pen_of(stroke));
+    painter_.drawPolyline(scaled);
+}
+
+void Ink::fill(const QRectF& box, const QColor& colour) { painter_.fillRect(device(box), colour); }
+
+void Ink::hatch(const QRectF& box, const QColor& colour)
+{
+    clip(box);
+    constexpr double step = 1.2;
+    for (double x = box.left() - box.height(); x < box.right(); x += step) {
+        line({x, box.bottom()}, {x + box.height(), box.top()}, {0.12, colour});
+    }
+    release();
+}
+
+void Ink::frame(const QRectF& box, const Stroke& stroke)
+{
+    painter_.setPen(pen_of(stroke));
+    painter_.setBrush(Qt::NoBrush);
+    painter_.drawRect(device(box));
+}
+
+void Ink::clip(const QRectF& box)
+{
+    painter_.save();
+    painter_.setClipRect(device(box), Qt::IntersectClip);
+}
+
+void Ink::release() { painter_.restore(); }
+
+} // namespace zeroline::print

@@ -1,0 +1,113 @@
+#include "gui/print/document.hpp"
+#include "gui/print/offscreen.hpp"
+#include "gui/print/qr_code.hpp"
+#include "gui/print/wording.hpp"
+#include "gui/records/record_folder.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+
+namespace zeroline::print {
+
+namespace {
+
+const QSizeF kSize(50.0, 25.0);
+constexpr double kMargin = 1.5;
+constexpr double kCode = 15.5;
+
+QString why_not(const SavedRecord& record)
+{
+    if (record.simulated()) {
+        return "the record is simulated: it says nothing about any unit";
+    }
+    if (record.text("/origin") != "captured-here") {
+        return "the trace was imported: nobody here saw it captured";
+    }
+    if (record.critical()) {
+        return "the record says: keep this unit out of use";
+    }
+    if (!record.passed()) {
+        return "the verdict is " + with_blanks(record.text("/verdict")) + ", of the unit's accuracy " +
+               with_blanks(record.text("/unit_accuracy"));
+    }
+    if (record.at("/run/restored") != nlohmann::json(true)) {
+        return "nobody confirmed that the unit was given back as it must be";
+    }
+    return {};
+}
+
+/// First letters: "Jane van Dyck" to "JvD", "operator 3" to "o3".
+QString initials_of(const SavedRecord& record)
+{
+    const auto name = record.signatures.empty() ? record.text("/run/operator")
+                                                : QString::fromStdString(record.signatures.front().name);
+    QString initials;
+    for (const auto& word : name.split(' ', Qt::SkipEmptyParts)) {
+        initials += word.front();
+    }
+    return initials;
+}
+
+QString code_text(const SavedRecord& record)
+{
+    constexpr int kShownOfHash = 16;
+    return "zeroline " + record.number + " sha256 " + record.sha256.left(kShownOfHash);
+}
+
+void draw(const SavedRecord& record, const std::string& language, Ink& ink, const QRectF& box)
+{
+    const bool german = language.starts_with("de");
+    const Style large{.size_pt = 11.0, .bold = true};
+    const Style strong{.size_pt = 7.4, .bold = true};
+    const Style small{.size_pt = 5.6};
+    const double width = box.width() - kCode - 0.5;
+    const auto due = next_due(record);
+    const auto row = [&](double y, const QString& label, const QString& value) {
+        ink.text_at({box.left(), box.top() + y}, label, small, Align::left);
+        ink.text_at({box.left() + 13.0, box.top() + y}, value, strong, Align::left);
+    };
+    // A long inventory number takes the room it needs in smaller letters.
+    Style fitting = large;
+    fitting.size_pt *= std::min(1.0, width / width_mm(record.text("/unit/asset"), large));
+    ink.text_at({box.left(), box.top() + 2.3}, record.text("/unit/asset"), fitting, Align::left);
+    row(7.0, german ? "geprüft am" : "checked", record.text("/run/began").left(10));
+    row(10.6, german ? "fällig am" : "next due", due.isEmpty() ? "____________" : due);
+    row(14.2, german ? "durch" : "by", initials_of(record).isEmpty() ? "______" : initials_of(record));
+    draw_qr_code(ink, {box.right() - kCode + 1.0, box.top() - 1.0, kCode, kCode}, code_text(record));
+    Style number{.size_pt = 6.2, .bold = true};
+    number.size_pt *= std::min(1.0, box.width() / width_mm(record.number, number));
+    ink.text_at({box.left(), box.bottom() - 4.0}, record.number, number, Align::left);
+    ink.text_at({box.left(), box.bottom() - 1.1},
+                german ? "Druck und Zeit am geschlossenen Schlauchende"
+                       : "pressures and times at a closed hose end only",
+                {.size_pt = 4.8}, Align::left);
+}
+
+} // namespace
+
+std::string why_no_label(const std::filesystem::path& folder)
+{
+    return why_not(load_saved_record(folder)).toStdString();
+}
+
+void write_label(const std::filesystem::path& folder, const std::filesystem::path& out, const PageOptions& options)
+{
+    auto record = load_saved_record(folder);
+    if (record.signatures.empty()) {
+        record.signatures = options.signatures;
+    }
+    if (const auto reason = why_not(record); !reason.isEmpty()) {
+        throw trace::InputError(folder.string(), "allows no label: " + reason.toStdString(),
+                                "a run captured here that passed, the unit given back");
+    }
+    const Offscreen offscreen;
+    Document document;
+    document.title = "Label " + record.number;
+    document.date = record.text("/run/began");
+    document.size_mm = kSize;
+    document.margin_mm = kMargin;
+    document.pieces = {drawing(kSize.height() - 2 * kMargin,
+                               [&](Ink& ink, const QRectF& box) { draw(record, options.language, ink, box); })};
+    records::write_file_whole(out, pdf_of(document).toStdString());
+}
+
+} // namespace zeroline::print

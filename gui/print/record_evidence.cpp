@@ -1,0 +1,297 @@
+#include "gui/print/record_parts.hpp"
+
+#include <algorithm>
+
+namespace zeroline::print {
+
+namespace {
+
+using nlohmann::json;
+
+const Style kSmall{.size_pt = 6.4, .colour = QColor(0x30, 0x30, 0x30)};
+
+QString or_not_given(const QString& text) { return text.isEmpty() ? "not given" : text; }
+
+QString with_unit(const QString& figure, const char* unit) { return figure + " " + unit; }
+
+QString severity_words(const QString& severity)
+{
+    return severity == "critical"  ? QString::fromUtf8("\u26A0 critical")
+           : severity == "caution" ? "! caution"
+                                   : "i note";
+}
+
+/// Reasons of the whole, then those of judgements that did not pass; each sentence once.
+QStringList reasons_of(const SavedRecord& record)
+{
+    QStringList lines;
+    const auto add = [&](const QString& line) {
+        if (!line.isEmpty() && !lines.contains(line)) {
+            lines << line;
+        }
+    };
+    for (const auto& reason : record.at("/reasons")) {
+        add(QString::fromStdString(reason.value("text", "")));
+    }
+    for (const auto& row : record.judgements) {
+        if (!row.reason.isEmpty() && row.verdict != "pass" && row.verdict != "not-judged") {
+            add(row.preset + ", " + name_of(row) + ": " + row.reason);
+        }
+    }
+    return lines;
+}
+
+Facts instrument_facts(const SavedRecord& record, const Numerals& numerals)
+{
+    if (!record.at("/instrument").is_object()) {
+        return {{"instrument", "no instrument file"}};
+    }
+    const auto unit = record.text("/instrument/unit");
+    const auto low = numerals.signed_plain(record.figure("/instrument/calibrated_low"));
+    const auto high = numerals.signed_plain(record.figure("/instrument/calibrated_high"));
+    return {{"instrument", record.text("/instrument/name") + ", serial " + record.text("/instrument/serial")},
+            {"certificate", record.text("/instrument/certificate") + " of " + record.text("/instrument/calibrated_on")},
+            {"calibration due", record.text("/instrument/calibration_due")},
+            {"calibrated", low + " to " + high + " " + unit + ", U " +
+                               numerals.plain(record.figure("/instrument/expanded_uncertainty")) + " " + unit + ", k " +
+                               numerals.plain(record.figure("/instrument/coverage_factor"))}};
+}
+
+Facts zero_facts(const SavedRecord& record, const Numerals& numerals)
+{
+    const auto level = [&](const char* key) { return numerals.signed_fixed(record.figure(key), 2); };
+    return {{"zero, port open", "before " + level("/zero/before") + ", after " + level("/zero/after") + ", drift " +
+                                    level("/zero/drift") + " cmH2O"},
+            {"noise at zero", with_unit(numerals.fixed(record.figure("/zero/noise"), 3), "cmH2O")}};
+}
+
+Facts sampling_facts(const SavedRecord& record, const Numerals& numerals)
+{
+    const auto error = record.figure("/sampling/rate_error_ppm");
+    return {{"sampling", numerals.fixed(record.figure("/sampling/rate_hz"), 2) + " Hz" +
+                             (error ? ", clock off by " + numerals.signed_fixed(error, 0) + " ppm" : QString())},
+            {"readings lost", numerals.plain(record.figure("/sampling/lost"))}};
+}
+
+QString environment_words(const SavedRecord& record, const Numerals& numerals)
+{
+    QStringList words;
+    const auto add = [&](const char* key, const char* unit) {
+        if (const auto value = record.figure(std::string("/run/environment/") + key)) {
+            words << with_unit(numerals.plain(value), unit);
+        }
+    };
+    add("temperature_C", "\u00B0C");
+    add("pressure_hPa", "hPa");
+    add("humidity_percent", "% humidity");
+    return or_not_given(words.join(", "));
+}
+
+QString hose_words(const SavedRecord& record, const Numerals& numerals)
+{
+    const auto kind = record.text("/run/hose/kind");
+    const auto length = record.figure("/run/hose/length_m");
+    const auto bore = record.figure("/run/hose/bore_mm");
+    return or_not_given(kind + (length ? ", " + numerals.plain(length) + " m" : QString()) +
+                        (bore ? ", bore " + numerals.plain(bore) + " mm" : QString()));
+}
+
+QString method_words(const SavedRecord& record)
+{
+    const auto& method = record.at("/method");
+    if (method.is_string()) {
+        return QString::fromStdString(method.get<std::string>());
+    }
+    const auto procedure = record.text("/method/procedure");
+    return procedure.isEmpty() ? "Zeroline docs/method.md, version " + record.text("/software/version")
+                               : procedure + ", version " + record.text("/method/version");
+}
+
+QString settings_words(const json& settings, const Numerals& numerals)
+{
+    QStringList words;
+    for (const auto* phase : {"insufflation", "exsufflation", "pause"}) {
+        const auto it = settings.find(phase);
+        if (it == settings.end() || !it->is_object()) {
+            continue;
+        }
+        QStringList figures;
+        if (it->contains("pressure")) {
+            figures << numerals.signed_plain((*it)["pressure"].get<double>()) + " cmH2O";
+        }
+        if (it->contains("duration")) {
+            figures << numerals.plain((*it)["duration"].get<double>()) + " s";
+        }
+        words << QString(phase) + " " + figures.join(", ");
+    }
+    for (const auto* key : {"flow", "trigger", "oscillation", "mode", "alarms"}) {
+        if (const auto it = settings.find(key); it != settings.end()) {
+            const auto text = it->is_string() ? it->get<std::string>() : it->dump();
+            words << QString(key) + " " + QString::fromStdString(text);
+        }
+    }
+    return words.join("; ");
+}
+
+/// Preset by preset, as found before the first change and as left.
+Pieces settings_pieces(const SavedRecord& record, const Numerals& numerals)
+{
+    const auto& found = record.at("/run/settings_found");
+    const auto& left = record.at("/run/settings_left");
+    if (!found.is_object() && !left.is_object()) {
+        return {};
+    }
+    Table content{
+        {{"preset", 18.0}, {"settings found before the first change", 84.0}, {"settings left", 84.0}}, {}, 6.6};
+    QStringList names;
+    for (const auto* settings : {&found, &left}) {
+        for (auto it = settings->begin(); it != settings->end() && settings->is_object(); ++it) {
+            const auto name = QString::fromStdString(it.key());
+            if (!names.contains(name)) {
+                names << name;
+            }
+        }
+    }
+    const auto words = [&](const json& settings, const QString& name) {
+        const auto key = name.toStdString();
+        return settings.is_object() && settings.contains(key) ? settings_words(settings[key], numerals)
+                                                              : QString("not written down");
+    };
+    for (const auto& name : names) {
+        content.rows.push_back({{.text = name}, {.text = words(found, name)}, {.text = words(left, name)}});
+    }
+    return {whole_table(content, 0.8)};
+}
+
+QString restored_words(const SavedRecord& record)
+{
+    const auto& restored = record.at("/run/restored");
+    if (!restored.is_boolean()) {
+        return "not stated";
+    }
+    return restored.get<bool>() ? QString::fromUtf8("\u2713 confirmed: the unit was given back as it must be")
+                                : QString::fromUtf8("\u2717 not confirmed");
+}
+
+Piece checklist_piece(const json& list)
+{
+    Table content{{{"checklist", 70.0}, {"outcome", 28.0}, {"remark", 88.0}}, {}, 6.6};
+    for (const auto& item : list) {
+        const auto outcome = QString::fromStdString(item.value("outcome", ""));
+        const auto sign = outcome == "ok"       ? QString::fromUtf8("\u2713 ")
+                          : outcome == "not-ok" ? QString::fromUtf8("\u2717 ")
+                                                : QString::fromUtf8("\u2013 ");
+        content.rows.push_back({{.text = QString::fromStdString(item.value("item", ""))},
+                                {.text = sign + with_blanks(outcome), .bold = outcome == "not-ok"},
+                                {.text = QString::fromStdString(item.value("remark", ""))}});
+    }
+    return whole_table(content, 0.8);
+}
+
+Piece signature_table(const SavedRecord& record)
+{
+    constexpr int kShownOfKey = 16;
+    Table content{{{"signed by", 40.0}, {"role", 34.0}, {"meaning", 44.0}, {"time", 36.0}, {"key", 32.0}}, {}, 7.0};
+    for (const auto& signature : record.signatures) {
+        content.rows.push_back({{.text = QString::fromStdString(signature.name), .bold = true},
+                                {.text = QString::fromStdString(signature.role)},
+                                {.text = QString::fromStdString(signature.meaning)},
+                                {.text = moment_text(QString::fromStdString(signature.time))},
+                                {.text = QString::fromStdString(signature.key).left(kShownOfKey)}});
+    }
+    return whole_table(content);
+}
+
+/// A line to write on, with what belongs there under it.
+Piece lines_to_sign_on()
+{
+    constexpr double kRoom = 11.0;
+    return drawing(kRoom, [](Ink& ink, const QRectF& box) {
+        const std::vector<std::pair<double, const char*>> fields{{0.30, "name and role"},
+                                                                 {0.24, "meaning (checked, reviewed)"},
+                                                                 {0.18, "day and time"},
+                                                                 {0.28, "signature"}};
+        double x = box.left();
+        const double y = box.bottom() - 3.2;
+        for (const auto& [share, words] : fields) {
+            const double width = share * box.width();
+            ink.line({x, y}, {x + width - 3.0, y}, {0.15, Qt::black});
+            ink.text({x, y + 0.4, width, 0}, words, kSmall);
+            x += width;
+        }
+    });
+}
+
+} // namespace
+
+Pieces findings_part(const SavedRecord& record)
+{
+    Pieces pieces;
+    const auto reasons = reasons_of(record);
+    if (!reasons.isEmpty()) {
+        pieces.push_back(heading("Reasons and what was assumed"));
+        for (const auto& reason : reasons) {
+            pieces.push_back(paragraph(reason, {.size_pt = 7.0}, 0.3));
+        }
+    }
+    if (record.findings.empty()) {
+        return pieces;
+    }
+    pieces.push_back(heading("Findings: what the trace looks like, no proven causes"));
+    Table content{{{"", 18.0}, {"", 32.0}, {"", 136.0}}, {}, 6.8};
+    for (const auto& finding : record.findings) {
+        content.rows.push_back({{.text = severity_words(finding.severity), .bold = finding.severity != "note"},
+                                {.text = with_blanks(finding.code)},
+                                {.text = finding.text}});
+    }
+    auto rows = table(content);
+    pieces.insert(pieces.end(), std::next(rows.begin()), rows.end()); // without a head: it would be empty
+    return pieces;
+}
+
+Piece circumstances_part(const SavedRecord& record, const Numerals& numerals, int columns)
+{
+    Facts all = instrument_facts(record, numerals);
+    for (const auto& more : {zero_facts(record, numerals), sampling_facts(record, numerals)}) {
+        all.insert(all.end(), more.begin(), more.end());
+    }
+    all.emplace_back("environment", environment_words(record, numerals));
+    all.emplace_back("hose", hose_words(record, numerals));
+    all.emplace_back("method", method_words(record));
+    all.emplace_back("software", record.text("/software/version") + ", " + record.text("/software/build"));
+    return facts(all, columns, 20.0);
+}
+
+Pieces hand_back_part(const SavedRecord& record, const Numerals& numerals)
+{
+    auto confirmed = record.texts("/run/confirmed");
+    for (auto& word : confirmed) {
+        word = with_blanks(word);
+    }
+    const Facts pairs{{"confirmed", confirmed.isEmpty() ? "nothing" : confirmed.join(", ")},
+                      {"hand-back", restored_words(record)}};
+    Pieces pieces{heading("Confirmations, checklist, hand-back"), facts(pairs, 2, 16.0)};
+    for (auto& piece : settings_pieces(record, numerals)) {
+        pieces.push_back(std::move(piece));
+    }
+    if (const auto& list = record.at("/run/checklist"); list.is_array() && !list.empty()) {
+        pieces.push_back(checklist_piece(list));
+    }
+    return pieces;
+}
+
+Pieces signatures_part(const SavedRecord& record)
+{
+    Pieces pieces{heading("Signatures")};
+    pieces.push_back(record.signatures.empty() ? lines_to_sign_on() : signature_table(record));
+    pieces.push_back(paragraph(
+        "A signature is sealed with this bench's key, the name as typed; it claims no accreditation. Made with test "
+        "equipment, not a medical device: no diagnosis, no monitoring. The prescriber sets the therapy, licensed staff "
+        "apply it; the manufacturer's service documentation and local rules come before this record. What was on when "
+        "the unit was found and is off now must be turned on and read back. Anyone can recompute this record from the "
+        "trace attached to this file.",
+        kSmall, 1.0));
+    return pieces;
+}
+
+} // namespace zeroline::print

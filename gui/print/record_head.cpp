@@ -1,0 +1,165 @@
+#include "gui/print/qr_code.hpp"
+#include "gui/print/record_parts.hpp"
+
+namespace zeroline::print {
+
+namespace {
+
+constexpr double kCodeSide = 25.0;
+const Style kOrganisation{.size_pt = 7.6};
+const Style kTitle{.size_pt = 17.0, .bold = true};
+const Style kNumber{.size_pt = 10.5, .bold = true};
+
+QString or_not_given(const QString& text) { return text.isEmpty() ? "not given" : text; }
+
+/// What the square code says: enough to find the record and to see that it is this one.
+QString code_text(const SavedRecord& record) { return "zeroline record " + record.number + " sha256 " + record.sha256; }
+
+QString organisation_line(const SavedRecord& record)
+{
+    return or_not_given(record.organisation) + (record.address.isEmpty() ? "" : ", " + record.address);
+}
+
+QString attempt_words(const SavedRecord& record)
+{
+    return "attempt " + QString::number(static_cast<int>(record.figure("/attempt").value_or(1)));
+}
+
+QString scope_words(const SavedRecord& record)
+{
+    auto list = record.texts("/not_tested");
+    for (auto& word : list) {
+        word = with_blanks(word);
+    }
+    return "Pressures and times at a closed hose end only. Not tested: " +
+           (list.isEmpty() ? "nothing that the procedure asks for" : list.join(", ")) + ".";
+}
+
+/// What a person has to do now, beside the verdict itself.
+QStringList urgent_words(const SavedRecord& record)
+{
+    QStringList lines;
+    if (record.critical()) {
+        const auto contact = record.text("/order/contact");
+        lines << "If a person depends on this unit, arrange a replacement now" +
+                     (contact.isEmpty() ? QString() : " (" + contact + ")") + "; do not leave them without one.";
+    }
+    for (const auto& finding : record.findings) {
+        if (finding.code == "settings-differ") {
+            lines << "Set otherwise than prescribed: no fault of the unit. Do not change it unless you are authorised.";
+        }
+        if (finding.code == "calibration-lapsed") {
+            lines << "The calibration had lapsed: indicative only, no statement of conformity.";
+        }
+    }
+    return lines;
+}
+
+Piece verdict_box(const SavedRecord& record, const Headline& head)
+{
+    const auto& mark = head.mark;
+    const Style large{.size_pt = 20.0, .bold = true, .colour = mark.ink};
+    const Style plain{.size_pt = 8.6, .colour = mark.ink};
+    const Style strong{.size_pt = 8.6, .bold = true, .colour = mark.ink};
+    Pieces inside{paragraph(mark.sign + " " + head.words, large), paragraph(head.sentence, plain, 0.3)};
+    if (!head.why.isEmpty()) {
+        inside.push_back(paragraph(head.why, strong, 0.8));
+    }
+    for (const auto& line : urgent_words(record)) {
+        inside.push_back(paragraph(line, plain, 0.5));
+    }
+    const auto accuracy = mark_of(record.text("/unit_accuracy"), false);
+    inside.push_back(
+        paragraph("Does the unit do what it is set to: " + accuracy.sign + " " + accuracy.word, plain, 0.8));
+    return framed(std::move(inside), {mark.ground, {0.5, Qt::black}, 2.2}, 1.6);
+}
+
+QString hours_words(const SavedRecord& record, const Numerals& numerals)
+{
+    const auto hours = record.figure("/unit/hours");
+    return hours ? numerals.plain(hours) + " h" : "not read";
+}
+
+QString preset_words(const nlohmann::json& preset, const Numerals& numerals)
+{
+    const auto figure = [&](const char* phase, const char* key) -> std::optional<double> {
+        const auto it = preset.find(phase);
+        return it != preset.end() && it->contains(key) ? std::optional((*it)[key].get<double>()) : std::nullopt;
+    };
+    const auto both = [&](const char* key, bool with_sign) {
+        const auto in = figure("insufflation", key);
+        const auto out = figure("exsufflation", key);
+        return with_sign ? numerals.signed_plain(in) + " / " + numerals.signed_plain(out)
+                         : numerals.plain(in) + " / " + numerals.plain(out);
+    };
+    auto words = QString::fromStdString(preset.value("name", "")) + ": " + both("pressure", true) + " cmH2O, " +
+                 both("duration", false) + " / " + numerals.plain(figure("pause", "duration")) + " s";
+    if (const auto flow = preset.find("flow"); flow != preset.end()) {
+        const auto text = flow->is_string() ? flow->get<std::string>() : flow->value("class", "");
+        words += ", flow " + QString::fromStdString(text);
+    }
+    if (const auto oscillation = preset.find("oscillation"); oscillation != preset.end() && oscillation->is_object()) {
+        words += ", oscillation " + numerals.plain(oscillation->value("frequency", 0.0)) + " Hz, " +
+                 numerals.plain(oscillation->value("amplitude", 0.0)) + " cmH2O";
+    }
+    return words;
+}
+
+} // namespace
+
+Pieces title_part(const SavedRecord& record)
+{
+    auto number = record.number + QString::fromUtf8("  \u00B7  unit ") + record.text("/unit/asset");
+    const Pieces words{paragraph(organisation_line(record), kOrganisation),
+                       paragraph("Verification record", kTitle, 0.6), paragraph(number, kNumber, 0.4),
+                       paragraph("Mechanical insufflation-exsufflation unit, hose end closed. This record concerns the "
+                                 "unit named here, on this occasion, and no other.",
+                                 {.size_pt = 7.2}, 0.8)};
+    const Piece code = drawing(kCodeSide, [text = code_text(record)](Ink& ink, const QRectF& box) {
+        draw_qr_code(ink, {box.right() - kCodeSide, box.top(), kCodeSide, kCodeSide}, text);
+    });
+    return {beside({{156.0, words}, {kCodeSide, {code}}})};
+}
+
+Pieces verdict_part(const SavedRecord& record, const Numerals& numerals)
+{
+    Pieces pieces;
+    if (record.simulated()) {
+        pieces.push_back(paragraph("SIMULATED: made on a pseudo-terminal. It says nothing about any unit.",
+                                   {.size_pt = 9.0, .bold = true}, 1.0));
+    }
+    pieces.push_back(framed({paragraph(scope_words(record), {.size_pt = 7.8, .bold = true})}, {}, 1.2));
+    pieces.push_back(verdict_box(record, headline_of(record, numerals)));
+    return pieces;
+}
+
+Pieces identity_part(const SavedRecord& record, const Numerals& numerals)
+{
+    const auto ordered = record.text("/order/ordered_on");
+    const Facts pairs{
+        {"unit", or_not_given(record.text("/unit/asset"))},
+        {"serial number", or_not_given(record.text("/unit/serial"))},
+        {"model", or_not_given(record.text("/unit/model"))},
+        {"running hours", hours_words(record, numerals)},
+        {"work order", record.text("/order/work_order") + ", " + attempt_words(record)},
+        {"occasion", with_blanks(record.text("/order/occasion"))},
+        {"customer", or_not_given(record.text("/order/customer"))},
+        {"contact", or_not_given(record.text("/order/contact"))},
+        {"run began", or_not_given(moment_text(record.text("/run/began")))},
+        {"place", or_not_given(record.text("/run/place"))},
+        {"operator", or_not_given(record.text("/run/operator"))},
+        {"next due", next_due(record).isEmpty() ? "not set" : next_due(record)},
+    };
+    Pieces pieces{heading("What was checked"), facts(pairs, 3, 19.0)};
+    QStringList presets;
+    for (const auto& preset : record.at("/prescription")) {
+        presets << preset_words(preset, numerals);
+    }
+    const Facts prescription{{"prescription", record.text("/order/reference") +
+                                                  (ordered.isEmpty() ? "" : ", ordered on " + ordered) + "\n" +
+                                                  presets.join('\n')}};
+    pieces.push_back(facts(prescription, 1, 19.0));
+    return pieces;
+}
+
+} // namespace zeroline::print

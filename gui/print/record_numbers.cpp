@@ -1,0 +1,154 @@
+#include "gui/print/record_parts.hpp"
+
+#include <algorithm>
+
+namespace zeroline::print {
+
+namespace {
+
+const Style kNote{.size_pt = 6.4, .colour = QColor(0x30, 0x30, 0x30)};
+constexpr double kTableSize = 6.8;
+
+/// Where limits come from, in the order of their first use; each gets a letter where there are several.
+class Sources {
+public:
+    explicit Sources(const SavedRecord& record)
+    {
+        for (const auto& row : record.judgements) {
+            if (row.has_limits() && !list_.contains(row.basis)) {
+                list_ << row.basis;
+            }
+        }
+    }
+
+    [[nodiscard]] QString letter(const JudgementRow& row) const
+    {
+        return list_.size() < 2 || !row.has_limits() ? QString() : " " + letter_at(list_.indexOf(row.basis));
+    }
+
+    [[nodiscard]] QString sentence(const SavedRecord& record) const
+    {
+        QStringList words;
+        for (qsizetype i = 0; i < list_.size(); ++i) {
+            const auto house = record.text("/house/label");
+            const bool of_house = house.startsWith(list_[i]);
+            words << (list_.size() < 2 ? QString() : letter_at(i) + ": ") + (of_house ? house : list_[i]);
+        }
+        return words.isEmpty() ? QString() : "Limits from " + words.join("; ") + ".";
+    }
+
+private:
+    [[nodiscard]] static QString letter_at(qsizetype index)
+    {
+        return QString(QChar(static_cast<char16_t>(u'a' + index)));
+    }
+
+    QStringList list_;
+};
+
+bool set_differs(const SavedRecord& record)
+{
+    return std::any_of(record.judgements.begin(), record.judgements.end(), [](const JudgementRow& row) {
+        return row.against == "set" || (row.set && row.prescribed && *row.set != *row.prescribed);
+    });
+}
+
+std::vector<Column> columns_of(const QString& preset, bool with_set)
+{
+    std::vector<Column> columns{{"preset " + preset, 35.0},
+                                {"unit", 11.0},
+                                {"prescribed", 15.0, Align::right},
+                                {"displayed", 14.5, Align::right},
+                                {"mean", 14.5, Align::right},
+                                {"worst (cycle)", 21.0, Align::right},
+                                {"limits", 30.0, Align::right},
+                                {"U (k)", 19.0, Align::right},
+                                {"ratio", 10.0, Align::right},
+                                {"n", 6.0, Align::right},
+                                {"verdict", 25.0}};
+    if (with_set) {
+        columns.insert(columns.begin() + 3, {"set", 11.0, Align::right});
+    }
+    return columns;
+}
+
+QString worst_words(const JudgementRow& row, const Numerals& numerals)
+{
+    return numerals.measured(row, row.worst) +
+           (row.worst_cycle ? " (" + QString::number(*row.worst_cycle) + ")" : QString());
+}
+
+QString uncertainty_words(const JudgementRow& row, const Numerals& numerals)
+{
+    return numerals.uncertainty(row.expanded_uncertainty, row.is_pressure() ? 2 : 3) +
+           (row.coverage_factor ? " (" + numerals.fixed(row.coverage_factor, 2) + ")" : QString());
+}
+
+std::vector<Cell> cells_of(const JudgementRow& row, const Sources& sources, const Numerals& numerals, bool with_set)
+{
+    const auto right = [](const QString& text) { return Cell{.text = text, .align = Align::right}; };
+    std::vector<Cell> cells{{.text = name_of(row)},
+                            {.text = row.unit},
+                            right(numerals.given(row, row.prescribed)),
+                            right(numerals.given(row, row.displayed)),
+                            right(numerals.measured(row, row.mean)),
+                            {.text = worst_words(row, numerals), .align = Align::right, .bold = row.verdict != "pass"},
+                            right(numerals.limits(row) + sources.letter(row)),
+                            right(uncertainty_words(row, numerals)),
+                            right(numerals.fixed(row.ratio, row.ratio && *row.ratio < 100.0 ? 1 : 0)),
+                            right(QString::number(row.n)),
+                            mark_cell(row.verdict, row.critical)};
+    if (with_set) {
+        cells.insert(cells.begin() + 3, right(numerals.given(row, row.set)));
+    }
+    return cells;
+}
+
+Piece table_of(const SavedRecord& record, const QString& preset, const Sources& sources, const Numerals& numerals)
+{
+    const bool with_set = set_differs(record);
+    Table content{columns_of(preset, with_set), {}, kTableSize};
+    for (const auto& row : record.judgements) {
+        if (row.preset == preset) {
+            content.rows.push_back(cells_of(row, sources, numerals, with_set));
+        }
+    }
+    return whole_table(content, 1.2);
+}
+
+QString rule_words(const SavedRecord& record)
+{
+    const bool guarded = record.text("/decision_rule") == "guarded";
+    return QString("Decision rule, fixed in the order before anything was measured: ") +
+           (guarded ? "guarded acceptance, guard band U." : "simple acceptance.") +
+           " Judged is the worst cycle; U is its expanded uncertainty (95.45 %, coverage factor k), ratio the "
+           "tolerance "
+           "over 2U. ";
+}
+
+QString duration_words(const SavedRecord& record)
+{
+    for (const auto& row : record.judgements) {
+        if (row.definition == "mid-level") {
+            return "Durations between 50 % points where the source of the limits defines them so, else onset to onset "
+                   "by "
+                   "the 10/30 line. ";
+        }
+    }
+    return "Durations run from onset to onset by the 10/30 line. ";
+}
+
+} // namespace
+
+Pieces numbers_part(const SavedRecord& record, const Numerals& numerals)
+{
+    const Sources sources(record);
+    Pieces pieces{heading("Prescribed, displayed, measured")};
+    for (const auto& preset : record.presets) {
+        pieces.push_back(table_of(record, preset, sources, numerals));
+    }
+    pieces.push_back(paragraph(rule_words(record) + duration_words(record) + sources.sentence(record), kNote, 0.8));
+    return pieces;
+}
+
+} // namespace zeroline::print

@@ -1,0 +1,100 @@
+#include "gui/print/pages.hpp"
+
+#include "gui/print/document.hpp"
+#include "gui/print/figures.hpp"
+#include "gui/print/offscreen.hpp"
+#include "gui/print/record_parts.hpp"
+#include "gui/records/record_folder.hpp"
+
+namespace zeroline::print {
+
+namespace {
+
+constexpr double kTraceHeight = 46.0;
+constexpr double kOverlayHeight = 48.0;
+
+void append(Pieces& pieces, Pieces more)
+{
+    for (auto& piece : more) {
+        pieces.push_back(std::move(piece));
+    }
+}
+
+/// One preset: its overlay beside the circumstances, which saves a page. More: overlays side by side.
+void add_figures(Pieces& pieces, const Pictured& pictured)
+{
+    const auto& record = *pictured.record;
+    pieces.push_back(heading("Trace and cycles"));
+    pieces.push_back(trace_figure(pictured, kTraceHeight));
+    if (record.presets.size() == 1) {
+        pieces.push_back(beside({{98.0, {overlay_figure(pictured, record.presets.front(), kOverlayHeight)}},
+                                 {84.0, {circumstances_part(record, pictured.numerals, 1)}}},
+                                4.0, 1.0));
+        return;
+    }
+    constexpr qsizetype kAbreast = 3;
+    for (qsizetype first = 0; first < record.presets.size(); first += kAbreast) {
+        std::vector<std::pair<double, Pieces>> row;
+        for (qsizetype i = first; i < std::min(first + kAbreast, record.presets.size()); ++i) {
+            row.push_back({1.0, {overlay_figure(pictured, record.presets[i], kOverlayHeight)}});
+        }
+        pieces.push_back(beside(std::move(row), 4.0, 1.0));
+    }
+    pieces.push_back(heading("Instrument and circumstances"));
+    pieces.push_back(circumstances_part(record, pictured.numerals, 2));
+}
+
+Pieces pieces_of(const Pictured& pictured)
+{
+    const auto& record = *pictured.record;
+    Pieces pieces = title_part(record);
+    append(pieces, verdict_part(record, pictured.numerals));
+    append(pieces, identity_part(record, pictured.numerals));
+    append(pieces, numbers_part(record, pictured.numerals));
+    add_figures(pieces, pictured);
+    append(pieces, findings_part(record));
+    append(pieces, hand_back_part(record, pictured.numerals));
+    append(pieces, signatures_part(record));
+    return pieces;
+}
+
+QString line_of(const SavedRecord& record)
+{
+    const auto dot = QString::fromUtf8("  \u00B7  ");
+    const auto mark = mark_of(record.text("/verdict"), record.critical());
+    return "Verification record " + record.number + dot + "unit " + record.text("/unit/asset") + dot + mark.sign + " " +
+           mark.word + (record.simulated() ? dot + "SIMULATED" : "");
+}
+
+Document document_of(const SavedRecord& record)
+{
+    Document document;
+    document.title = "Verification record " + record.number;
+    document.date = record.text("/run/began");
+    document.head = line_of(record);
+    document.footer =
+        record.number + (record.simulated() ? "  SIMULATED" : "") + "   SHA-256 of record.json: " + record.sha256;
+    document.across = record.simulated() ? "SIMULATED" : "";
+    document.attachments = {{"record.json", "application/json", record.record_json},
+                            {"trace.csv", "text/csv", record.trace_csv}};
+    return document;
+}
+
+} // namespace
+
+void write_record_page(const std::filesystem::path& folder, const std::filesystem::path& out,
+                       const PageOptions& options)
+{
+    auto loaded = load_saved_record(folder);
+    if (loaded.signatures.empty()) {
+        loaded.signatures = options.signatures;
+    }
+    const auto record = std::make_shared<const SavedRecord>(std::move(loaded));
+    const Offscreen offscreen;
+    auto document = document_of(*record);
+    document.size_mm = size_of(options.paper);
+    document.pieces = pieces_of({record, std::make_shared<const Samples>(*record), Numerals(options.language)});
+    records::write_file_whole(out, pdf_of(document).toStdString());
+}
+
+} // namespace zeroline::print

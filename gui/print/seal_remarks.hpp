@@ -1,0 +1,15 @@
+#pragma once
+
+#include "gui/print/pages.hpp"
+
+#include <filesystem>
+#include <vector>
+
+namespace zeroline::print {
+
+/// The signatures that the manifests of a record name in their remark lines ("# signer: ..."): the record's own, then
+/// its addenda in order. Read to be shown; nothing is checked here, that is what `recheck` is for. None where the
+/// record is not sealed.
+[[nodiscard]] std::vector<Signature> signatures_of(const std::filesystem::path& folder);
+
+} // namespace zeroline::print
