@@ -18,7 +18,7 @@ namespace {
 constexpr double kMmPerInch = 25.4;
 constexpr double kFooterHeight = 6.0;
 const Style kSmall{.size_pt = 6.2, .colour = QColor(0x40, 0x40, 0x40)};
-const QColor kAcrossColour(0xd4, 0xd4, 0xd4);
+const QColor kAcrossColour(0xe4, 0xe4, 0xe4);
 
 struct Placed {
     const Piece* piece;

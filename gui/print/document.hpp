@@ -19,7 +19,7 @@ struct Document {
     QString title;
     QString date;   ///< RFC 3339; the PDF's own date. Empty: the day on which time begins
     QSizeF size_mm; ///< of the paper
-    double margin_mm = 12.0;
+    double margin_mm = 10.0;
     QString head;   ///< from the second page on
     QString footer; ///< on every page, beside "page 1 of 2"; empty: neither
     QString page_words = "page %1 of %2";

@@ -3,6 +3,7 @@
 #include <QGuiApplication>
 
 #include <array>
+#include <string>
 
 namespace zeroline::print {
 
@@ -14,25 +15,29 @@ std::mutex& painting()
     return mutex;
 }
 
-/// The command line that the application is told of: Qt keeps references to it.
+/// The command line that an application is told of. Qt keeps references to it, and takes out what it has understood.
 struct CommandLine {
-    int count = 3;
-    std::array<char, 9> program{"zeroline"};
-    std::array<char, 10> option{"-platform"};
-    std::array<char, 10> value{"offscreen"};
+    std::string program = "zeroline", option = "-platform", value = "offscreen";
     std::array<char*, 4> words{program.data(), option.data(), value.data(), nullptr};
+    int count = 3;
 };
 
+/// Nobody at a terminal wants to read that the session has no folder for sockets.
+void silent(QtMsgType, const QMessageLogContext&, const QString&) {}
+
 } // namespace
+
+struct Offscreen::Application {
+    CommandLine line;
+    QGuiApplication application{line.count, line.words.data()};
+};
 
 Offscreen::Offscreen() : only_(painting())
 {
     if (QCoreApplication::instance() == nullptr) {
-        // One for the whole process: applications made one after the other all refer to it, and never at a time.
-        static CommandLine line;
-        line = CommandLine();
-        line.words = {line.program.data(), line.option.data(), line.value.data(), nullptr};
-        application_ = std::make_unique<QGuiApplication>(line.count, line.words.data());
+        const auto before = qInstallMessageHandler(silent);
+        application_ = std::make_unique<Application>();
+        qInstallMessageHandler(before);
     }
 }
 

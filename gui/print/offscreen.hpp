@@ -3,8 +3,6 @@
 #include <memory>
 #include <mutex>
 
-class QGuiApplication;
-
 namespace zeroline::print {
 
 /// What painting needs: fonts come from a Qt application. Where the program has one (the window), that is used; where
@@ -18,8 +16,9 @@ public:
     Offscreen& operator=(const Offscreen&) = delete;
 
 private:
+    struct Application;
     std::unique_lock<std::mutex> only_;
-    std::unique_ptr<QGuiApplication> application_;
+    std::unique_ptr<Application> application_;
 };
 
 } // namespace zeroline::print

@@ -1,11 +1,13 @@
 #include "gui/print/qr_code.hpp"
 #include "gui/print/record_parts.hpp"
 
+#include <memory>
+
 namespace zeroline::print {
 
 namespace {
 
-constexpr double kCodeSide = 25.0;
+constexpr double kCodeSide = 24.0;
 const Style kOrganisation{.size_pt = 7.6};
 const Style kTitle{.size_pt = 17.0, .bold = true};
 const Style kNumber{.size_pt = 10.5, .bold = true};
@@ -55,23 +57,43 @@ QStringList urgent_words(const SavedRecord& record)
     return lines;
 }
 
+QString accuracy_words(const SavedRecord& record)
+{
+    const auto mark = mark_of(record.text("/unit_accuracy"), false);
+    return "Whether the unit does what it is set to (measured against set): " + mark.sign + " " + mark.word + ".";
+}
+
+/// The sign stands large on the colour of the verdict, the words beside it on white; what is critical is dark as a
+/// whole.
 Piece verdict_box(const SavedRecord& record, const Headline& head)
 {
+    constexpr double sign_mm = 20.0;
+    constexpr double padding = 1.8;
     const auto& mark = head.mark;
-    const Style large{.size_pt = 20.0, .bold = true, .colour = mark.ink};
-    const Style plain{.size_pt = 8.6, .colour = mark.ink};
-    const Style strong{.size_pt = 8.6, .bold = true, .colour = mark.ink};
-    Pieces inside{paragraph(mark.sign + " " + head.words, large), paragraph(head.sentence, plain, 0.3)};
+    const QColor ground = record.critical() ? mark.ground : QColor(Qt::white);
+    const QColor colour = record.critical() ? QColor(Qt::white) : QColor(Qt::black);
+    Pieces words{paragraph(head.words, {.size_pt = 19.0, .bold = true, .colour = colour}),
+                 paragraph(head.sentence, {.size_pt = 8.4, .colour = colour}, 0.2)};
     if (!head.why.isEmpty()) {
-        inside.push_back(paragraph(head.why, strong, 0.8));
+        words.push_back(paragraph(head.why, {.size_pt = 8.4, .bold = true, .colour = colour}, 0.5));
     }
     for (const auto& line : urgent_words(record)) {
-        inside.push_back(paragraph(line, plain, 0.5));
+        words.push_back(paragraph(line, {.size_pt = 8.4, .colour = colour}, 0.4));
     }
-    const auto accuracy = mark_of(record.text("/unit_accuracy"), false);
-    inside.push_back(
-        paragraph("Does the unit do what it is set to: " + accuracy.sign + " " + accuracy.word, plain, 0.8));
-    return framed(std::move(inside), {mark.ground, {0.5, Qt::black}, 2.2}, 1.6);
+    words.push_back(paragraph(accuracy_words(record), {.size_pt = 7.4, .colour = colour}, 0.5));
+    const auto inside = std::make_shared<const Pieces>(std::move(words));
+    const auto height = [=](double width) { return height_of(*inside, width - sign_mm - 2 * padding) + 2 * padding; };
+    return {height,
+            [=](Ink& ink, const QRectF& box) {
+                const QRectF left(box.left(), box.top(), sign_mm, box.height());
+                ink.fill(box, ground);
+                ink.fill(left, mark.ground);
+                ink.text_at(left.center(), mark.sign, {.size_pt = 30.0, .bold = true, .colour = mark.ink},
+                            Align::centre);
+                draw_all(*inside, ink, box.adjusted(sign_mm + padding, padding, -padding, -padding));
+                ink.frame(box, {0.4, Qt::black});
+            },
+            1.6};
 }
 
 QString hours_words(const SavedRecord& record, const Numerals& numerals)
@@ -150,7 +172,7 @@ Pieces identity_part(const SavedRecord& record, const Numerals& numerals)
         {"operator", or_not_given(record.text("/run/operator"))},
         {"next due", next_due(record).isEmpty() ? "not set" : next_due(record)},
     };
-    Pieces pieces{heading("What was checked"), facts(pairs, 3, 19.0)};
+    Pieces pieces{facts(pairs, 3, 19.0, 1.8)};
     QStringList presets;
     for (const auto& preset : record.at("/prescription")) {
         presets << preset_words(preset, numerals);

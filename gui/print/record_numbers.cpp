@@ -7,7 +7,7 @@ namespace zeroline::print {
 namespace {
 
 const Style kNote{.size_pt = 6.4, .colour = QColor(0x30, 0x30, 0x30)};
-constexpr double kTableSize = 6.8;
+constexpr double kTableSize = 6.6;
 
 /// Where limits come from, in the order of their first use; each gets a letter where there are several.
 class Sources {
@@ -55,17 +55,17 @@ bool set_differs(const SavedRecord& record)
 
 std::vector<Column> columns_of(const QString& preset, bool with_set)
 {
-    std::vector<Column> columns{{"preset " + preset, 35.0},
-                                {"unit", 11.0},
-                                {"prescribed", 15.0, Align::right},
-                                {"displayed", 14.5, Align::right},
-                                {"mean", 14.5, Align::right},
-                                {"worst (cycle)", 21.0, Align::right},
+    std::vector<Column> columns{{"preset " + preset, 37.0},
+                                {"unit", 12.0},
+                                {"prescribed", 17.0, Align::right},
+                                {"displayed", 15.0, Align::right},
+                                {"mean", 14.0, Align::right},
+                                {"worst (cycle)", 21.5, Align::right},
                                 {"limits", 30.0, Align::right},
-                                {"U (k)", 19.0, Align::right},
-                                {"ratio", 10.0, Align::right},
+                                {"U (k)", 20.5, Align::right},
+                                {"ratio", 9.5, Align::right},
                                 {"n", 6.0, Align::right},
-                                {"verdict", 25.0}};
+                                {"verdict", 24.0}};
     if (with_set) {
         columns.insert(columns.begin() + 3, {"set", 11.0, Align::right});
     }
@@ -113,7 +113,7 @@ Piece table_of(const SavedRecord& record, const QString& preset, const Sources& 
             content.rows.push_back(cells_of(row, sources, numerals, with_set));
         }
     }
-    return whole_table(content, 1.2);
+    return whole_table(content, 1.6);
 }
 
 QString rule_words(const SavedRecord& record)
@@ -143,7 +143,7 @@ QString duration_words(const SavedRecord& record)
 Pieces numbers_part(const SavedRecord& record, const Numerals& numerals)
 {
     const Sources sources(record);
-    Pieces pieces{heading("Prescribed, displayed, measured")};
+    Pieces pieces;
     for (const auto& preset : record.presets) {
         pieces.push_back(table_of(record, preset, sources, numerals));
     }

@@ -10,8 +10,8 @@ namespace zeroline::print {
 
 namespace {
 
-constexpr double kTraceHeight = 46.0;
-constexpr double kOverlayHeight = 48.0;
+constexpr double kTraceHeight = 41.0;
+constexpr double kOverlayHeight = 42.0;
 
 void append(Pieces& pieces, Pieces more)
 {
@@ -24,7 +24,6 @@ void append(Pieces& pieces, Pieces more)
 void add_figures(Pieces& pieces, const Pictured& pictured)
 {
     const auto& record = *pictured.record;
-    pieces.push_back(heading("Trace and cycles"));
     pieces.push_back(trace_figure(pictured, kTraceHeight));
     if (record.presets.size() == 1) {
         pieces.push_back(beside({{98.0, {overlay_figure(pictured, record.presets.front(), kOverlayHeight)}},

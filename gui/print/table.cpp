@@ -28,16 +28,28 @@ std::vector<double> shares_of(const Table& table)
     return shares;
 }
 
-Style style_of(const Cell& cell, double size_pt) { return {size_pt, cell.bold, cell.colour}; }
+constexpr double kChip = 4.6;
+
+Style style_of(const Cell& cell, double size_pt) { return {size_pt, cell.bold}; }
+
+double room_for_sign(const Cell& cell) { return cell.sign.isEmpty() ? 0.0 : kChip + 1.0; }
 
 double row_height(const Cells& cells, const std::vector<double>& shares, double size_pt, double width)
 {
     double tallest = line_height_mm({.size_pt = size_pt});
     for (std::size_t i = 0; i < cells.size(); ++i) {
-        tallest =
-            std::max(tallest, text_height_mm(cells[i].text, shares[i] * width - kGutter, style_of(cells[i], size_pt)));
+        const double room = shares[i] * width - kGutter - room_for_sign(cells[i]);
+        tallest = std::max(tallest, text_height_mm(cells[i].text, room, style_of(cells[i], size_pt)));
     }
     return tallest + 2 * kPadding;
+}
+
+void draw_sign(const Cell& cell, double size_pt, Ink& ink, QPointF at)
+{
+    const QRectF chip(at, QSizeF(kChip, line_height_mm({.size_pt = size_pt}) + 0.2));
+    ink.fill(chip, cell.ground);
+    ink.frame(chip, {0.08, QColor(0x60, 0x60, 0x60)});
+    ink.text_at(chip.center(), cell.sign, {size_pt, true, cell.sign_colour}, Align::centre);
 }
 
 void draw_row(const Cells& cells, const std::vector<double>& shares, double size_pt, Ink& ink, const QRectF& box)
@@ -45,10 +57,12 @@ void draw_row(const Cells& cells, const std::vector<double>& shares, double size
     double x = box.left();
     for (std::size_t i = 0; i < cells.size(); ++i) {
         const double width = shares[i] * box.width();
-        const QRectF place(x + kGutter / 2, box.top() + kPadding, width - kGutter, box.height());
-        if (cells[i].ground) {
-            ink.fill({x + 0.2, box.top() + 0.25, width - 0.4, box.height() - 0.5}, *cells[i].ground);
+        const double left = x + kGutter / 2;
+        const double room = room_for_sign(cells[i]);
+        if (!cells[i].sign.isEmpty()) {
+            draw_sign(cells[i], size_pt, ink, {left, box.top() + kPadding - 0.1});
         }
+        const QRectF place(left + room, box.top() + kPadding, width - kGutter - room, box.height());
         ink.text(place, cells[i].text, style_of(cells[i], size_pt), cells[i].align);
         x += width;
     }

@@ -2,17 +2,16 @@
 
 #include "gui/print/piece.hpp"
 
-#include <optional>
-
 namespace zeroline::print {
 
-/// What a cell says and how it stands there. A ground makes it a mark: a filled box with a word in it.
+/// What a cell says and how it stands there. With a sign it is a mark: the sign on a small coloured ground, the text
+/// beside it.
 struct Cell {
     QString text;
     Align align = Align::left;
     bool bold = false;
-    std::optional<QColor> ground = {};
-    QColor colour = Qt::black;
+    QString sign = {};
+    QColor ground = Qt::white, sign_colour = Qt::black;
 };
 
 struct Column {

@@ -136,7 +136,7 @@ QString Numerals::signed_plain(const std::optional<double>& value) const
 
 QString Numerals::uncertainty(const std::optional<double>& value, int decimals) const
 {
-    constexpr int kMostDecimals = 6;
+    constexpr int kMostDecimals = 4;
     int digits = decimals;
     for (double step = std::pow(10.0, -digits); value && *value > 0.0 && *value < 10.0 * step && digits < kMostDecimals;
          step /= 10.0) {
@@ -192,11 +192,11 @@ Mark mark_of(const QString& verdict, bool critical)
 Cell mark_cell(const QString& verdict, bool critical)
 {
     const auto mark = mark_of(verdict, critical);
-    return {.text = mark.sign + " " + mark.word,
-            .align = Align::left,
-            .bold = verdict != "not-judged",
+    return {.text = mark.word,
+            .bold = verdict != "not-judged" && verdict != "pass",
+            .sign = mark.sign,
             .ground = mark.ground,
-            .colour = mark.ink};
+            .sign_colour = mark.ink};
 }
 
 Headline headline_of(const SavedRecord& record, const Numerals& numerals)
@@ -230,7 +230,12 @@ Headline headline_of(const SavedRecord& record, const Numerals& numerals)
 
 QString name_of(const JudgementRow& row)
 {
-    return with_blanks(row.measurand) + (row.against == "set" ? " (as set)" : "");
+    auto name = with_blanks(row.measurand);
+    if (row.against == "measured") {
+        // The table has no room for "displayed insufflation pressure", and nothing but pressures is displayed.
+        name.remove(" pressure");
+    }
+    return name + (row.against == "set" ? " (as set)" : "");
 }
 
 QString with_blanks(QString word) { return word.replace('-', ' '); }

@@ -15,7 +15,8 @@ public:
     /// The shortest text that reads back: "1.5".
     [[nodiscard]] QString plain(const std::optional<double>& value) const;
     [[nodiscard]] QString signed_plain(const std::optional<double>& value) const;
-    /// Two figures that count, as uncertainties are stated (JCGM 100:2008, 7.2.6), at least `decimals` places.
+    /// Two figures that count, as uncertainties are stated (JCGM 100:2008, 7.2.6), at least `decimals` places and
+    /// no more than four.
     [[nodiscard]] QString uncertainty(const std::optional<double>& value, int decimals) const;
 
     /// Of one judgement: pressures with their sign.
