@@ -13,7 +13,7 @@ using Point = LocalCurve::Point;
 constexpr double kFoot = 0.01;       // fractions below lie before the corner, or too near to it ...
 constexpr double kFootAtMost = 0.09; // ... where what precedes the edge is no steadier, the curve may begin here
 constexpr double kShoulder = 0.7;    // the foot's curve ends here
-constexpr double kSparse = 3.5;      // sample intervals: a faster edge has too few samples for a curve to be of use
+constexpr double kSparse = 5.5;      // sample intervals: a faster edge has too few samples for a curve to be of use
 
 // Straight lines between the samples: the crossing of the foot's points nearest to the shoulder.
 double rough_crossing(const Foot& foot, double fraction)

@@ -135,6 +135,7 @@ void LocalCurve::average(std::span<const Candidate> candidates)
     for (const Candidate& one : candidates) {
         sum += std::exp(one.log_evidence - best);
     }
+    log_likelihood_ = best + std::log(sum / static_cast<double>(candidates.size()));
     for (const Candidate& one : candidates) {
         const double weight = std::exp(one.log_evidence - best) / sum;
         for (std::size_t i = 0; i < kSize; ++i) {
@@ -166,9 +167,11 @@ std::optional<LocalCurve> LocalCurve::fit(std::span<const Point> points, double 
     const double weight = 1.0 / (noise * noise);
     std::array<double, 2 * kSize - 1> moments{}; // sums of powers: the normal equations hold nothing else
     Vector right{};
+    double squares_of_fractions = 0.0;
     for (const Point& point : points) {
         const double x = (point.time_s - centre_s) / edge_s;
         double power = 1.0;
+        squares_of_fractions += point.fraction * point.fraction;
         for (std::size_t k = 0; k < kSize; ++k) {
             moments[k] += power;
             right[k] += power * point.fraction;
@@ -195,6 +198,7 @@ std::optional<LocalCurve> LocalCurve::fit(std::span<const Point> points, double 
         candidates[k] = *one;
     }
     curve.average(candidates);
+    curve.log_likelihood_ -= 0.5 * squares_of_fractions * weight;
     double squares = 0.0;
     for (const Point& point : points) {
         const double off = point.fraction - curve.at(point.time_s);

@@ -31,8 +31,9 @@ std::optional<double> Phase::mid_level_duration_s() const
 
 namespace {
 
-constexpr std::size_t kPiece = 4096;   // samples taken into the buffer at a time: stays in the cache
-constexpr std::size_t kRun = 64;       // samples looked at together on a steady dwell
+constexpr std::size_t kPiece = 4096; // samples taken into the buffer at a time: stays in the cache
+constexpr std::size_t kRun = 64;     // samples looked at together on a steady dwell
+constexpr double kClearlyQuieter = 0.8;
 constexpr double kSurelyPause_s = 1.0; // no single edge takes that long through the rest's zone
 
 // Steepest and flattest local slope (magnitude) of a stretch.
@@ -133,9 +134,11 @@ private:
             if (!live_ && recognizer_.steady() && seen_ > kSpikeReach) {
                 skip_steady(limit);
             }
-            if (seen_ < limit) {
+            if (seen_ < limit && !take_spike(seen_)) {
                 take_sample(seen_);
                 ++seen_;
+            } else if (seen_ < limit) {
+                --limit;
             }
         }
     }
@@ -159,25 +162,33 @@ private:
         const double low = zone > 0 ? edges.upper_cmH2O : (zone < 0 ? -kFar : edges.lower_cmH2O);
         const double high = zone < 0 ? edges.lower_cmH2O : (zone > 0 ? kFar : edges.upper_cmH2O);
         // Strictly inside, so that a value on a bound is left to the closer look.
-        const Samples run = buffer_.view(first - 1, first + kRun + 1);
+        const Samples run = buffer_.view(first - 1, first + kRun);
         const double* p = run.pressure_cmH2O.data();
         int strange = 0;
         for (std::size_t i = 1; i <= kRun; ++i) {
-            const double bend = 2.0 * p[i] - p[i - 1] - p[i + 1];
             strange |= static_cast<int>(!(p[i] > low)) | static_cast<int>(!(p[i] < high)) |
-                       static_cast<int>(!(std::abs(bend) < 2.0 * spike_floor_));
+                       static_cast<int>(!(std::abs(p[i] - p[i - 1]) <= spike_floor_));
         }
         return strange == 0;
     }
 
-    void take_sample(std::size_t index)
+    bool take_spike(std::size_t index)
     {
+        if (!can_be_spike(index)) {
+            return false;
+        }
         const std::size_t first = index - std::min(index - buffer_.begin(), kSpikeReach);
         const std::size_t last = std::min(buffer_.end(), index + kSpikeReach + 1);
-        if (is_spike(buffer_.view(first, last).pressure_cmH2O, index - first, spike_floor_)) {
-            buffer_.replace(index, between_neighbours(index));
-            pipeline_.add_spike(index);
+        if (!is_spike(buffer_.view(first, last).pressure_cmH2O, index - first, spike_floor_)) {
+            return false;
         }
+        pipeline_.add_spike(buffer_.number_given(index));
+        buffer_.remove(index);
+        return true;
+    }
+
+    void take_sample(std::size_t index)
+    {
         if (live_) {
             learn(index);
         }
@@ -186,14 +197,12 @@ private:
         }
     }
 
-    [[nodiscard]] double between_neighbours(std::size_t index) const
+    [[nodiscard]] bool can_be_spike(std::size_t index) const
     {
-        if (index == buffer_.begin() || index + 1 == buffer_.end()) {
-            return buffer_.pressure(index == buffer_.begin() ? index + 1 : index - 1);
+        if (index == buffer_.begin() || index + 1 >= buffer_.end()) {
+            return true;
         }
-        const double before = buffer_.time(index - 1);
-        const double share = (buffer_.time(index) - before) / (buffer_.time(index + 1) - before);
-        return buffer_.pressure(index - 1) + share * (buffer_.pressure(index + 1) - buffer_.pressure(index - 1));
+        return std::abs(buffer_.pressure(index) - buffer_.pressure(index - 1)) > spike_floor_;
     }
 
     void hand_on(const Dwell& dwell, bool ends_trace)
@@ -277,6 +286,73 @@ void PhaseStream::finish() { state_->finish(); }
 std::vector<Phase> PhaseStream::take() { return state_->take(); }
 std::optional<PhaseKind> PhaseStream::now() const { return state_->now(); }
 
+namespace {
+
+std::vector<Phase> streamed(Samples samples, const MeasureOptions& options)
+{
+    PhaseStream stream(options);
+    stream.push(samples);
+    stream.finish();
+    return stream.take();
+}
+
+// Mean frequency of all phases that show an oscillation, the longer ones weighing more; none where no phase is in need
+// of it (two periods between 30 and 90 % are enough), or where the phases disagree.
+struct PooledOscillation {
+    double frequency_hz = 0.0;
+    double u_hz = 0.0;
+};
+
+std::optional<PooledOscillation> pooled_oscillation(const std::vector<Phase>& phases)
+{
+    constexpr double kEnoughPeriods = 2.0;
+    constexpr double kAgree = 0.1;
+    double weights = 0.0;
+    PooledOscillation sum;
+    bool in_need = false;
+    std::vector<double> frequencies;
+    for (const Phase& phase : phases) {
+        const auto length_s = phase.duration_s();
+        if (!phase.oscillation || phase.oscillation->amplitude_cmH2O <= 0.0 || !length_s) {
+            continue;
+        }
+        const double periods = 0.6 * *length_s * phase.oscillation->frequency_hz;
+        const double weight = periods * periods * *length_s;
+        in_need = in_need || periods < kEnoughPeriods;
+        frequencies.push_back(phase.oscillation->frequency_hz);
+        weights += weight;
+        sum.frequency_hz += weight * phase.oscillation->frequency_hz;
+        sum.u_hz = std::hypot(sum.u_hz, weight * phase.oscillation->frequency_u_hz);
+    }
+    if (!in_need || frequencies.size() < 2) {
+        return std::nullopt;
+    }
+    const PooledOscillation pooled{sum.frequency_hz / weights, sum.u_hz / weights};
+    const auto [low, high] = std::minmax_element(frequencies.begin(), frequencies.end());
+    return *high - *low < kAgree * pooled.frequency_hz ? std::optional<PooledOscillation>(pooled) : std::nullopt;
+}
+
+// A fast oscillation looks like noise from sample to sample. What is left about the levels once it is taken off does
+// not; the quieter half of the phases tells.
+std::optional<double> noise_beside_oscillation(const std::vector<Phase>& phases)
+{
+    std::vector<double> ripples;
+    bool oscillates = false;
+    for (const Phase& phase : phases) {
+        oscillates = oscillates || (phase.oscillation && phase.oscillation->amplitude_cmH2O > 0.0);
+        if (phase.ripple_cmH2O && phase.plateau->samples > 10) {
+            ripples.push_back(*phase.ripple_cmH2O);
+        }
+    }
+    if (!oscillates || ripples.empty()) {
+        return std::nullopt;
+    }
+    std::sort(ripples.begin(), ripples.end());
+    return ripples[ripples.size() / 4];
+}
+
+} // namespace
+
 std::vector<Phase> measure(Samples samples, MeasureOptions options)
 {
     const Scouted scouted = scout(samples, options.pause_level_cmH2O);
@@ -286,14 +362,24 @@ std::vector<Phase> measure(Samples samples, MeasureOptions options)
     if (options.larger_plateau_cmH2O <= 0.0) {
         return {};
     }
-    if (options.noise_cmH2O <= 0.0) {
+    const bool noise_known = options.noise_cmH2O > 0.0;
+    if (!noise_known) {
         options.noise_cmH2O = scouted.noise_cmH2O;
     }
     options.rest_cmH2O = options.rest_cmH2O.value_or(scouted.rest_cmH2O);
-    PhaseStream stream(options);
-    stream.push(samples);
-    stream.finish();
-    return stream.take();
+    std::vector<Phase> phases = streamed(samples, options);
+    const auto quieter = noise_known ? std::nullopt : noise_beside_oscillation(phases);
+    if (quieter && *quieter < kClearlyQuieter * options.noise_cmH2O) {
+        options.noise_cmH2O = *quieter;
+        phases = streamed(samples, options);
+    }
+    const auto pooled = options.oscillation_hz ? std::nullopt : pooled_oscillation(phases);
+    if (pooled) {
+        options.oscillation_hz = pooled->frequency_hz;
+        options.oscillation_u_hz = pooled->u_hz;
+        phases = streamed(samples, options);
+    }
+    return phases;
 }
 
 } // namespace zeroline::signal

@@ -53,9 +53,13 @@ struct Transition {
     bool reached = true;           ///< false: the level on the far side was never settled on
 };
 
+/// A steady oscillation superimposed on a phase. Amplitude 0: it was expected, the window could have shown it, and none
+/// was there above what noise shows.
 struct Oscillation {
     double frequency_hz = 0.0;
-    double amplitude_cmH2O = 0.0; ///< zero to peak, fundamental, as the sensor saw it
+    double amplitude_cmH2O = 0.0;   ///< zero to peak, fundamental, as the sensor saw it
+    double frequency_u_hz = 0.0;    ///< standard uncertainty by what the fit leaves
+    double amplitude_u_cmH2O = 0.0; ///< the same
 };
 
 /// One dwell and what was measured in it (docs/method.md). Null where it could not be measured.
@@ -76,7 +80,7 @@ struct Phase {
     std::optional<double> overshoot_percent;
     std::optional<double> droop_cmH2O_per_s; ///< positive when the magnitude falls
     std::optional<double> ripple_cmH2O;
-    std::optional<Oscillation> oscillation;
+    std::optional<Oscillation> oscillation; ///< none: not to be seen here, and not expected or not measurable
 
     // pause only
     std::optional<Instant> return_to_band; ///< last entry into the band; none: never, or not seen whole
@@ -98,10 +102,16 @@ struct MeasureOptions {
     double pause_level_cmH2O = 0.0;    ///< prescribed pause level: centre of the return band
     double zero_band_cmH2O = 2.0;      ///< half-width of the return band
     double level_u_cmH2O = 0.0;        ///< expanded uncertainty of a level, for entries and exits of the band
-    bool oscillation_expected = false; ///< an oscillation is prescribed (it is looked for in any case)
+    /// Frequency of an oscillation that is prescribed: it is looked for more closely, and its absence is reported. One
+    /// that stands clear is found in any case.
+    std::optional<double> expected_oscillation_hz;
     /// Level that the pauses really rest at (a residual, say): what phases are told from. None: found by measure(); a
     /// PhaseStream takes `pause_level_cmH2O`.
     std::optional<double> rest_cmH2O;
+    /// Frequency of a superimposed oscillation where it is known. None: found in each phase; measure() pools what the
+    /// phases show where they are too short to show it alone.
+    std::optional<double> oscillation_hz;
+    double oscillation_u_hz = 0.0; ///< standard uncertainty of that
 };
 
 /// Magnitude of the larger plateau of the samples: robust against spikes, rings and ramps; 0 where nothing dwells.

@@ -87,24 +87,34 @@ void Pipeline::advance(const SampleBuffer& buffer)
     }
 }
 
-std::optional<MidCrossing> Pipeline::middle_before(std::size_t k, EdgeLevels levels, const SampleBuffer& buffer) const
+Pipeline::EdgeView Pipeline::edge_before(std::size_t k, EdgeLevels levels, const SampleBuffer& buffer) const
 {
-    const Dwell& before = nodes_[k - 1].dwell;
-    const Dwell& after = nodes_[k].dwell;
-    const std::size_t earliest = share_of(before, 0.1);
-    const std::size_t latest = share_of(after, 0.9);
-    auto mid =
-        find_mid_crossing(buffer.view(earliest, latest), levels, before.last - 1 - earliest, options_.noise_cmH2O);
-    if (mid) {
-        mid->after += earliest;
+    const Node& before = nodes_[k - 1];
+    const Node& after = nodes_[k];
+    EdgeView view;
+    view.first = share_of(before.dwell, 0.1);
+    view.last_before = before.dwell.last - 1 - view.first;
+    view.samples = buffer.view(view.first, share_of(after.dwell, 0.9));
+    const EdgeOscillations swings{before.oscillation, after.oscillation};
+    if (swings.any()) {
+        const double changeover_s =
+            changeover_time(view.samples, swings, levels, view.last_before, options_.noise_cmH2O);
+        view.still = cleared(view.samples, swings, changeover_s);
+        view.samples = view.still.view();
     }
-    return mid;
+    return view;
 }
 
 void Pipeline::place_middle(std::size_t k, const SampleBuffer& buffer)
 {
-    if (k > 0) {
-        nodes_[k].enter = middle_before(k, {nodes_[k - 1].rough_cmH2O, nodes_[k].rough_cmH2O}, buffer);
+    if (k == 0) {
+        return;
+    }
+    const EdgeLevels levels{nodes_[k - 1].rough_cmH2O, nodes_[k].rough_cmH2O};
+    const EdgeView edge = edge_before(k, levels, buffer);
+    nodes_[k].enter = find_mid_crossing(edge.samples, levels, edge.last_before, options_.noise_cmH2O);
+    if (nodes_[k].enter) {
+        nodes_[k].enter->after += edge.first;
     }
 }
 
@@ -143,10 +153,51 @@ Samples Pipeline::around(std::size_t k, const SampleBuffer& buffer) const
     return buffer.view(std::max(first, buffer.begin()), last);
 }
 
+// The level of a phase, by the rules for one with an oscillation where it has one (docs/method.md).
+std::optional<WindowFit> Pipeline::level_of(std::size_t k, Interval phase, const SampleBuffer& buffer) const
+{
+    const Node& node = nodes_[k];
+    const Samples samples = around(k, buffer);
+    if (!node.oscillation) {
+        const Interval window = level_interval(node.kind, phase);
+        return fit_window(samples, window.from_s, window.to_s, options_.noise_cmH2O);
+    }
+    const auto whole = whole_periods(phase, node.oscillation->frequency_hz);
+    const Interval window = whole.value_or(phase.part(0.3, 0.9));
+    const SampleWindow bounds = samples_between(samples, phase.from_s, phase.to_s);
+    const OwnedSamples still = without_swing(samples.part(bounds.first, bounds.last), *node.oscillation);
+    auto fit = fit_window(still.view(), window.from_s, window.to_s, options_.noise_cmH2O);
+    if (fit && !whole) {
+        fit->level.value_cmH2O = node.oscillation->constant_cmH2O;
+        fit->slope_cmH2O_per_s = 0.0;
+    }
+    if (fit) {
+        fit->level.noise_u_cmH2O = std::max(fit->level.noise_u_cmH2O, node.oscillation->constant_u_cmH2O);
+    }
+    return fit;
+}
+
+void Pipeline::look_for_oscillation(std::size_t k, Interval phase, const SampleBuffer& buffer)
+{
+    const OscillationHint hint{options_.oscillation_hz, options_.oscillation_u_hz,
+                               options_.expected_oscillation_hz.has_value()};
+    nodes_[k].oscillation = find_oscillation(around(k, buffer), phase, hint);
+}
+
 void Pipeline::take_provisional_level(std::size_t k, const SampleBuffer& buffer)
 {
-    const Interval window = level_interval(nodes_[k].kind, between_middles(k, buffer));
-    nodes_[k].provisional_cmH2O = window_mean(around(k, buffer), window.from_s, window.to_s);
+    Node& node = nodes_[k];
+    const Interval phase = between_middles(k, buffer);
+    if (node.kind != PhaseKind::pause) {
+        look_for_oscillation(k, phase, buffer);
+    }
+    if (node.oscillation) {
+        const auto fit = level_of(k, phase, buffer);
+        node.provisional_cmH2O = fit ? fit->level.value_cmH2O : node.rough_cmH2O;
+        return;
+    }
+    const Interval window = level_interval(node.kind, phase);
+    node.provisional_cmH2O = window_mean(around(k, buffer), window.from_s, window.to_s);
 }
 
 void Pipeline::place_onset(std::size_t k, const SampleBuffer& buffer)
@@ -155,38 +206,35 @@ void Pipeline::place_onset(std::size_t k, const SampleBuffer& buffer)
         return;
     }
     const EdgeLevels levels{nodes_[k - 1].provisional_cmH2O, nodes_[k].provisional_cmH2O};
-    if (auto mid = middle_before(k, levels, buffer)) {
-        nodes_[k].enter = mid;
+    const EdgeView edge = edge_before(k, levels, buffer);
+    const auto mid = find_mid_crossing(edge.samples, levels, edge.last_before, options_.noise_cmH2O);
+    if (mid) {
+        nodes_[k].enter = MidCrossing{mid->after + edge.first, mid->time_s};
+        nodes_[k].onset_s = onset_of(edge.samples, levels, *mid, options_.noise_cmH2O);
     }
-    const std::size_t earliest = share_of(nodes_[k - 1].dwell, 0.1);
-    MidCrossing mid = *nodes_[k].enter;
-    mid.after -= earliest;
-    nodes_[k].onset_s =
-        onset_of(buffer.view(earliest, share_of(nodes_[k].dwell, 0.9)), levels, mid, options_.noise_cmH2O);
 }
 
 void Pipeline::take_level(std::size_t k, const SampleBuffer& buffer)
 {
-    const Interval window = level_interval(nodes_[k].kind, between_onsets(k, buffer));
-    nodes_[k].level = fit_window(around(k, buffer), window.from_s, window.to_s, options_.noise_cmH2O);
+    const Interval phase = between_onsets(k, buffer);
+    if (nodes_[k].oscillation) {
+        look_for_oscillation(k, phase, buffer);
+    }
+    nodes_[k].level = level_of(k, phase, buffer);
 }
 
 void Pipeline::measure_entering(std::size_t k, const SampleBuffer& buffer)
 {
-    if (k == 0 || !nodes_[k].enter || !nodes_[k - 1].level || !nodes_[k].level) {
+    if (k == 0 || !nodes_[k].onset_s || !nodes_[k - 1].level || !nodes_[k].level) {
         return;
     }
     const EdgeLevels levels{nodes_[k - 1].level->level.value_cmH2O, nodes_[k].level->level.value_cmH2O};
-    const std::size_t earliest = share_of(nodes_[k - 1].dwell, 0.1);
-    const std::size_t latest = share_of(nodes_[k].dwell, 0.9);
-    const auto mid = middle_before(k, levels, buffer);
-    if (!mid) {
-        return;
+    const EdgeView edge = edge_before(k, levels, buffer);
+    const auto mid = find_mid_crossing(edge.samples, levels, edge.last_before, options_.noise_cmH2O);
+    if (mid) {
+        nodes_[k].enter = MidCrossing{mid->after + edge.first, mid->time_s};
+        nodes_[k].entering = measure_transition(edge.samples, levels, *mid, options_.noise_cmH2O);
     }
-    nodes_[k].enter = mid;
-    MidCrossing local = *mid;
-    local.after -= earliest;
-    nodes_[k].entering = measure_transition(buffer.view(earliest, latest), levels, local, options_.noise_cmH2O);
 }
 
 Phase Pipeline::outline(const SampleBuffer& buffer) const
@@ -203,6 +251,8 @@ Phase Pipeline::outline(const SampleBuffer& buffer) const
     phase.last = next != nullptr && next->enter ? next->enter->after : node.dwell.last;
     phase.first_time_s = buffer.time(phase.first);
     phase.last_time_s = buffer.time(phase.last - 1);
+    phase.first = buffer.number_given(phase.first);
+    phase.last = buffer.number_given(phase.last - 1) + 1;
     return phase;
 }
 
@@ -229,9 +279,20 @@ void Pipeline::describe_level(Phase& phase, const SampleBuffer& buffer) const
         return;
     }
     const Interval interval = between_onsets(0, buffer);
-    phase.peak_cmH2O = peak_of(around(0, buffer), interval, phase.kind == PhaseKind::insufflation ? 1 : -1);
-    if (phase.peak_cmH2O && phase.entering && value != left) {
-        phase.overshoot_percent = 100.0 * (*phase.peak_cmH2O - value) / (value - left);
+    const int sign = phase.kind == PhaseKind::insufflation ? 1 : -1;
+    phase.peak_cmH2O = peak_of(around(0, buffer), interval, sign);
+    std::optional<double> still_peak = phase.peak_cmH2O;
+    if (node.oscillation) {
+        phase.oscillation = Oscillation{node.oscillation->frequency_hz, node.oscillation->amplitude_cmH2O(),
+                                        node.oscillation->frequency_u_hz, node.oscillation->amplitude_u_cmH2O};
+        still_peak = peak_of(without_swing(around(0, buffer), *node.oscillation).view(), interval, sign);
+    }
+    if (!node.oscillation && options_.expected_oscillation_hz && !phase.cut() &&
+        would_show(around(0, buffer), interval, *options_.expected_oscillation_hz)) {
+        phase.oscillation = Oscillation{};
+    }
+    if (still_peak && phase.entering && value != left) {
+        phase.overshoot_percent = 100.0 * (*still_peak - value) / (value - left);
     }
 }
 

@@ -1,7 +1,9 @@
 #pragma once
 
+#include "analysis/signal/changeover.hpp"
 #include "analysis/signal/edge.hpp"
 #include "analysis/signal/levels.hpp"
+#include "analysis/signal/oscillation.hpp"
 #include "analysis/signal/recognition.hpp"
 
 #include <cstddef>
@@ -11,7 +13,8 @@
 
 namespace zeroline::signal {
 
-/// Samples under work: appended at the end, dropped at the front, numbered from the first ever appended.
+/// Samples under work: appended at the end, dropped at the front, numbered from the first ever appended (spikes, which
+/// are taken out, not counted).
 class SampleBuffer {
 public:
     void append(Samples block);
@@ -22,15 +25,20 @@ public:
     [[nodiscard]] std::size_t end() const noexcept { return base_ + time_s_.size() - head_; }
     [[nodiscard]] double time(std::size_t index) const { return time_s_[index - base_ + head_]; }
     [[nodiscard]] double pressure(std::size_t index) const { return pressure_[index - base_ + head_]; }
-    void replace(std::size_t index, double pressure_cmH2O) { pressure_[index - base_ + head_] = pressure_cmH2O; }
+    /// Takes a sample out, as if it had never come: those after it move up by one. In rising order only.
+    void remove(std::size_t index);
+    /// The number that a sample had when it came, those taken out before it counted.
+    [[nodiscard]] std::size_t number_given(std::size_t index) const;
     /// Samples [first, last) by their numbers.
     [[nodiscard]] Samples view(std::size_t first, std::size_t last) const;
 
 private:
     std::vector<double> time_s_;
     std::vector<double> pressure_;
-    std::size_t head_ = 0; // forgotten samples still at the front of the vectors
-    std::size_t base_ = 0; // number of the first sample kept
+    std::size_t head_ = 0;            // forgotten samples still at the front of the vectors
+    std::size_t base_ = 0;            // number of the first sample kept
+    std::deque<std::size_t> removed_; // numbers that the samples after those taken out have now
+    std::size_t removed_before_ = 0;  // taken out before the first sample kept
 };
 
 /// From dwells to measured phases: rough levels, middles, provisional levels, provisional onsets, final levels, final
@@ -41,7 +49,8 @@ public:
 
     /// A dwell that has ended; samples of the one after it are in the buffer.
     void add(const Dwell& dwell, bool begins_trace, bool ends_trace, const SampleBuffer& buffer);
-    void add_spike(std::size_t index) { spikes_.push_back(index); }
+    /// A spike that was taken out, by the number it was given.
+    void add_spike(std::size_t number) { spikes_.push_back(number); }
     void set_noise(double noise_cmH2O) noexcept { options_.noise_cmH2O = noise_cmH2O; }
 
     [[nodiscard]] std::vector<Phase> take();
@@ -59,7 +68,7 @@ private:
         double provisional_cmH2O = 0.0;
         std::optional<double> onset_s;
         std::optional<WindowFit> level;
-        std::optional<Oscillation> oscillation;
+        std::optional<SteadyOscillation> oscillation;
         std::optional<Transition> entering;
     };
 
@@ -76,8 +85,16 @@ private:
     void describe_level(Phase& phase, const SampleBuffer& buffer) const;
     void describe_return(Phase& phase, const SampleBuffer& buffer) const;
 
-    [[nodiscard]] std::optional<MidCrossing> middle_before(std::size_t k, EdgeLevels levels,
-                                                           const SampleBuffer& buffer) const;
+    /// Samples of the edge into node k, what oscillates on both sides taken off.
+    struct EdgeView {
+        std::size_t first = 0;       ///< number of the first sample
+        std::size_t last_before = 0; ///< last sample of the dwell that is left, counted from `first`
+        OwnedSamples still;          ///< where something had to be taken off
+        Samples samples;
+    };
+    [[nodiscard]] EdgeView edge_before(std::size_t k, EdgeLevels levels, const SampleBuffer& buffer) const;
+    [[nodiscard]] std::optional<WindowFit> level_of(std::size_t k, Interval phase, const SampleBuffer& buffer) const;
+    void look_for_oscillation(std::size_t k, Interval phase, const SampleBuffer& buffer);
     [[nodiscard]] Interval between(std::size_t k, std::optional<double> begin_s, std::optional<double> end_s,
                                    const SampleBuffer& buffer) const;
     [[nodiscard]] Interval between_middles(std::size_t k, const SampleBuffer& buffer) const;

@@ -1,31 +1,174 @@
 #include "analysis/signal/spikes.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <limits>
 
 namespace zeroline::signal {
 namespace {
 
-constexpr double kNoises = 8.0;        // the largest of a million normal deviates stays under 5
-constexpr double kOfPlateau = 0.02;    // below this a spike changes nothing that is judged
-constexpr double kOfStepsAround = 1.5; // a sampled ring or oscillation stays under 1.3
+constexpr double kNoises = 8.0;           // the largest of a million normal deviates stays under 5
+constexpr double kOfPlateau = 0.02;       // below this a spike changes nothing that is judged
+constexpr double kOfStepsUpAndDown = 1.5; // a sampled ring or oscillation stays under 1.3
+constexpr double kOfStepsOneWay = 0.35;   // an overshoot of a quarter of an edge stays under 0.31
+constexpr double kOfStepsRun = 1.2;       // the lowest of several neighbours: an overshoot's stays far below
+constexpr std::size_t kFewest = 5;
+constexpr std::size_t kMostAround = 4;
+constexpr std::size_t kLongest = 2; // neighbours of one sign that are suspected together
+constexpr std::size_t kMostTogether = 3;
+constexpr std::size_t kMost = 2 * kSpikeReach + 1;
 
-// The largest step between neighbouring samples around `at`, sample `at` left out (its neighbours count as neighbours).
-double largest_step_around(std::span<const double> pressure, std::size_t at)
-{
-    const std::size_t first = at > kSpikeReach ? at - kSpikeReach : 0;
-    const std::size_t last = std::min(pressure.size(), at + kSpikeReach + 1);
-    double largest = 0.0;
-    double before = pressure[first == at ? at + 1 : first];
-    for (std::size_t i = first; i < last; ++i) {
-        if (i == at) {
-            continue;
+// The samples about one under test. Those that stand out are suspected one after the other, the farthest first, until
+// all suspects stand clear of what the others do.
+class Neighbourhood {
+public:
+    Neighbourhood(std::span<const double> pressure, double floor) : pressure_(pressure), floor_(floor)
+    {
+        for (std::size_t i = 0; i < pressure.size(); ++i) {
+            kept_[count_++] = i;
         }
-        largest = std::max(largest, std::abs(pressure[i] - before));
-        before = pressure[i];
     }
-    return largest;
-}
+
+    [[nodiscard]] std::size_t count() const { return count_; }
+    [[nodiscard]] bool suspected(std::size_t at) const { return std::find(kept_.begin(), end(), at) == end(); }
+
+    // False where nothing more stands out.
+    bool suspect_farthest()
+    {
+        std::size_t best_first = 0;
+        std::size_t best_length = 0;
+        double farthest = floor_;
+        for (std::size_t length = 1; length <= kLongest; ++length) {
+            for (std::size_t first = 1; first + length < count_; ++first) {
+                if (const double out = lowest_out(first, length); out > farthest) {
+                    farthest = out;
+                    best_first = first;
+                    best_length = length;
+                }
+            }
+        }
+        if (best_length == 0) {
+            return false;
+        }
+        const auto gap = kept_.begin() + static_cast<std::ptrdiff_t>(best_first);
+        std::copy(gap + static_cast<std::ptrdiff_t>(best_length), kept_.begin() + static_cast<std::ptrdiff_t>(count_),
+                  gap);
+        count_ -= best_length;
+        return true;
+    }
+
+    [[nodiscard]] bool all_stand_clear() const
+    {
+        const Steps steps = steps_of(0, count_);
+        for (std::size_t k = 1; k < count_; ++k) {
+            if (kept_[k] > kept_[k - 1] + 1 && !(clear_between(k, 1.0, steps) && clear_between(k, -1.0, steps))) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    // The first or last sample of a trace has a neighbour on one side only.
+    [[nodiscard]] bool end_stands_out(bool front) const
+    {
+        const double out = front ? value(0) - value(1) : value(count_ - 1) - value(count_ - 2);
+        const Steps steps = front ? steps_of(1, count_) : steps_of(0, count_ - 1);
+        return std::abs(out) > std::max(floor_, kOfStepsUpAndDown * steps.largest);
+    }
+
+private:
+    struct Steps {
+        double largest = 0.0;
+        bool one_way = true; // apart from noise
+    };
+
+    [[nodiscard]] double value(std::size_t k) const { return pressure_[kept_[k]]; }
+    [[nodiscard]] std::array<std::size_t, kMost>::const_iterator end() const
+    {
+        return kept_.begin() + static_cast<std::ptrdiff_t>(count_);
+    }
+
+    [[nodiscard]] Steps steps_of(std::size_t first, std::size_t last) const
+    {
+        double rise = 0.0;
+        double fall = 0.0;
+        for (std::size_t k = first + 1; k < last; ++k) {
+            rise = std::max(rise, value(k) - value(k - 1));
+            fall = std::max(fall, value(k - 1) - value(k));
+        }
+        return {std::max(rise, fall), std::min(rise, fall) <= floor_ / 2.0};
+    }
+
+    // How far the lowest of `length` samples stands out from those beside them.
+    [[nodiscard]] double lowest_out(std::size_t first, std::size_t length) const
+    {
+        const double before = value(first - 1);
+        const double after = value(first + length);
+        const double sign = value(first) > before ? 1.0 : -1.0;
+        double out = std::numeric_limits<double>::infinity();
+        for (std::size_t k = first; k < first + length; ++k) {
+            out = std::min(out, sign * value(k) - std::max(sign * before, sign * after));
+        }
+        return out;
+    }
+
+    // The suspects of one sign between two samples that are kept, the second of which is number `k`.
+    [[nodiscard]] bool clear_between(std::size_t k, double sign, const Steps& steps) const
+    {
+        if (kept_[k] - kept_[k - 1] > kMostTogether + 1) {
+            return false;
+        }
+        const double before = sign * value(k - 1);
+        const double after = sign * value(k);
+        const double middle = (before + after) / 2.0;
+        double out = std::numeric_limits<double>::infinity();
+        std::size_t members = 0;
+        for (std::size_t i = kept_[k - 1] + 1; i < kept_[k]; ++i) {
+            if (sign * pressure_[i] >= middle) {
+                out = std::min(out, sign * pressure_[i] - std::max(before, after));
+                ++members;
+            }
+        }
+        if (members == 0) {
+            return true;
+        }
+        if (out <= floor_) {
+            return false;
+        }
+        if (out > (members > 1 ? kOfStepsRun : kOfStepsUpAndDown) * steps.largest) {
+            return true;
+        }
+        return members == 1 && steps.one_way && (out > kOfStepsOneWay * steps.largest || no_overshoot(k, sign));
+    }
+
+    // An overshoot comes after an edge and dies away. One sample that stands out is none where nothing moved before it
+    // and it comes back to there or beyond, or where the edge turns round for it and runs on.
+    [[nodiscard]] bool no_overshoot(std::size_t after, double sign) const
+    {
+        const std::size_t before = after - 1;
+        const double still = floor_ / 2.0;
+        if (before >= 2 && sign * (value(after) - value(before)) <= still) {
+            double low = value(0);
+            double high = value(0);
+            for (std::size_t k = 1; k <= before; ++k) {
+                low = std::min(low, value(k));
+                high = std::max(high, value(k));
+            }
+            if (high - low <= still) {
+                return true;
+            }
+        }
+        const bool runs_on = after + 1 < count_ && sign * (value(after + 1) - value(after)) > still;
+        const bool ran_so = before >= 1 && sign * (value(before - 1) - value(before)) > still;
+        return runs_on || ran_so;
+    }
+
+    std::span<const double> pressure_;
+    double floor_;
+    std::array<std::size_t, kMost> kept_{};
+    std::size_t count_ = 0;
+};
 
 } // namespace
 
@@ -34,20 +177,20 @@ double spike_floor(double noise_cmH2O, double larger_plateau_cmH2O) noexcept
     return std::max(kNoises * noise_cmH2O, kOfPlateau * larger_plateau_cmH2O);
 }
 
-bool is_spike(std::span<const double> pressure, std::size_t at, double floor_cmH2O)
+bool is_spike(std::span<const double> pressure_cmH2O, std::size_t at, double floor_cmH2O)
 {
-    if (pressure.size() < 4) {
-        return false;
+    Neighbourhood around(pressure_cmH2O, floor_cmH2O);
+    const bool front = at == 0;
+    const bool back = at + 1 == pressure_cmH2O.size();
+    while (around.count() > kFewest && around.suspect_farthest()) {
+        if (around.count() + kMostAround < pressure_cmH2O.size()) {
+            return false;
+        }
+        if (around.suspected(at) && around.all_stand_clear()) {
+            return true;
+        }
     }
-    const double before = at > 0 ? pressure[at - 1] : pressure[at + 1];
-    const double after = at + 1 < pressure.size() ? pressure[at + 1] : pressure[at - 1];
-    const double above = pressure[at] - before;
-    const double beyond = pressure[at] - after;
-    const double out = std::min(std::abs(above), std::abs(beyond));
-    if (above * beyond <= 0.0 || out <= floor_cmH2O) {
-        return false;
-    }
-    return out > kOfStepsAround * largest_step_around(pressure, at);
+    return (front || back) && around.count() >= kFewest && !around.suspected(at) && around.end_stands_out(front);
 }
 
 } // namespace zeroline::signal

@@ -6,15 +6,17 @@
 namespace zeroline::signal {
 
 /// Samples on each side that the spike test looks at.
-inline constexpr std::size_t kSpikeReach = 4;
+inline constexpr std::size_t kSpikeReach = 6;
 
-/// Whether sample `at` is a spike: one sample that stands out from both neighbours by more than `floor_cmH2O` and by
-/// more than one and a half of the largest step between samples around it. Peaks of rings and oscillations are not: the
-/// samples about them move as much as the peak does. Where fewer than two samples lie on a side, the nearest on the
-/// other side serve; below four samples nothing is a spike.
+/// Whether sample `at` is a spike: it, or it and a neighbour, stand out from what lies on both sides by more than
+/// `floor_cmH2O`, and by more than the other samples around move. Where those go up and down, that is one and a half of
+/// their largest step: the peaks of rings and oscillations are none. Where they run one way (an edge), a third of it,
+/// or any size where no overshoot can be: after a calm, or where the edge runs on afterwards or ran so before. Up to
+/// five spikes may lie in the neighbourhood. Below five other samples nothing is a spike. `pressure_cmH2O` holds
+/// kSpikeReach samples on each side, fewer only where the trace begins or ends.
 [[nodiscard]] bool is_spike(std::span<const double> pressure_cmH2O, std::size_t at, double floor_cmH2O);
 
-/// Smallest deviation from the mean of both neighbours that a spike can have at this noise.
+/// Smallest deviation from both neighbours that a spike can have at this noise.
 [[nodiscard]] double spike_floor(double noise_cmH2O, double larger_plateau_cmH2O) noexcept;
 
 } // namespace zeroline::signal

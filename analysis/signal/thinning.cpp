@@ -28,14 +28,14 @@ OwnedSamples thinned_to(Samples samples, std::size_t most)
 
 OwnedSamples without_spikes(Samples samples)
 {
-    OwnedSamples clean{{samples.time_s.begin(), samples.time_s.end()},
-                       {samples.pressure_cmH2O.begin(), samples.pressure_cmH2O.end()}};
+    OwnedSamples clean;
     const double floor = spike_floor(sample_noise(samples), 0.0);
-    for (std::size_t i = 1; i + 1 < clean.size(); ++i) {
+    for (std::size_t i = 0; i < samples.size(); ++i) {
         const std::size_t first = i > kSpikeReach ? i - kSpikeReach : 0;
-        const std::size_t last = std::min(clean.size(), i + kSpikeReach + 1);
-        if (is_spike(std::span(clean.pressure_cmH2O).subspan(first, last - first), i - first, floor)) {
-            clean.pressure_cmH2O[i] = (clean.pressure_cmH2O[i - 1] + clean.pressure_cmH2O[i + 1]) / 2.0;
+        const std::size_t last = std::min(samples.size(), i + kSpikeReach + 1);
+        if (!is_spike(samples.pressure_cmH2O.subspan(first, last - first), i - first, floor)) {
+            clean.time_s.push_back(samples.time_s[i]);
+            clean.pressure_cmH2O.push_back(samples.pressure_cmH2O[i]);
         }
     }
     return clean;

@@ -18,7 +18,7 @@ struct OwnedSamples {
 /// Means of groups of neighbouring samples, at most `most` groups of equal count (the last may be smaller).
 [[nodiscard]] OwnedSamples thinned_to(Samples samples, std::size_t most);
 
-/// A copy with spikes replaced by what lies between their neighbours.
+/// A copy in which spikes are missing.
 [[nodiscard]] OwnedSamples without_spikes(Samples samples);
 
 /// Mean interval between samples; 0 below two.

@@ -133,7 +133,8 @@ signal::MeasureOptions BuiltScene::options_for(const MeasuredSpan& measured) con
     options.zero_band_cmH2O = tolerance_of(measurand::return_to_zero, *evidence_.order, evidence_.house)
                                   .absolute.value_or(options.zero_band_cmH2O);
     options.level_u_cmH2O = instrument_level_u(basis_);
-    options.oscillation_expected = nominal.oscillation.has_value();
+    if (nominal.oscillation)
+        options.expected_oscillation_hz = nominal.oscillation->frequency_hz;
     return options;
 }
 

@@ -198,7 +198,13 @@ std::vector<Truth> truth_of(const CleanPressure& pressure)
         for (std::size_t k = 0; k < segments.size(); ++k) {
             const double from = k > 0 ? start_of(k) : segments[0].start_s;
             const double to = k + 1 < segments.size() ? start_of(k + 1) : pressure.end_s();
-            const Bounds window = level_window(segments[k].kind, from, to);
+            Bounds window = level_window(segments[k].kind, from, to);
+            if (segments[k].oscillation_cmH2O > 0.0) {
+                // The longest whole number of periods that ends at 90 % and begins at 30 % or later.
+                const double periods = std::floor(0.6 * (to - from) * segments[k].oscillation_hz);
+                window.from_s =
+                    periods >= 1.0 ? window.to_s - periods / segments[k].oscillation_hz : from + 0.3 * (to - from);
+            }
             truth[k].window_from_s = window.from_s;
             truth[k].window_to_s = window.to_s;
         }

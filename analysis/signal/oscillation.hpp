@@ -1,0 +1,48 @@
+#pragma once
+
+#include "analysis/signal/levels.hpp"
+
+#include <optional>
+
+namespace zeroline::signal {
+
+/// A steady oscillation superimposed on a phase, fitted over 30-90 % of it.
+struct SteadyOscillation {
+    double frequency_hz = 0.0;
+    double frequency_u_hz = 0.0;
+    double sine_cmH2O = 0.0; ///< of 2 pi frequency (time - reference)
+    double cosine_cmH2O = 0.0;
+    double reference_s = 0.0;
+    double constant_cmH2O = 0.0;   ///< fitted beside it
+    double constant_u_cmH2O = 0.0; ///< standard uncertainty by the noise, frequency known
+    double amplitude_u_cmH2O = 0.0;
+    double dof = 0.0;
+    [[nodiscard]] double amplitude_cmH2O() const;
+    [[nodiscard]] double at(double time_s) const;
+};
+
+/// What an oscillation may be.
+inline constexpr double kLowestOscillation_hz = 0.8;
+inline constexpr double kHighestOscillation_hz = 22.0;
+
+/// What is known of an oscillation before it is looked for.
+struct OscillationHint {
+    std::optional<double> known_hz; ///< other phases have told the frequency ...
+    double known_u_hz = 0.0;        ///< ... so well
+    bool expected = false;          ///< prescribed: a weak one counts as well
+};
+
+/// Looks for a steady oscillation of 1 to 20 Hz between 30 and 90 % of a phase. None where less than half a period lies
+/// in it, where it does not stand clear of what it leaves, or where it decays: a ring or a settling edge is none.
+[[nodiscard]] std::optional<SteadyOscillation> find_oscillation(Samples samples, Interval phase,
+                                                                const OscillationHint& hint);
+
+/// Whether an oscillation of that frequency would show: half a period lies between 30 and 90 % of the phase, and the
+/// samples follow it.
+[[nodiscard]] bool would_show(Samples samples, Interval phase, double frequency_hz);
+
+/// Where the level of a phase with an oscillation is taken: the longest whole number of periods that ends at 90 % and
+/// begins at 30 % or later. None where not one period fits: the fitted constant is the level then.
+[[nodiscard]] std::optional<Interval> whole_periods(Interval phase, double frequency_hz);
+
+} // namespace zeroline::signal

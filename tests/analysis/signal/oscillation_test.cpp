@@ -1,0 +1,138 @@
+#include "analysis/signal/oscillation.hpp"
+
+#include "analysis/signal/spectrum.hpp"
+#include "tests/analysis/signal/analytic.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace zeroline::signal {
+namespace {
+
+using analytic::CycleForm;
+using analytic::Shape;
+
+std::vector<Phase> measured(const CycleForm& form, double rate_hz, MeasureOptions options, std::uint64_t seed = 3)
+{
+    std::mt19937_64 random(seed);
+    const auto trace = analytic::sampled(analytic::cycling(form), rate_hz, {}, random);
+    return measure(trace.samples(), options);
+}
+
+CycleForm oscillating(double frequency_hz, double amplitude_cmH2O)
+{
+    CycleForm form;
+    form.oscillation_hz = frequency_hz;
+    form.oscillation_cmH2O = amplitude_cmH2O;
+    return form;
+}
+
+TEST(Oscillation, FrequencyAndAmplitudeComeBackWithinTheirUncertainty)
+{
+    for (const double rate : {100.0, 250.0, 1000.0}) {
+        for (const double frequency : {1.0, 2.3, 5.0, 11.0, 20.0}) {
+            int seen = 0;
+            for (const Phase& phase : measured(oscillating(frequency, 5.0), rate, {})) {
+                if (phase.kind == PhaseKind::pause || phase.cut()) {
+                    continue;
+                }
+                ASSERT_TRUE(phase.oscillation) << frequency << " Hz at " << rate;
+                ++seen;
+                EXPECT_NEAR(phase.oscillation->frequency_hz, frequency, 0.02 * frequency) << rate;
+                EXPECT_NEAR(phase.oscillation->amplitude_cmH2O, 5.0, 0.15) << frequency << " Hz at " << rate;
+                EXPECT_GT(phase.oscillation->amplitude_u_cmH2O, 0.0);
+                EXPECT_LT(phase.oscillation->amplitude_u_cmH2O, 0.2);
+                EXPECT_GT(phase.oscillation->frequency_u_hz, 0.0);
+            }
+            EXPECT_EQ(seen, 6) << frequency << " Hz at " << rate;
+        }
+    }
+}
+
+TEST(Oscillation, OneThatIsPrescribedAndAbsentHasAmplitudeZeroOneThatIsNotPrescribedNoValue)
+{
+    MeasureOptions prescribed;
+    prescribed.expected_oscillation_hz = 10.0;
+    for (const Phase& phase : measured({}, 250.0, prescribed)) {
+        if (phase.kind != PhaseKind::pause && !phase.cut()) {
+            ASSERT_TRUE(phase.oscillation);
+            EXPECT_EQ(phase.oscillation->amplitude_cmH2O, 0.0);
+        }
+    }
+    for (const Phase& phase : measured({}, 250.0, {})) {
+        EXPECT_FALSE(phase.oscillation);
+    }
+    // Six samples in 10 periods of 10 Hz say nothing about it.
+    for (const Phase& phase : measured({}, 20.0, prescribed)) {
+        EXPECT_FALSE(phase.oscillation);
+    }
+}
+
+TEST(Oscillation, AWeakOneCountsWhereItIsPrescribed)
+{
+    MeasureOptions prescribed;
+    prescribed.expected_oscillation_hz = 10.0;
+    for (const Phase& phase : measured(oscillating(10.0, 0.15), 250.0, prescribed)) {
+        if (phase.kind != PhaseKind::pause && !phase.cut()) {
+            ASSERT_TRUE(phase.oscillation);
+            EXPECT_NEAR(phase.oscillation->amplitude_cmH2O, 0.15, 0.04);
+        }
+    }
+}
+
+TEST(Oscillation, ARingThatDiesAwayIsNone)
+{
+    CycleForm form;
+    form.form = {Shape::second_order, 0.1, 0.2};
+    for (const Phase& phase : measured(form, 250.0, {})) {
+        EXPECT_FALSE(phase.oscillation);
+    }
+}
+
+TEST(Oscillation, ThePlateauIsTheMeanOverWholePeriods)
+{
+    // 1 Hz in phases of 1.5 s: a mean from 50 to 90 % would be up to 4 cmH2O off.
+    const CycleForm form = oscillating(1.0, 10.0);
+    const auto truth = analytic::truth_of(analytic::cycling(form));
+    const auto phases = measured(form, 250.0, {});
+    ASSERT_EQ(phases.size(), truth.size());
+    for (std::size_t k = 1; k + 1 < phases.size(); ++k) {
+        EXPECT_NEAR(phases[k].plateau->value_cmH2O, truth[k].level_cmH2O, 0.05) << k;
+        if (phases[k].kind != PhaseKind::pause) {
+            EXPECT_LT(*phases[k].overshoot_percent, 3.0) << "the oscillation is no overshoot";
+            EXPECT_GT(std::abs(*phases[k].peak_cmH2O), 49.0) << "but a peak it is";
+        }
+    }
+}
+
+TEST(Oscillation, WholePeriodsEndAtNineTenths)
+{
+    const auto window = whole_periods({10.0, 12.0}, 3.0);
+    ASSERT_TRUE(window);
+    EXPECT_NEAR(window->to_s, 11.8, 1e-12);
+    EXPECT_NEAR(window->from_s, 10.8, 1e-12);
+    EXPECT_FALSE(whole_periods({10.0, 12.0}, 0.8));
+}
+
+TEST(Oscillation, TheTransformIsTheSumByItsDefinition)
+{
+    std::vector<double> values;
+    for (int i = 0; i < 21; ++i) {
+        values.push_back(std::cos(0.7 * i) + 0.01 * i * i);
+    }
+    const auto bins = transform(values, 32);
+    ASSERT_EQ(bins.size(), 17U);
+    for (std::size_t k = 0; k < bins.size(); ++k) {
+        std::complex<double> sum = 0.0;
+        for (std::size_t i = 0; i < values.size(); ++i) {
+            sum += values[i] * std::polar(1.0, -2.0 * std::numbers::pi * static_cast<double>(k * i) / 32.0);
+        }
+        EXPECT_NEAR(std::abs(bins[k] - sum), 0.0, 1e-12) << k;
+    }
+}
+
+} // namespace
+} // namespace zeroline::signal

@@ -1,0 +1,108 @@
+#include "analysis/signal/spikes.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <vector>
+
+namespace zeroline::signal {
+namespace {
+
+constexpr double kFloor = 0.8; // noise 0.1, plateaus of 40 cmH2O
+
+std::vector<std::size_t> spikes_in(const std::vector<double>& pressure)
+{
+    std::vector<std::size_t> found;
+    for (std::size_t i = 0; i < pressure.size(); ++i) {
+        const std::size_t first = i - std::min(i, kSpikeReach);
+        const std::size_t last = std::min(pressure.size(), i + kSpikeReach + 1);
+        if (is_spike(std::span(pressure).subspan(first, last - first), i - first, kFloor)) {
+            found.push_back(i);
+        }
+    }
+    return found;
+}
+
+using Numbers = std::vector<std::size_t>;
+
+// From 0 to 40 cmH2O, `fast` samples of an exponential's time constant.
+std::vector<double> edge(double fast, double overshoot_per_unit = 0.0)
+{
+    std::vector<double> pressure(20, 0.0);
+    for (int i = 0; i < 40; ++i) {
+        const double rise = 1.0 - std::exp(-i / fast);
+        const double ring = overshoot_per_unit * std::exp(-i / (3.0 * fast)) * std::sin(i / fast);
+        pressure.push_back(40.0 * (rise + ring));
+    }
+    return pressure;
+}
+
+TEST(Spikes, OneOnALevelIsFoundAloneInPairsAndInThrees)
+{
+    const std::vector<double> level(40, 40.0);
+    EXPECT_TRUE(spikes_in(level).empty());
+    for (const double size : {60.0, -60.0, 1.0}) {
+        auto pressure = level;
+        pressure[20] += size;
+        EXPECT_EQ(spikes_in(pressure), (Numbers{20})) << size;
+        pressure[21] += size;
+        EXPECT_EQ(spikes_in(pressure), (Numbers{20, 21})) << "neighbours, " << size;
+        pressure[21] -= 2.0 * size;
+        EXPECT_EQ(spikes_in(pressure), (Numbers{20, 21})) << "neighbours of opposite sign, " << size;
+        pressure[24] += size;
+        EXPECT_EQ(spikes_in(pressure), (Numbers{20, 21, 24})) << size;
+    }
+}
+
+TEST(Spikes, OneAnywhereOnAnEdgeIsFound)
+{
+    for (const double fast : {2.0, 4.0, 10.0}) {
+        const auto clean = edge(fast);
+        EXPECT_TRUE(spikes_in(clean).empty()) << fast;
+        for (std::size_t at = 12; at < 40; ++at) {
+            for (const double size : {60.0, -60.0}) {
+                auto pressure = clean;
+                pressure[at] += size;
+                EXPECT_EQ(spikes_in(pressure), (Numbers{at})) << fast << ", " << size;
+            }
+        }
+    }
+}
+
+TEST(Spikes, OvershootsAndRingsAreNone)
+{
+    for (const double fast : {1.5, 2.0, 4.0, 10.0}) {
+        for (const double overshoot : {0.1, 0.3, 0.5}) {
+            EXPECT_TRUE(spikes_in(edge(fast, overshoot)).empty()) << fast << ", " << overshoot;
+        }
+    }
+}
+
+TEST(Spikes, OscillationsAreNoneUpToAFifthOfTheSamplingRate)
+{
+    for (const double share : {0.01, 0.05, 0.11, 0.2}) {
+        for (int turn = 0; turn < 8; ++turn) {
+            std::vector<double> pressure;
+            for (int i = 0; i < 60; ++i) {
+                pressure.push_back(40.0 + 10.0 * std::sin(2.0 * std::numbers::pi * (share * i + turn / 8.0)));
+            }
+            auto found = spikes_in(pressure);
+            // At the ends of a trace half a period of it may look like one: not looked at here.
+            std::erase_if(found, [](std::size_t i) { return i < kSpikeReach || i + kSpikeReach >= 60; });
+            EXPECT_EQ(found, Numbers{}) << share << ", " << turn;
+        }
+    }
+}
+
+TEST(Spikes, TheFirstAndLastSampleOfATraceCanBeOnes)
+{
+    std::vector<double> pressure(20, 0.0);
+    pressure.front() = 60.0;
+    pressure.back() = -60.0;
+    EXPECT_EQ(spikes_in(pressure), (Numbers{0, 19}));
+}
+
+} // namespace
+} // namespace zeroline::signal
