@@ -153,7 +153,10 @@ void BenchRun::finish_manual()
     if (matched > 0 && matched < step().asked.size() && manual_tries_++ == 0) {
         say(News::Kind::caution, "The phases held are not the ones asked for: once more from the start.");
         open_->what = SpanKind::other;
+        // Nothing is judged in it: a span of another kind has no preset.
         open_->asked.clear();
+        open_->preset.clear();
+        open_->set.reset();
         close_span(last_s_);
         seen_.clear();
         progress();

@@ -22,11 +22,14 @@ constexpr double kShareOfLarger = 0.2;
 constexpr double kNoiseTimes = 10.0;
 constexpr std::size_t kMostLevels = 100000;
 
-double median_of(std::vector<double>& values)
+/// The level of a dwell: the median of its outer half. A dwell is known to be over only some tenths of a second later,
+/// when the next level has begun already.
+double level_of(std::vector<double>& values, PhaseKind kind)
 {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
+    const double rank = kind == PhaseKind::pause ? 0.5 : kind == PhaseKind::insufflation ? 0.75 : 0.25;
+    const auto at = values.begin() + static_cast<std::ptrdiff_t>(rank * static_cast<double>(values.size() - 1));
+    std::nth_element(values.begin(), at, values.end());
+    return *at;
 }
 
 } // namespace
@@ -109,7 +112,7 @@ void PressureWatch::end_dwell()
     if (!now_ || !whole_ || levels_.empty()) {
         return;
     }
-    const double level_cmH2O = median_of(levels_);
+    const double level_cmH2O = level_of(levels_, *now_);
     const Dwell dwell{*now_, now_from_s_, last_s_, level_cmH2O};
     if (*now_ == PhaseKind::pause || std::fabs(level_cmH2O) > threshold_cmH2O()) {
         larger_cmH2O_ = std::max(larger_cmH2O_, *now_ == PhaseKind::pause ? 0.0 : std::fabs(level_cmH2O));

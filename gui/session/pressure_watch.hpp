@@ -13,7 +13,7 @@ struct Dwell {
     signal::PhaseKind kind = signal::PhaseKind::pause;
     double from_s = 0.0;
     double to_s = 0.0;
-    double level_cmH2O = 0.0; ///< median, zero subtracted
+    double level_cmH2O = 0.0; ///< about, zero subtracted
 };
 
 /// What the pressure does right now, from live samples. Provisional: what is recorded is measured at the end.
