@@ -1,0 +1,171 @@
+// What is printed: tables, results, templates, times.
+
+#include "gui/console/budget_text.hpp"
+#include "gui/console/local_time.hpp"
+#include "gui/console/result_text.hpp"
+#include "gui/console/templates.hpp"
+#include "gui/console/text_table.hpp"
+
+#include "acquisition/trace/instrument.hpp"
+#include "analysis/verification/bench_file.hpp"
+#include "gui/records/json_file.hpp"
+
+#include <gmock/gmock.h>
+#include <nlohmann/json.hpp>
+
+#include <cstdlib>
+#include <ctime>
+
+namespace {
+
+using namespace zeroline;
+using namespace zeroline::console;
+using metrology::Outcome;
+using testing::HasSubstr;
+using testing::Not;
+
+verification::WorkOrder an_order()
+{
+    verification::WorkOrder order;
+    order.work_order = "WO-1";
+    order.unit.asset = "RC-1";
+    order.contact = "the desk";
+    order.presets.emplace_back();
+    order.presets.back().name = "day";
+    return order;
+}
+
+verification::Judgement a_judgement()
+{
+    verification::Judgement judgement;
+    judgement.measurand = "exsufflation-pressure";
+    judgement.preset = "day";
+    judgement.against = "prescribed";
+    judgement.unit = "cmH2O";
+    judgement.prescribed = -40.0;
+    judgement.mean = -33.2;
+    judgement.worst = -33.12;
+    judgement.expanded_uncertainty = 0.244;
+    judgement.limits = {-42.0, -38.0};
+    judgement.basis = "service manual, section 5";
+    judgement.n = 5;
+    judgement.verdict = Outcome::fail;
+    return judgement;
+}
+
+TEST(TextTable, is_as_wide_as_its_longest_cells)
+{
+    TextTable table({"name", "value", "verdict"});
+    table.add({"a", "10", "pass"});
+    table.add({"longer", "7", "fail"});
+    EXPECT_EQ(table.text(), "name    value  verdict\n"
+                            "a          10  pass\n"
+                            "longer      7  fail\n");
+}
+
+TEST(TextTable, counts_letters_and_not_bytes)
+{
+    TextTable table({"n\xC3\xA4me", "x"});
+    table.add({"abcd", "y"});
+    EXPECT_EQ(table.text(), "n\xC3\xA4me  x\nabcd  y\n");
+}
+
+TEST(ResultText, says_first_what_was_not_tested_then_numbers_then_why)
+{
+    verification::Assessment assessment;
+    assessment.verdict = Outcome::fail;
+    assessment.not_tested = {"flow", "battery-duration"};
+    assessment.judgements.push_back(a_judgement());
+    assessment.reasons.push_back({"code", "Exsufflation reached -33.1 of -40."});
+    const auto text = result_text(an_order(), assessment);
+    EXPECT_LT(text.find("Not tested: flow, battery duration."), text.find("exsufflation pressure"));
+    EXPECT_LT(text.find("exsufflation pressure"), text.find("FAIL"));
+    EXPECT_LT(text.find("FAIL"), text.find("Exsufflation reached"));
+    EXPECT_THAT(text, HasSubstr("-42.00 to -38.00"));
+    EXPECT_THAT(text, HasSubstr("-33.12"));
+    EXPECT_THAT(text, HasSubstr("Limits from: service manual, section 5"));
+}
+
+TEST(ResultText, a_pass_promises_no_more_than_was_seen)
+{
+    verification::Assessment assessment;
+    assessment.verdict = Outcome::pass;
+    const auto text = result_text(an_order(), assessment);
+    EXPECT_THAT(text, HasSubstr("agreed with the prescription within the stated limits, on this occasion"));
+    for (const auto* word : {"safe", "certified", "calibrated"}) {
+        EXPECT_THAT(text, Not(HasSubstr(word)));
+    }
+}
+
+TEST(ResultText, a_critical_result_names_whom_to_call)
+{
+    verification::Assessment assessment;
+    assessment.verdict = Outcome::fail;
+    assessment.critical = true;
+    const auto text = result_text(an_order(), assessment);
+    EXPECT_THAT(text, HasSubstr("keep this unit out of use"));
+    EXPECT_THAT(text, HasSubstr("the desk"));
+}
+
+TEST(ResultText, a_simulated_result_says_so_on_its_first_line_and_in_one_line)
+{
+    verification::Assessment assessment;
+    assessment.origin = verification::Origin::simulated;
+    EXPECT_EQ(result_text(an_order(), assessment).find("SIMULATED"), 0u);
+    EXPECT_THAT(one_line(an_order(), assessment), HasSubstr("SIMULATED"));
+}
+
+TEST(ResultText, an_uncertainty_has_two_figures_that_count)
+{
+    verification::Assessment assessment;
+    auto judgement = a_judgement();
+    judgement.unit = "s";
+    judgement.expanded_uncertainty = 0.00041;
+    assessment.judgements.push_back(judgement);
+    EXPECT_THAT(result_text(an_order(), assessment), HasSubstr("0.00041"));
+}
+
+TEST(ResultText, what_was_not_measured_is_no_number)
+{
+    verification::Assessment assessment;
+    auto judgement = a_judgement();
+    judgement.worst.reset();
+    judgement.mean.reset();
+    judgement.expanded_uncertainty.reset();
+    assessment.judgements.push_back(judgement);
+    EXPECT_THAT(result_text(an_order(), assessment), Not(HasSubstr("0.00  ")));
+}
+
+TEST(Templates, read_as_they_stand)
+{
+    const auto tree = [](Template which) { return records::parse_json(template_text(which)); };
+    EXPECT_EQ(verification::parse_work_order(tree(Template::order)).presets.size(), 1u);
+    EXPECT_EQ(trace::parse_instrument(tree(Template::instrument)).nominal_hz, 250.0);
+    EXPECT_EQ(verification::parse_bench(tree(Template::bench)).organisation, "your organisation");
+}
+
+TEST(Templates, the_bench_template_holds_the_built_in_house_figures)
+{
+    const auto bench = verification::parse_bench(records::parse_json(template_text(Template::bench)));
+    const auto standard = verification::HouseProfile::standard();
+    EXPECT_EQ(bench.house.tolerances.pressure->absolute, standard.tolerances.pressure->absolute);
+    EXPECT_EQ(bench.house.tolerances.pressure->at_most, standard.tolerances.pressure->at_most);
+    EXPECT_EQ(bench.house.tolerances.duration->relative, standard.tolerances.duration->relative);
+    EXPECT_EQ(bench.house.tolerances.residual->absolute, standard.tolerances.residual->absolute);
+    EXPECT_EQ(bench.house.zero_drift_cmH2O, standard.zero_drift_cmH2O);
+    EXPECT_EQ(bench.duty.cycling_s, verification::Duty{}.cycling_s);
+}
+
+TEST(LocalTime, is_written_after_rfc_3339_with_its_offset)
+{
+    ::setenv("TZ", "TEST-01:30", 1); // POSIX: east of Greenwich is negative
+    ::tzset();
+    EXPECT_EQ(local_rfc3339(std::chrono::system_clock::from_time_t(0)), "1970-01-01T01:30:00+01:30");
+    ::setenv("TZ", "TEST08", 1);
+    ::tzset();
+    EXPECT_EQ(local_rfc3339(std::chrono::system_clock::from_time_t(0)), "1969-12-31T16:00:00-08:00");
+    ::unsetenv("TZ");
+    ::tzset();
+}
+
+} // namespace
