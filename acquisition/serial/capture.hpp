@@ -26,7 +26,7 @@ struct Counters {
     std::uint64_t readings = 0;      ///< with a value
     std::uint64_t without_value = 0; ///< overrange, not-a-number, checksum
     std::uint64_t bytes = 0;
-    std::uint64_t discarded_bytes = 0;
+    std::uint64_t discarded_bytes = 0;    ///< damaged or foreign; not the halves of lines at opening and closing
     std::uint64_t damaged_characters = 0; ///< parity, framing and overrun errors that the driver counted
     std::uint64_t lost_readings = 0;      ///< by the instrument's count
     std::uint64_t unanswered = 0;         ///< requests of a polled language that got no answer in time

@@ -16,6 +16,7 @@ using namespace std::chrono_literals;
 constexpr auto kTick = 50ms;
 constexpr auto kFarewell = 300ms; // for the stop text to reach the wire
 constexpr auto kWakeMargin = 20us;
+constexpr std::uint64_t kLongestTail = 256; // more before the first reading was no line
 constexpr double kNoteEvery_s = 1.0;
 constexpr double kLookEvery_s = 0.25;
 
@@ -101,7 +102,8 @@ void Capture::Chain::stop()
 
 void Capture::Chain::begin_line()
 {
-    decoder_->restart();
+    restart_decoder();
+    discarded_at_opening_ = decoder_->discarded_bytes();
     reading_since_opening_ = false;
     link_.listen([this](std::string_view bytes) { take(bytes); }, [this] { lose_line(); });
     const double settle_s = settings_.instrument.port.settle_s;
@@ -131,23 +133,46 @@ void Capture::Chain::take(std::string_view bytes)
 {
     const double now = now_s();
     status_.count_bytes(bytes.size());
-    if (settling_) {
-        settling_bytes_ += bytes.size();
-    } else {
-        readings_.clear();
-        decoder_->feed(bytes, now, readings_);
-        for (const Reading& reading : readings_) {
-            hand_over(reading);
+    // What an instrument says while it starts up (a boot message, half a line) is neither read nor held against it.
+    if (!settling_) {
+        // One by one up to the first reading, so that it is known what stood before it.
+        for (; !reading_since_opening_ && !bytes.empty(); bytes.remove_prefix(1)) {
+            decode(bytes.substr(0, 1), now);
         }
+        decode(bytes, now);
         save_rows();
         talk();
     }
     publish_counts();
 }
 
+void Capture::Chain::decode(std::string_view bytes, double now)
+{
+    readings_.clear();
+    decoder_->feed(bytes, now, readings_);
+    for (const Reading& reading : readings_) {
+        hand_over(reading);
+    }
+}
+
+/// An unfinished line that nobody damaged is given up here.
+void Capture::Chain::restart_decoder()
+{
+    const std::uint64_t before = decoder_->discarded_bytes();
+    decoder_->restart();
+    undamaged_bytes_ += decoder_->discarded_bytes() - before;
+}
+
+/// Who begins to listen in the middle of a line hears its tail first: no loss, and nothing to look for.
+void Capture::Chain::excuse_the_tail()
+{
+    const std::uint64_t tail = decoder_->discarded_bytes() - discarded_at_opening_;
+    undamaged_bytes_ += tail <= kLongestTail ? tail : 0;
+}
+
 void Capture::Chain::publish_counts()
 {
-    status_.set_discarded(decoder_->discarded_bytes() + settling_bytes_);
+    status_.set_discarded(decoder_->discarded_bytes() - undamaged_bytes_);
     status_.set_unanswered(decoder_->unanswered());
 }
 
@@ -160,6 +185,7 @@ void Capture::Chain::hand_over(const Reading& reading)
     }
     if (!std::exchange(reading_since_opening_, true)) {
         noted_discarded_ = decoder_->discarded_bytes();
+        excuse_the_tail();
     }
     last_reading_s_ = reading.arrival_s;
     bytes_at_last_reading_ = status_.counters().bytes;
@@ -318,7 +344,7 @@ void Capture::Chain::lose_line()
     note_discarded(); // but not the unfinished line, which no one damaged
     note_damaged();
     damaged_before_ = damaged_;
-    decoder_->restart();
+    restart_decoder();
     publish_counts();
     reading_since_opening_ = false;
     note_event(NoteKind::lost);
@@ -360,7 +386,7 @@ void Capture::Chain::end(LineState state, std::string message)
     count_damaged();
     note_discarded(); // but not the unfinished line, which no one damaged
     note_damaged();
-    decoder_->restart();
+    restart_decoder();
     publish_counts();
     status_.set(state, std::move(message));
     if (!link_.is_open() || settings_.instrument.port.stop.empty()) {

@@ -49,6 +49,9 @@ private:
     void begin_talk();
     void take(std::string_view bytes);
     void talk();
+    void decode(std::string_view bytes, double now);
+    void restart_decoder();
+    void excuse_the_tail();
     void publish_counts();
     void hand_over(const Reading& reading);
     void add_row(const Reading& reading);
@@ -89,7 +92,6 @@ private:
 
     std::vector<Reading> readings_; ///< of the bytes at hand
     std::string rows_;
-    std::uint64_t settling_bytes_ = 0; ///< came before the instrument had settled; discarded
     bool settling_ = false;
     bool ended_ = false;
     double last_reading_s_ = 0.0;
@@ -97,7 +99,9 @@ private:
     double last_row_s_ = 0.0;
     bool reading_since_opening_ = false;
     std::uint64_t noted_discarded_ = 0;
-    std::uint64_t damaged_before_ = 0; ///< characters, in earlier openings
+    std::uint64_t discarded_at_opening_ = 0;
+    std::uint64_t undamaged_bytes_ = 0; ///< discarded by the decoder, though nobody damaged them
+    std::uint64_t damaged_before_ = 0;  ///< characters, in earlier openings
     std::uint64_t damaged_ = 0;
     std::uint64_t noted_damaged_ = 0;
     double next_trouble_note_s_ = 0.0;
