@@ -204,9 +204,18 @@ private:
         return kind == PhaseKind::insufflation ? measurand::insufflation_pressure : measurand::exsufflation_pressure;
     }
 
+    /// Evidence is missing, or the set-up may be the cause. That the unit was not run automatically does not excuse
+    /// what it did by hand: a run is stopped there.
+    [[nodiscard]] bool is_doubted(const Critical& critical) const
+    {
+        return std::any_of(obstacles_.begin(), obstacles_.end(), [&](const Obstacle& obstacle) {
+            return obstacle.reason.code != "no-automatic-span" && obstacle.stops(critical.measurand, critical.preset);
+        });
+    }
+
     void add(Critical critical)
     {
-        critical.possible = first_obstacle(obstacles_, critical.measurand, critical.preset) != nullptr;
+        critical.possible = is_doubted(critical);
         if (critical.possible) {
             critical.reason.code = "possible-" + critical.reason.code;
             critical.reason.text =

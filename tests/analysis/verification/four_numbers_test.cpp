@@ -164,6 +164,18 @@ TEST(Assessment, over_pressure_in_a_manual_cycle_is_critical)
     EXPECT_TRUE(result.critical);
 }
 
+TEST(Assessment, over_pressure_by_hand_fails_although_the_run_was_stopped_before_it_cycled)
+{
+    Plan plan;
+    plan.manual[2] = 47.0;
+    auto subject = bench(plan);
+    std::erase_if(subject.run.spans, [](const Span& span) { return span.what == SpanKind::automatic; });
+    const auto result = subject.result();
+    EXPECT_EQ(result.verdict, Outcome::fail) << said(result);
+    EXPECT_TRUE(has_reason(result, "over-pressure"));
+    EXPECT_TRUE(result.critical);
+}
+
 TEST(Assessment, over_pressure_without_evidence_is_possible_and_incomplete)
 {
     Plan plan;
