@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <utility>
 
 namespace zeroline::console {
 
@@ -79,6 +80,7 @@ Ending GuidedRun::run()
     while (!run_->ended()) {
         pump();
         steer();
+        ask_the_bench();
         answer();
         show();
     }
@@ -99,13 +101,36 @@ void GuidedRun::begin()
     for (const auto& preset : order.presets) {
         terminal_.say("  prescribed, preset '" + preset.name + "': " + session::in_one_line(preset));
     }
+    tell_earlier_attempts();
     for (const auto& caution : session::cautions_before_run(order)) {
         terminal_.say("- " + caution);
     }
     auto settings = run_settings();
+    if (!options_.panel.empty()) {
+        asked_.emplace(asked_file(options_.panel), settings.log.began);
+    }
     run_.emplace(order, std::move(settings),
                  session::provisional_judge(feed_.raw(), order, inputs_.instrument.meaning, inputs_.house()));
     run_->advance(monotonic_s());
+    if (std::exchange(needed_now_, false)) {
+        run_->stop(Ending::given_back);
+    }
+}
+
+void GuidedRun::tell_earlier_attempts()
+{
+    if (inputs_.earlier.empty()) {
+        return;
+    }
+    terminal_.say("Attempt " + std::to_string(inputs_.attempt) + " of this work order; earlier ones are kept:");
+    for (const auto& one : inputs_.earlier) {
+        terminal_.say("  attempt " + std::to_string(one.attempt.number) + ", " +
+                      std::string(metrology::word_of(one.attempt.verdict)) + ": " + one.folder.string());
+    }
+    if (!inputs_.replaces) {
+        terminal_.say(
+            "  A pass does not replace a fail unless the set-up was its cause: --replaces, --cause, --evidence.");
+    }
 }
 
 session::RunSettings GuidedRun::run_settings()
@@ -118,7 +143,8 @@ session::RunSettings GuidedRun::run_settings()
     log.run_operator = options_.run_operator;
     log.place = options_.place;
     log.began = local_rfc3339(std::chrono::system_clock::now());
-    log.attempt = 1;
+    log.attempt = inputs_.attempt;
+    log.replaces = inputs_.replaces;
     log.origin = feed_.simulated() ? verification::Origin::simulated : verification::Origin::captured_here;
     const auto& environment = inputs_.environment;
     if (environment.temperature_C || environment.pressure_hPa || environment.humidity_percent) {
@@ -155,8 +181,14 @@ std::vector<Displayed> GuidedRun::displayed_values()
 
 std::optional<std::string> GuidedRun::ask(const std::string& question)
 {
+    if (needed_now_) {
+        return std::nullopt;
+    }
     terminal_.chime();
-    return terminal_.ask(question, [this] { pump(); });
+    auto line = terminal_.ask(question, [this] { pump(); });
+    // At the hand-back the unit is being given back already.
+    needed_now_ = line == "b" && !run_;
+    return needed_now_ ? std::nullopt : line;
 }
 
 bool GuidedRun::ask_yes(const std::string& question)
@@ -247,6 +279,13 @@ void GuidedRun::steer()
     tell_news();
 }
 
+void GuidedRun::ask_the_bench()
+{
+    if (asked_) {
+        asked_->ask(hand_.next(run_->view()));
+    }
+}
+
 void GuidedRun::answer()
 {
     const bool at_hand_back = !run_->ended() && run_->view().step == StepKind::hand_back;
@@ -293,7 +332,7 @@ void GuidedRun::tell_news()
         if (step || news.kind == News::Kind::critical) {
             terminal_.chime();
         }
-        terminal_.say(step ? "\n" + run_->view().place + ": " + news.text : "  " + news.text);
+        terminal_.say(step ? "\n" + news.place + ": " + news.text : "  " + news.text);
         if (step) {
             write_log();
         }

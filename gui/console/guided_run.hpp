@@ -1,8 +1,10 @@
 #pragma once
 
+#include "gui/console/asked_file.hpp"
 #include "gui/console/terminal.hpp"
 #include "gui/console/verify_options.hpp"
 #include "gui/records/record_folder.hpp"
+#include "gui/session/bench_hand.hpp"
 #include "gui/session/bench_run.hpp"
 
 #include <functional>
@@ -26,8 +28,10 @@ public:
 
 private:
     void begin();
+    void tell_earlier_attempts();
     void pump();
     void steer();
+    void ask_the_bench();
     void answer();
     void obey(const std::string& line);
     void show();
@@ -48,7 +52,10 @@ private:
     Terminal& terminal_;
     session::LiveFeed feed_;
     std::optional<session::BenchRun> run_;
+    session::BenchHand hand_;
+    std::optional<AskedWriter> asked_; ///< where the virtual bench keeps a panel
     std::string told_trouble_, told_check_;
+    bool needed_now_ = false; ///< 'b' was typed at a question
 };
 
 } // namespace zeroline::console

@@ -1,5 +1,6 @@
 #include "fixtures/virtual_bench/virtual_bench.hpp"
 
+#include "gui/console/asked_file.hpp"
 #include "gui/console/command.hpp"
 #include "gui/console/interrupt.hpp"
 #include "gui/console/templates.hpp"
@@ -79,6 +80,14 @@ std::optional<std::string> action_of_key(const std::string& key)
     return key.size() > 1 ? std::optional(key) : std::nullopt;
 }
 
+/// What a run asks for is done one after the other; a person's key counts at once.
+void follow(VirtualBench& bench, AskedReader& asked, const BenchSettings& settings)
+{
+    for (const auto& line : asked.next()) {
+        bench.follow(virtual_bench::parse_action(line, settings.order));
+    }
+}
+
 void obey(VirtualBench& bench, const std::string& line, const BenchSettings& settings, Terminal& terminal)
 {
     const auto action = action_of_key(line);
@@ -99,7 +108,12 @@ ExitStatus run(const BenchOptions& options)
 {
     auto settings = settings_of(options);
     take_script(settings, options);
+    std::optional<AskedReader> asked;
     VirtualBench bench(settings);
+    if (options.follow) {
+        asked.emplace(asked_file(options.panel));
+        bench.act({Action::Kind::open_to_air, 0.0, {}, 0});
+    }
     std::cout << bench.port() << std::endl;
     Terminal terminal;
     constexpr double tick_s = 0.05;
@@ -108,6 +122,9 @@ ExitStatus run(const BenchOptions& options)
         const auto line = terminal.typed(tick_s);
         if (line) {
             obey(bench, *line, settings, terminal);
+        }
+        if (asked) {
+            follow(bench, *asked, settings);
         }
         const auto doing = bench.doing();
         if (doing != told) {
@@ -130,10 +147,13 @@ void add_virtual_bench(CLI::App& app, Request& request)
         ->type_name("CODE[=SIZE][@CYCLE|@SECONDSs]");
     command->add_option("--seed", options->seed, "another seed, another unit of the same kind (1)")->type_name("N");
     auto* script = command->add_option("--script", options->script, "what is done at the bench")->type_name("FILE");
-    command->add_flag("--follow", options->follow, "waits for words on standard input instead of a script")
-        ->excludes(script);
     command->add_option("--link", options->link, "symbolic link kept to the terminal")->type_name("PATH");
-    command->add_option("--panel", options->panel, "file kept with what the front panel shows")->type_name("PATH");
+    auto* panel =
+        command->add_option("--panel", options->panel, "file kept with what the front panel shows")->type_name("PATH");
+    command
+        ->add_flag("--follow", options->follow, "does what 'verify --panel PATH' asks for, when it asks; needs --panel")
+        ->excludes(script)
+        ->needs(panel);
     command->callback([&request, options] { request.act = [options] { return run(*options); }; });
 }
 

@@ -25,7 +25,7 @@ std::string told(Ending ending)
     case Ending::completed:
         return "The run is complete.";
     case Ending::critical:
-        return "Critical: the run is stopped. Keep this unit out of use.";
+        return "The run is stopped.";
     case Ending::out_of_time:
         return "The step waited too long: the run ends here, incomplete.";
     case Ending::line_gone:
@@ -73,6 +73,8 @@ void BenchRun::enter(std::size_t number)
     seen_.clear();
     manual_tries_ = 0;
     off_limit_.reset();
+    unrest_looked_at_s_ = last_s_;
+    breaths_seen_ = 0;
     static_cast<void>(watch_.take());
     if (step().kind == StepKind::zero_before || step().kind == StepKind::zero_after) {
         zero_.begin(last_s_);
@@ -244,6 +246,9 @@ RunView BenchRun::view() const
     view.place = step().place;
     view.sentence = step().sentence;
     view.waits_for = step().waits_for;
+    view.preset = step().preset;
+    view.deed = deed_now();
+    view.holds = seen_.size();
     view.line_lost = lost_;
     view.can_confirm = by_a_word(step().kind) || off_limit_.has_value();
     view.can_go_on = off_limit_.has_value() || (step().kind == StepKind::automatic && stalled_);
@@ -251,6 +256,12 @@ RunView BenchRun::view() const
     if (waits_for_pressure() && overdue) {
         view.check = step().check;
     }
+    add_what_is_due(view);
+    return view;
+}
+
+void BenchRun::add_what_is_due(RunView& view) const
+{
     if (off_limit_) {
         view.sentence = "Zero reads " + signed_fixed_text(off_limit_->mean_cmH2O, 2) + " cmH2O, the limit is " +
                         fixed_text(settings_.zero_offset_limit_cmH2O, 2) +
@@ -265,8 +276,26 @@ RunView BenchRun::view() const
     } else if (step().kind == StepKind::automatic) {
         view.sentence = automatic_sentence();
         view.progress = std::min(1.0, static_cast<double>(judged_cycles()) / order_.cycles);
+        view.duty = duty_now();
     }
-    return view;
+}
+
+Deed BenchRun::deed_now() const
+{
+    if (ended_) {
+        return Deed::nothing;
+    }
+    if (step().kind == StepKind::manual) {
+        if (seen_.size() >= step().asked.size()) {
+            return Deed::let_go;
+        }
+        return step().asked[seen_.size()] == verification::Step::insufflation ? Deed::insufflate : Deed::exsufflate;
+    }
+    if (step().kind == StepKind::automatic) {
+        const Deed at_work = open_ ? Deed::nothing : Deed::start_automatic;
+        return resting_ ? Deed::stop_unit : at_work;
+    }
+    return step().deed;
 }
 
 } // namespace zeroline::session

@@ -41,6 +41,14 @@ struct News {
     enum class Kind { step, seen, caution, critical, end };
     Kind kind = Kind::step;
     std::string text;
+    std::string place; ///< where the run was
+};
+
+/// Blocked running: how long the unit has cycled, and the rest that is due.
+struct DutyClock {
+    double cycled_s = 0.0; ///< since it last began to cycle
+    double limit_s = 0.0;
+    std::optional<double> rest_left_s; ///< it rests now
 };
 
 /// What a screen shows of a run at this moment.
@@ -48,9 +56,12 @@ struct RunView {
     StepKind step = StepKind::confirm;
     std::size_t number = 0; ///< of the step, from 0
     std::size_t steps = 0;
-    std::string place, sentence, waits_for;
+    std::string place, sentence, waits_for, preset;
     std::string check;              ///< not empty: it waits for long, this may be wrong
     std::optional<double> progress; ///< 0 to 1
+    Deed deed = Deed::nothing;      ///< what the hand is to do now
+    std::size_t holds = 0;          ///< manual: seen so far
+    std::optional<DutyClock> duty;  ///< automatic only
     bool can_confirm = false;       ///< a word moves it on
     bool can_go_on = false;         ///< go on in spite of what is wrong; the record says so
     bool line_lost = false;
@@ -99,12 +110,15 @@ private:
     [[nodiscard]] double last_pause_s() const;
     [[nodiscard]] bool waits_for_pressure() const;
     [[nodiscard]] std::string asked_now() const;
+    [[nodiscard]] Deed deed_now() const;
+    [[nodiscard]] DutyClock duty_now() const;
+    void add_what_is_due(RunView& view) const;
     [[nodiscard]] std::string automatic_sentence() const;
 
     void enter(std::size_t number);
     void next() { enter(at_ + 1); }
     void progress() { progress_at_s_ = now_s_; }
-    void say(News::Kind kind, std::string text) { news_.push_back({kind, std::move(text)}); }
+    void say(News::Kind kind, std::string text) { news_.push_back({kind, std::move(text), step().place}); }
     void open_span(verification::SpanKind what, double from_s);
     void close_span(double to_s);
     void confirmed(const std::string& code);
@@ -112,6 +126,7 @@ private:
 
     void take_sample(const LiveSample& sample);
     void zero_before(const LiveSample& sample);
+    void look_at_unrest();
     void accept_zero(const QuietStretch& stretch);
     void zero_after(const LiveSample& sample);
     void plug();
@@ -127,7 +142,7 @@ private:
     void time_is_up();
 
     void judge();
-    [[nodiscard]] bool must_stop() const;
+    void stop_for_what_is_critical();
     [[nodiscard]] int judged_cycles() const;
     [[nodiscard]] int cycles_seen() const;
 
@@ -151,6 +166,8 @@ private:
 
     ZeroReading zero_;
     std::optional<QuietStretch> off_limit_; ///< a zero reading that waits for a decision
+    double unrest_looked_at_s_ = 0.0;
+    int breaths_seen_ = 0; ///< looks in a row that took the unrest for breathing
     PressureWatch watch_;
     std::vector<Dwell> seen_; ///< manual: holds of the span
     int manual_tries_ = 0;

@@ -21,12 +21,29 @@ constexpr double kAfterManual_s = 1.0; ///< the return to zero belongs to the la
 constexpr double kGasSettled_s = 3.5;  ///< after a transition trapped gas cools or warms back
 constexpr double kLeastStall_s = 10.0; ///< shorter standing still may be a long pause (docs/method.md)
 constexpr double kStallMargin_s = 2.0;
+constexpr double kLookAtUnrest_s = 5.0;
+constexpr int kBreathsForSure = 2;
 constexpr double kRestIsNear = 0.9;  ///< a unit that stops after this share of the duty limit stops for its rest
 constexpr double kRestEnough = 0.95; ///< hand and clock differ a little
 
 bool is_sign(PhaseKind kind, verification::Step asked)
 {
     return kind == (asked == verification::Step::insufflation ? PhaseKind::insufflation : PhaseKind::exsufflation);
+}
+
+Span span_of(SpanKind what, const QuietStretch& stretch)
+{
+    Span span;
+    span.what = what;
+    span.from_s = stretch.from_s;
+    span.to_s = stretch.to_s;
+    return span;
+}
+
+bool has_finding(const verification::Assessment& assessment, const std::string& code)
+{
+    return std::any_of(assessment.findings.begin(), assessment.findings.end(),
+                       [&](const verification::Finding& finding) { return finding.code == code; });
 }
 
 std::string seen_text(const Dwell& dwell)
@@ -79,6 +96,7 @@ void BenchRun::zero_before(const LiveSample& sample)
     }
     const auto stretch = zero_.push(sample);
     if (!stretch) {
+        look_at_unrest();
         return;
     }
     if (std::fabs(stretch->mean_cmH2O) > settings_.zero_offset_limit_cmH2O) {
@@ -89,16 +107,32 @@ void BenchRun::zero_before(const LiveSample& sample)
     accept_zero(*stretch);
 }
 
+/// A zero that will not come to rest may be a person at the line: that stops the run before the hose is shut. A hand
+/// that takes the line off sways too, but not for long.
+void BenchRun::look_at_unrest()
+{
+    if (!judge_ || !zero_.disturbed() || last_s_ - unrest_looked_at_s_ < kLookAtUnrest_s) {
+        return;
+    }
+    unrest_looked_at_s_ = last_s_;
+    auto so_far = log_;
+    so_far.spans.push_back(span_of(SpanKind::zero_before, *zero_.last_stretch()));
+    const auto assessment = judge_(so_far);
+    breaths_seen_ = has_finding(assessment, "breathing") ? breaths_seen_ + 1 : 0;
+    if (breaths_seen_ >= kBreathsForSure) {
+        log_ = std::move(so_far);
+        provisional_ = assessment;
+        stop_for_what_is_critical();
+    }
+}
+
 void BenchRun::accept_zero(const QuietStretch& stretch)
 {
-    Span span;
-    span.what = step().kind == StepKind::zero_before ? SpanKind::zero_before : SpanKind::zero_after;
-    span.from_s = stretch.from_s;
-    span.to_s = stretch.to_s;
-    log_.spans.push_back(std::move(span));
+    const bool before = step().kind == StepKind::zero_before;
+    log_.spans.push_back(span_of(before ? SpanKind::zero_before : SpanKind::zero_after, stretch));
     say(News::Kind::seen, "zero reads " + signed_fixed_text(stretch.mean_cmH2O, 2) + " cmH2O, noise " +
                               fixed_text(stretch.noise_cmH2O, 2));
-    if (step().kind == StepKind::zero_before) {
+    if (before) {
         watch_.begin(stretch.mean_cmH2O, stretch.noise_cmH2O);
     }
     judge();
@@ -136,6 +170,10 @@ void BenchRun::manual()
             say(News::Kind::seen, seen_text(dwell));
             seen_.push_back(dwell);
             progress();
+            judge();
+        }
+        if (ending_) {
+            return;
         }
     }
     if (seen_.size() >= step().asked.size() && (watch_.still_for_s() > kAfterManual_s || watch_.pressing())) {
@@ -287,11 +325,22 @@ void BenchRun::rest()
     }
 }
 
+DutyClock BenchRun::duty_now() const
+{
+    DutyClock duty;
+    duty.limit_s = settings_.duty.cycling_s;
+    if (resting_) {
+        duty.rest_left_s = std::max(0.0, settings_.duty.rest_s - watch_.still_for_s());
+    } else if (open_) {
+        duty.cycled_s = last_s_ - cycling_from_s_;
+    }
+    return duty;
+}
+
 std::string BenchRun::automatic_sentence() const
 {
     if (resting_) {
-        const double left_s = std::max(0.0, settings_.duty.rest_s - watch_.still_for_s());
-        return "Stop the unit and let it rest: " + fixed_text(left_s, 0) + " s.";
+        return "Stop the unit and let it rest: " + fixed_text(*duty_now().rest_left_s, 0) + " s.";
     }
     if (stalled_) {
         return "The unit has stopped: start automatic mode again, trigger off.";
@@ -316,22 +365,25 @@ void BenchRun::judge()
         return;
     }
     provisional_ = judge_(log());
-    if (must_stop()) {
-        stop(Ending::critical);
+    if (provisional_->critical) {
+        stop_for_what_is_critical();
     }
 }
 
-bool BenchRun::must_stop() const
+void BenchRun::stop_for_what_is_critical()
 {
-    if (!provisional_->critical) {
-        return false;
+    if (ended_ || ending_) {
+        return;
     }
-    const auto is_setup = [](const verification::Finding& finding) {
-        return finding.code == "breathing" || finding.code == "swapped-ports";
-    };
-    // A pressure seen too high in a manual hold is proven or not by the automatic run; then it stops.
-    const bool cycling = step().kind == StepKind::automatic;
-    return cycling || std::any_of(provisional_->findings.begin(), provisional_->findings.end(), is_setup);
+    const bool breath = has_finding(*provisional_, "breathing");
+    say(News::Kind::critical, breath ? "Stop. Is someone connected? Take the hose off the person now."
+                                     : "Critical: keep this unit out of use.");
+    for (const auto& finding : provisional_->findings) {
+        if (finding.severity == verification::Severity::critical) {
+            say(News::Kind::caution, finding.text);
+        }
+    }
+    stop(Ending::critical);
 }
 
 int BenchRun::judged_cycles() const

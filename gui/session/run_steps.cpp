@@ -12,7 +12,7 @@ namespace {
 
 const char* const kCheckLine = "is data coming in, is the sensing line on the tee, does the plug sit tight?";
 
-RunStep confirm(std::string place, std::string sentence, std::string confirms = {})
+RunStep confirm(std::string place, std::string sentence, std::string confirms, Deed deed = Deed::nothing)
 {
     RunStep step;
     step.kind = StepKind::confirm;
@@ -20,6 +20,7 @@ RunStep confirm(std::string place, std::string sentence, std::string confirms = 
     step.sentence = std::move(sentence);
     step.waits_for = "your word";
     step.confirms = std::move(confirms);
+    step.deed = deed;
     return step;
 }
 
@@ -39,6 +40,7 @@ RunStep plug_step(const Preset& preset)
     RunStep step;
     step.kind = StepKind::plug;
     step.place = "Block";
+    step.deed = Deed::plug_and_hold;
     step.preset = preset.name;
     step.sentence = "Put the sensing line back on the tee, shut the hose end with the plug, set the unit to manual and "
                     "preset '" +
@@ -74,12 +76,15 @@ RunStep automatic_step(const Preset& preset)
     return step;
 }
 
-RunStep stand_still_step(std::string sentence)
+RunStep next_preset_step(const Preset& preset)
 {
     RunStep step;
     step.kind = StepKind::stand_still;
     step.place = "Automatic";
-    step.sentence = std::move(sentence);
+    step.deed = Deed::select_preset;
+    step.preset = preset.name;
+    step.sentence =
+        "Stop the unit and select preset '" + preset.name + "' (" + in_one_line(preset) + "). Leave the plug in.";
     step.waits_for = "the unit to stand still";
     step.check = "is the unit still cycling?";
     return step;
@@ -100,8 +105,7 @@ void append_presets(std::vector<RunStep>& steps, const WorkOrder& order)
     for (std::size_t i = 0; i < order.presets.size(); ++i) {
         const auto& preset = order.presets[i];
         if (i > 0) {
-            steps.push_back(stand_still_step("Stop the unit and select preset '" + preset.name + "' (" +
-                                             in_one_line(preset) + "). Leave the plug in."));
+            steps.push_back(next_preset_step(preset));
         }
         steps.push_back(manual_step(preset));
         steps.push_back(automatic_step(preset));
@@ -118,16 +122,20 @@ std::vector<RunStep> guided_run(const WorkOrder& order)
                             "no-patient-connected"));
     steps.push_back(
         confirm("Order", "The settings as found are copied. Switch the breath trigger off.", "trigger-off"));
-    steps.push_back(confirm("Instrument", "Take the sensing line off the tee and leave it open to air. Switching the "
-                                          "unit off is not enough."));
+    steps.push_back(confirm("Instrument",
+                            "Take the sensing line off the tee and leave it open to air. Switching the "
+                            "unit off is not enough.",
+                            {}, Deed::open_line));
     steps.push_back(zero_step(StepKind::zero_before, "Zero", "Reading zero: leave the line open and hold it still."));
     steps.push_back(plug_step(first));
     append_presets(steps, order);
     steps.push_back(confirm("Zero again",
                             "Switch the unit off, face away from the hose end, take the plug out, take the "
-                            "sensing line off the tee and leave it open."));
+                            "sensing line off the tee and leave it open.",
+                            {}, Deed::open_line));
     steps.push_back(zero_step(StepKind::zero_after, "Zero again", "Reading zero again: leave the line open."));
-    auto back = confirm("Back", "Give the unit back as it must be; read each item back from the unit.");
+    auto back =
+        confirm("Back", "Give the unit back as it must be; read each item back from the unit.", {}, Deed::stop_unit);
     back.kind = StepKind::hand_back;
     steps.push_back(std::move(back));
     return steps;

@@ -19,14 +19,28 @@ enum class StepKind {
     hand_back    ///< the unit is given back; a person says so
 };
 
+/// What the hand at hose and unit is to do.
+enum class Deed {
+    nothing,
+    open_line,       ///< unit off, plug out, sensing line off the tee and open
+    plug_and_hold,   ///< line on the tee, plug in, the first phase held for 3 s
+    insufflate,      ///< hold insufflation for 3 s, let go
+    exsufflate,      ///< hold exsufflation for 3 s, let go
+    let_go,          ///< and wait for zero
+    start_automatic, ///< the preset of the step, trigger off
+    stop_unit,
+    select_preset ///< stop, then select the preset of the step; the plug stays in
+};
+
 /// One step of a run. Texts are English source strings; a window translates them.
 struct RunStep {
     StepKind kind = StepKind::confirm;
-    std::string place;     ///< where the run is: "Order", "Instrument", "Zero", "Block", "Manual", ...
-    std::string sentence;  ///< what to do, one sentence
-    std::string waits_for; ///< what moves the run on
-    std::string check;     ///< what to look at when it waits too long
-    std::string preset;
+    std::string place;                     ///< where the run is: "Order", "Instrument", "Zero", "Block", "Manual", ...
+    std::string sentence;                  ///< what to do, one sentence
+    std::string waits_for;                 ///< what moves the run on
+    std::string check;                     ///< what to look at when it waits too long
+    Deed deed = Deed::nothing;             ///< where the pressure does not decide it (manual, automatic)
+    std::string preset;                    ///< empty: none in particular
     std::string confirms;                  ///< code written under `confirmed` of the run log
     std::vector<verification::Step> asked; ///< manual: the phases to hold, in order
 };

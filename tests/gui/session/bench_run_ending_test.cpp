@@ -59,12 +59,21 @@ TEST_F(BenchRunTest, a_unit_rests_when_its_duty_is_over_and_the_cycles_add_up_ov
     run_.emplace(order_, settings, [this](const verification::RunLog& log) { return judge_(log); });
     to_automatic();
     judge_.judged = 1;
-    pressure_.hold(0.0, 2.0).cycles(8, 40.0, -40.0);
+    pressure_.hold(0.0, 2.0).cycles(3, 40.0, -40.0);
+    play();
+    ASSERT_TRUE(run_->view().duty);
+    EXPECT_NEAR(run_->view().duty->cycled_s, 4.0, 0.5);
+    EXPECT_EQ(run_->view().duty->limit_s, 10.0);
+    EXPECT_EQ(run_->view().deed, Deed::nothing);
+    pressure_.cycles(5, 40.0, -40.0);
     play();
     EXPECT_THAT(run_->view().sentence, HasSubstr("rest"));
+    EXPECT_EQ(run_->view().deed, Deed::stop_unit);
+    EXPECT_LE(run_->view().duty->rest_left_s.value(), 5.0);
     pressure_.hold(0.0, 6.0);
     play();
     EXPECT_THAT(run_->view().sentence, HasSubstr("Start automatic"));
+    EXPECT_EQ(run_->view().deed, Deed::start_automatic);
     judge_.judged = 3;
     pressure_.cycles(3, 40.0, -40.0);
     play();
@@ -79,17 +88,48 @@ TEST_F(BenchRunTest, a_critical_finding_stops_the_automatic_run)
     pressure_.hold(0.0, 2.0).cycles(2, 46.0, -40.0);
     play();
     EXPECT_EQ(run_->view().step, StepKind::hand_back);
-    EXPECT_THAT(news(), HasSubstr("Keep this unit out of use"));
+    EXPECT_THAT(news(), HasSubstr("keep this unit out of use"));
 }
 
-TEST_F(BenchRunTest, a_pressure_too_high_in_a_manual_hold_waits_for_the_automatic_run_to_prove_it)
+TEST_F(BenchRunTest, a_pressure_too_high_in_a_manual_hold_stops_the_run_at_once)
 {
     to_manual();
     judge_.critical = true;
     judge_.finding = "over-pressure";
-    pressure_.hold(0.0, 2.0).toggles(46.0, -40.0).toggles(46.0, -40.0);
+    pressure_.hold(0.0, 2.0).hold(46.0, 3.0).hold(0.0, 2.0);
     play();
-    EXPECT_EQ(run_->view().step, StepKind::automatic);
+    EXPECT_EQ(run_->view().step, StepKind::hand_back);
+    EXPECT_EQ(run_->view().deed, Deed::stop_unit);
+    EXPECT_THAT(spans(), ElementsAre(SpanKind::zero_before, SpanKind::manual));
+    run_->confirm();
+    EXPECT_EQ(run_->ending(), Ending::critical);
+}
+
+TEST_F(BenchRunTest, a_breath_at_the_open_line_stops_the_run_before_the_hose_is_shut)
+{
+    to_zero();
+    judge_.critical = true;
+    judge_.finding = "breathing";
+    for (int breaths = 0; breaths < 6; ++breaths) {
+        pressure_.hold(3.0, 1.5).hold(0.0, 1.5);
+    }
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::hand_back);
+    EXPECT_THAT(news(), HasSubstr("Is someone connected?"));
+    EXPECT_THAT(spans(), ElementsAre(SpanKind::zero_before)) << "what was seen is kept";
+}
+
+TEST_F(BenchRunTest, a_line_that_sways_once_is_no_breath)
+{
+    to_zero();
+    judge_.critical = true;
+    judge_.finding = "breathing";
+    pressure_.hold(3.0, 1.5).hold(0.0, 4.0);
+    play();
+    judge_ = {};
+    pressure_.hold(0.0, 4.0);
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::plug);
 }
 
 TEST_F(BenchRunTest, zero_is_not_read_again_before_the_gas_has_settled)

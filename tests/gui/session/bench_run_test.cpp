@@ -97,9 +97,12 @@ TEST_F(BenchRunTest, manual_phases_are_asked_one_by_one_and_seen_by_the_pressure
     pressure_.hold(0.0, 2.0).hold(40.0, 1.0);
     play();
     EXPECT_THAT(run_->view().sentence, HasSubstr("Hold insufflation"));
+    EXPECT_EQ(run_->view().deed, Deed::insufflate);
     pressure_.hold(40.0, 2.0).hold(0.0, 1.0);
     play();
     EXPECT_THAT(run_->view().sentence, HasSubstr("Hold exsufflation"));
+    EXPECT_EQ(run_->view().deed, Deed::exsufflate);
+    EXPECT_EQ(run_->view().holds, 1u);
     pressure_.hold(-40.0, 2.0).hold(0.0, 1.0).hold(40.0, 2.0).hold(0.0, 1.0);
     play();
     EXPECT_THAT(run_->view().sentence, HasSubstr("Hold exsufflation"));

@@ -71,4 +71,21 @@ inline verification::WorkOrder short_order()
     return order;
 }
 
+inline trace::Instrument bench_transducer(double rate_hz = 250.0)
+{
+    trace::Instrument instrument;
+    instrument.name = "bench transducer";
+    instrument.serial = "PT-1";
+    instrument.language.field = 2;
+    instrument.language.count_field = 1;
+    instrument.range = {-100.0, 100.0, 0.01, trace::PressureUnit::cmH2O};
+    instrument.nominal_hz = rate_hz;
+    instrument.clock_ppm = 100.0;
+    instrument.calibration.certificate = "CAL-1";
+    instrument.calibration.on = "2026-06-03";
+    instrument.calibration.due = "2027-06-03";
+    instrument.calibration.expanded_uncertainty = 0.2;
+    return instrument;
+}
+
 } // namespace zeroline::session

@@ -13,23 +13,6 @@ using namespace zeroline::session;
 using metrology::Outcome;
 using testing::HasSubstr;
 
-trace::Instrument bench_transducer()
-{
-    trace::Instrument instrument;
-    instrument.name = "bench transducer";
-    instrument.serial = "PT-1";
-    instrument.language.field = 2;
-    instrument.language.count_field = 1;
-    instrument.range = {-100.0, 100.0, 0.01, trace::PressureUnit::cmH2O};
-    instrument.nominal_hz = 250.0;
-    instrument.clock_ppm = 100.0;
-    instrument.calibration.certificate = "CAL-1";
-    instrument.calibration.on = "2026-06-03";
-    instrument.calibration.due = "2027-06-03";
-    instrument.calibration.expanded_uncertainty = 0.2;
-    return instrument;
-}
-
 /// What a whole run comes to, played as fast as it computes.
 class Played {
 public:
