@@ -5,10 +5,11 @@
 
 int main(int argc, char** argv)
 {
+    zeroline::console::OpenWindow open_window;
 #ifdef ZEROLINE_WITH_WINDOW
-    if (zeroline::console::names_no_command(argc, argv)) {
-        return zeroline::window::run_window(argc, argv);
-    }
+    open_window = [&](const zeroline::console::GlobalOptions& options) {
+        return zeroline::window::run_window(argc, argv, {options.bench_file, options.language});
+    };
 #endif
-    return zeroline::console::run_program(argc, argv);
+    return zeroline::console::run_program(argc, argv, open_window);
 }

@@ -1,6 +1,7 @@
 #include "gui/console/command.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/console/attempts_text.hpp"
 #include "gui/console/budget_text.hpp"
 #include "gui/console/result_text.hpp"
 #include "gui/records/evidence_files.hpp"
@@ -89,6 +90,7 @@ struct Outcome {
     ExitStatus status = ExitStatus::wrong_input;
     std::string text;
     std::string trouble;
+    std::optional<records::KeptAttempt> attempt;
 };
 
 bool same_record(const std::string& saved, const std::string& computed)
@@ -115,11 +117,21 @@ std::string complete(const fs::path& part, const std::string& record_json)
     return folder.folder().string();
 }
 
+records::KeptAttempt attempt_of(const fs::path& path, const records::LoadedEvidence& evidence,
+                                const verification::Assessment& assessment)
+{
+    const auto& order = evidence.order.meaning;
+    const bool simulated = assessment.origin == verification::Origin::simulated;
+    const auto verdict = metrology::worse(assessment.verdict, assessment.unit_accuracy);
+    const auto replaces = evidence.run ? evidence.run->meaning.replaces : std::nullopt;
+    return {path, order.work_order, order.unit.asset, simulated, {assessment.attempt, verdict, replaces}};
+}
+
 Outcome assess_record(const fs::path& path, const AssessOptions& options, bool alone)
 {
     const auto evidence = records::load_record_evidence(path);
     const auto assessed = records::assess(evidence);
-    Outcome outcome{status_of(assessed.assessment), {}, {}};
+    Outcome outcome{status_of(assessed.assessment), {}, {}, attempt_of(path, evidence, assessed.assessment)};
     std::string became = path.string();
     std::string remark;
     if (RecordFolder::is_part(path)) {
@@ -145,9 +157,9 @@ Outcome try_record(const fs::path& path, const AssessOptions& options, bool alon
     try {
         return assess_record(path, options, alone);
     } catch (const InputError& error) {
-        return {ExitStatus::wrong_input, {}, error.what()};
+        return {ExitStatus::wrong_input, {}, error.what(), {}};
     } catch (const std::exception& error) {
-        return {ExitStatus::wrong_input, {}, path.string() + ": " + error.what()};
+        return {ExitStatus::wrong_input, {}, path.string() + ": " + error.what(), {}};
     }
 }
 
@@ -188,6 +200,7 @@ ExitStatus assess_folders(const AssessOptions& options)
 {
     const auto outcomes = assess_all(options);
     std::vector<ExitStatus> statuses;
+    std::vector<records::KeptAttempt> attempts;
     for (const auto& outcome : outcomes) {
         std::cout << outcome.text;
         if (!outcome.trouble.empty()) {
@@ -195,9 +208,12 @@ ExitStatus assess_folders(const AssessOptions& options)
             std::cerr << "zeroline: " << outcome.trouble << '\n';
         }
         statuses.push_back(outcome.status);
+        if (outcome.attempt) {
+            attempts.push_back(*outcome.attempt);
+        }
     }
     if (outcomes.size() > 1 && !options.as_json) {
-        std::cout << totals(outcomes);
+        std::cout << totals(outcomes) << all_attempts_text(attempts);
     }
     return status_of(statuses);
 }

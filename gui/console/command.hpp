@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gui/console/exit_status.hpp"
+#include "gui/console/program.hpp"
 
 #include <filesystem>
 #include <functional>
@@ -15,7 +16,7 @@ namespace zeroline::console {
 
 /// What the parsed command line asks for.
 struct Request {
-    std::string bench_file; ///< --bench; empty: the usual place
+    GlobalOptions global;
     std::function<ExitStatus()> act;
 
     /// --bench, else the bench file of the user's configuration folder; none where there is none.

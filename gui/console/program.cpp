@@ -20,7 +20,11 @@ void add_commands(CLI::App& app, Request& request)
 {
     app.description("Shows whether a mechanical insufflation-exsufflation unit delivers what was prescribed.");
     app.set_version_flag("--version", version_text, "version of the program and of its libraries");
-    app.add_option("--bench", request.bench_file, "bench file: organisation and house rules")->type_name("FILE");
+    app.add_option("--bench", request.global.bench_file, "bench file: organisation and house rules")->type_name("FILE");
+    app.add_option("--language", request.global.language,
+                   "language of the window, en or de; commands in a terminal speak English")
+        ->check(CLI::IsMember({"en", "de"}))
+        ->type_name("LANGUAGE");
     // Before the commands are added: they inherit it, and so global options may stand after the command.
     app.fallthrough();
     // A word that is no command is then named; that none stands there is seen afterwards.
@@ -52,7 +56,7 @@ int written(int status)
     return as_number(ExitStatus::wrong_input);
 }
 
-int parse_and_act(CLI::App& app, const Request& request, int argc, char** argv)
+int parse_and_act(CLI::App& app, const Request& request, const OpenWindow& open_window, int argc, char** argv)
 {
     try {
         app.parse(argc, argv);
@@ -63,9 +67,13 @@ int parse_and_act(CLI::App& app, const Request& request, int argc, char** argv)
         std::cerr << "zeroline: " << first_line(error.what()) << "; see 'zeroline --help'\n";
         return as_number(ExitStatus::wrong_input);
     }
+    if (!request.act && open_window) {
+        return open_window(request.global);
+    }
     if (!request.act) {
         throw trace::InputError("zeroline", "no command", "one of those that 'zeroline --help' lists");
     }
+    listen_to_signals();
     return written(as_number(request.act()));
 }
 
@@ -73,19 +81,17 @@ int parse_and_act(CLI::App& app, const Request& request, int argc, char** argv)
 
 std::optional<std::filesystem::path> Request::bench() const
 {
-    return bench_file.empty() ? records::usual_bench_file() : std::optional<std::filesystem::path>(bench_file);
+    const auto& file = global.bench_file;
+    return file.empty() ? records::usual_bench_file() : std::optional<std::filesystem::path>(file);
 }
 
-bool names_no_command(int argc, char**) { return argc < 2; }
-
-int run_program(int argc, char** argv)
+int run_program(int argc, char** argv, const OpenWindow& open_window)
 {
-    listen_to_signals();
     try {
         CLI::App app;
         Request request;
         add_commands(app, request);
-        return parse_and_act(app, request, argc, argv);
+        return parse_and_act(app, request, open_window, argc, argv);
     } catch (const trace::InputError& error) {
         std::cerr << "zeroline: " << error.what() << '\n';
     } catch (const std::exception& error) {

@@ -68,6 +68,16 @@ double number_typed(std::string_view text, const std::string& what, double low, 
     return value;
 }
 
+int whole_number_typed(std::string_view text, const std::string& what, int low, int high)
+{
+    const double value = number_typed(text, what, low, high);
+    if (value != std::floor(value)) {
+        throw InputError(what, quoted(text),
+                         "a whole number from " + std::to_string(low) + " to " + std::to_string(high));
+    }
+    return static_cast<int>(value);
+}
+
 PressurePair pressures_typed(std::string_view text, const std::string& what)
 {
     const auto two = parts(text, '/');

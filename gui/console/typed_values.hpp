@@ -9,6 +9,7 @@ namespace zeroline::console {
 
 /// A number as typed, point or comma. Throws trace::InputError: `what` in front, `expected` behind.
 [[nodiscard]] double number_typed(std::string_view text, const std::string& what, double low, double high);
+[[nodiscard]] int whole_number_typed(std::string_view text, const std::string& what, int low, int high);
 
 /// "+40/-40", also "40/-40" and "40/40": insufflation and exsufflation pressure; the second is taken as negative.
 /// Throws trace::InputError.

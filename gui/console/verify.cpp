@@ -1,6 +1,7 @@
 #include "gui/console/command.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/console/attempts_text.hpp"
 #include "gui/console/guided_run.hpp"
 #include "gui/console/result_text.hpp"
 #include "gui/session/run_steps.hpp"
@@ -47,6 +48,10 @@ ExitStatus conclude(const RecordFolder& folder, Ending ending, Terminal& termina
         folder.finish();
     }
     std::cout << result_text(evidence.order.meaning, assessed.assessment);
+    if (const auto kept = records::kept_attempt(whole ? folder.folder() : folder.part())) {
+        const auto attempts = attempts_text(records::attempts_beside(*kept));
+        std::cout << attempts << (attempts.empty() ? "" : "\n");
+    }
     std::cout << (whole ? "Record: " + folder.folder().string()
                         : "Unfinished, kept in: " + folder.part().string() + " ('zeroline assess " +
                               folder.part().string() + "' makes a record of it)")
@@ -110,6 +115,13 @@ void add_verify(CLI::App& app, Request& request)
     command->add_option("--place", options->place, "where it is run")->type_name("PLACE");
     command->add_option("--environment", options->environment, "air in the room, such as '22.5C 1008hPa 41%'")
         ->type_name("VALUES");
+    command->add_option("--attempt", options->attempt, "number of this attempt (one more than those beside the record)")
+        ->type_name("N");
+    command->add_option("--replaces", options->replaces, "earlier attempt that failed because of the set-up")
+        ->type_name("N");
+    command->add_option("--cause", options->cause, "what in the set-up it was: zero, plug, hose or instrument")
+        ->check(CLI::IsMember({"zero", "plug", "hose", "instrument"}));
+    command->add_option("--evidence", options->evidence, "how that is known")->type_name("TEXT");
     add_wait_option(*command, *options);
     command->add_flag("--yes", options->yes, "confirms every prompt; on a pseudo-terminal only");
     command->callback([&request, options] { request.act = [options, &request] { return verify(*options, request); }; });

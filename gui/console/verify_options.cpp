@@ -12,6 +12,8 @@ using trace::InputError;
 
 namespace {
 
+constexpr int kMostAttempts = 1000;
+
 void refuse_what_nobody_answers(const VerifyOptions& options, bool can_ask)
 {
     std::error_code none;
@@ -47,6 +49,48 @@ std::vector<verification::Displayed> read_displayed(const VerifyOptions& options
     return all;
 }
 
+int attempt_typed(const VerifyOptions& options, const std::vector<records::KeptAttempt>& earlier)
+{
+    const int next = earlier.empty() ? 1 : earlier.back().attempt.number + 1;
+    if (options.attempt.empty()) {
+        return next;
+    }
+    const int number = whole_number_typed(options.attempt, "--attempt", 1, kMostAttempts);
+    for (const auto& one : earlier) {
+        if (one.attempt.number == number) {
+            throw InputError("--attempt", std::to_string(number) + " is kept already in " + one.folder.string(),
+                             std::to_string(next) + ", which it is without --attempt");
+        }
+    }
+    return number;
+}
+
+std::optional<verification::Replaces> replaces_typed(const VerifyOptions& options, int attempt)
+{
+    if (options.replaces.empty() && options.cause.empty() && options.evidence.empty()) {
+        return std::nullopt;
+    }
+    if (options.replaces.empty() || options.cause.empty() || options.evidence.empty()) {
+        throw InputError("--replaces", "an attempt, a cause or its evidence is missing",
+                         "--replaces N, --cause zero, plug, hose or instrument, and --evidence TEXT together");
+    }
+    const int replaced = whole_number_typed(options.replaces, "--replaces", 1, kMostAttempts);
+    if (replaced >= attempt) {
+        throw InputError("--replaces", std::to_string(replaced),
+                         "an attempt before this one, which is number " + std::to_string(attempt));
+    }
+    return verification::Replaces{replaced, options.cause, options.evidence};
+}
+
+void read_attempts(const VerifyOptions& options, RunInputs& inputs)
+{
+    const auto& order = inputs.order.meaning;
+    const bool simulated = serial::is_pseudo_terminal(options.port);
+    inputs.earlier = records::attempts_beside({options.out, order.work_order, order.unit.asset, simulated, {}});
+    inputs.attempt = attempt_typed(options, inputs.earlier);
+    inputs.replaces = replaces_typed(options, inputs.attempt);
+}
+
 } // namespace
 
 const verification::HouseProfile& RunInputs::house() const
@@ -68,6 +112,7 @@ RunInputs read_inputs(const VerifyOptions& options, const std::optional<std::fil
     inputs.displayed = read_displayed(options, inputs.order.meaning);
     inputs.environment = environment_typed(options.environment);
     inputs.wait_s = options.wait_s();
+    read_attempts(options, inputs);
     refuse_what_nobody_answers(options, can_ask);
     if (!options.panel.empty()) {
         static_cast<void>(records::load_panel(options.panel, inputs.order.meaning));

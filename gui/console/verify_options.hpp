@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gui/console/line_options.hpp"
+#include "gui/records/attempts.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/panel_file.hpp"
 
@@ -13,6 +14,7 @@ namespace zeroline::console {
 /// `verify` as typed.
 struct VerifyOptions : LineOptions {
     std::string order, out, panel, run_operator, place, environment;
+    std::string attempt, replaces, cause, evidence;
     std::vector<std::string> displayed;
     bool yes = false;
 };
@@ -25,12 +27,16 @@ struct RunInputs {
     std::vector<verification::Displayed> displayed;
     verification::Environment environment;
     double wait_s = 60.0;
+    int attempt = 1;
+    std::optional<verification::Replaces> replaces;
+    std::vector<records::KeptAttempt> earlier; ///< attempts of this order that lie beside the new record
 
     [[nodiscard]] const verification::HouseProfile& house() const;
     [[nodiscard]] verification::Duty duty() const;
 };
 
-/// Throws trace::InputError: unreadable input, `--yes` on a real port, questions with nobody to answer them.
+/// Throws trace::InputError: unreadable input, `--yes` on a real port, questions with nobody to answer them, an attempt
+/// that was made already.
 [[nodiscard]] RunInputs read_inputs(const VerifyOptions& options, const std::optional<std::filesystem::path>& bench,
                                     bool can_ask);
 

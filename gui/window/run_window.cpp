@@ -1,13 +1,30 @@
 #include "gui/window/run_window.hpp"
 
+#include "acquisition/trace/input_error.hpp"
 #include "gui/window/live_window.hpp"
 
 #include <QApplication>
 
 namespace zeroline::window {
 
-int run_window(int argc, char** argv)
+namespace {
+
+/// Qt ends the whole program where there is none.
+void refuse_without_display()
 {
+    const bool there = qEnvironmentVariableIsSet("DISPLAY") || qEnvironmentVariableIsSet("WAYLAND_DISPLAY") ||
+                       qEnvironmentVariableIsSet("QT_QPA_PLATFORM");
+    if (!there) {
+        throw trace::InputError("zeroline", "no display for the window",
+                                "a desktop, or one of the commands that 'zeroline --help' lists");
+    }
+}
+
+} // namespace
+
+int run_window(int argc, char** argv, const WindowOptions&)
+{
+    refuse_without_display();
     const QApplication application(argc, argv);
     QCoreApplication::setOrganizationName(QStringLiteral("zeroline"));
     QCoreApplication::setApplicationName(QStringLiteral("zeroline"));

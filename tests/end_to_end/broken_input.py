@@ -125,7 +125,9 @@ VERIFY = ["verify", "--order", "order.json", *LINE, "--out", "out"]
 # What is wrong, the command line, what the one line must name.
 COMMANDS = [
     ("unknown command", ["measure"], ["measure"]),
-    ("no command", ["--bench", "bench.json"], ["no command"]),
+    ("no command, and no display for the window", ["--bench", "bench.json"], ["zeroline --help"]),
+    ("an unknown language", ["--language", "xx", "ports"], ["--language", "xx"]),
+    ("a global option with a wrong value behind the command", ["ports", "--language", "xx"], ["--language", "xx"]),
     ("unknown option", ["ports", "--loud"], ["--loud"]),
     ("no order", ["assess", "--trace", "trace.csv"], ["--order"]),
     ("no trace", ["assess", "--order", "order.json"], ["--trace"]),
@@ -147,6 +149,12 @@ COMMANDS = [
      ["--displayed", "night", "day"]),
     ("a displayed value without an exsufflation", [*VERIFY, "--port", "/dev/null", "--displayed", "day=40"], ["--displayed"]),
     ("an environment nobody can read", [*VERIFY, "--port", "/dev/null", "--environment", "warm"], ["--environment"]),
+    ("an attempt that is no number", [*VERIFY, "--port", "/dev/null", "--attempt", "first"], ["--attempt", "first"]),
+    ("half an attempt", [*VERIFY, "--port", "/dev/null", "--attempt", "1.5"], ["--attempt", "whole number"]),
+    ("a cause without an attempt", [*VERIFY, "--port", "/dev/null", "--cause", "plug"], ["--replaces", "--evidence"]),
+    ("a cause outside the set-up", [*VERIFY, "--port", "/dev/null", "--replaces", "1", "--cause", "weather"], ["--cause", "plug"]),
+    ("an attempt that replaces itself", [*VERIFY, "--port", "/dev/null", "--replaces", "1", "--cause", "plug", "--evidence",
+                                         "it leaked"], ["--replaces", "before this one"]),
     ("a wait that is no number", [*VERIFY, "--port", "/dev/null", "--wait", "soon"], ["--wait"]),
     ("capture at a port that is not there", ["capture", "--port", "/dev/nowhere", *LINE, "--out", "new.csv"], ["/dev/nowhere"]),
     ("capture over a trace", ["capture", "--port", "/dev/null", *LINE, "--out", "trace.csv"], ["trace.csv", "already"]),
@@ -156,6 +164,8 @@ COMMANDS = [
     ("an unknown fault", ["virtual-bench", "--fault", "hiccup"], ["hiccup", "low-insufflation"]),
     ("a fault of no size", ["virtual-bench", "--fault", "residual=big"], ["big"]),
     ("a seed that is no number", ["virtual-bench", "--seed", "seven"], ["--seed"]),
+    ("following nothing", ["virtual-bench", "--follow"], ["--follow", "--panel"]),
+    ("following and a script", ["virtual-bench", "--follow", "--panel", "panel", "--script", "script.txt"], ["--follow"]),
     ("a script with an unknown word", ["virtual-bench", "--script", "script.txt"], ["script.txt", "line 2"]),
 ]
 
@@ -176,6 +186,8 @@ def fresh(work):
 
 def run(program, work, arguments):
     environment = dict(os.environ, XDG_CONFIG_HOME=os.path.join(work, "nowhere"))
+    for display in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"):
+        environment.pop(display, None)
     return subprocess.run([program, *arguments], cwd=work, stdin=subprocess.DEVNULL, capture_output=True, text=True,
                           timeout=30, env=environment)
 

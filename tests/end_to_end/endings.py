@@ -9,17 +9,18 @@ import json
 import os
 import pty
 import re
-import select
 import shutil
 import signal
 import subprocess
 import sys
+import threading
 import time
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path.insert(0, HERE)
-from broken_input import INSTRUMENT, ORDER, changed  # noqa: E402
+from broken_input import BENCH, INSTRUMENT, ORDER, changed  # noqa: E402
 
+PATIENCE_S = 280  # nothing here takes so long, also where the machine is busy
 SHORT = changed(changed(changed(ORDER, ["prescription", "presets", 0, "insufflation", "duration"], 0.5),
                         ["prescription", "presets", 0, "exsufflation", "duration"], 0.5),
                 ["prescription", "presets", 0, "pause", "duration"], 0.5)
@@ -28,19 +29,81 @@ COUNTED = changed(changed(INSTRUMENT, ["language"],
                           {"kind": "numeric-lines", "field": 2, "count_field": 1, "unit": "cmH2O"}), ["rate", "nominal_hz"], 250)
 
 
+class Running:
+    """A process whose words are collected while it runs, on pipes or at a terminal of its own."""
+
+    def __init__(self, arguments, at_terminal=False):
+        self.said, self.leader, follower = "", None, subprocess.PIPE
+        if at_terminal:
+            self.leader, follower = pty.openpty()
+        self.process = subprocess.Popen(arguments, stdin=follower if at_terminal else subprocess.DEVNULL,
+                                        stdout=subprocess.PIPE, stderr=follower)
+        if at_terminal:
+            os.close(follower)
+        self.source = self.leader if at_terminal else self.process.stderr.fileno()
+        self.results = []
+        self.readers = [threading.Thread(target=self._listen), threading.Thread(target=self._collect)]
+        for reader in self.readers:
+            reader.start()
+
+    def _listen(self):
+        while True:
+            try:
+                block = os.read(self.source, 65536)
+            except OSError:  # the terminal is gone
+                return
+            if not block:
+                return
+            self.said += block.decode(errors="replace")
+
+    def _collect(self):
+        self.results.append(self.process.stdout.read().decode())
+
+    def wait_for(self, words, seconds=PATIENCE_S):
+        """Until these words were said. A busy machine takes longer: only silence for minutes is a failure."""
+        deadline = time.monotonic() + seconds
+        while words not in self.said:
+            if self.process.poll() is not None or time.monotonic() > deadline:
+                raise AssertionError(f"'{words}' was not said, only:\n{self.said[-2000:]}")
+            time.sleep(0.05)
+
+    def type(self, keys):
+        os.write(self.leader, keys.encode())
+
+    def enter_until_the_end(self):
+        deadline = time.monotonic() + PATIENCE_S
+        while self.process.poll() is None and time.monotonic() < deadline:
+            self.type("\n")
+            time.sleep(0.3)
+        return self.end()
+
+    def end(self, seconds=PATIENCE_S):
+        """Status, standard output, and what was said."""
+        try:
+            self.process.wait(seconds)
+        except subprocess.TimeoutExpired:
+            self.process.kill()
+            raise AssertionError(f"never ended; last words:\n{self.said[-2000:]}")
+        for reader in self.readers:
+            reader.join(20)
+        if self.leader is not None:
+            os.close(self.leader)
+        return self.process.returncode, "".join(self.results), self.said
+
+
 class Bench:
-    """A virtual bench in a process of its own, and a folder for one run."""
+    """A virtual bench in a process of its own that follows the run, and a folder for it."""
 
     def __init__(self, program, work, name, *extra):
         self.program, self.folder = program, os.path.join(work, name)
         shutil.rmtree(self.folder, ignore_errors=True)
         os.makedirs(self.folder)
-        for file, tree in [("order.json", SHORT), ("instrument.json", COUNTED)]:
+        for file, tree in [("order.json", SHORT), ("instrument.json", COUNTED), ("bench.json", BENCH)]:
             with open(self.path(file), "w") as out:
                 json.dump(tree, out)
         self.process = subprocess.Popen(
             [program, "virtual-bench", "--order", self.path("order.json"), "--instrument", self.path("instrument.json"),
-             "--panel", self.path("panel"), "--link", self.path("port"), *extra],
+             "--follow", "--panel", self.path("panel"), "--link", self.path("port"), *extra],
             stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
         self.port = self.process.stdout.readline().strip()
 
@@ -49,22 +112,21 @@ class Bench:
 
     def __exit__(self, *unused):
         self.process.terminate()
-        self.process.wait(10)
+        self.process.wait(60)
 
     def path(self, name):
         return os.path.join(self.folder, name)
 
-    def arguments(self, *extra):
-        return [self.program, "verify", "--order", self.path("order.json"), "--instrument", self.path("instrument.json"),
-                "--port", self.path("port"), "--out", self.path("record"), "--wait", "20", *extra]
+    def verify(self, *extra, record="record", at_terminal=False, wait="60", panel=True):
+        words = ([] if at_terminal else ["--yes"]) + (["--panel", self.path("panel")] if panel else [])
+        return Running([self.program, "verify", "--bench", self.path("bench.json"), "--order", self.path("order.json"),
+                        "--instrument", self.path("instrument.json"), "--port", self.path("port"), "--out",
+                        self.path(record), "--operator", "operator 1", "--place", "workshop", "--wait", wait, *words, *extra],
+                       at_terminal)
 
-    def verify(self, *extra):
-        return subprocess.Popen(self.arguments("--yes", "--panel", self.path("panel"), *extra), stdin=subprocess.DEVNULL,
-                                stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
-
-    def assess(self, name):
-        return subprocess.run([self.program, "assess", self.path(name)], stdin=subprocess.DEVNULL, capture_output=True,
-                              text=True, timeout=60)
+    def assess(self, *names):
+        return subprocess.run([self.program, "assess", *map(self.path, names)], stdin=subprocess.DEVNULL,
+                              capture_output=True, text=True, timeout=PATIENCE_S)
 
 
 def expect(condition, what):
@@ -76,11 +138,11 @@ def interrupted(program, work):
     """Ctrl-C: status 3, everything captured kept as a .part, which assess makes a record of."""
     with Bench(program, work, "interrupted") as bench:
         run = bench.verify()
-        time.sleep(15)
-        run.send_signal(signal.SIGINT)
-        out, err = run.communicate(timeout=20)
-        expect(run.returncode == 3, f"status {run.returncode}: {err}")
-        expect("record.part" in out and "Give the unit back" in err, out + err)
+        run.wait_for("exsufflation seen")
+        run.process.send_signal(signal.SIGINT)
+        status, out, said = run.end()
+        expect(status == 3, f"status {status}: {said}")
+        expect("record.part" in out and "Give the unit back" in said, out + said)
         expect(not os.path.exists(bench.path("record")), "a record")
         expect(os.path.getsize(bench.path("record.part/trace.csv")) > 20000, "no trace")
         log = json.load(open(bench.path("record.part/run.json")))
@@ -96,41 +158,39 @@ def killed(program, work):
     """kill -9 in the middle: what is on disk is a .part that can be completed."""
     with Bench(program, work, "killed") as bench:
         run = bench.verify()
-        time.sleep(20)
-        run.kill()
-        run.communicate()
+        run.wait_for("Automatic:")
+        run.process.kill()
+        run.end()
         done = bench.assess("record.part")
         expect(done.returncode == 3 and "completed" in done.stdout, done.stdout + done.stderr)
 
 
 def given_no_time(program, work):
-    """Interrupted before anything came: nothing is left."""
+    """An instrument that is gone before anything came: nothing is left."""
     with Bench(program, work, "at-once", "--fault", "unplugged@0s") as bench:
-        run = bench.verify("--wait", "2")
-        out, err = run.communicate(timeout=60)
-        expect(run.returncode in (2, 3), f"status {run.returncode}: {out}{err}")
+        status, out, said = bench.verify(wait="2").end()
+        expect(status in (2, 3), f"status {status}: {out}{said}")
         expect(not os.path.exists(bench.path("record")), "a record of nothing")
 
 
 def gone_and_back(program, work):
     """The adapter is pulled while the unit cycles and put back: the run waits, goes on, and finds the instrument by its link."""
-    with Bench(program, work, "gone-and-back", "--fault", "unplugged-and-back@34s") as bench:
-        run = bench.verify()
-        out, err = run.communicate(timeout=280)
-        expect(run.returncode in (0, 1, 3), f"status {run.returncode}: {out}{err}")
-        expect("gone" in err and "back" in err, err)
+    with Bench(program, work, "gone-and-back", "--fault", "unplugged-and-back") as bench:
+        status, out, said = bench.verify().end()
+        expect(status in (0, 1, 3), f"status {status}: {out}{said}")
+        expect("is gone" in said and "is back" in said, said)
         folder = "record" if os.path.exists(bench.path("record")) else "record.part"
         rows = open(bench.path(folder + "/trace.csv")).read()
         expect(",lost" in rows and ",back" in rows, "the trace does not say so")
 
 
 def over_pressure(program, work):
-    """A critical finding stops the run, and the record says whom to call."""
+    """Too much pressure in a hold by hand stops the run there, and the record says whom to call."""
     with Bench(program, work, "over-pressure", "--fault", "over-pressure") as bench:
-        run = bench.verify()
-        out, err = run.communicate(timeout=280)
-        expect(run.returncode == 1, f"status {run.returncode}: {out}{err}")
+        status, out, said = bench.verify().end()
+        expect(status == 1, f"status {status}: {out}{said}")
         expect("keep this unit out of use" in out and "the desk of the tests" in out, out)
+        expect("Automatic:" not in said, said)
         record = json.load(open(bench.path("record/record.json")))
         expect(record["critical"] and record["verdict"] == "fail", record["verdict"])
         expect(record["origin"] == "simulated" and "SIMULATED" in out, "not marked as simulated")
@@ -139,30 +199,19 @@ def over_pressure(program, work):
 def at_the_keys(program, work):
     """A person at a terminal: every question answered by keys, progress on the screen, a record at the end."""
     with Bench(program, work, "at-the-keys") as bench:
-        leader, follower = pty.openpty()
-        run = subprocess.Popen(bench.arguments(), stdin=follower, stdout=subprocess.PIPE, stderr=follower, text=True)
-        os.close(follower)
-        said, answered = "", 0
-        questions = [(r"Settings as (found|left)[^:]*:[^\]]*\]:", ""), (r"\[Enter\] done", ""), (r"\[Enter: yes, n: no\]", ""),
-                     (r"What did the unit display[^\]]*\]:", "+40/-40")]
-        deadline = time.time() + 200
-        while run.poll() is None and time.time() < deadline:
-            if select.select([leader], [], [], 0.1)[0]:
-                try:
-                    said += os.read(leader, 65536).decode(errors="replace")
-                except OSError:
-                    break
-            for pattern, answer in questions:
-                found = None
-                for found in re.finditer(pattern, said[answered:]):
-                    pass
-                if found:
-                    answered = len(said)
-                    os.write(leader, (answer + "\n").encode())
-                    break
-        out = run.communicate(timeout=20)[0]
-        os.close(leader)
-        expect(run.returncode == 0, f"status {run.returncode}: {out}\n{said[-2000:]}")
+        run = bench.verify(at_terminal=True)
+        answers = {r"Settings as (found|left)[^:]*:[^\]]*\]:": "", r"\[Enter\] done": "", r"\[Enter: yes, n: no\]": ""}
+        answered, deadline = 0, time.monotonic() + PATIENCE_S
+        while run.process.poll() is None and time.monotonic() < deadline:
+            said = run.said
+            asked = [(match.end(), key) for pattern, key in answers.items() for match in re.finditer(pattern, said)
+                     if match.end() > answered]
+            if asked:
+                answered = len(said)
+                run.type(max(asked)[1] + "\n")
+            time.sleep(0.1)
+        status, out, said = run.end()
+        expect(status == 0, f"status {status}: {out}\n{said[-2000:]}")
         log = json.load(open(bench.path("record/run.json")))
         expect(log["displayed"][0]["insufflation"] == 40 and log["restored"] is True, str(log))
         expect("####" in said, "no progress on a terminal")
@@ -171,28 +220,50 @@ def at_the_keys(program, work):
 def given_back(program, work):
     """'b' ends the run by way of the hand-back list; the unit is needed, the run is kept as incomplete."""
     with Bench(program, work, "given-back") as bench:
-        leader, follower = pty.openpty()
-        run = subprocess.Popen(bench.arguments(), stdin=follower, stdout=subprocess.PIPE, stderr=follower, text=True)
-        os.close(follower)
-        time.sleep(2)
-        os.write(leader, b"\nb\n" + 30 * b"\n")
-        said = b""
-        while run.poll() is None:
-            if select.select([leader], [], [], 0.1)[0]:
-                try:
-                    said += os.read(leader, 65536)
-                except OSError:
-                    break
-        out = run.communicate(timeout=20)[0]
-        os.close(leader)
-        expect(run.returncode == 3, f"status {run.returncode}: {out}{said}")
-        expect(b"mains lead" in said, said.decode(errors="replace"))
+        run = bench.verify(at_terminal=True)
+        run.wait_for("[Enter] done")
+        run.type("b\n")
+        run.wait_for("Give the unit back")
+        status, out, said = run.enter_until_the_end()
+        expect(status == 3 and "mains lead" in said, f"status {status}: {out}{said}")
+
+
+def needed_at_once(program, work):
+    """'b' at the very first question, before anything was done."""
+    with Bench(program, work, "needed-at-once") as bench:
+        run = bench.verify(at_terminal=True, panel=False)  # without a panel, settings are asked for first
+        run.wait_for("Settings as found")
+        run.type("b\n")
+        status, out, said = run.enter_until_the_end()
+        expect(status == 3 and "The unit is needed" in said and "mains lead" in said, f"status {status}: {out}{said}")
+
+
+def attempts(program, work):
+    """A second attempt is numbered and kept; the first one's fail stands unless its cause in the set-up is named."""
+    with Bench(program, work, "attempts", "--fault", "over-pressure") as bench:
+        expect(bench.verify(record="first").end()[0] == 1, "the first did not fail")
+        record = json.load(open(bench.path("first/record.json")))
+        expect(record["attempt"] == 1, "not the first attempt")
+        status, out, said = bench.verify("--attempt", "1", record="again").end()
+        expect(status == 2 and "--attempt" in said and len(said.splitlines()) == 1, said)
+        status, out, said = bench.verify("--replaces", "1", "--cause", "instrument", record="again").end()
+        expect(status == 2 and "--evidence" in said, said)
+        status, out, said = bench.verify("--replaces", "1", "--cause", "instrument", "--evidence", "span checked, was off",
+                                         record="second").end()
+        expect("attempt 1, fail" in said, said)
+        expect("attempt 2 fail (in place of 1: instrument). Attempt 2 stands: fail." in out, out)
+        record = json.load(open(bench.path("second/record.json")))
+        expect(record["attempt"] == 2 and record["run"]["replaces"]["cause"] == "instrument", str(record["run"]))
+        again = bench.assess("first", "second")
+        expect("Attempt 2 stands" in again.stdout and again.returncode == 1, again.stdout)
 
 
 def no_answer(program, work):
     """A closed terminal ends the run; nothing hangs."""
     with Bench(program, work, "no-answer") as bench:
-        run = subprocess.run(bench.arguments(), stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=20)
+        run = subprocess.run([program, "verify", "--order", bench.path("order.json"), "--instrument",
+                              bench.path("instrument.json"), "--port", bench.path("port"), "--out", bench.path("record")],
+                             stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=PATIENCE_S)
         expect(run.returncode == 2 and "standard input" in run.stderr, run.stderr)
         expect(not os.path.exists(bench.path("record.part")), "something left")
 
@@ -201,11 +272,11 @@ def full_output(program, work):
     """Results that cannot be written are no success, and a closed pipe kills nobody."""
     os.makedirs(work, exist_ok=True)
     with open("/dev/full", "w") as full:
-        done = subprocess.run([program, "new", "order"], stdout=full, stderr=subprocess.PIPE, text=True, timeout=20)
+        done = subprocess.run([program, "new", "order"], stdout=full, stderr=subprocess.PIPE, text=True, timeout=PATIENCE_S)
     expect(done.returncode == 2 and len(done.stderr.splitlines()) == 1, done.stderr)
     piped = subprocess.Popen([program, "new", "order"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
     piped.stdout.close()
-    piped.wait(20)
+    piped.wait(PATIENCE_S)
     expect(piped.returncode >= 0, f"killed by {piped.returncode}")
     piped.stderr.close()
 
@@ -216,25 +287,26 @@ def captured(program, work):
         line = ["--port", bench.path("port"), "--instrument", bench.path("instrument.json")]
         out = bench.path("trace.csv")
         done = subprocess.run([program, "capture", *line, "--out", out, "--seconds", "3"], stdin=subprocess.DEVNULL,
-                              capture_output=True, text=True, timeout=60)
-        expect(done.returncode == 0 and "readings saved" in done.stderr, done.stderr)
+                              capture_output=True, text=True, timeout=PATIENCE_S)
+        expect(done.returncode == 0 and "readings saved" in done.stderr and "nothing lost" in done.stderr, done.stderr)
         rows = open(out).read().splitlines()
-        expect(700 < len(rows) < 900, f"{len(rows)} rows")
+        # A busy machine may stop a little later, never earlier.
+        expect(700 < len(rows), f"{len(rows)} rows")
         heard = subprocess.run([program, "listen", *line, "--seconds", "2.5"], stdin=subprocess.DEVNULL,
-                               capture_output=True, text=True, timeout=60)
+                               capture_output=True, text=True, timeout=PATIENCE_S)
         expect(heard.returncode == 0 and "Hz" in heard.stdout and "readings;" in heard.stdout, heard.stdout + heard.stderr)
         wrong = changed(COUNTED, ["language", "separator"], ";")
         with open(bench.path("wrong.json"), "w") as file:
             json.dump(wrong, file)
         deaf = subprocess.run([program, "capture", "--port", bench.path("port"), "--instrument", bench.path("wrong.json"),
                                "--out", bench.path("none.csv"), "--wait", "4"], stdin=subprocess.DEVNULL, capture_output=True,
-                              text=True, timeout=60)
+                              text=True, timeout=PATIENCE_S)
         expect(deaf.returncode == 3 and "reads as a pressure" in deaf.stderr, deaf.stderr)
         expect(not os.path.exists(bench.path("none.csv")), "an empty trace left")
 
 
-ENDINGS = [interrupted, killed, given_no_time, gone_and_back, over_pressure, at_the_keys, given_back, no_answer, full_output,
-           captured]
+ENDINGS = [interrupted, killed, given_no_time, gone_and_back, over_pressure, at_the_keys, given_back, needed_at_once,
+           attempts, no_answer, full_output, captured]
 
 
 def main():

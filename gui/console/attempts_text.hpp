@@ -1,0 +1,17 @@
+#pragma once
+
+#include "gui/records/attempts.hpp"
+
+#include <string>
+#include <vector>
+
+namespace zeroline::console {
+
+/// "WO-2041, RC-0117: attempt 1 fail, attempt 2 pass (in place of 1: plug). Attempt 2 stands: pass." Empty for fewer
+/// than two; without a line end.
+[[nodiscard]] std::string attempts_text(const std::vector<records::KeptAttempt>& attempts);
+
+/// One line for each work order that has several attempts among these, in the order in which they come.
+[[nodiscard]] std::string all_attempts_text(const std::vector<records::KeptAttempt>& attempts);
+
+} // namespace zeroline::console

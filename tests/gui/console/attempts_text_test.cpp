@@ -1,0 +1,38 @@
+#include "gui/console/attempts_text.hpp"
+
+#include <gtest/gtest.h>
+
+namespace {
+
+using namespace zeroline;
+using namespace zeroline::console;
+using metrology::Outcome;
+
+records::KeptAttempt attempt(int number, Outcome verdict, std::optional<verification::Replaces> replaces = {},
+                             const std::string& order = "WO-1")
+{
+    return {"folder", order, "RC-1", false, {number, verdict, std::move(replaces)}};
+}
+
+TEST(AttemptsText, says_which_attempt_stands)
+{
+    EXPECT_EQ(attempts_text({attempt(1, Outcome::fail), attempt(2, Outcome::pass)}),
+              "WO-1, RC-1: attempt 1 fail, attempt 2 pass. Attempt 1 stands: fail.");
+    EXPECT_EQ(attempts_text({attempt(1, Outcome::fail), attempt(2, Outcome::pass, {{1, "plug", "it leaked"}})}),
+              "WO-1, RC-1: attempt 1 fail, attempt 2 pass (in place of 1: plug). Attempt 2 stands: pass.");
+}
+
+TEST(AttemptsText, one_attempt_is_no_question)
+{
+    EXPECT_EQ(attempts_text({}), "");
+    EXPECT_EQ(attempts_text({attempt(1, Outcome::fail)}), "");
+}
+
+TEST(AttemptsText, work_orders_are_kept_apart)
+{
+    EXPECT_EQ(all_attempts_text({attempt(2, Outcome::conditional_pass), attempt(1, Outcome::pass, {}, "WO-2"),
+                                 attempt(1, Outcome::incomplete)}),
+              "WO-1, RC-1: attempt 1 incomplete, attempt 2 conditional pass. Attempt 2 stands: conditional pass.\n");
+}
+
+} // namespace
