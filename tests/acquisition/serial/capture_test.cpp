@@ -45,13 +45,14 @@ TEST(Capture, hands_over_what_the_instrument_sends_and_leaves_it_in_the_file)
     EXPECT_EQ(capture.state(), LineState::ended);
     std::vector<Reading> readings;
     pull_all(capture, readings);
-    ASSERT_EQ(readings.size(), 3u);
+    ASSERT_EQ(readings.size(), 4u);
     EXPECT_EQ(readings[1].value, -2.25);
+    EXPECT_TRUE(readings[3].has_note) << "that a line was discarded";
     EXPECT_EQ(capture.counters().discarded_bytes, std::string("OL\r").size()) << "the tail is no damage";
 
     const trace::RawTrace saved = trace::load_trace_csv(*settings.file);
     EXPECT_TRUE(saved.from_arrivals);
-    EXPECT_THAT(saved.pressure, testing::ElementsAre(1.5, -2.25, 3.0));
+    EXPECT_THAT(saved.pressure, testing::ElementsAre(1.5, -2.25, 3.0, testing::IsNan()));
     EXPECT_EQ(saved.moment_s[2], readings[2].arrival_s);
 }
 
