@@ -34,5 +34,26 @@ TEST(Attempts, of_equal_ones_the_latest_stands)
     EXPECT_EQ(standing_attempt({}), std::nullopt);
 }
 
+TEST(Attempts, only_a_pass_replaces_a_fail)
+{
+    const Replaces plug{1, "plug", "leak test 0.2 cmH2O/s after a new plug"};
+    EXPECT_THAT(standing_attempt({{1, Outcome::fail, {}}, {2, Outcome::incomplete, plug}}), Optional(0U));
+    EXPECT_THAT(standing_attempt({{1, Outcome::fail, {}}, {2, Outcome::pass, plug}, {3, Outcome::fail, {}}}),
+                Optional(2U));
+}
+
+TEST(Attempts, are_told_in_a_sentence_which_one_stands_and_why)
+{
+    EXPECT_EQ(standing_sentence({{1, Outcome::fail, {}}}), "");
+    EXPECT_EQ(standing_sentence({{1, Outcome::fail, {}}, {2, Outcome::pass, {}}}),
+              "Attempt 1 (fail) stands: attempt 2 (pass) names no cause in the set-up with its evidence.");
+    const Replaces plug{1, "plug", "leak test 0.2 cmH2O/s after a new plug"};
+    EXPECT_EQ(standing_sentence({{1, Outcome::fail, {}}, {2, Outcome::pass, plug}}),
+              "Attempt 2 (pass) stands: attempt 1 (fail) is replaced by attempt 2 (plug: leak test 0.2 cmH2O/s after a "
+              "new plug).");
+    EXPECT_EQ(standing_sentence({{1, Outcome::incomplete, {}}, {2, Outcome::fail, {}}}),
+              "Attempt 2 (fail) stands: attempt 1 (incomplete) said nothing about the unit.");
+}
+
 } // namespace
 } // namespace zeroline::verification
