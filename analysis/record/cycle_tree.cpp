@@ -111,9 +111,11 @@ void put_durations(PhaseTree& tree, const std::string& word)
     tree.put_uncertainty("duration_uncertainty_s", word + "-duration", Need::duration);
 }
 
-std::optional<double> transition_time(const Phase& phase)
+/// `word`: rise, swing, release.
+void put_transition(PhaseTree& tree, const std::string& word)
 {
-    return phase.entering ? phase.entering->time_10_90_s : std::nullopt;
+    tree.put_value(word + "_time_s", word + "-time", Need::transition);
+    tree.put_uncertainty(word + "_time_uncertainty_s", word + "-time", Need::transition);
 }
 
 ordered_json tree_of_oscillation(const PhaseTree& tree, const std::string& word)
@@ -143,7 +145,7 @@ ordered_json tree_of_dwell(const Cycle& cycle, const std::optional<Phase>& phase
     tree.put_plain("settled", phase->settled);
     tree.put("peak_cmH2O", phase->peak_cmH2O, Need::level);
     tree.put("overshoot_percent", phase->overshoot_percent, Need::level);
-    tree.put(insufflation ? "rise_time_s" : "swing_time_s", transition_time(*phase), Need::transition);
+    put_transition(tree, insufflation ? "rise" : "swing");
     tree.put("droop_cmH2O_per_s", phase->droop_cmH2O_per_s, Need::level);
     tree.put("ripple_cmH2O", phase->ripple_cmH2O, Need::level);
     tree.put_plain("oscillation", tree_of_oscillation(tree, word));
@@ -180,7 +182,7 @@ ordered_json tree_of_pause(const Cycle& cycle, double rate_hz)
     put_durations(tree, "pause");
     tree.put_value("residual_cmH2O", "pause-residual", Need::level);
     tree.put_uncertainty("residual_uncertainty_cmH2O", "pause-residual", Need::level);
-    tree.put("release_time_s", transition_time(pause), Need::transition);
+    put_transition(tree, "release");
     put_return(tree, pause);
     tree.put_plain("rest", cycle.rest_follows);
     return tree.finished();

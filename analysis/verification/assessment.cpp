@@ -56,13 +56,27 @@ private:
     void note(const Judgement& judgement)
     {
         if (judgement.reason) {
-            give(*judgement.reason);
+            give(is_of_the_whole(*judgement.reason) ? *judgement.reason : of(judgement, *judgement.reason));
         }
         constexpr double kSmallestRatio = 4.0;
         if (judgement.ratio && *judgement.ratio < kSmallestRatio) {
-            give({"low-ratio", judgement.measurand + " (" + judgement.preset + "): the tolerance is only " +
-                                   figure(*judgement.ratio) + " times the uncertainty; 4 is usual."});
+            give(of(judgement, {"low-ratio", "the tolerance is only " + figure(*judgement.ratio) +
+                                                 " times the uncertainty; 4 is usual."}));
         }
+    }
+
+    /// A judgement's own reason, as it reads away from the judgement.
+    static Reason of(const Judgement& judgement, const Reason& reason)
+    {
+        return {reason.code, judgement.measurand + " (" + judgement.preset + "): " + reason.text};
+    }
+
+    /// Something that stopped more than one judgement: it names what it stopped, or all are stopped.
+    [[nodiscard]] bool is_of_the_whole(const Reason& reason) const
+    {
+        return std::any_of(obstacles_.begin(), obstacles_.end(), [&](const Obstacle& obstacle) {
+            return obstacle.reason.code == reason.code && obstacle.reason.text == reason.text;
+        });
     }
 
     void weigh_criticals()
@@ -71,9 +85,11 @@ private:
             const auto outcome = critical.possible ? Outcome::incomplete : Outcome::fail;
             result_.verdict = critical.for_verdict ? worse(result_.verdict, outcome) : result_.verdict;
             result_.unit_accuracy = critical.for_unit ? worse(result_.unit_accuracy, outcome) : result_.unit_accuracy;
-            result_.critical = true;
             give(critical.reason);
-            mark(critical);
+            if (!critical.explained) {
+                result_.critical = true;
+                mark(critical);
+            }
         }
         for (const auto& finding : findings_) {
             result_.critical = result_.critical || finding.severity == Severity::critical;

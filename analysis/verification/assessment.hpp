@@ -53,8 +53,8 @@ struct Cycle {
     /// "lead", "manual", "gap", "clipped", "stuck-reading", "plug-off", "half" (its partner did not come), "extra" (the
     /// sequence has it without a partner), "cut" (begins or ends outside its span); empty where it is judged
     std::string why_not_judged;
-    bool rest_follows = false;  ///< its pause is a rest of the series
-    bool reversed = false;      ///< exsufflation came first
+    bool rest_follows = false; ///< its pause is a rest of the series
+    bool reversed = false;     ///< exsufflation came first
     std::optional<signal::Phase> insufflation, exsufflation, pause;
     /// Expanded uncertainties of each reported quantity by measurand name, with their budgets.
     struct Quantity {
@@ -83,6 +83,8 @@ struct Judgement {
 
 struct ZeroReadings {
     std::optional<double> before, after, drift, noise; ///< cmH2O
+    double noise_inflation = 1.0; ///< of the variance of a mean over that of independent readings (autocorrelation)
+    double before_u = 0.0;        ///< standard uncertainty of the mean before, cmH2O
 };
 
 /// The whole result; analysis/record turns it into the tree of record.json.

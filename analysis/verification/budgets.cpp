@@ -64,13 +64,26 @@ Budget shared_level_entries(const BudgetBasis& basis)
 {
     auto budget = instrument_entries(basis);
     budget.push_back(zero_drift(basis));
+    budget.push_back({"zero reading", basis.zero.before_u});
     return budget;
 }
 
-Budget level_budget(const signal::Level& level, const BudgetBasis& basis)
+/// The sensor's noise and its autocorrelation are known from the open port, where nothing else moves: what moves a
+/// plateau beyond that is the unit's own ripple and droop, and a part of what is measured. Where a plateau is noisier
+/// from sample to sample than the open port, that counts. Without an open port all that moves counts.
+Contribution level_noise(const signal::Level& level, const BudgetBasis& basis, double plateau_noise_cmH2O)
+{
+    if (!basis.zero.noise || level.samples == 0)
+        return {"noise", level.noise_u_cmH2O, Distribution::student, level.noise_dof};
+    const double deviation = std::max(*basis.zero.noise, plateau_noise_cmH2O);
+    const double count = static_cast<double>(level.samples) / basis.zero.noise_inflation;
+    return {"noise", deviation / std::sqrt(std::max(1.0, count))};
+}
+
+Budget level_budget(const signal::Level& level, const BudgetBasis& basis, double plateau_noise_cmH2O)
 {
     auto budget = shared_level_entries(basis);
-    budget.push_back({"noise", level.noise_u_cmH2O, Distribution::student, level.noise_dof});
+    budget.push_back(level_noise(level, basis, plateau_noise_cmH2O));
     budget.push_back({"window position", level.position_u_cmH2O});
     return budget;
 }
@@ -91,26 +104,25 @@ void add_instant(Budget& budget, const signal::Instant& instant, std::size_t sam
         budget.push_back({name, instant.sampling_u_s, Distribution::student, instant.dof});
 }
 
-/// Uncertainty that a fitted sample clock gives a time span: that of its slope. The residuals of a fit to arrivals say
-/// how late bytes came, not how wrong the fitted times are, and are alike within a batch.
-double sample_clock_u(double duration_s, const BudgetBasis& basis)
+/// Uncertainty of the rate of a fitted sample clock, relative: that of the line's slope. The residuals of a fit to
+/// arrivals say how late bytes came, not how wrong the fitted times are, and are alike within a batch.
+double clock_slope_u(const BudgetBasis& basis)
 {
     const auto& sampling = basis.sampling;
-    if (!sampling.residual_s || sampling.rate_hz <= 0.0)
+    if (!sampling.residual_s || sampling.rate_hz <= 0.0 || basis.trace_s <= 0.0)
         return 0.0;
     const double independent_hz = sampling.batch_period_s ? 1.0 / *sampling.batch_period_s : sampling.rate_hz;
     const double count = std::max(2.0, basis.trace_s * std::min(independent_hz, sampling.rate_hz));
-    if (basis.trace_s <= duration_s)
-        return *sampling.residual_s;
-    return *sampling.residual_s * std::sqrt(12.0 / count) * duration_s / basis.trace_s;
+    return *sampling.residual_s * std::sqrt(12.0 / count) / basis.trace_s;
 }
 
-void add_clock(Budget& budget, double duration_s, const BudgetBasis& basis)
+/// `value`: a time, or a frequency; both are off by what the clock's rate is off.
+void add_clock(Budget& budget, double value, const BudgetBasis& basis)
 {
-    budget.push_back({"sample clock", sample_clock_u(duration_s, basis)});
+    budget.push_back({"sample clock", clock_slope_u(basis), Distribution::normal, kInfinite, value});
     if (basis.instrument)
         budget.push_back(
-            {"clock rate", 1e-6 * basis.instrument->clock_ppm, Distribution::rectangular, kInfinite, duration_s});
+            {"clock rate", 1e-6 * basis.instrument->clock_ppm, Distribution::rectangular, kInfinite, value});
 }
 
 double sampling_noise(const signal::Phase& phase, const BudgetBasis& basis)
@@ -153,14 +165,15 @@ Budget shared_entries(const std::vector<const Cycle::Quantity*>& cycles)
 
 bool differs_by_cycle(const Contribution& entry)
 {
-    static const std::array<std::string_view, 7> own{"noise",           "window position", "noise, begin", "noise, end",
-                                                     "sampling, begin", "sampling, end",   "next entry"};
+    static const std::array<std::string_view, 8> own{"noise",      "window position", "noise, begin",
+                                                     "noise, end", "sampling, begin", "sampling, end",
+                                                     "edge",       "next entry"};
     return std::find(own.begin(), own.end(), entry.name) != own.end();
 }
 
-Cycle::Quantity plateau_quantity(const signal::Phase& phase, const BudgetBasis& basis)
+Cycle::Quantity plateau_quantity(const signal::Phase& phase, const BudgetBasis& basis, double plateau_noise_cmH2O)
 {
-    return quantity(phase.plateau->value_cmH2O, level_budget(*phase.plateau, basis));
+    return quantity(phase.plateau->value_cmH2O, level_budget(*phase.plateau, basis, plateau_noise_cmH2O));
 }
 
 std::optional<Cycle::Quantity> duration_quantity(const signal::Phase& phase, bool mid_level, const BudgetBasis& basis)
@@ -176,12 +189,23 @@ std::optional<Cycle::Quantity> duration_quantity(const signal::Phase& phase, boo
     return quantity(*duration, std::move(budget));
 }
 
+std::optional<Cycle::Quantity> transition_quantity(const signal::Phase& phase, const BudgetBasis& basis)
+{
+    if (!phase.entering || !phase.entering->time_10_90_s)
+        return std::nullopt;
+    const double value = *phase.entering->time_10_90_s;
+    Budget budget{{"edge", phase.entering->time_10_90_u_s}};
+    add_clock(budget, value, basis);
+    return quantity(value, std::move(budget));
+}
+
 std::optional<Cycle::Quantity> residual_quantity(const signal::Phase& pause, double pause_level_cmH2O,
-                                                 const BudgetBasis& basis)
+                                                 const BudgetBasis& basis, double plateau_noise_cmH2O)
 {
     if (!pause.plateau)
         return std::nullopt;
-    return quantity(pause.plateau->value_cmH2O - pause_level_cmH2O, level_budget(*pause.plateau, basis));
+    return quantity(pause.plateau->value_cmH2O - pause_level_cmH2O,
+                    level_budget(*pause.plateau, basis, plateau_noise_cmH2O));
 }
 
 std::optional<Cycle::Quantity> return_quantity(const signal::Phase& pause, const BudgetBasis& basis)

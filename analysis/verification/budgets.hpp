@@ -20,11 +20,16 @@ struct BudgetBasis {
 [[nodiscard]] bool differs_by_cycle(const metrology::Contribution& entry);
 
 /// Budgets of one cycle's quantities; values are filled in too. A pause's residual is minus `pause_level_cmH2O`.
-[[nodiscard]] Cycle::Quantity plateau_quantity(const signal::Phase& phase, const BudgetBasis& basis);
+/// `plateau_noise_cmH2O`: from sample to sample within the window (signal::sample_noise), 0 where it is not known.
+[[nodiscard]] Cycle::Quantity plateau_quantity(const signal::Phase& phase, const BudgetBasis& basis,
+                                               double plateau_noise_cmH2O = 0.0);
 [[nodiscard]] std::optional<Cycle::Quantity> duration_quantity(const signal::Phase& phase, bool mid_level,
                                                                const BudgetBasis& basis);
+/// Rise, swing or release: the transition that enters the phase, 10 % to 90 %.
+[[nodiscard]] std::optional<Cycle::Quantity> transition_quantity(const signal::Phase& phase, const BudgetBasis& basis);
 [[nodiscard]] std::optional<Cycle::Quantity> residual_quantity(const signal::Phase& pause, double pause_level_cmH2O,
-                                                               const BudgetBasis& basis);
+                                                               const BudgetBasis& basis,
+                                                               double plateau_noise_cmH2O = 0.0);
 [[nodiscard]] std::optional<Cycle::Quantity> return_quantity(const signal::Phase& pause, const BudgetBasis& basis);
 [[nodiscard]] std::optional<Cycle::Quantity> oscillation_frequency_quantity(const signal::Phase& phase,
                                                                             const BudgetBasis& basis);

@@ -13,9 +13,6 @@ namespace {
 using signal::Phase;
 using signal::PhaseKind;
 
-// No unit of this kind reaches such a pressure: the sensor or its unit is wrong, and a finding says so.
-constexpr double kBeyondAnyUnit_cmH2O = 200.0;
-
 /// Farther from zero than its limits allow.
 bool over(const std::string& name, double plateau, const Preset& nominal, const Evidence& evidence)
 {
@@ -25,6 +22,16 @@ bool over(const std::string& name, double plateau, const Preset& nominal, const 
     const auto limits = limits_of(name, nominal, *evidence.order, evidence.house);
     return name == measurand::insufflation_pressure ? limits.upper && plateau > *limits.upper
                                                     : limits.lower && plateau < *limits.lower;
+}
+
+/// The readings are known to be in another unit, or against vacuum: a pressure they seem to show was never there. A
+/// unit of pressure turns no sign round, though.
+bool explains(const std::vector<Obstacle>& obstacles, const Critical& critical)
+{
+    return std::any_of(obstacles.begin(), obstacles.end(), [&](const Obstacle& obstacle) {
+        const auto& code = obstacle.reason.code;
+        return code == "absolute-sensor" || (code == "unit-mismatch" && critical.cycle > 0);
+    });
 }
 
 bool within(const std::string& name, double plateau, const Preset& nominal, const Evidence& evidence)
@@ -112,14 +119,12 @@ private:
         }
         const auto limits = limits_of(name, nominal, *evidence_.order, evidence_.house);
         add({{"over-pressure", name + " (" + cycle.preset + "): " + figure(plateau) + " cmH2O in cycle " +
-                                   std::to_string(cycle.index) + ", limits " + words_of(limits, "cmH2O") +
-                                   ": keep this unit out of use."},
+                                   std::to_string(cycle.index) + ", limits " + words_of(limits, "cmH2O")},
              name,
              cycle.preset,
              cycle.index,
              !ladder,
-             !within(name, plateau, measured.set, evidence_),
-             false});
+             !within(name, plateau, measured.set, evidence_)});
     }
 
     void look_at_peak(const Cycle& cycle, const Phase& phase)
@@ -132,13 +137,12 @@ private:
         if (held_s > evidence_.house.peak_hold_s) {
             const bool ladder = span_of(cycle).span.what == SpanKind::ladder;
             add({{"peak-held", "The pressure stayed beyond " + figure(*limit) + " cmH2O for " + figure(held_s) +
-                                   " s in cycle " + std::to_string(cycle.index) + ": keep this unit out of use."},
+                                   " s in cycle " + std::to_string(cycle.index)},
                  name_of(phase.kind),
                  cycle.preset,
                  cycle.index,
                  !ladder,
-                 true,
-                 false});
+                 true});
         }
     }
 
@@ -152,14 +156,13 @@ private:
     {
         if (measured.reversed) {
             const bool automatic = measured.span.what == SpanKind::automatic;
-            add({{"reversed-order", "The unit began with the wrong phase in most cycles of preset " +
-                                        measured.span.preset + ": keep this unit out of use."},
+            add({{"reversed-order",
+                  "The unit began with the wrong phase in most cycles of preset " + measured.span.preset},
                  measurand::exsufflation_pressure,
                  measured.span.preset,
                  0,
                  automatic,
-                 true,
-                 false});
+                 true});
         }
     }
 
@@ -175,14 +178,12 @@ private:
             const bool wanted_insufflation = asked[i] == Step::insufflation;
             if ((seen[i] == PhaseKind::insufflation) != wanted_insufflation) {
                 add({{"manual-sign", "Asked for " + word_of(asked[i]) + " by hand, the unit did the opposite (toggle " +
-                                         std::to_string(i + 1) + " of preset " + measured.span.preset +
-                                         "): keep this unit out of use."},
+                                         std::to_string(i + 1) + " of preset " + measured.span.preset + ")"},
                      name_of(seen[i]),
                      measured.span.preset,
                      0,
                      true,
-                     true,
-                     false});
+                     true});
                 return;
             }
         }
@@ -216,11 +217,14 @@ private:
     void add(Critical critical)
     {
         critical.possible = is_doubted(critical);
+        critical.explained = critical.possible && explains(obstacles_, critical);
+        auto& [code, text] = critical.reason;
         if (critical.possible) {
-            critical.reason.code = "possible-" + critical.reason.code;
-            critical.reason.text =
-                "Possible, the evidence does not allow to say: " + critical.reason.text + " Until the run is repeated.";
+            code = "possible-" + code;
+            text = "Possible, but the evidence does not allow to say so: " + text;
         }
+        text += critical.possible ? ": keep this unit out of use until the run is repeated."
+                                  : ": keep this unit out of use.";
         found_.push_back(std::move(critical));
     }
 

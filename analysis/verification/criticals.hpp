@@ -7,6 +7,9 @@
 
 namespace zeroline::verification {
 
+/// No unit of this kind reaches such a pressure: the sensor or its unit is wrong, and a finding says so.
+inline constexpr double kBeyondAnyUnit_cmH2O = 200.0;
+
 /// Something seen that makes a unit unfit for use at once, in whichever cycle it was seen (docs/method.md, critical).
 struct Critical {
     Reason reason;
@@ -15,6 +18,7 @@ struct Critical {
     bool for_verdict = false; ///< it speaks against the prescription
     bool for_unit = false;    ///< it is not explained by what the unit was set to
     bool possible = false;    ///< the evidence does not allow to say so: incomplete instead of fail
+    bool explained = false;   ///< possible, and the readings are in another unit than thought: no alarm
 };
 
 [[nodiscard]] std::vector<Critical> criticals(const Scene& scene, const std::vector<Obstacle>& obstacles);

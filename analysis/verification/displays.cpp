@@ -153,13 +153,13 @@ private:
         const bool unread = entry_ == nullptr || entry_->shows == Shows::not_read ||
                             (is_judged(entry_->shows) && !judgement_.displayed);
         if (unread && evidence_.order->occasion == Occasion::home_visit) {
-            leave("display-not-read", "The display of preset " + preset_.name + " was not read.");
+            leave("display-not-read", "the display was not read.");
         } else if (!unread && !is_judged(entry_->shows)) {
-            leave("display-not-measured", "The unit displays no measured pressure in preset " + preset_.name + ".");
+            leave("display-not-measured", "the unit displays no measured pressure.");
         } else if (const auto* obstacle = first_obstacle(obstacles_, judgement_.measurand, preset_.name)) {
             stop(obstacle->reason);
         } else if (unread) {
-            stop({"display-not-read", "The display of preset " + preset_.name + " was not read."});
+            stop({"display-not-read", "the display was not read."});
         } else {
             decide_value();
         }
@@ -188,15 +188,14 @@ private:
 
     [[nodiscard]] Reason too_few() const
     {
-        return {"too-few-cycles", judgement_.measurand + " (" + preset_.name + "): " + std::to_string(judgement_.n) +
-                                      " judged cycles, " + std::to_string(evidence_.order->cycles) + " needed."};
+        return {"too-few-cycles", std::to_string(judgement_.n) + " judged cycles, " +
+                                      std::to_string(evidence_.order->cycles) + " needed."};
     }
 
     [[nodiscard]] std::string sentence() const
     {
-        return judgement_.measurand + " (" + preset_.name + "): " + figure(*judgement_.worst) +
-               " cmH2O displayed, mean plateau " + figure(*judgement_.mean) + " cmH2O, limits " +
-               words_of(judgement_.limits, "cmH2O") + ".";
+        return figure(*judgement_.worst) + " cmH2O displayed, mean plateau " + figure(*judgement_.mean) +
+               " cmH2O, limits " + words_of(judgement_.limits, "cmH2O") + ".";
     }
 
     void stop(Reason reason)

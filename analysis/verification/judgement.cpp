@@ -122,7 +122,7 @@ private:
                 values_.push_back({it->second.value + shift(), &cycle, &it->second});
                 seen = true;
             } else if (is_oscillation(subject_.measurand)) {
-                without_oscillation_ = &cycle;
+                (looked_for_oscillation(cycle, name) ? without_oscillation_ : unmeasured_oscillation_) = &cycle;
             }
         }
         cycles_ += seen ? 1 : 0;
@@ -130,6 +130,13 @@ private:
         if (subject_.measurand == measurand::return_to_zero && stayed_out) {
             never_returned_ = never_returned_ != nullptr ? never_returned_ : &cycle;
         }
+    }
+
+    /// An oscillation of amplitude 0 was looked for and not found; none at all was not measured.
+    static bool looked_for_oscillation(const Cycle& cycle, const std::string& name)
+    {
+        const auto& phase = name.rfind("insufflation", 0) == 0 ? cycle.insufflation : cycle.exsufflation;
+        return phase && phase->oscillation.has_value();
     }
 
     void describe()
@@ -210,6 +217,7 @@ private:
     {
         if (!judgement_.limits.lower && !judgement_.limits.upper) {
             judgement_.verdict = Outcome::not_judged;
+            explain_no_limits();
             return;
         }
         if (const auto* obstacle = first_obstacle(obstacles_, subject_.measurand, judgement_.preset)) {
@@ -221,6 +229,16 @@ private:
             return;
         }
         decide_seen();
+    }
+
+    void explain_no_limits()
+    {
+        const bool given = tolerance_.absolute || tolerance_.relative || tolerance_.lower || tolerance_.upper;
+        if (subject_.measurand == measurand::oscillation_amplitude && given) {
+            judgement_.reason =
+                Reason{"set-up-not-named", "reported only: the basis of its tolerance does not say that "
+                                           "it holds at a closed hose end."};
+        }
     }
 
     [[nodiscard]] const MissingPhase* missing() const
@@ -241,13 +259,13 @@ private:
     bool fail_unseen()
     {
         if (const auto* lack = missing()) {
-            fail({"missing-phase", named() + ": the phase did not come in cycle " + std::to_string(lack->cycle) + "."});
+            fail({"missing-phase", "the phase did not come in cycle " + std::to_string(lack->cycle) + "."});
         } else if (never_returned_ != nullptr) {
-            fail({"not-returned", named() + ": the pressure did not come back to the band in cycle " +
+            fail({"not-returned", "the pressure did not come back to the band in cycle " +
                                       std::to_string(never_returned_->index) + "."});
         } else if (without_oscillation_ != nullptr) {
-            fail({"missing-oscillation", named() + ": no oscillation was found in cycle " +
-                                             std::to_string(without_oscillation_->index) + "."});
+            fail({"missing-oscillation",
+                  "no oscillation was found in cycle " + std::to_string(without_oscillation_->index) + "."});
         } else {
             return false;
         }
@@ -274,9 +292,14 @@ private:
         if (outcome == Outcome::fail || outcome == Outcome::conditional_fail) {
             judgement_.verdict = outcome;
             judgement_.reason = Reason{"outside-limits", worst_sentence()};
+        } else if (cycles_ < subject_.needed && unmeasured_oscillation_ != nullptr) {
+            judgement_.verdict = Outcome::incomplete;
+            judgement_.reason =
+                Reason{"oscillation-not-measured", "the oscillation could not be measured in cycle " +
+                                                       std::to_string(unmeasured_oscillation_->index) + "."};
         } else if (cycles_ < subject_.needed) {
             judgement_.verdict = Outcome::incomplete;
-            judgement_.reason = Reason{"too-few-cycles", named() + ": " + std::to_string(cycles_) + " judged cycles, " +
+            judgement_.reason = Reason{"too-few-cycles", std::to_string(cycles_) + " judged cycles, " +
                                                              std::to_string(subject_.needed) + " needed."};
         } else {
             judgement_.verdict = outcome;
@@ -286,11 +309,9 @@ private:
         }
     }
 
-    [[nodiscard]] std::string named() const { return subject_.measurand + " (" + judgement_.preset + ")"; }
-
     [[nodiscard]] std::string worst_sentence() const
     {
-        return named() + ": " + figure(*judgement_.worst) + " " + judgement_.unit + " in cycle " +
+        return figure(*judgement_.worst) + " " + judgement_.unit + " in cycle " +
                std::to_string(*judgement_.worst_cycle) + ", limits " + words_of(judgement_.limits, judgement_.unit) +
                " against " + subject_.against + ", U " + figure(*judgement_.expanded_uncertainty) + " " +
                judgement_.unit + ".";
@@ -305,6 +326,7 @@ private:
     int cycles_ = 0;
     const Cycle* never_returned_ = nullptr;
     const Cycle* without_oscillation_ = nullptr;
+    const Cycle* unmeasured_oscillation_ = nullptr;
     Judgement judgement_;
 };
 

@@ -60,7 +60,7 @@ inline const std::string oscillation_amplitude = "oscillation-amplitude";
 [[nodiscard]] metrology::Limits limits_of(const std::string& measurand, const Preset& nominal, const WorkOrder& order,
                                           const HouseProfile& house);
 
-/// A preset's value of a measurand; none where it has none (displays).
+/// A preset's value of a measurand; none where it has none (displays, return to zero).
 [[nodiscard]] std::optional<double> nominal_of(const std::string& measurand, const Preset& nominal);
 
 } // namespace zeroline::verification

@@ -1,5 +1,6 @@
 #include "analysis/verification/scene_builder.hpp"
 
+#include "analysis/signal/shape.hpp"
 #include "analysis/verification/exclusions.hpp"
 #include "analysis/verification/zero.hpp"
 
@@ -250,10 +251,16 @@ void BuiltScene::fill_quantities()
                 fill_phase(cycle, **phase, measured);
             }
         }
-        if (cycle.pause && !cycle.pause->cut()) {
+        if (cycle.pause) {
             fill_pause(cycle, measured);
         }
     }
+}
+
+double BuiltScene::noise_within(const signal::Level& level) const
+{
+    const auto [first, last] = samples_between(*evidence_.trace, level.window_from_s, level.window_to_s);
+    return signal::sample_noise(scene_.samples.part(first, last));
 }
 
 void BuiltScene::fill_phase(Cycle& cycle, const Phase& phase, const MeasuredSpan& measured)
@@ -267,11 +274,14 @@ void BuiltScene::fill_phase(Cycle& cycle, const Phase& phase, const MeasuredSpan
     };
     // The window of a plateau is a part of the phase's duration: of a cut phase nobody knows it.
     if (phase.plateau && !phase.cut()) {
-        cycle.quantities[word + "-pressure"] = plateau_quantity(phase, basis_);
+        cycle.quantities[word + "-pressure"] = plateau_quantity(phase, basis_, noise_within(*phase.plateau));
     }
     if (basis_.sampling.rate_hz >= kRateForDurations_hz && measured.span.what != SpanKind::manual) {
         put(word + "-duration", duration_quantity(phase, false, basis_));
         put(word + "-duration-mid-level", duration_quantity(phase, true, basis_));
+    }
+    if (basis_.sampling.rate_hz >= kRateForTransitions_hz) {
+        put(insufflation ? "rise-time" : "swing-time", transition_quantity(phase, basis_));
     }
     if (basis_.sampling.rate_hz >= kRateForTransitions_hz && phase.oscillation) {
         put(word + "-oscillation-frequency", oscillation_frequency_quantity(phase, basis_));
@@ -287,8 +297,15 @@ void BuiltScene::fill_pause(Cycle& cycle, const MeasuredSpan& measured)
             cycle.quantities[name] = *quantity;
         }
     };
+    if (basis_.sampling.rate_hz >= kRateForTransitions_hz) {
+        put("release-time", transition_quantity(pause, basis_));
+    }
+    if (pause.cut()) {
+        return;
+    }
     const auto& nominal = measured.span.what == SpanKind::ladder ? measured.set : *measured.prescribed;
-    put(measurand::pause_residual, residual_quantity(pause, nominal.pause.pressure_cmH2O, basis_));
+    put(measurand::pause_residual, residual_quantity(pause, nominal.pause.pressure_cmH2O, basis_,
+                                                     pause.plateau ? noise_within(*pause.plateau) : 0.0));
     if (basis_.sampling.rate_hz < kRateForDurations_hz) {
         return;
     }

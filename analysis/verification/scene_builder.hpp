@@ -42,6 +42,8 @@ private:
     void fill_quantities();
     void fill_phase(Cycle& cycle, const signal::Phase& phase, const MeasuredSpan& measured);
     void fill_pause(Cycle& cycle, const MeasuredSpan& measured);
+    /// From sample to sample within the window of a level.
+    [[nodiscard]] double noise_within(const signal::Level& level) const;
     [[nodiscard]] signal::MeasureOptions options_for(const MeasuredSpan& measured) const;
 
     const Evidence& evidence_;

@@ -2,6 +2,7 @@
 #include "analysis/verification/work_order.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 namespace zeroline::verification {
@@ -61,6 +62,16 @@ const std::optional<Tolerance>& entry(const std::string& name, const Tolerances&
 std::string with_approval(const std::string& basis, const std::string& approved_by)
 {
     return basis + (approved_by.empty() ? ", not approved" : ", approved by " + approved_by);
+}
+
+/// A hose that is closed at its end raises the amplitude (docs/method.md): a figure is only comparable where its basis
+/// says that it was meant there.
+bool names_closed_end(std::string basis)
+{
+    std::transform(basis.begin(), basis.end(), basis.begin(),
+                   [](unsigned char letter) { return static_cast<char>(std::tolower(letter)); });
+    const auto has = [&](const char* word) { return basis.find(word) != std::string::npos; };
+    return has("closed") || has("blocked") || has("shut");
 }
 
 } // namespace
@@ -128,7 +139,7 @@ std::optional<double> nominal_of(const std::string& name, const Preset& nominal)
     if (name == measurand::pause_duration) {
         return nominal.pause.duration_s;
     }
-    if (name == measurand::pause_residual || name == measurand::return_to_zero) {
+    if (name == measurand::pause_residual) {
         return 0.0;
     }
     if (nominal.oscillation && name == measurand::oscillation_frequency) {
@@ -144,12 +155,12 @@ metrology::Limits limits_of(const std::string& name, const Preset& nominal, cons
                             const HouseProfile& house)
 {
     const auto tolerance = tolerance_of(name, order, house);
-    const auto about = nominal_of(name, nominal);
-    if (!about) {
-        return {};
-    }
     if (name == measurand::return_to_zero) {
         return {std::nullopt, tolerance.within_s};
+    }
+    const auto about = nominal_of(name, nominal);
+    if (!about || (name == measurand::oscillation_amplitude && !names_closed_end(tolerance.basis))) {
+        return {};
     }
     auto limits = tolerance.limits(*about);
     if (name == measurand::pause_duration && *about == 0.0) {

@@ -29,7 +29,25 @@ std::vector<double> without_spikes(std::vector<double> values)
 struct Reading {
     double mean = 0.0;
     std::optional<double> noise;
+    double inflation = 1.0;
+    double mean_u = 0.0;
 };
+
+Reading described(std::vector<double> values)
+{
+    Reading reading;
+    reading.mean = signal::mean(values).value_or(0.0);
+    reading.noise = signal::standard_deviation(values);
+    const auto count = static_cast<double>(values.size());
+    for (auto& value : values) {
+        value -= reading.mean;
+    }
+    if (const auto of_mean = signal::uncertainty_of_mean(values, 1)) {
+        reading.inflation = std::max(1.0, count / of_mean->effective_count);
+        reading.mean_u = of_mean->standard_uncertainty;
+    }
+    return reading;
+}
 
 std::optional<Reading> reading_of(const trace::Trace& trace, const Span& span)
 {
@@ -40,10 +58,8 @@ std::optional<Reading> reading_of(const trace::Trace& trace, const Span& span)
         return std::nullopt;
     }
     const auto begin = trace.pressure_cmH2O.begin();
-    const auto values = without_spikes({begin + static_cast<std::ptrdiff_t>(first), //
-                                        begin + static_cast<std::ptrdiff_t>(last)});
-    const auto mean = signal::mean(values);
-    return mean ? std::optional<Reading>({*mean, signal::standard_deviation(values)}) : std::nullopt;
+    return described(without_spikes({begin + static_cast<std::ptrdiff_t>(first), //
+                                     begin + static_cast<std::ptrdiff_t>(last)}));
 }
 
 } // namespace
@@ -78,6 +94,8 @@ ZeroReadings read_zero(const trace::Trace& trace, const std::vector<Span>& spans
     if (const auto reading = before != nullptr ? reading_of(trace, *before) : std::nullopt) {
         zero.before = reading->mean;
         zero.noise = reading->noise;
+        zero.noise_inflation = reading->inflation;
+        zero.before_u = reading->mean_u;
     }
     if (const auto reading = after != nullptr ? reading_of(trace, *after) : std::nullopt) {
         zero.after = reading->mean;

@@ -156,26 +156,12 @@ std::string listed(const std::vector<std::string>& items)
     return text;
 }
 
-/// The sentences why: those of the whole, then those of the judgements that did not pass.
+/// The sentences why; what a judgement says of itself stands among them.
 std::string reasons_of(const Assessment& assessment)
 {
-    std::vector<std::string> lines;
-    const auto add = [&](const std::string& line) {
-        if (std::find(lines.begin(), lines.end(), line) == lines.end()) {
-            lines.push_back(line);
-        }
-    };
-    for (const auto& reason : assessment.reasons) {
-        add("  " + reason.text);
-    }
-    for (const auto& judgement : assessment.judgements) {
-        if (judgement.reason && judgement.verdict != Outcome::not_judged && judgement.verdict != Outcome::pass) {
-            add("  " + judgement.preset + ", " + name_of(judgement) + ": " + judgement.reason->text);
-        }
-    }
     std::string text;
-    for (const auto& line : lines) {
-        text += line + "\n";
+    for (const auto& reason : assessment.reasons) {
+        text += "  " + reason.text + "\n";
     }
     return text;
 }

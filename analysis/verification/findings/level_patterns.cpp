@@ -148,6 +148,8 @@ std::optional<Value> long_first_phase(const Group& group, const MeasuredSpan& sp
 Findings same_ratio_pressure(const Look& look)
 {
     Findings all;
+    if (!unit_mismatch(look).empty())
+        return all; // that ratio has a name already
     for (const auto& group : look.groups) {
         const auto level = means(group);
         if (!level || !any_outside(look, group))

@@ -1,5 +1,6 @@
 #include "analysis/verification/findings/every_finding.hpp"
 
+#include "analysis/verification/criticals.hpp"
 #include "analysis/verification/findings/wording.hpp"
 
 #include <algorithm>
@@ -8,9 +9,6 @@
 namespace zeroline::verification {
 
 namespace {
-
-// No unit of this kind reaches such a pressure: the sensor or its unit is wrong, and unit-mismatch says so.
-constexpr double kBeyondAnyUnit_cmH2O = 200.0;
 
 metrology::Limits limits_in(const Look& look, const Preset& nominal, const std::string& measurand)
 {
@@ -148,6 +146,9 @@ std::string in_one_line(const std::vector<Difference>& all)
 
 Findings over_pressure(const Look& look)
 {
+    // In another unit, or against vacuum, a reading shows no such pressure.
+    if (!unit_mismatch(look).empty() || !absolute_sensor(look).empty())
+        return {};
     std::vector<Over> overs;
     for (const auto& cycle : look.scene.cycles) {
         const auto some = overs_in(look, cycle);
