@@ -110,6 +110,15 @@ bool programme_done(const Look& look, const MeasuredSpan& span)
     return done >= static_cast<std::size_t>(std::max(look.order.cycles + look.order.lead_cycles, 2));
 }
 
+/// A run ends its span with the press that follows the last pause, so that this pause is seen whole: that is no loss.
+bool closes(const MeasuredSpan& span, std::size_t i)
+{
+    constexpr double kJustBegun = 0.5; // of its setting
+    const auto& phase = span.phases[i];
+    return i > 0 && i + 1 == span.phases.size() && span.phases[i - 1].kind == kPause && !phase.cut_begin &&
+           span.span.to_s - phase.start_s() < kJustBegun * setting_of(span.set, phase.kind).duration_s;
+}
+
 } // namespace
 
 Findings no_cycling(const Look& look)
@@ -213,9 +222,9 @@ Findings cut_phase(const Look& look)
     std::vector<double> times;
     for (const auto& group : look.groups)
         for (const auto* span : group.spans)
-            for (const auto& phase : span->phases)
-                if (phase.kind != kPause && phase.cut())
-                    times.push_back(phase.start_s());
+            for (std::size_t i = 0; i < span->phases.size(); ++i)
+                if (span->phases[i].kind != kPause && span->phases[i].cut() && !closes(*span, i))
+                    times.push_back(span->phases[i].start_s());
     if (times.empty())
         return {};
     auto found = finding("cut-phase", Severity::note,

@@ -80,6 +80,21 @@ void print_healthy(int seeds)
     row.print("healthy", "");
 }
 
+void print_varied(int seeds, bool oscillation)
+{
+    Row row;
+    for (int seed = 1; seed <= seeds; ++seed) {
+        const auto settings = varied_settings(static_cast<std::uint64_t>(seed), oscillation);
+        const auto result = assess(played(settings).evidence());
+        row.add({"healthy", {"none"}}, result);
+        if (std::getenv("ZEROLINE_EVERY_CAUTION") != nullptr)
+            for (const auto& finding : result.findings)
+                if (finding.severity != Severity::note)
+                    std::fprintf(stderr, "seed %d: %s: %s\n", seed, finding.code.c_str(), finding.text.c_str());
+    }
+    row.print(oscillation ? "healthy, varied, oscillation prescribed" : "healthy, varied", "");
+}
+
 } // namespace
 } // namespace zeroline::verification
 
@@ -91,6 +106,10 @@ int main(int count, char** words)
     std::puts("| fault | size | named | findings (notes in brackets) | verdict |\n| --- | --- | --- | --- | --- |");
     if (only.empty() || only.count("healthy"))
         print_healthy(10 * seeds);
+    if (only.empty() || only.count("varied"))
+        print_varied(30 * seeds, false);
+    if (only.empty() || only.count("varied-oscillation"))
+        print_varied(10 * seeds, true);
     for (const auto& fault : listed_faults())
         if (only.empty() || only.count(fault.code))
             print_fault(fault, seeds);

@@ -39,12 +39,21 @@ private:
     std::mt19937_64 random_;
 };
 
-CycleForm draw_form(Draw& draw, bool oscillation)
+Shape draw_shape(Draw& draw, const std::string& wanted)
+{
+    constexpr std::array kAll{Shape::exponential,   Shape::ramp,      Shape::second_order,
+                              Shape::raised_cosine, Shape::two_poles, Shape::gaussian};
+    const auto drawn = draw.one_of(kAll);
+    const auto it =
+        std::find_if(kAll.begin(), kAll.end(), [&](Shape s) { return signal::analytic::name_of(s) == wanted; });
+    return it == kAll.end() ? drawn : *it;
+}
+
+CycleForm draw_form(Draw& draw, const CoverageStudy& study)
 {
     CycleForm form;
-    form.form.shape = draw.one_of(std::array{Shape::exponential, Shape::ramp, Shape::second_order, Shape::raised_cosine,
-                                             Shape::two_poles, Shape::gaussian});
-    form.form.edge_s = draw.between(0.05, 0.25);
+    form.form.shape = draw_shape(draw, study.shape);
+    form.form.edge_s = draw.between(0.05, study.slowest_edge_s);
     form.form.damping = draw.between(0.6, 0.9);
     form.insufflation_cmH2O = draw.between(15.0, 70.0);
     form.exsufflation_cmH2O = -draw.between(15.0, 70.0);
@@ -53,7 +62,7 @@ CycleForm draw_form(Draw& draw, bool oscillation)
     form.exsufflation_s = draw.between(1.0, 3.0);
     form.pause_s = draw.between(1.0, 3.0);
     form.cycles = kLead + kCycles;
-    if (oscillation) {
+    if (study.oscillation) {
         form.oscillation_hz = draw.between(4.0, 20.0);
         form.oscillation_cmH2O = draw.between(2.0, 8.0);
     }
@@ -219,7 +228,7 @@ void add(CoverageTable& table, const Cycle& cycle, const std::map<std::string, d
 void add_trace(CoverageTable& table, const CoverageStudy& study, std::uint64_t seed)
 {
     Draw draw(seed);
-    const auto form = draw_form(draw, study.oscillation);
+    const auto form = draw_form(draw, study);
     const auto pressure = signal::analytic::cycling(form);
     const auto instrument = draw_instrument(draw);
     const auto errors = draw_errors(draw, instrument);

@@ -32,6 +32,8 @@ struct CoverageStudy {
     std::uint64_t first_seed = 1; ///< trace i has seed first_seed + i
     double rate_hz = 0.0;         ///< 0: drawn among 100, 250 and 1000 Hz
     bool oscillation = false;     ///< prescribed and there
+    std::string shape;            ///< of the edges, as the analytic generator names them; empty: drawn
+    double slowest_edge_s = 0.25; ///< 10-90 %, drawn from 0.05 s on
 };
 
 [[nodiscard]] CoverageTable cover(const CoverageStudy& study);

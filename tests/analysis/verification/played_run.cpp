@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fstream>
+#include <random>
 
 namespace zeroline::verification {
 
@@ -214,6 +215,35 @@ virtual_bench::BenchSettings house_settings(bool oscillation)
         order["prescription"]["presets"][0]["oscillation"] = {{"frequency", 10}, {"amplitude", 4}, {"during", "both"}};
     settings.order = parse_work_order(order);
     settings.instrument = trace::parse_instrument(demonstration_file("instrument.json"));
+    return settings;
+}
+
+virtual_bench::BenchSettings varied_settings(std::uint64_t seed, bool oscillation)
+{
+    std::mt19937_64 random(seed);
+    const auto one_of = [&](std::vector<double> values) {
+        return values[std::uniform_int_distribution<std::size_t>(0, values.size() - 1)(random)];
+    };
+    auto order = demonstration_file("order.json");
+    order.erase("tolerances");
+    auto& preset = order["prescription"]["presets"][0];
+    preset["insufflation"] = {{"pressure", one_of({15, 20, 25, 30, 35, 40, 45, 50, 55, 60})},
+                              {"duration", one_of({1.0, 1.5, 2.0, 2.5, 3.0})}};
+    preset["exsufflation"] = {{"pressure", -one_of({15, 20, 25, 30, 35, 40, 45, 50, 55, 60})},
+                              {"duration", one_of({1.0, 1.5, 2.0, 2.5, 3.0})}};
+    preset["pause"] = {{"duration", one_of({0.5, 1.0, 2.0, 3.0})}};
+    preset["flow"] = one_of({0, 0, 0, 1}) > 0.5 ? "reduced" : "full";
+    if (oscillation)
+        preset["oscillation"] = {{"frequency", one_of({5, 8, 10, 15, 20})},
+                                 {"amplitude", one_of({2, 3, 4, 6})},
+                                 {"during", one_of({0, 1}) > 0.5 ? "both" : "exsufflation"}};
+    auto instrument = demonstration_file("instrument.json");
+    instrument["rate"]["nominal_hz"] = one_of({100, 200, 250, 500});
+    instrument["range"]["resolution"] = one_of({0.01, 0.05, 0.1});
+    virtual_bench::BenchSettings settings;
+    settings.order = parse_work_order(order);
+    settings.instrument = trace::parse_instrument(instrument);
+    settings.seed = seed;
     return settings;
 }
 

@@ -26,6 +26,10 @@ struct PlayedRun {
 /// The demonstration's order and instrument, judged by the house profile. `oscillation`: prescribed, 10 Hz and 4 cmH2O.
 [[nodiscard]] virtual_bench::BenchSettings house_settings(bool oscillation = false);
 
+/// A healthy unit, prescribed, set and read otherwise each time: pressures of 15 to 60 (unequal too), phases of 1 to 3
+/// s, pauses of 0.5 to 3 s, full and reduced flow, 100 to 500 Hz, other resolutions; `oscillation`: prescribed too.
+[[nodiscard]] virtual_bench::BenchSettings varied_settings(std::uint64_t seed, bool oscillation = false);
+
 [[nodiscard]] PlayedRun played(const virtual_bench::BenchSettings& settings);
 
 /// One fault as it stands in the list of docs/diagnosis.md, and what names it.

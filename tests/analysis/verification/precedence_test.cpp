@@ -98,7 +98,21 @@ TEST(CutPause, at_the_end_of_a_span_is_normal)
     EXPECT_EQ(find(result, measurand::pause_duration)->n, 5);
 }
 
-TEST(CutPhase, that_is_none_is_named)
+TEST(CutPhase, of_the_press_that_ends_a_run_is_normal)
+{
+    Plan plan;
+    plan.tail_s = 0.0;
+    plan.cycles.back().exsufflation_s = 0.0;
+    plan.cycles.back().pause_s = 0.0;
+    auto subject = bench(plan);
+    subject.run.spans[2].to_s -= 1.1; // 0.4 s of the last press are seen
+    const auto result = subject.result();
+    EXPECT_EQ(result.verdict, Outcome::pass) << said(result);
+    EXPECT_FALSE(has_finding(result, "cut-phase"));
+    EXPECT_EQ(find(result, measurand::pause_duration)->n, 5) << "the last pause is seen whole";
+}
+
+TEST(CutPhase, in_which_something_was_lost_is_named)
 {
     auto subject = bench();
     subject.run.spans[2].to_s -= 1.0 + 2.0 + 0.7; // within the last exsufflation

@@ -1,0 +1,70 @@
+// The stated intervals cover the truth as often as they say, and are not right by being huge (docs/uncertainty.md). A
+// smaller draw in every run; the whole one, whose table is printed there, under the label `long`.
+
+#include "tests/analysis/verification/coverage_study.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+namespace zeroline::verification {
+namespace {
+
+constexpr double kLeast = 0.93, kMost = 0.99;
+constexpr double kLargest = 1.3; // median U over twice the rms error
+
+struct Size {
+    int traces;
+    double deviations; ///< of the binomial share, allowed beside the limits
+};
+
+#ifdef ZEROLINE_WHOLE_STUDY
+constexpr Size kSize{400, 0.0};
+#else
+constexpr Size kSize{100, 2.5};
+#endif
+
+void expect_covered(const CoverageStudy& study, const std::vector<std::string>& quantities)
+{
+    auto table = cover(study);
+    for (const auto& name : quantities) {
+        const auto& row = table[name];
+        SCOPED_TRACE(name);
+        EXPECT_GE(row.traces, 0.97 * study.traces);
+        const auto allowed = [&](double share) {
+            return kSize.deviations * std::sqrt(share * (1.0 - share) / std::max(1, row.traces));
+        };
+        EXPECT_GE(row.share(), kLeast - allowed(kLeast));
+        EXPECT_LE(row.share(), kMost + allowed(kMost));
+        EXPECT_LE(row.size(), kLargest);
+    }
+    EXPECT_LE(table["(cycle not judged)"].traces, 0.01 * study.traces);
+}
+
+const std::vector<std::string>& quantities()
+{
+    static const std::vector<std::string> kAll{"insufflation-pressure",
+                                               "exsufflation-pressure",
+                                               "pause-residual",
+                                               "insufflation-duration",
+                                               "exsufflation-duration",
+                                               "pause-duration",
+                                               "insufflation-duration-mid-level",
+                                               "exsufflation-duration-mid-level",
+                                               "pause-duration-mid-level",
+                                               "rise-time",
+                                               "swing-time",
+                                               "release-time",
+                                               "return-to-zero"};
+    return kAll;
+}
+
+TEST(Coverage, of_every_quantity_is_93_to_99_percent)
+{
+    CoverageStudy study;
+    study.traces = kSize.traces;
+    expect_covered(study, quantities());
+}
+
+} // namespace
+} // namespace zeroline::verification
