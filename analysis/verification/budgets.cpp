@@ -68,23 +68,27 @@ Budget shared_level_entries(const BudgetBasis& basis)
     return budget;
 }
 
+bool seen(const signal::Phase& phase) { return phase.oscillation && phase.oscillation->amplitude_cmH2O > 0.0; }
+
 /// The sensor's noise and its autocorrelation are known from the open port, where nothing else moves: what moves a
 /// plateau beyond that is the unit's own ripple and droop, and a part of what is measured. Where a plateau is noisier
 /// from sample to sample than the open port, that counts. Without an open port all that moves counts.
-Contribution level_noise(const signal::Level& level, const BudgetBasis& basis, double plateau_noise_cmH2O)
+/// Under an oscillation the level is a fit's: what that leaves counts.
+Contribution level_noise(const signal::Phase& phase, const BudgetBasis& basis, double plateau_noise_cmH2O)
 {
-    if (!basis.zero.noise || level.samples == 0)
+    const auto& level = *phase.plateau;
+    if (!basis.zero.noise || level.samples == 0 || seen(phase))
         return {"noise", level.noise_u_cmH2O, Distribution::student, level.noise_dof};
     const double deviation = std::max(*basis.zero.noise, plateau_noise_cmH2O);
     const double count = static_cast<double>(level.samples) / basis.zero.noise_inflation;
     return {"noise", deviation / std::sqrt(std::max(1.0, count))};
 }
 
-Budget level_budget(const signal::Level& level, const BudgetBasis& basis, double plateau_noise_cmH2O)
+Budget level_budget(const signal::Phase& phase, const BudgetBasis& basis, double plateau_noise_cmH2O)
 {
     auto budget = shared_level_entries(basis);
-    budget.push_back(level_noise(level, basis, plateau_noise_cmH2O));
-    budget.push_back({"window position", level.position_u_cmH2O});
+    budget.push_back(level_noise(phase, basis, plateau_noise_cmH2O));
+    budget.push_back({"window position", phase.plateau->position_u_cmH2O});
     return budget;
 }
 
@@ -125,17 +129,6 @@ void add_clock(Budget& budget, double value, const BudgetBasis& basis)
             {"clock rate", 1e-6 * basis.instrument->clock_ppm, Distribution::rectangular, kInfinite, value});
 }
 
-double sampling_noise(const signal::Phase& phase, const BudgetBasis& basis)
-{
-    return basis.zero.noise.value_or(phase.plateau->noise_u_cmH2O *
-                                     std::sqrt(static_cast<double>(phase.plateau->samples)));
-}
-
-bool seen(const signal::Phase& phase)
-{
-    return phase.oscillation && phase.oscillation->amplitude_cmH2O > 0.0 && phase.plateau && phase.plateau->samples > 1;
-}
-
 Budget own_entries(const Budget& budget)
 {
     Budget own;
@@ -165,15 +158,15 @@ Budget shared_entries(const std::vector<const Cycle::Quantity*>& cycles)
 
 bool differs_by_cycle(const Contribution& entry)
 {
-    static const std::array<std::string_view, 8> own{"noise",      "window position", "noise, begin",
+    static const std::array<std::string_view, 9> own{"noise",      "window position", "noise, begin",
                                                      "noise, end", "sampling, begin", "sampling, end",
-                                                     "edge",       "next entry"};
+                                                     "edge",       "oscillation fit", "next entry"};
     return std::find(own.begin(), own.end(), entry.name) != own.end();
 }
 
 Cycle::Quantity plateau_quantity(const signal::Phase& phase, const BudgetBasis& basis, double plateau_noise_cmH2O)
 {
-    return quantity(phase.plateau->value_cmH2O, level_budget(*phase.plateau, basis, plateau_noise_cmH2O));
+    return quantity(phase.plateau->value_cmH2O, level_budget(phase, basis, plateau_noise_cmH2O));
 }
 
 std::optional<Cycle::Quantity> duration_quantity(const signal::Phase& phase, bool mid_level, const BudgetBasis& basis)
@@ -204,8 +197,7 @@ std::optional<Cycle::Quantity> residual_quantity(const signal::Phase& pause, dou
 {
     if (!pause.plateau)
         return std::nullopt;
-    return quantity(pause.plateau->value_cmH2O - pause_level_cmH2O,
-                    level_budget(*pause.plateau, basis, plateau_noise_cmH2O));
+    return quantity(pause.plateau->value_cmH2O - pause_level_cmH2O, level_budget(pause, basis, plateau_noise_cmH2O));
 }
 
 std::optional<Cycle::Quantity> return_quantity(const signal::Phase& pause, const BudgetBasis& basis)
@@ -228,28 +220,35 @@ std::optional<Cycle::Quantity> return_quantity(const signal::Phase& pause, const
     return quantity(value, std::move(budget));
 }
 
-// Least squares of a sinusoid in white noise (Cramer-Rao bound, large number of samples).
 std::optional<Cycle::Quantity> oscillation_frequency_quantity(const signal::Phase& phase, const BudgetBasis& basis)
 {
     if (!seen(phase))
         return std::nullopt;
-    const auto& level = *phase.plateau;
-    const double window_s = level.window_to_s - level.window_from_s;
-    const double u = std::sqrt(6.0 / static_cast<double>(level.samples)) * sampling_noise(phase, basis) /
-                     (std::numbers::pi * phase.oscillation->amplitude_cmH2O * window_s);
-    Budget budget{{"noise", u}};
-    add_clock(budget, phase.oscillation->frequency_hz, basis);
-    return quantity(phase.oscillation->frequency_hz, std::move(budget));
+    const auto& found = *phase.oscillation;
+    Budget budget{{"oscillation fit", found.frequency_u_hz}};
+    add_clock(budget, found.frequency_hz, basis);
+    return quantity(found.frequency_hz, std::move(budget));
 }
 
+// An amplitude is a difference: what shifts all readings alike is not in it, only what turns the calibration line, by
+// the certificate's uncertainty at either end of the calibrated range.
 std::optional<Cycle::Quantity> oscillation_amplitude_quantity(const signal::Phase& phase, const BudgetBasis& basis)
 {
     if (!seen(phase))
         return std::nullopt;
-    auto budget = instrument_entries(basis);
-    const double count = static_cast<double>(phase.plateau->samples);
-    budget.push_back({"noise", std::sqrt(2.0 / count) * sampling_noise(phase, basis)});
-    return quantity(phase.oscillation->amplitude_cmH2O, std::move(budget));
+    const double amplitude = phase.oscillation->amplitude_cmH2O;
+    Budget budget{{"oscillation fit", phase.oscillation->amplitude_u_cmH2O}};
+    if (basis.instrument) {
+        const auto& calibration = basis.instrument->calibration;
+        const double u = trace::to_cmH2O(calibration.expanded_uncertainty / calibration.coverage_factor,
+                                         basis.instrument->range.unit);
+        const auto& range = basis.instrument->range;
+        const double span =
+            trace::to_cmH2O(calibration.high.value_or(range.high) - calibration.low.value_or(range.low), range.unit);
+        budget.push_back({"calibration, span", u, Distribution::normal, kInfinite,
+                          span > 0.0 ? std::numbers::sqrt2 * amplitude / span : 1.0});
+    }
+    return quantity(amplitude, std::move(budget));
 }
 
 double instrument_level_u(const BudgetBasis& basis)

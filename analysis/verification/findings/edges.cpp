@@ -29,6 +29,8 @@ constexpr double kControlRingLasts = 0.33,
                  kFastRingLasts = 1.0; // periods until it has fallen to 1/e; an edge's tail is gone sooner
 constexpr double kBendLag_s = 0.004;
 constexpr double kInsideBand = 1.1;
+constexpr double kStillMoving = 0.05;            // of the step, from the third quarter of a pause to the last
+constexpr double kSlowsDown = 1.2;               // from the second to the third it moved this much more
 constexpr double kFromMiddle = 0.5;              // of the 10-90 % time: the edge itself is over
 constexpr double kPeriodsOfARing = 1.5;          // fewer are an overshoot
 constexpr std::size_t kTransitionsLookedAt = 12; // of each kind: enough to see, and no hour of trace costs more
@@ -42,18 +44,39 @@ std::vector<Value> edge_times(const Group& group, signal::PhaseKind kind)
     return times;
 }
 
-/// A level that falls again was reached, and droops.
-bool still_growing(const signal::Phase& phase)
+double mean_between(const Look& look, const signal::Phase& pause, double from, double to)
 {
-    return phase.kind == kPause || phase.droop_cmH2O_per_s.value_or(0.0) < 0.0;
+    const double start_s = pause.start_s(), length_s = pause.leaving->onset.time_s - start_s;
+    const auto samples = look.samples_between(start_s + from * length_s, start_s + to * length_s);
+    return signal::mean(samples.pressure_cmH2O).value_or(0.0);
 }
 
-std::vector<const Cycle*> unreached(const Group& group, signal::PhaseKind kind)
+/// The pressure of a pause still comes nearer at its end, slower and slower: what moves ever faster there is the next
+/// edge.
+bool still_settling(const Look& look, const signal::Phase& pause)
+{
+    if (!pause.leaving)
+        return false;
+    const double second = mean_between(look, pause, 0.25, 0.5), third = mean_between(look, pause, 0.5, 0.75),
+                 last = mean_between(look, pause, 0.75, 1.0);
+    const double step = std::abs(pause.entering->to_cmH2O - pause.entering->from_cmH2O);
+    const bool onwards = (third - second) * (last - third) > 0.0;
+    return onwards && std::abs(last - third) > kStillMoving * step &&
+           std::abs(third - second) > kSlowsDown * std::abs(last - third);
+}
+
+/// A level that falls again was reached, and droops.
+bool still_growing(const Look& look, const signal::Phase& phase)
+{
+    return phase.kind == kPause ? still_settling(look, phase) : phase.droop_cmH2O_per_s.value_or(0.0) < 0.0;
+}
+
+std::vector<const Cycle*> unreached(const Look& look, const Group& group, signal::PhaseKind kind)
 {
     std::vector<const Cycle*> which;
     for (const auto* cycle : group.judged)
         if (const auto& phase = phase_of(*cycle, kind);
-            phase && phase->entering && !phase->entering->reached && still_growing(*phase))
+            phase && phase->entering && !phase->entering->reached && still_growing(look, *phase))
             which.push_back(cycle);
     return which;
 }
@@ -71,7 +94,7 @@ Findings slow_edge(const Look& look, const std::string& code, const std::string&
     Findings all;
     for (const auto& group : look.groups) {
         const auto times = edge_times(group, kind);
-        const auto late = unreached(group, kind);
+        const auto late = unreached(look, group, kind);
         const auto time = median_of(times);
         const bool slow = time && *time > slow_from_s(group, kind);
         if (!slow && 2 * late.size() <= group.judged.size())
@@ -166,6 +189,9 @@ bool is_ring(const Look& look, const signal::Ringing& ring, Band band, double sl
            ring.frequency_hz > kInsideBand * slowest_hz && ring.frequency_hz * kInsideBand < band.high_hz;
 }
 
+/// What goes on to the end of a phase is an oscillation and no ring.
+bool oscillates(const signal::Phase& phase) { return phase.oscillation && phase.oscillation->amplitude_cmH2O > 0.0; }
+
 /// Rings after the transitions into one kind of phase, from the first of its cycles.
 std::vector<signal::Ringing> rings_after(const Look& look, const Group& group, signal::PhaseKind kind, Band band,
                                          std::size_t& looked_at)
@@ -173,7 +199,8 @@ std::vector<signal::Ringing> rings_after(const Look& look, const Group& group, s
     std::vector<signal::Ringing> rings;
     for (const auto* cycle : group.whole) {
         const auto& phase = phase_of(*cycle, kind);
-        if (!phase || !phase->entering || !phase->entering->time_10_90_s || looked_at == kTransitionsLookedAt)
+        if (!phase || !phase->entering || !phase->entering->time_10_90_s || oscillates(*phase) ||
+            looked_at == kTransitionsLookedAt)
             continue;
         const double from_s = phase->entering->mid.time_s + kFromMiddle * *phase->entering->time_10_90_s;
         const double to_s = std::min(phase->leaving ? phase->leaving->onset.time_s : from_s + kRingingWindow_s,

@@ -60,18 +60,21 @@ struct SharedOscillation {
     std::vector<const Cycle*> cycles;
 };
 
-/// As it was measured, else the strongest line between 30 % and 90 % of the phase.
+/// As it was measured, else the strongest line between 30 % and 90 % of the phase. None where it was looked for and not
+/// found.
 std::optional<signal::Oscillation> oscillation_in(const Look& look, const signal::Phase& phase)
 {
-    if (phase.oscillation || !phase.leaving)
-        return phase.oscillation;
+    if (phase.oscillation)
+        return phase.oscillation->amplitude_cmH2O > 0.0 ? phase.oscillation : std::nullopt;
+    if (!phase.leaving)
+        return std::nullopt;
     const double from_s = phase.start_s(), length_s = phase.leaving->onset.time_s - from_s;
     const auto line =
         signal::strongest_line(look.samples_between(from_s + kLineFrom * length_s, from_s + kLineTo * length_s),
                                std::max(kSlowest_hz, kFewestPeriods / ((kLineTo - kLineFrom) * length_s)), kFastest_hz);
     if (!line || line->share < kLineShare || line->chance > kLineChance)
         return std::nullopt;
-    return signal::Oscillation{line->frequency_hz, line->amplitude_cmH2O};
+    return signal::Oscillation{line->frequency_hz, line->amplitude_cmH2O, 0.0, 0.0};
 }
 
 std::optional<SharedOscillation> common_oscillation(const Look& look, const Group& group, signal::PhaseKind kind)

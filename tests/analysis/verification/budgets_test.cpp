@@ -14,6 +14,8 @@ trace::Instrument transducer()
     instrument.clock_ppm = 100;
     instrument.calibration.expanded_uncertainty = 0.25;
     instrument.calibration.coverage_factor = 2.0;
+    instrument.calibration.low = -80;
+    instrument.calibration.high = 80;
     return instrument;
 }
 
@@ -159,17 +161,41 @@ TEST(ReturnBudget, is_none_for_a_pause_that_never_returned)
     EXPECT_FALSE(return_quantity(pause, {}));
 }
 
-TEST(OscillationBudget, shrinks_with_amplitude_and_window)
+// By hand: the fit's 0.003 Hz beside 10 Hz x 100 ppm / sqrt 3; the fit's 0.02 cmH2O beside 0.125 at either end
+// of 160 cmH2O.
+TEST(OscillationBudget, adds_what_the_fit_leaves_to_the_clock_and_to_the_instrument)
 {
     auto phase = phase_of_40();
-    phase.oscillation = signal::Oscillation{10.0, 4.0};
-    BudgetBasis basis;
+    phase.oscillation = signal::Oscillation{10.0, 4.0, 3e-3, 0.02};
+    const auto instrument = transducer();
+    const auto basis = basis_of(instrument, 0.0);
+    const auto frequency = oscillation_frequency_quantity(phase, basis).value();
+    EXPECT_NEAR(frequency.expanded.standard_uncertainty, std::hypot(3e-3, 1e-3 / std::sqrt(3.0)), 1e-12);
+    const auto amplitude = oscillation_amplitude_quantity(phase, basis).value();
+    EXPECT_NEAR(amplitude.expanded.standard_uncertainty, std::hypot(0.02, 0.125 * std::sqrt(2.0) * 4.0 / 160.0), 1e-12);
+}
+
+TEST(OscillationBudget, is_none_for_one_that_was_not_found)
+{
+    auto phase = phase_of_40();
+    EXPECT_FALSE(oscillation_frequency_quantity(phase, {}));
+    phase.oscillation = signal::Oscillation{};
+    EXPECT_FALSE(oscillation_frequency_quantity(phase, {}));
+    EXPECT_FALSE(oscillation_amplitude_quantity(phase, {}));
+}
+
+TEST(LevelBudget, takes_the_noise_of_the_open_port_and_not_the_ripple_of_the_unit)
+{
+    const auto instrument = transducer();
+    auto basis = basis_of(instrument, 0.0);
     basis.zero.noise = 0.1;
-    const double weak = oscillation_frequency_quantity(phase, basis).value().expanded.standard_uncertainty;
-    phase.oscillation->amplitude_cmH2O = 8.0;
-    EXPECT_NEAR(oscillation_frequency_quantity(phase, basis).value().expanded.standard_uncertainty, weak / 2, 1e-12);
-    phase.oscillation->amplitude_cmH2O = 0.0;
-    EXPECT_FALSE(oscillation_frequency_quantity(phase, basis));
+    basis.zero.noise_inflation = 4.0;
+    EXPECT_NEAR(entry(plateau_quantity(phase_of_40(), basis), "noise"), 0.1 * std::sqrt(4.0 / 150.0), 1e-12);
+    EXPECT_NEAR(entry(plateau_quantity(phase_of_40(), basis, 0.3), "noise"), 0.3 * std::sqrt(4.0 / 150.0), 1e-12)
+        << "noisier from sample to sample than the open port";
+    auto phase = phase_of_40();
+    phase.oscillation = signal::Oscillation{10.0, 4.0, 3e-3, 0.02};
+    EXPECT_NEAR(entry(plateau_quantity(phase, basis), "noise"), 0.06, 1e-12) << "what the fit leaves";
 }
 
 std::vector<Cycle::Quantity> cycles_of(const std::vector<double>& values, const BudgetBasis& basis)

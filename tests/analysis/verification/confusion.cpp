@@ -29,7 +29,7 @@ struct Row {
             codes.insert(finding.severity == Severity::note ? "(" + finding.code + ")" : finding.code);
         for (const auto& code : codes)
             ++raised[code];
-        ++verdicts[std::string(metrology::word_of(result.verdict)) + (result.critical ? ", critical" : "")];
+        ++verdicts[verdict_of(result)];
     }
 
     void print(const std::string& code, const std::string& size) const
@@ -75,9 +75,20 @@ void print_healthy(int seeds)
     for (int seed = 1; seed <= seeds; ++seed) {
         auto settings = house_settings();
         settings.seed = static_cast<std::uint64_t>(seed);
-        row.add({"healthy", {"none"}}, assess(played(settings).evidence()));
+        row.add({"healthy", {"none"}, {}}, assess(played(settings).evidence()));
     }
     row.print("healthy", "");
+}
+
+std::string words_of(const virtual_bench::BenchSettings& settings)
+{
+    const auto& preset = settings.order.presets.front();
+    char text[160];
+    std::snprintf(text, sizeof text, "%+g/%+g cmH2O, %g/%g/%g s, %s, %g Hz", preset.insufflation.pressure_cmH2O,
+                  preset.exsufflation.pressure_cmH2O, preset.insufflation.duration_s, preset.exsufflation.duration_s,
+                  preset.pause.duration_s, preset.flow == Flow::reduced ? "reduced" : "full",
+                  settings.instrument.nominal_hz);
+    return text;
 }
 
 void print_varied(int seeds, bool oscillation)
@@ -86,11 +97,12 @@ void print_varied(int seeds, bool oscillation)
     for (int seed = 1; seed <= seeds; ++seed) {
         const auto settings = varied_settings(static_cast<std::uint64_t>(seed), oscillation);
         const auto result = assess(played(settings).evidence());
-        row.add({"healthy", {"none"}}, result);
+        row.add({"healthy", {"none"}, {}}, result);
         if (std::getenv("ZEROLINE_EVERY_CAUTION") != nullptr)
             for (const auto& finding : result.findings)
                 if (finding.severity != Severity::note)
-                    std::fprintf(stderr, "seed %d: %s: %s\n", seed, finding.code.c_str(), finding.text.c_str());
+                    std::fprintf(stderr, "seed %d (%s): %s: %s\n", seed, words_of(settings).c_str(),
+                                 finding.code.c_str(), finding.text.c_str());
     }
     row.print(oscillation ? "healthy, varied, oscillation prescribed" : "healthy, varied", "");
 }

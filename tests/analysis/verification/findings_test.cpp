@@ -24,16 +24,19 @@ const virtual_bench::KnownFault& known(const std::string& code)
 
 class EveryFault : public testing::TestWithParam<ListedFault> {};
 
-TEST_P(EveryFault, is_named_at_middle_and_large_size)
+TEST_P(EveryFault, is_named_at_middle_and_large_size_and_leads_to_its_verdict)
 {
     const auto& fault = GetParam();
-    int named = 0, runs = 0;
+    int named = 0, runs = 0, as_listed = 0;
     for (const double size : std::set<double>{known(fault.code).middle, known(fault.code).large})
         for (int seed = 1; seed <= kSeeds; ++seed, ++runs) {
             const auto run = played(settings_with(fault.code, size, static_cast<std::uint64_t>(seed)));
-            named += is_named(fault, assess(run.evidence()).findings) ? 1 : 0;
+            const auto result = assess(run.evidence());
+            named += is_named(fault, result.findings) ? 1 : 0;
+            as_listed += fault.verdict.empty() || fault.verdict == verdict_of(result) ? 1 : 0;
         }
     EXPECT_GE(named, kNamedAtLeast * runs);
+    EXPECT_GE(as_listed, kNamedAtLeast * runs);
 }
 
 INSTANTIATE_TEST_SUITE_P(Findings, EveryFault, testing::ValuesIn(listed_faults()), [](const auto& one) {
@@ -55,6 +58,22 @@ TEST(HealthyUnits, raise_no_caution_in_99_of_100_runs_and_pass)
     }
     EXPECT_LE(with_caution, kHealthyWithCaution);
     EXPECT_GE(passed, kHealthyRuns - kHealthyWithCaution);
+}
+
+TEST(HealthyUnits, set_and_read_otherwise_each_time_raise_no_caution_in_99_of_100_runs)
+{
+    for (const bool oscillation : {false, true}) {
+        int with_caution = 0, passed = 0;
+        for (int seed = 1; seed <= kHealthyRuns; ++seed) {
+            const auto settings = varied_settings(static_cast<std::uint64_t>(seed), oscillation);
+            const auto result = assess(played(settings).evidence());
+            passed += result.verdict == metrology::Outcome::pass ? 1 : 0;
+            with_caution += std::any_of(result.findings.begin(), result.findings.end(),
+                                        [](const Finding& finding) { return finding.severity != Severity::note; });
+        }
+        EXPECT_LE(with_caution, kHealthyWithCaution) << oscillation;
+        EXPECT_GE(passed, kHealthyRuns - kHealthyWithCaution) << oscillation;
+    }
 }
 
 TEST(Faults, of_the_bench_all_stand_in_the_list)
@@ -82,6 +101,63 @@ const Finding* find_code(const Assessment& result, const std::string& code)
 bool touches(const Finding& finding, const std::string& measurand)
 {
     return std::find(finding.touches.begin(), finding.touches.end(), measurand) != finding.touches.end();
+}
+
+const Judgement& judgement(const Assessment& result, const std::string& measurand)
+{
+    return *std::find_if(result.judgements.begin(), result.judgements.end(),
+                         [&](const Judgement& j) { return j.measurand == measurand; });
+}
+
+// 10 Hz and 4 cmH2O prescribed in both phases.
+TEST(PrescribedOscillation, that_is_delivered_passes)
+{
+    for (std::uint64_t seed = 1; seed <= 5; ++seed) {
+        auto settings = house_settings(true);
+        settings.seed = seed;
+        const auto result = assess(played(settings).evidence());
+        EXPECT_EQ(result.verdict, metrology::Outcome::pass);
+        EXPECT_EQ(find_code(result, "oscillation-off"), nullptr);
+        EXPECT_EQ(find_code(result, "ringing"), nullptr) << "what goes on to the end is no ring";
+        const auto& frequency = judgement(result, measurand::oscillation_frequency);
+        EXPECT_EQ(frequency.verdict, metrology::Outcome::pass);
+        EXPECT_NEAR(*frequency.mean, 10.0, 0.2);
+        EXPECT_LT(*frequency.expanded_uncertainty, 0.1);
+        EXPECT_EQ(judgement(result, measurand::oscillation_amplitude).verdict, metrology::Outcome::not_judged);
+    }
+}
+
+TEST(PrescribedOscillation, that_is_weak_is_named_and_fails_where_its_amplitude_is_judged)
+{
+    auto run = played(settings_with("oscillation-weak", 80.0, 1));
+    auto result = assess(run.evidence());
+    EXPECT_NE(find_code(result, "oscillation-off"), nullptr);
+    EXPECT_EQ(judgement(result, measurand::oscillation_frequency).verdict, metrology::Outcome::pass);
+    run.order.tolerances.oscillation_amplitude = Tolerance{};
+    run.order.tolerances.oscillation_amplitude->absolute = 1.5;
+    run.order.tolerances.oscillation_amplitude->basis = "at the closed hose end";
+    result = assess(run.evidence());
+    EXPECT_EQ(judgement(result, measurand::oscillation_amplitude).verdict, metrology::Outcome::fail);
+    EXPECT_EQ(result.verdict, metrology::Outcome::fail);
+}
+
+TEST(PrescribedOscillation, that_does_not_come_fails)
+{
+    auto run = played(house_settings(false));
+    run.order = house_settings(true).order;
+    const auto result = assess(run.evidence());
+    EXPECT_NE(find_code(result, "oscillation-off"), nullptr);
+    EXPECT_EQ(judgement(result, measurand::oscillation_frequency).verdict, metrology::Outcome::fail);
+    EXPECT_EQ(judgement(result, measurand::oscillation_frequency).reason->code, "missing-oscillation");
+}
+
+TEST(PrescribedOscillation, is_incomplete_where_the_sampling_cannot_show_it)
+{
+    auto settings = house_settings(true);
+    settings.instrument.nominal_hz = 80.0;
+    const auto result = assess(played(settings).evidence());
+    EXPECT_EQ(judgement(result, measurand::oscillation_frequency).verdict, metrology::Outcome::incomplete);
+    EXPECT_EQ(judgement(result, measurand::oscillation_frequency).reason->code, "sampling-rate");
 }
 
 TEST(Touches, of_a_zero_offset_are_pressures_and_no_durations)

@@ -83,7 +83,7 @@ private:
     Scene scene_;
 };
 
-const signal::Oscillation kAsPrescribed{10.0, 4.0};
+const signal::Oscillation kAsPrescribed{10.0, 4.0, 0.01, 0.02};
 
 TEST(PrescribedOscillation, passes_by_its_frequency_in_both_phases)
 {
@@ -98,7 +98,7 @@ TEST(PrescribedOscillation, passes_by_its_frequency_in_both_phases)
 TEST(PrescribedOscillation, fails_by_the_worst_phase_of_any_cycle)
 {
     const auto judged =
-        Oscillating(kAsPrescribed, signal::Oscillation{8.5, 4.0}).judged(measurand::oscillation_frequency);
+        Oscillating(kAsPrescribed, signal::Oscillation{8.5, 4.0, 0.01, 0.02}).judged(measurand::oscillation_frequency);
     EXPECT_EQ(judged.verdict, Outcome::fail);
     EXPECT_THAT(judged.worst, Optional(DoubleNear(8.5, 1e-12)));
     EXPECT_EQ(judged.reason->code, "outside-limits");
@@ -106,8 +106,7 @@ TEST(PrescribedOscillation, fails_by_the_worst_phase_of_any_cycle)
 
 TEST(PrescribedOscillation, that_was_looked_for_and_not_found_fails)
 {
-    const auto judged =
-        Oscillating(kAsPrescribed, signal::Oscillation{0.0, 0.0}).judged(measurand::oscillation_frequency);
+    const auto judged = Oscillating(kAsPrescribed, signal::Oscillation{}).judged(measurand::oscillation_frequency);
     EXPECT_EQ(judged.verdict, Outcome::fail);
     EXPECT_EQ(judged.reason->code, "missing-oscillation");
     EXPECT_FALSE(judged.worst);
@@ -122,7 +121,7 @@ TEST(PrescribedOscillation, that_was_not_measured_is_incomplete)
 
 TEST(PrescribedOscillation, is_asked_for_only_in_the_phases_it_is_prescribed_in)
 {
-    const auto judged = Oscillating(kAsPrescribed, signal::Oscillation{0.0, 0.0})
+    const auto judged = Oscillating(kAsPrescribed, signal::Oscillation{})
                             .only_in_insufflation()
                             .judged(measurand::oscillation_frequency);
     EXPECT_EQ(judged.verdict, Outcome::pass);
@@ -139,7 +138,7 @@ TEST(OscillationAmplitude, is_reported_where_nobody_gives_a_tolerance)
 
 TEST(OscillationAmplitude, is_judged_only_where_the_basis_names_the_closed_hose_end)
 {
-    const signal::Oscillation weak{10.0, 2.0};
+    const signal::Oscillation weak{10.0, 2.0, 0.01, 0.02};
     const auto named = Oscillating(weak, weak)
                            .amplitude_within(1.0, "service manual, 5.2, at a closed hose end")
                            .judged(measurand::oscillation_amplitude);

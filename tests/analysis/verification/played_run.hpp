@@ -36,11 +36,15 @@ struct PlayedRun {
 struct ListedFault {
     std::string code;
     std::vector<std::string> accepted; ///< any of these; "none": nothing needs to be raised
+    std::string verdict;               ///< at middle and large size, by the house profile; empty: by its tolerances
 };
 [[nodiscard]] const std::vector<ListedFault>& listed_faults();
 
 /// The demonstration with one fault.
 [[nodiscard]] virtual_bench::BenchSettings settings_with(const std::string& code, double size, std::uint64_t seed);
+
+/// "fail", "fail, critical": as it stands in the list.
+[[nodiscard]] std::string verdict_of(const Assessment& result);
 
 /// Whether the findings name the fault.
 [[nodiscard]] bool is_named(const ListedFault& fault, const std::vector<Finding>& findings);
