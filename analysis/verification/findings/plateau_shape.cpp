@@ -13,6 +13,7 @@ namespace zeroline::verification {
 namespace {
 
 constexpr double kDroopShare = 0.05;
+constexpr double kWindowShare = 0.4;                    // of the phase: from 50 % to 90 %
 constexpr double kOscillation_cmH2O = 1.2;              // ripple of healthy units stays below 1
 constexpr double kOscillationShare = 0.025;             // of the plateau
 constexpr double kSlowest_hz = 1.0, kFastest_hz = 20.0; // what units offer
@@ -49,7 +50,9 @@ std::vector<Value> droops(const Group& group, signal::PhaseKind kind)
         if (!phase || !phase->plateau || !phase->droop_cmH2O_per_s || phase->plateau->value_cmH2O == 0.0)
             continue;
         const double window_s = phase->plateau->window_to_s - phase->plateau->window_from_s;
-        shares.push_back({cycle, *phase->droop_cmH2O_per_s * window_s / std::abs(phase->plateau->value_cmH2O)});
+        // Under an oscillation the window is longer: the same slope is the same droop.
+        const double usual_s = std::min(window_s, kWindowShare * phase->duration_s().value_or(0.0));
+        shares.push_back({cycle, *phase->droop_cmH2O_per_s * usual_s / std::abs(phase->plateau->value_cmH2O)});
     }
     return shares;
 }

@@ -27,7 +27,7 @@ struct PlayedRun {
 [[nodiscard]] virtual_bench::BenchSettings house_settings(bool oscillation = false);
 
 /// A healthy unit, prescribed, set and read otherwise each time: pressures of 15 to 60 (unequal too), phases of 1 to 3
-/// s, pauses of 0.5 to 3 s, full and reduced flow, 100 to 500 Hz, other resolutions; `oscillation`: prescribed too.
+/// s, pauses of 1 to 3 s, full and reduced flow, 100 to 500 Hz, other resolutions; `oscillation`: prescribed too.
 [[nodiscard]] virtual_bench::BenchSettings varied_settings(std::uint64_t seed, bool oscillation = false);
 
 [[nodiscard]] PlayedRun played(const virtual_bench::BenchSettings& settings);
