@@ -1,5 +1,6 @@
 #include "acquisition/serial/capture_status.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace zeroline::serial {
@@ -51,13 +52,25 @@ void CaptureStatus::count_reading(const Reading& reading)
     }
 }
 
-// A counter that jumps back was started anew or came round: nothing can be said about what was lost then.
+// A counter that jumps back was started anew or came round: nothing can be said about what was lost then. One that
+// jumps ahead may have been damaged: the next one tells.
 void CaptureStatus::count_lost_before(std::int64_t count)
 {
-    if (last_count_ >= 0 && count > last_count_ + 1) {
-        add(lost_, static_cast<std::uint64_t>(count - last_count_ - 1));
+    const auto lost_between = [](std::int64_t before, std::int64_t after) {
+        return static_cast<std::uint64_t>(std::max<std::int64_t>(after - before - 1, 0));
+    };
+    if (jumped_to_ >= 0) {
+        const bool goes_on = count > jumped_to_;
+        // Damaged it was still a reading, the one after the last good count.
+        add(lost_, goes_on ? lost_between(last_count_, jumped_to_) : 0);
+        last_count_ = goes_on ? jumped_to_ : last_count_ + 1;
+        jumped_to_ = -1;
     }
-    last_count_ = count;
+    if (last_count_ >= 0 && count > last_count_ + 1) {
+        jumped_to_ = count;
+    } else {
+        last_count_ = count;
+    }
 }
 
 } // namespace zeroline::serial

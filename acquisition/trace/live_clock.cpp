@@ -12,7 +12,8 @@ constexpr double kMemory_s = 20.0;
 // The stated rate weighs as much as readings over this time.
 constexpr double kTrustInNominal_s = 20.0;
 constexpr double kFar_s = 0.1;
-constexpr int kLost = 20; // transfers in a row
+constexpr int kLost = 20;    // transfers in a row
+constexpr int kBelieved = 5; // readings in a row whose count is far ahead: it was set anew
 // Without a stated rate the first readings get this interval, until a second transfer tells.
 constexpr double kUnknown_s = 1e-4;
 
@@ -63,10 +64,27 @@ void LiveClock::learn(double arrival_s, double index)
     }
 }
 
+// No reading arrives before it was taken.
+bool LiveClock::is_far_ahead(double arrival_s, double index) const noexcept
+{
+    return interval_s_ > 0.0 && line(index) - arrival_s > std::max(kFar_s, 10.0 * interval_s_);
+}
+
+double LiveClock::later(double time_s) noexcept
+{
+    last_s_ = running_ ? std::max(time_s, std::nextafter(last_s_, std::numeric_limits<double>::infinity())) : time_s;
+    running_ = true;
+    return last_s_;
+}
+
 double LiveClock::push(double arrival_s, std::int64_t index)
 {
     const auto i = static_cast<double>(index);
-    if (!running_ || i <= newest_index_) {
+    ahead_ = running_ && i > newest_index_ + 1.0 && is_far_ahead(arrival_s, i) ? ahead_ + 1 : 0;
+    if (ahead_ > 0 && ahead_ < kBelieved) {
+        return later(line(newest_index_ + 1.0));
+    }
+    if (!running_ || ahead_ == kBelieved || i <= newest_index_) {
         start(arrival_s, i);
     } else if (arrival_s - newest_arrival_s_ > 0.25 * interval_s_) {
         learn(newest_arrival_s_, newest_index_);
@@ -74,10 +92,7 @@ double LiveClock::push(double arrival_s, std::int64_t index)
     newest_arrival_s_ = arrival_s;
     newest_index_ = i;
     const double interval_or_guess_s = interval_s_ > 0.0 ? 0.0 : kUnknown_s * (i - mean_index_);
-    const double time_s = line(i) + interval_or_guess_s;
-    last_s_ = running_ ? std::max(time_s, std::nextafter(last_s_, std::numeric_limits<double>::infinity())) : time_s;
-    running_ = true;
-    return last_s_;
+    return later(line(i) + interval_or_guess_s);
 }
 
 } // namespace zeroline::trace

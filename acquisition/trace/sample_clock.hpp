@@ -39,7 +39,8 @@ struct ClockFit {
                                                 std::optional<StatedRate> stated = std::nullopt);
 
 /// Causal sample times for the live display: provisional, bounded memory, strictly increasing. Follows with a memory of
-/// about 20 s; starts afresh where the index runs backwards or arrivals keep away from what is expected.
+/// about 20 s; starts afresh where the index runs backwards or arrivals keep away from what is expected. A lone index
+/// far ahead of its time was damaged on the way and moves nothing.
 class LiveClock {
 public:
     explicit LiveClock(std::optional<double> nominal_hz);
@@ -50,12 +51,15 @@ private:
     void learn(double arrival_s, double index);
     void start(double arrival_s, double index);
     [[nodiscard]] double line(double index) const noexcept;
+    [[nodiscard]] bool is_far_ahead(double arrival_s, double index) const noexcept;
+    [[nodiscard]] double later(double time_s) noexcept;
 
     double nominal_interval_s_ = 0.0; ///< 0: not known
     double interval_s_ = 0.0;
     double weight_ = 0.0, mean_index_ = 0.0, mean_arrival_s_ = 0.0, s_ii_ = 0.0, s_ia_ = 0.0;
     double newest_arrival_s_ = 0.0, newest_index_ = 0.0; ///< of the transfer that is still open
     int astray_ = 0;                                     ///< transfers in a row that came far from the line
+    int ahead_ = 0;                                      ///< readings in a row whose index was far ahead of its time
     bool running_ = false;
     double last_s_ = 0.0;
 };

@@ -3,6 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/console/feed_loop.hpp"
 #include "gui/console/line_options.hpp"
+#include "gui/session/awake.hpp"
 #include "gui/session/number_text.hpp"
 
 #include <CLI/CLI.hpp>
@@ -57,6 +58,7 @@ ExitStatus capture(const CaptureOptions& options)
     settings.file = options.out;
     session::LiveFeed feed(std::move(settings));
     feed.start();
+    const session::Awake awake("a trace is captured");
     Terminal terminal;
     if (feed.simulated()) {
         terminal.say("SIMULATED: " + options.port + " is a pseudo-terminal.");

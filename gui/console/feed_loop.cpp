@@ -2,10 +2,47 @@
 
 #include "gui/console/interrupt.hpp"
 
+#include "gui/session/number_text.hpp"
+
 #include <chrono>
+#include <limits>
+#include <optional>
 #include <thread>
+#include <vector>
 
 namespace zeroline::console {
+
+namespace {
+
+constexpr double kStuck_s = 5.0;
+
+/// Sees a reading that never changes, which a live transducer hardly does.
+class StuckWatch {
+public:
+    /// The reading that has stood still for kStuck_s now; each stand is told once.
+    std::optional<double> take(const std::vector<session::LiveSample>& samples)
+    {
+        std::optional<double> stands;
+        for (const auto& sample : samples) {
+            if (sample.pressure_cmH2O != pressure_cmH2O_) {
+                pressure_cmH2O_ = sample.pressure_cmH2O;
+                since_s_ = sample.time_s;
+                told_ = false;
+            } else if (!told_ && sample.time_s - since_s_ > kStuck_s) {
+                told_ = true;
+                stands = sample.pressure_cmH2O;
+            }
+        }
+        return stands;
+    }
+
+private:
+    double pressure_cmH2O_ = std::numeric_limits<double>::quiet_NaN();
+    double since_s_ = 0.0;
+    bool told_ = false;
+};
+
+} // namespace
 
 void FeedLoop::tell_trouble()
 {
@@ -20,6 +57,7 @@ void FeedLoop::run(std::optional<double> seconds_s, const std::function<void(con
 {
     using serial::LineState;
     std::optional<double> first_s;
+    StuckWatch stuck;
     auto heard = std::chrono::steady_clock::now();
     for (bool over = false; !over && !interrupted();) {
         const auto state = feed_.state();
@@ -32,6 +70,11 @@ void FeedLoop::run(std::optional<double> seconds_s, const std::function<void(con
         }
         over = over || now - heard > std::chrono::duration<double>(wait_s_);
         tell_trouble();
+        if (const auto stands = stuck.take(batch.samples)) {
+            terminal_.say("the reading has not changed for " + session::fixed_text(kStuck_s, 0) + " s (" +
+                          session::signed_fixed_text(*stands, 2) +
+                          " cmH2O); if the pressure moves: is the sensing line blocked, or the instrument on hold?");
+        }
         if (!batch.samples.empty()) {
             first_s = first_s.value_or(batch.samples.front().time_s);
             over = over || (seconds_s && batch.samples.back().time_s - *first_s >= *seconds_s);

@@ -4,6 +4,7 @@
 #include "gui/console/attempts_text.hpp"
 #include "gui/console/guided_run.hpp"
 #include "gui/console/result_text.hpp"
+#include "gui/session/awake.hpp"
 #include "gui/session/run_steps.hpp"
 
 #include <CLI/CLI.hpp>
@@ -94,6 +95,7 @@ ExitStatus verify(const VerifyOptions& options, const Request& request)
 {
     Terminal terminal;
     const auto inputs = read_inputs(options, request.bench(), terminal.can_ask());
+    const session::Awake awake("a unit is being verified");
     return run_in(RecordFolder::begin(options.out), options, inputs, terminal);
 }
 

@@ -73,6 +73,7 @@ void NumericLines::restart()
 {
     give_up_unfinished({});
     skipping_ = true;
+    usual_fields_ = 0;
 }
 
 void NumericLines::give_up_unfinished(std::string trouble)
@@ -194,7 +195,20 @@ std::optional<std::string_view> NumericLines::checked(std::string_view line, Rea
 bool NumericLines::read_fields(std::string_view text, Reading& reading)
 {
     split(text);
-    return read_value(reading) && read_counters(reading);
+    return read_value(reading) && read_counters(reading) && has_usual_shape();
+}
+
+bool NumericLines::has_usual_shape()
+{
+    const std::size_t fields = fields_.size();
+    if (language_.checksum != Language::Checksum::none || usual_fields_ == 0 || fields == usual_fields_ ||
+        fields == std::exchange(other_fields_, fields)) {
+        usual_fields_ = fields;
+        other_fields_ = 0;
+        return true;
+    }
+    refusal_ = "a line has " + std::to_string(fields) + " fields, those before had " + std::to_string(usual_fields_);
+    return false;
 }
 
 // A sign that stands apart ("- 12.3") belongs to the number behind it.

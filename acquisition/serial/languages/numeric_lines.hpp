@@ -15,7 +15,9 @@ namespace zeroline::serial {
 /// and no control character stands in it; otherwise all its bytes are discarded and counted. What came before the
 /// first line end after opening is discarded, since it may be the tail of a longer number. An overrange word, a
 /// not-a-number or a wrong checksum is a reading without value. A line longer than kLongestLine is discarded up to its
-/// end, and so is a line whose next piece comes later than kLongestPause_s.
+/// end, and so is a line whose next piece comes later than kLongestPause_s. Without a checksum, a line with another
+/// number of fields than the ones before is discarded too, until a second one in a row has as many: a line that lost
+/// its end runs into the next one, and what stands in the field then may be a number all the same.
 class NumericLines final : public Decoder {
 public:
     static constexpr std::size_t kLongestLine = 512;
@@ -34,6 +36,7 @@ private:
     void take_line(std::string_view line, double arrival_s, std::vector<Reading>& out);
     [[nodiscard]] std::optional<std::string_view> checked(std::string_view line, Reading& reading);
     [[nodiscard]] bool read_fields(std::string_view text, Reading& reading);
+    [[nodiscard]] bool has_usual_shape();
     [[nodiscard]] bool read_value(Reading& reading);
     [[nodiscard]] bool read_unit_on_line(std::string_view& number, double& factor);
     [[nodiscard]] bool read_counters(Reading& reading);
@@ -47,7 +50,9 @@ private:
     bool skipping_ = true;   ///< until the next line end, whatever comes is discarded
     double last_arrival_s_ = 0.0;
     std::vector<std::string_view> fields_;
-    std::string refusal_; ///< why the line at hand is no reading
+    std::size_t usual_fields_ = 0; ///< of a line; 0: none was taken yet
+    std::size_t other_fields_ = 0; ///< of the latest line, where it had another number
+    std::string refusal_;          ///< why the line at hand is no reading
 };
 
 } // namespace zeroline::serial

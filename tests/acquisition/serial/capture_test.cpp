@@ -200,6 +200,20 @@ TEST(Capture, counts_readings_that_the_instrument_numbered_and_that_never_came)
     EXPECT_EQ(capture.counters().lost_readings, 3u);
 }
 
+// A line that lost its end runs into the next one: "12" and "13,5" are read as count 1213.
+TEST(Capture, does_not_take_a_damaged_count_for_a_thousand_lost_readings)
+{
+    const InstrumentEnd instrument;
+    CaptureSettings settings = settings_for(instrument.path());
+    settings.instrument.language.count_field = 1;
+    settings.instrument.language.field = 2;
+    Capture capture(settings);
+    capture.start();
+    instrument.write("\n10,1\n11,1\n1213,5\n14,1\n15,1\n");
+    ASSERT_TRUE(soon([&] { return capture.counters().readings == 5; }));
+    EXPECT_EQ(capture.counters().lost_readings, 1u);
+}
+
 TEST(Capture, counts_what_a_display_that_never_comes_did_not_get_while_the_file_gets_all)
 {
     const Folder folder;

@@ -269,5 +269,24 @@ TEST(LiveClock, FollowsALineThatLostReadingsWithoutACount)
     EXPECT_NEAR(last_s, now_s, 0.02);
 }
 
+TEST(LiveClock, IsNotMovedByALoneCountThatWasDamaged)
+{
+    LiveClock clock(250.0);
+    for (std::int64_t i = 0; i < 1000; ++i) {
+        const double now_s = 0.004 * static_cast<double>(i);
+        EXPECT_NEAR(clock.push(now_s, i % 100 == 50 ? 10 * i + 7 : i), now_s, 0.01) << i;
+    }
+}
+
+TEST(LiveClock, FollowsACountThatWasSetAheadForGood)
+{
+    LiveClock clock(250.0);
+    double last_s = 0.0;
+    for (std::int64_t i = 0; i < 1000; ++i) {
+        last_s = clock.push(0.004 * static_cast<double>(i), i < 500 ? i : i + 100'000);
+    }
+    EXPECT_NEAR(last_s, 0.004 * 999, 0.03);
+}
+
 } // namespace
 } // namespace zeroline::trace

@@ -209,6 +209,24 @@ TEST(NumericLines, discards_and_counts_a_torn_line_and_reads_the_next)
     EXPECT_EQ(outcome.discarded, std::string("12.5,1013.0,12\n").size());
 }
 
+// "3,39.9" lost its last digit and its end: what stands in the field is a number, and a wrong one.
+TEST(NumericLines, discards_a_line_that_ran_into_the_next_one_although_its_field_is_a_number)
+{
+    Language language;
+    language.field = 2;
+    const Outcome outcome = decoded_in_every_way(lines(language), "\n1,39.9\n2,39.8\n3,39.4,39.7\n5,39.6\n6,39.5\n");
+    EXPECT_THAT(values(outcome), ElementsAre(39.9, 39.8, 39.6, 39.5));
+    EXPECT_EQ(outcome.discarded, 1 + std::string("3,39.4,39.7\n").size());
+}
+
+TEST(NumericLines, follows_an_instrument_that_sends_more_fields_from_now_on)
+{
+    Language language;
+    const Outcome outcome =
+        decoded_in_every_way(lines(language), "\n1\n2\n3,LOW BATTERY\n4,LOW BATTERY\n5,LOW BATTERY\n");
+    EXPECT_THAT(values(outcome), ElementsAre(1, 2, 4, 5));
+}
+
 TEST(NumericLines, bounds_a_line_that_never_ends)
 {
     std::string endless(100000, '7');
