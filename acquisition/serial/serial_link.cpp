@@ -1,5 +1,6 @@
 #include "acquisition/serial/serial_link.hpp"
 
+#include "acquisition/serial/capture.hpp"
 #include "acquisition/serial/device.hpp"
 #include "acquisition/serial/line_errors.hpp"
 
@@ -74,9 +75,13 @@ void set_line(asio::serial_port& port, const PortSettings& settings, const std::
     if (settings.data_bits < 5 || settings.data_bits > 8) { // Asio would throw an error of its own
         throw setting_refused(path, std::to_string(settings.data_bits) + " data bits");
     }
-    set(port, asio::serial_port::character_size(static_cast<unsigned>(settings.data_bits)), path,
-        std::to_string(settings.data_bits) + " data bits");
-    set(port, parity_of(settings), path, "this parity");
+    // A pseudo-terminal has no bits on a wire: it keeps eight and no parity, and refuses others where nothing else
+    // changes.
+    if (!is_pseudo_terminal(path)) {
+        set(port, asio::serial_port::character_size(static_cast<unsigned>(settings.data_bits)), path,
+            std::to_string(settings.data_bits) + " data bits");
+        set(port, parity_of(settings), path, "this parity");
+    }
     set(port, stop_bits_of(settings), path, std::to_string(settings.stop_bits) + " stop bits");
     set(port, flow_control_of(settings), path, "this flow control");
     // Last: the other settings would write a rate that has no constant back as one that has.

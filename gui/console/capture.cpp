@@ -78,11 +78,11 @@ ExitStatus capture(const CaptureOptions& options)
 
 void add_capture(CLI::App& app, Request& request)
 {
-    auto* command = app.add_subcommand("capture", "saves a trace");
+    auto* command = app.add_subcommand("capture", "saves a trace of raw readings");
     const auto options = std::make_shared<CaptureOptions>();
     add_line_options(*command, *options);
     command->add_option("--out", options->out, "trace file to make")->type_name("TRACE.csv")->required();
-    add_wait_option(*command, *options);
+    add_wait_option(*command, *options, "how long an instrument that is silent or gone is waited for");
     add_seconds_option(*command, *options);
     command->callback([&request, options] { request.act = [options] { return capture(*options); }; });
 }

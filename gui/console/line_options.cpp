@@ -44,14 +44,14 @@ void add_line_options(CLI::App& command, LineOptions& options)
     command.add_option("--instrument", options.instrument, "instrument file")->type_name("FILE")->required();
 }
 
-void add_wait_option(CLI::App& command, LineOptions& options)
+void add_wait_option(CLI::App& command, LineOptions& options, const std::string& waits)
 {
-    command.add_option("--wait", options.wait, "longest wait (60)")->type_name("SECONDS");
+    command.add_option("--wait", options.wait, waits + " (60)")->type_name("SECONDS");
 }
 
 void add_seconds_option(CLI::App& command, LineOptions& options)
 {
-    command.add_option("--seconds", options.seconds, "how long; without it until Ctrl-C")->type_name("SECONDS");
+    command.add_option("--seconds", options.seconds, "ends after so long; without it at Ctrl-C")->type_name("SECONDS");
 }
 
 std::string why_nothing_reads(const serial::Counters& counters, const std::string& port)

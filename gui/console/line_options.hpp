@@ -27,7 +27,8 @@ struct LineOptions {
 };
 
 void add_line_options(CLI::App& command, LineOptions& options);
-void add_wait_option(CLI::App& command, LineOptions& options);
+/// `waits`: what is waited for so long, in words.
+void add_wait_option(CLI::App& command, LineOptions& options, const std::string& waits);
 void add_seconds_option(CLI::App& command, LineOptions& options);
 
 /// One sentence on a line that brings no readings: no byte at all, and bytes that are no readings, are different

@@ -140,7 +140,7 @@ void add_listen(CLI::App& app, Request& request)
     const auto options = std::make_shared<ListenOptions>();
     add_line_options(*command, *options);
     command->add_flag("--find", options->find, "try the usual settings and languages, and say which fit");
-    add_wait_option(*command, *options);
+    add_wait_option(*command, *options, "how long an instrument that is silent or gone is waited for");
     add_seconds_option(*command, *options);
     command->callback([&request, options] { request.act = [options] { return listen(*options); }; });
 }

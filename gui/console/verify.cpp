@@ -124,8 +124,11 @@ void add_verify(CLI::App& app, Request& request)
     command->add_option("--cause", options->cause, "what in the set-up it was: zero, plug, hose or instrument")
         ->check(CLI::IsMember({"zero", "plug", "hose", "instrument"}));
     command->add_option("--evidence", options->evidence, "how that is known")->type_name("TEXT");
-    add_wait_option(*command, *options);
+    add_wait_option(*command, *options, "longest wait for the pressure in a step, and for an instrument that is gone");
     command->add_flag("--yes", options->yes, "confirms every prompt; on a pseudo-terminal only");
+    command->footer(
+        "Enter confirms a step, g goes on although something is off, b gives the unit back now, Ctrl-C ends here. "
+        "What was captured is kept.");
     command->callback([&request, options] { request.act = [options, &request] { return verify(*options, request); }; });
 }
 

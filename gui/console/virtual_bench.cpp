@@ -8,10 +8,12 @@
 #include "gui/console/typed_values.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/session/number_text.hpp"
 
 #include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <iostream>
 #include <memory>
 
@@ -135,6 +137,18 @@ ExitStatus run(const BenchOptions& options)
     return ExitStatus::pass;
 }
 
+std::string list_of_faults()
+{
+    std::string list =
+        "Faults, with the size they have without =SIZE; @3 in the third cycle only, @12.5s from that second on:\n";
+    for (const auto& fault : virtual_bench::known_faults()) {
+        const std::string size = fault.unit.empty() ? "" : session::number_text(fault.middle) + " " + fault.unit + "; ";
+        list += "  " + fault.code + std::string(22 - std::min<std::size_t>(21, fault.code.size()), ' ') + size +
+                fault.does + "\n";
+    }
+    return list;
+}
+
 } // namespace
 
 void add_virtual_bench(CLI::App& app, Request& request)
@@ -143,7 +157,7 @@ void add_virtual_bench(CLI::App& app, Request& request)
     const auto options = std::make_shared<BenchOptions>();
     command->add_option("--order", options->order, "work order the unit is set up for")->type_name("FILE");
     command->add_option("--instrument", options->instrument, "instrument that is simulated")->type_name("FILE");
-    command->add_option("--fault", options->faults, "a fault of unit, set-up or instrument")
+    command->add_option("--fault", options->faults, "something that is wrong; may stand several times; listed below")
         ->type_name("CODE[=SIZE][@CYCLE|@SECONDSs]");
     command->add_option("--seed", options->seed, "another seed, another unit of the same kind (1)")->type_name("N");
     auto* script = command->add_option("--script", options->script, "what is done at the bench")->type_name("FILE");
@@ -154,6 +168,7 @@ void add_virtual_bench(CLI::App& app, Request& request)
         ->add_flag("--follow", options->follow, "does what 'verify --panel PATH' asks for, when it asks; needs --panel")
         ->excludes(script)
         ->needs(panel);
+    command->footer(list_of_faults);
     command->callback([&request, options] { request.act = [options] { return run(*options); }; });
 }
 

@@ -127,6 +127,17 @@ TEST(SerialLink, refuses_a_setting_that_no_port_has_and_names_it)
     EXPECT_THAT(refusal(instrument.path(), settings), HasSubstr("the port does not take 12 data bits"));
 }
 
+TEST(SerialLink, takes_any_parity_at_a_pseudo_terminal_however_often_it_is_opened)
+{
+    const InstrumentEnd instrument;
+    PortSettings settings;
+    settings.data_bits = 7;
+    settings.parity = trace::Parity::even;
+    for (int opening = 0; opening < 3; ++opening) {
+        EXPECT_EQ(refusal(instrument.path(), settings), "opened") << opening;
+    }
+}
+
 TEST(SerialLink, drops_what_came_before_it_was_opened)
 {
     const InstrumentEnd instrument;
