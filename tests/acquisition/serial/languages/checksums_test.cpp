@@ -30,6 +30,12 @@ TEST(Checksums, crc_fits_the_published_frames)
              Frame{"\x11\x02\x03\xAC\xDB\x35"s, 0x1820},
              Frame{"\x01\x03\x00\x00\x00\x0A"s, 0xCDC5},
              Frame{"\x01\x03\x00\x00\x00\x02"s, 0x0BC4},
+             // Exceptions and floats: the forms of the application protocol, sums computed independently.
+             Frame{"\x01\x83\x02"s, 0xF1C0},
+             Frame{"\x11\x83\x02"s, 0x34C1},
+             Frame{"\x01\x84\x04"s, 0xC342},
+             Frame{"\x01\x03\x04\x42\x20\x00\x00"s, 0x81EF},
+             Frame{"\x01\x03\x04\x00\x00\x42\x20"s, 0x4BCB},
          }) {
         EXPECT_EQ(crc16_modbus(bytes), crc);
         const std::string on_the_wire =
