@@ -53,6 +53,15 @@ void FeedLoop::tell_trouble()
     }
 }
 
+void FeedLoop::tell_identity()
+{
+    const auto identity = feed_.identity();
+    if (identity != told_identity_) {
+        terminal_.say("the instrument says it is " + identity);
+        told_identity_ = identity;
+    }
+}
+
 void FeedLoop::run(std::optional<double> seconds_s, const std::function<void(const session::LiveFeed::Batch&)>& take)
 {
     using serial::LineState;
@@ -70,6 +79,7 @@ void FeedLoop::run(std::optional<double> seconds_s, const std::function<void(con
         }
         over = over || now - heard > std::chrono::duration<double>(wait_s_);
         tell_trouble();
+        tell_identity();
         if (const auto stands = stuck.take(batch.samples)) {
             terminal_.say("the reading has not changed for " + session::fixed_text(kStuck_s, 0) + " s (" +
                           session::signed_fixed_text(*stands, 2) +

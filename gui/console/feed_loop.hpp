@@ -22,11 +22,13 @@ public:
 
 private:
     void tell_trouble();
+    void tell_identity();
 
     session::LiveFeed& feed_;
     Terminal& terminal_;
     double wait_s_;
     std::string told_;
+    std::string told_identity_;
 };
 
 } // namespace zeroline::console

@@ -1,7 +1,9 @@
 #include "gui/console/line_options.hpp"
 
+#include "acquisition/serial/languages/line_timing.hpp"
 #include "gui/console/typed_values.hpp"
 #include "gui/records/evidence_files.hpp"
+#include "gui/session/number_text.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -62,7 +64,18 @@ std::string why_nothing_reads(const serial::Counters& counters, const std::strin
     }
     return std::to_string(counters.bytes) + " bytes have come from " + port +
            ", but none of them reads as a pressure: are baud, parity, field, separator and unit of the instrument file "
-           "right?";
+           "right? `zeroline listen --find` tries the usual ones.";
+}
+
+std::string why_too_fast(const trace::Instrument& instrument)
+{
+    const double highest_hz = serial::highest_rate_hz(instrument);
+    if (instrument.nominal_hz <= highest_hz) {
+        return {};
+    }
+    return "the instrument file states " + session::fixed_text(instrument.nominal_hz, 0) + " readings a second; at " +
+           std::to_string(instrument.port.baud) + " baud this line carries at most " +
+           session::fixed_text(highest_hz, 0) + ": raise baud, or lower rate.nominal_hz";
 }
 
 std::string losses(const serial::Counters& counters)

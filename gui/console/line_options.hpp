@@ -35,6 +35,9 @@ void add_seconds_option(CLI::App& command, LineOptions& options);
 /// things.
 [[nodiscard]] std::string why_nothing_reads(const serial::Counters& counters, const std::string& port);
 
+/// One sentence where the instrument file states more readings a second than its line can carry; else empty.
+[[nodiscard]] std::string why_too_fast(const trace::Instrument& instrument);
+
 /// "lost 3 readings, 12 bytes not understood": what a person should know of; empty where all is well.
 [[nodiscard]] std::string losses(const serial::Counters& counters);
 

@@ -111,9 +111,13 @@ ExitStatus listen(const ListenOptions& options)
         return find(options);
     }
     const auto seconds_s = options.seconds_s();
-    session::LiveFeed feed(options.settings());
+    const auto settings = options.settings();
+    session::LiveFeed feed(settings);
     feed.start();
     Terminal terminal;
+    if (const auto too_fast = why_too_fast(settings.instrument); !too_fast.empty()) {
+        terminal.say(too_fast);
+    }
     if (feed.simulated()) {
         terminal.say("SIMULATED: " + options.port + " is a pseudo-terminal.");
     }

@@ -64,6 +64,7 @@ public:
     [[nodiscard]] serial::LineState state() const { return capture_.state(); }
     [[nodiscard]] std::string sentence() const { return capture_.message(); } ///< empty while all is well
     [[nodiscard]] serial::Counters counters() const { return capture_.counters(); }
+    [[nodiscard]] std::string identity() const { return capture_.identity(); } ///< what a queried instrument says it is
     [[nodiscard]] bool simulated() const { return capture_.is_pseudo_terminal(); }
     [[nodiscard]] const trace::RawTrace& raw() const noexcept { return samples_.raw(); }
 

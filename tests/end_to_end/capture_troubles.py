@@ -247,8 +247,17 @@ def no_such_port(bench):
     one_line(said, "/dev/ttyUSB99: there is no such port", "zeroline ports")
 
 
+def faster_than_the_line(bench):
+    with open(f"{bench.folder}/instrument.json", "w") as out:
+        json.dump({**INSTRUMENT, "port": {**INSTRUMENT["port"], "baud": 2400}}, out)
+    with Line() as line:
+        status, _, said = ended(bench.start(line.port, "--seconds", "1", command="listen"))
+    assert status == 0, f"status {status}: {said}"
+    one_line(said, "states 500 readings a second", "at 2400 baud this line carries at most")
+
+
 CASES = [interrupted_capture, interrupted_before_a_reading, interrupted_listening, stuck_listening, garbage_only, file_may_not_grow,
-         full_disk, read_only_folder, no_permission, taken_by_another_capture, taken_exclusively, no_such_port]
+         full_disk, read_only_folder, no_permission, taken_by_another_capture, taken_exclusively, no_such_port, faster_than_the_line]
 
 
 def main():

@@ -82,12 +82,14 @@ def capture(program, work, language, fault):
     return Captured(f"{folder}/trace.csv", language), run.stderr
 
 
-def healthy(trace, said, _):
-    assert len(trace.times) > 0.8 * RATE * SECONDS, f"{len(trace.times)} readings"
+def healthy(trace, said, language):
+    # How often an instrument can be asked depends on how busy this computer is; what talks by itself must all be there.
+    assert len(trace.times) > (0.9 if language == "lines" else 0.2) * RATE * SECONDS, f"{len(trace.times)} readings"
     assert "nothing lost" in said or "not understood" in said and "by count" not in said, said
     assert abs(statistics.mean(trace.between(0.3, 1.2))) < 0.4, "zero"
     assert -60 < min(trace.pressures) < -25, f"exsufflation to {min(trace.pressures)}"
     assert trace.notes == [], trace.notes
+    assert ("the instrument says it is" in said) == (language == "query"), said
 
 
 def zero_offset(trace, _, __):
@@ -137,7 +139,7 @@ def batches(trace, _, language):
 
 def slow_sampling(trace, _, language):
     if language == "lines":
-        assert abs(len(trace.times) / SECONDS - 10) < 2, f"{len(trace.times)} readings"
+        assert 5 < len(trace.times) / SECONDS < 20, f"{len(trace.times)} readings"
     else:
         changes = sum(a != b for a, b in zip(trace.pressures, trace.pressures[1:]))
         assert changes < 0.3 * RATE * SECONDS, f"{changes} changes"
