@@ -84,9 +84,9 @@ void draw_frame(const Document& document, Ink& ink, std::size_t page, std::size_
         const double diagonal = std::hypot(paper.width(), paper.height());
         const double turn = std::atan2(paper.height(), paper.width()) * 180.0 / M_PI;
         const Style one{.size_pt = 10.0, .bold = true, .colour = kAcrossColour};
-        const Style fitting{
+        const Style across{
             .size_pt = 10.0 * 0.72 * diagonal / width_mm(document.across, one), .bold = true, .colour = kAcrossColour};
-        ink.text_turned(paper.center(), turn, document.across, fitting);
+        ink.text_turned(paper.center(), turn, document.across, across);
     }
     if (page > 0 && !document.head.isEmpty()) {
         ink.text({margin, margin, paper.width() - 2 * margin, 0}, document.head, kSmall);
@@ -94,7 +94,8 @@ void draw_frame(const Document& document, Ink& ink, std::size_t page, std::size_
     if (!document.footer.isEmpty()) {
         const double y = paper.bottom() - margin * 2.0 / 3.0 - kFooterHeight / 2.0 + 1.6;
         ink.line({margin, y - 2.2}, {paper.right() - margin, y - 2.2}, {0.12, QColor(0x80, 0x80, 0x80)});
-        ink.text_at({margin, y}, document.footer, kSmall, Align::left);
+        const double room = paper.width() - 2 * margin - width_mm(document.page_words, kSmall) - 4.0;
+        ink.text_at({margin, y}, document.footer, fitting(document.footer, kSmall, room), Align::left);
         ink.text_at({paper.right() - margin, y}, document.page_words.arg(page + 1).arg(count), kSmall, Align::right);
     }
 }

@@ -13,7 +13,7 @@ struct Pictured {
     Numerals numerals;
 };
 
-/// The whole trace with spans, cycle numbers, tolerance bands of the judged cycles, holes hatched.
+/// The whole trace with spans, cycle numbers, tolerance bands, holes hatched.
 [[nodiscard]] Piece trace_figure(const Pictured& pictured, double height_mm);
 
 /// The judged cycles of a preset laid over one another, with their median and the tolerance bands.

@@ -71,8 +71,9 @@ private:
     {
         const auto mark = mark_of(record_.text("/verdict"), record_.critical());
         const auto words = result_words();
+        const QColor colour = record_.critical() ? QColor(Qt::white) : QColor(Qt::black);
         return framed({paragraph(mark.sign + " " + words.large, {.size_pt = 22.0, .bold = true, .colour = mark.ink}),
-                       paragraph(words.more, {.size_pt = 11.0, .colour = mark.ink}, 1.0)},
+                       paragraph(words.more, {.size_pt = 11.0, .colour = colour}, 1.0)},
                       {mark.ground, {0.5, Qt::black}, 3.0}, 3.0);
     }
 
@@ -168,15 +169,16 @@ private:
     /// The first preset stands for all: five lines are five lines.
     [[nodiscard]] QString five_lines() const
     {
-        const auto pair = [&](const std::optional<double>& in, const std::optional<double>& out, int decimals) {
-            return numerals_.signed_fixed(in, decimals) + " / " + numerals_.signed_fixed(out, decimals) + " cmH2O";
+        const auto pair = [](const QString& in, const QString& out) { return in + " / " + out + " cmH2O"; };
+        const auto asked = [&](const char* phase) {
+            return numerals_.signed_plain(record_.figure("/prescription/0/" + std::string(phase) + "/pressure"));
         };
-        const auto& first = record_.presets.front();
-        return words_.by_hand_lines.arg(
-            record_.text("/unit/asset"), day(), result_words().large,
-            pair(record_.figure("/prescription/0/insufflation/pressure"),
-                 record_.figure("/prescription/0/exsufflation/pressure"), 0),
-            pair(mean_of(first, "insufflation-pressure"), mean_of(first, "exsufflation-pressure"), 1), contact());
+        const auto seen = [&](const char* phase) {
+            return numerals_.signed_fixed(mean_of(record_.presets.front(), QString(phase) + "-pressure"), 1);
+        };
+        return words_.by_hand_lines.arg(record_.text("/unit/asset"), day(), result_words().large,
+                                        pair(asked("insufflation"), asked("exsufflation")),
+                                        pair(seen("insufflation"), seen("exsufflation")), contact());
     }
 
     const SavedRecord& record_;

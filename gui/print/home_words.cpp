@@ -7,7 +7,7 @@ namespace {
 HomeWords english()
 {
     HomeWords words;
-    words.title = "Your cough-assist unit was checked";
+    words.title = "The unit that helps you cough was checked";
     words.checked_on = "Checked on";
     words.by = "by";
     words.unit = "Unit";
@@ -68,7 +68,7 @@ HomeWords english()
 HomeWords german()
 {
     HomeWords words;
-    words.title = "Ihr Hustenhilfe-Gerät wurde geprüft";
+    words.title = "Das Gerät, das beim Husten hilft, wurde geprüft";
     words.checked_on = "Geprüft am";
     words.by = "von";
     words.unit = "Gerät";

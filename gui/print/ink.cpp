@@ -4,6 +4,7 @@
 #include <QPainter>
 #include <QPen>
 
+#include <algorithm>
 #include <cmath>
 
 namespace zeroline::print {
@@ -27,7 +28,7 @@ QPen pen_of(const Stroke& stroke)
 }
 
 /// The longest beginning of `word` that fits, at least one character.
-qsizetype fitting(const QString& word, double width, const Style& style)
+qsizetype fitting_part(const QString& word, double width, const Style& style)
 {
     qsizetype count = word.size();
     while (count > 1 && width_mm(word.left(count), style) > width) {
@@ -49,7 +50,7 @@ void break_line(const QString& line, double width, const Style& style, QStringLi
             lines << current;
         }
         while (width_mm(word, style) > width && word.size() > 1) {
-            const auto count = fitting(word, width, style);
+            const auto count = fitting_part(word, width, style);
             lines << word.left(count);
             word.remove(0, count);
         }
@@ -95,6 +96,13 @@ QStringList wrapped(const QString& text, double width, const Style& style)
 double text_height_mm(const QString& text, double width, const Style& style)
 {
     return text.isEmpty() ? 0.0 : static_cast<double>(wrapped(text, width, style).size()) * line_height_mm(style);
+}
+
+Style fitting(const QString& text, const Style& style, double width)
+{
+    Style smaller = style;
+    smaller.size_pt *= std::min(1.0, width / std::max(width_mm(text, style), 1e-6));
+    return smaller;
 }
 
 double Ink::text(const QRectF& box, const QString& text, const Style& style, Align align)

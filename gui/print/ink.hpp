@@ -38,6 +38,9 @@ struct Stroke {
 [[nodiscard]] QStringList wrapped(const QString& text, double width, const Style& style);
 [[nodiscard]] double text_height_mm(const QString& text, double width, const Style& style);
 
+/// The same style, smaller where the text would be wider than `width` on one line.
+[[nodiscard]] Style fitting(const QString& text, const Style& style, double width);
+
 /// Draws on a page. All lengths in millimetres from the paper's upper left corner.
 class Ink {
 public:

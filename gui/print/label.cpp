@@ -66,16 +66,15 @@ void draw(const SavedRecord& record, const std::string& language, Ink& ink, cons
         ink.text_at({box.left() + 13.0, box.top() + y}, value, strong, Align::left);
     };
     // A long inventory number takes the room it needs in smaller letters.
-    Style fitting = large;
-    fitting.size_pt *= std::min(1.0, width / width_mm(record.text("/unit/asset"), large));
-    ink.text_at({box.left(), box.top() + 2.3}, record.text("/unit/asset"), fitting, Align::left);
+    const auto asset = record.text("/unit/asset");
+    ink.text_at({box.left(), box.top() + 2.3}, asset, fitting(asset, large, width), Align::left);
     row(7.0, german ? "geprüft am" : "checked", record.text("/run/began").left(10));
     row(10.6, german ? "fällig am" : "next due", due.isEmpty() ? "____________" : due);
     row(14.2, german ? "durch" : "by", initials_of(record).isEmpty() ? "______" : initials_of(record));
     draw_qr_code(ink, {box.right() - kCode + 1.0, box.top() - 1.0, kCode, kCode}, code_text(record));
-    Style number{.size_pt = 6.2, .bold = true};
-    number.size_pt *= std::min(1.0, box.width() / width_mm(record.number, number));
-    ink.text_at({box.left(), box.bottom() - 4.0}, record.number, number, Align::left);
+    const Style number{.size_pt = 6.2, .bold = true};
+    ink.text_at({box.left(), box.bottom() - 4.0}, record.number, fitting(record.number, number, box.width()),
+                Align::left);
     ink.text_at({box.left(), box.bottom() - 1.1},
                 german ? "Druck und Zeit am geschlossenen Schlauchende"
                        : "pressures and times at a closed hose end only",

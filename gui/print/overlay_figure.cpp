@@ -66,13 +66,15 @@ Overlay overlay_of(const Samples& samples, const std::vector<CycleRow>& cycles)
 QString title_of(const QString& preset, std::size_t count)
 {
     return "Preset " + preset + ": " + QString::number(count) + (count == 1 ? " judged cycle" : " judged cycles") +
-           (count > 1 ? " (fine) and their median (bold)" : "");
+           (count > 1 ? ", their median bold" : "");
 }
 
 void draw(const Pictured& pictured, const QString& preset, Ink& ink, const QRectF& box)
 {
     const auto cycles = judged_cycles(*pictured.record, preset);
-    ink.text({box.left(), box.top(), box.width(), 0}, title_of(preset, cycles.size()), kTitle);
+    const auto title = title_of(preset, cycles.size());
+    ink.text_at(box.topLeft() + QPointF(0, kTitleStrip / 2.0 - 0.3), title, fitting(title, kTitle, box.width()),
+                Align::left);
     const QRectF inside(box.left() + kLeftOfPlot, box.top() + kTitleStrip, box.width() - kLeftOfPlot - 0.5,
                         box.height() - kTitleStrip - kBelowPlot);
     if (cycles.empty()) {
@@ -85,7 +87,7 @@ void draw(const Pictured& pictured, const QString& preset, Ink& ink, const QRect
     take_in(overlay.pressure, bands);
     Plot plot(ink, inside, overlay.time, overlay.pressure.padded(0.05));
     draw_bands(plot, cycles.front(), bands, cycles.front().start_s);
-    plot.axes("time from the onset in s", "cmH2O", pictured.numerals);
+    plot.axes("s", "pressure in cmH2O", pictured.numerals);
     for (const auto& curve : overlay.each) {
         plot.curve(curve, kEach);
     }

@@ -20,7 +20,7 @@ struct PageOptions {
     std::string language =
         "en"; ///< "en" or "de" (a tag such as "de-AT" too): words of the home copy, decimal mark of all
     /// Signatures for a record that is about to be sealed. A sealed one names its own, which stand in place of these.
-    std::vector<Signature> signatures;
+    std::vector<Signature> signatures = {};
 };
 
 // What holds for all of them:

@@ -45,7 +45,7 @@ int decimals_for(const std::vector<double>& ticks)
 }
 
 constexpr double kMmATickAcross = 14.0;
-constexpr double kMmATickUp = 7.0;
+constexpr double kMmATickUp = 5.0;
 
 } // namespace
 
@@ -69,7 +69,7 @@ QPointF Plot::at(double x, double y) const
             box_.bottom() - box_.height() * (y - y_.low) / (y_.high - y_.low)};
 }
 
-void Plot::axes(const QString& x_words, const QString& y_words, const Numerals& numerals)
+void Plot::axes(const QString& x_unit, const QString& y_words, const Numerals& numerals)
 {
     for (const double x : ticks_of(x_, box_.width() / kMmATickAcross)) {
         ink_.line(at(x, y_.low), at(x, y_.high), kGrid);
@@ -78,17 +78,19 @@ void Plot::axes(const QString& x_words, const QString& y_words, const Numerals& 
         ink_.line(at(x_.low, y), at(x_.high, y), y == 0.0 ? kZero : kGrid);
     }
     ink_.frame(box_, kFrame);
-    tick_labels(numerals);
-    ink_.text_at({box_.right(), box_.bottom() + 4.9}, x_words, kAxis, Align::right);
+    tick_labels(x_unit, numerals);
     ink_.text_turned({box_.left() - 7.6, box_.center().y()}, 90.0, y_words, kAxis);
 }
 
-void Plot::tick_labels(const Numerals& numerals)
+void Plot::tick_labels(const QString& x_unit, const Numerals& numerals)
 {
     const auto across = ticks_of(x_, box_.width() / kMmATickAcross);
     for (const double x : across) {
-        const auto words = numerals.fixed(x, decimals_for(across));
-        ink_.text_at(at(x, y_.low) + QPointF(0, 2.0), words, kTick, Align::centre);
+        const auto words = numerals.signed_fixed(x, decimals_for(across)).remove('+') + " " + x_unit;
+        // The last label stays over the plane: beside it the paper may end.
+        const double half = width_mm(words, kTick) / 2.0;
+        const double middle = std::min(at(x, y_.low).x(), box_.right() - half);
+        ink_.text_at({middle, box_.bottom() + 2.0}, words, kTick, Align::centre);
     }
     const auto up = ticks_of(y_, box_.height() / kMmATickUp);
     for (const double y : up) {

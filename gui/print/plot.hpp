@@ -22,8 +22,8 @@ public:
     [[nodiscard]] QPointF at(double x, double y) const;
     [[nodiscard]] const QRectF& box() const { return box_; }
 
-    /// Grid, frame, ticks and what the axes mean.
-    void axes(const QString& x_words, const QString& y_words, const Numerals& numerals);
+    /// Grid, frame, ticks, and what the axes mean: the unit across, words for what goes up.
+    void axes(const QString& x_unit, const QString& y_words, const Numerals& numerals);
     /// Where a value may lie: a light ground between dashed edges. An open side goes to the edge of the plane.
     void band(double from_x, double to_x, std::optional<double> lower, std::optional<double> upper);
     void curve(const QPolygonF& values, const Stroke& stroke);
@@ -31,7 +31,7 @@ public:
     void unknown(double from_x, double to_x);
 
 private:
-    void tick_labels(const Numerals& numerals);
+    void tick_labels(const QString& x_unit, const Numerals& numerals);
 
     Ink& ink_;
     QRectF box_;
@@ -40,6 +40,6 @@ private:
 
 /// Room that the axes need left of, and below, the inside of a plot.
 inline constexpr double kLeftOfPlot = 9.0;
-inline constexpr double kBelowPlot = 6.4;
+inline constexpr double kBelowPlot = 4.0;
 
 } // namespace zeroline::print

@@ -1,6 +1,6 @@
 #include "gui/print/record_parts.hpp"
 
-#include <algorithm>
+#include <set>
 
 namespace zeroline::print {
 
@@ -8,38 +8,11 @@ namespace {
 
 using nlohmann::json;
 
-const Style kSmall{.size_pt = 6.4, .colour = QColor(0x30, 0x30, 0x30)};
+const Style kSmall{.size_pt = 6.2, .colour = QColor(0x30, 0x30, 0x30)};
 
 QString or_not_given(const QString& text) { return text.isEmpty() ? "not given" : text; }
 
 QString with_unit(const QString& figure, const char* unit) { return figure + " " + unit; }
-
-QString severity_words(const QString& severity)
-{
-    return severity == "critical"  ? QString::fromUtf8("\u26A0 critical")
-           : severity == "caution" ? "! caution"
-                                   : "i note";
-}
-
-/// Reasons of the whole, then those of judgements that did not pass; each sentence once.
-QStringList reasons_of(const SavedRecord& record)
-{
-    QStringList lines;
-    const auto add = [&](const QString& line) {
-        if (!line.isEmpty() && !lines.contains(line)) {
-            lines << line;
-        }
-    };
-    for (const auto& reason : record.at("/reasons")) {
-        add(QString::fromStdString(reason.value("text", "")));
-    }
-    for (const auto& row : record.judgements) {
-        if (!row.reason.isEmpty() && row.verdict != "pass" && row.verdict != "not-judged") {
-            add(row.preset + ", " + name_of(row) + ": " + row.reason);
-        }
-    }
-    return lines;
-}
 
 Facts instrument_facts(const SavedRecord& record, const Numerals& numerals)
 {
@@ -98,13 +71,9 @@ QString hose_words(const SavedRecord& record, const Numerals& numerals)
 
 QString method_words(const SavedRecord& record)
 {
-    const auto& method = record.at("/method");
-    if (method.is_string()) {
-        return QString::fromStdString(method.get<std::string>());
-    }
-    const auto procedure = record.text("/method/procedure");
-    return procedure.isEmpty() ? "Zeroline docs/method.md, version " + record.text("/software/version")
-                               : procedure + ", version " + record.text("/method/version");
+    const auto name = record.text("/issue/method/name");
+    return name.isEmpty() ? "docs/method.md of version " + record.text("/software/version")
+                          : name + ", version " + record.text("/issue/method/version");
 }
 
 QString settings_words(const json& settings, const Numerals& numerals)
@@ -133,32 +102,35 @@ QString settings_words(const json& settings, const Numerals& numerals)
     return words.join("; ");
 }
 
-/// Preset by preset, as found before the first change and as left.
+/// Preset by preset, as found before the first change and as left; one column where that is the same throughout.
 Pieces settings_pieces(const SavedRecord& record, const Numerals& numerals)
 {
     const auto& found = record.at("/run/settings_found");
     const auto& left = record.at("/run/settings_left");
-    if (!found.is_object() && !left.is_object()) {
+    const auto words = [&](const json& settings, const std::string& name) {
+        return settings.is_object() && settings.contains(name) ? settings_words(settings[name], numerals)
+                                                               : QString("not written down");
+    };
+    std::set<std::string> names;
+    for (const auto* settings : {&found, &left}) {
+        for (const auto& entry : settings->items()) {
+            names.insert(entry.key());
+        }
+    }
+    if (names.empty()) {
         return {};
     }
     Table content{
-        {{"preset", 18.0}, {"settings found before the first change", 84.0}, {"settings left", 84.0}}, {}, 6.6};
-    QStringList names;
-    for (const auto* settings : {&found, &left}) {
-        for (auto it = settings->begin(); it != settings->end() && settings->is_object(); ++it) {
-            const auto name = QString::fromStdString(it.key());
-            if (!names.contains(name)) {
-                names << name;
-            }
-        }
+        {{"preset", 18.0}, {"settings found before the first change", 86.0}, {"settings left", 86.0}}, {}, 6.6};
+    if (found == left) {
+        content.columns = {{"preset", 18.0}, {"settings found before the first change, and left the same", 172.0}};
     }
-    const auto words = [&](const json& settings, const QString& name) {
-        const auto key = name.toStdString();
-        return settings.is_object() && settings.contains(key) ? settings_words(settings[key], numerals)
-                                                              : QString("not written down");
-    };
     for (const auto& name : names) {
-        content.rows.push_back({{.text = name}, {.text = words(found, name)}, {.text = words(left, name)}});
+        std::vector<Cell> row{{.text = QString::fromStdString(name)}, {.text = words(found, name)}};
+        if (found != left) {
+            row.push_back({.text = words(left, name)});
+        }
+        content.rows.push_back(std::move(row));
     }
     return {whole_table(content, 0.8)};
 }
@@ -224,31 +196,6 @@ Piece lines_to_sign_on()
 
 } // namespace
 
-Pieces findings_part(const SavedRecord& record)
-{
-    Pieces pieces;
-    const auto reasons = reasons_of(record);
-    if (!reasons.isEmpty()) {
-        pieces.push_back(heading("Reasons and what was assumed"));
-        for (const auto& reason : reasons) {
-            pieces.push_back(paragraph(reason, {.size_pt = 7.0}, 0.3));
-        }
-    }
-    if (record.findings.empty()) {
-        return pieces;
-    }
-    pieces.push_back(heading("Findings: what the trace looks like, no proven causes"));
-    Table content{{{"", 18.0}, {"", 32.0}, {"", 136.0}}, {}, 6.8};
-    for (const auto& finding : record.findings) {
-        content.rows.push_back({{.text = severity_words(finding.severity), .bold = finding.severity != "note"},
-                                {.text = with_blanks(finding.code)},
-                                {.text = finding.text}});
-    }
-    auto rows = table(content);
-    pieces.insert(pieces.end(), std::next(rows.begin()), rows.end()); // without a head: it would be empty
-    return pieces;
-}
-
 Piece circumstances_part(const SavedRecord& record, const Numerals& numerals, int columns)
 {
     Facts all = instrument_facts(record, numerals);
@@ -272,6 +219,7 @@ Pieces hand_back_part(const SavedRecord& record, const Numerals& numerals)
                       {"hand-back", restored_words(record)}};
     Pieces pieces{heading("Confirmations, checklist, hand-back"), facts(pairs, 2, 16.0)};
     for (auto& piece : settings_pieces(record, numerals)) {
+        pieces.back().keeps_next = true;
         pieces.push_back(std::move(piece));
     }
     if (const auto& list = record.at("/run/checklist"); list.is_array() && !list.empty()) {
@@ -288,8 +236,7 @@ Pieces signatures_part(const SavedRecord& record)
         "A signature is sealed with this bench's key, the name as typed; it claims no accreditation. Made with test "
         "equipment, not a medical device: no diagnosis, no monitoring. The prescriber sets the therapy, licensed staff "
         "apply it; the manufacturer's service documentation and local rules come before this record. What was on when "
-        "the unit was found and is off now must be turned on and read back. Anyone can recompute this record from the "
-        "trace attached to this file.",
+        "found and is off now: turn on and read back. Anyone can recompute this record from the trace attached here.",
         kSmall, 1.0));
     return pieces;
 }

@@ -24,7 +24,12 @@ QString organisation_line(const SavedRecord& record)
 
 QString attempt_words(const SavedRecord& record)
 {
-    return "attempt " + QString::number(static_cast<int>(record.figure("/attempt").value_or(1)));
+    auto words = QString::number(static_cast<int>(record.figure("/attempt").value_or(1)));
+    if (const auto replaced = record.figure("/run/replaces/attempt")) {
+        words += ", in place of attempt " + QString::number(static_cast<int>(*replaced)) + " (" +
+                 record.text("/run/replaces/cause") + ": " + record.text("/run/replaces/evidence") + ")";
+    }
+    return words;
 }
 
 QString scope_words(const SavedRecord& record)
@@ -132,11 +137,15 @@ QString preset_words(const nlohmann::json& preset, const Numerals& numerals)
 Pieces title_part(const SavedRecord& record)
 {
     auto number = record.number + QString::fromUtf8("  \u00B7  unit ") + record.text("/unit/asset");
-    const Pieces words{paragraph(organisation_line(record), kOrganisation),
-                       paragraph("Verification record", kTitle, 0.6), paragraph(number, kNumber, 0.4),
-                       paragraph("Mechanical insufflation-exsufflation unit, hose end closed. This record concerns the "
-                                 "unit named here, on this occasion, and no other.",
-                                 {.size_pt = 7.2}, 0.8)};
+    Pieces words{paragraph(organisation_line(record), kOrganisation), paragraph("Verification record", kTitle, 0.6),
+                 paragraph(number, kNumber, 0.4),
+                 paragraph("Mechanical insufflation-exsufflation unit, hose end closed. This record concerns the "
+                           "unit named here, on this occasion, and no other.",
+                           {.size_pt = 6.4}, 0.8)};
+    if (record.simulated()) {
+        words.push_back(paragraph("SIMULATED: made on a pseudo-terminal. It says nothing about any unit.",
+                                  {.size_pt = 9.0, .bold = true}, 0.8));
+    }
     const Piece code = drawing(kCodeSide, [text = code_text(record)](Ink& ink, const QRectF& box) {
         draw_qr_code(ink, {box.right() - kCodeSide, box.top(), kCodeSide, kCodeSide}, text);
     });
@@ -146,10 +155,6 @@ Pieces title_part(const SavedRecord& record)
 Pieces verdict_part(const SavedRecord& record, const Numerals& numerals)
 {
     Pieces pieces;
-    if (record.simulated()) {
-        pieces.push_back(paragraph("SIMULATED: made on a pseudo-terminal. It says nothing about any unit.",
-                                   {.size_pt = 9.0, .bold = true}, 1.0));
-    }
     pieces.push_back(framed({paragraph(scope_words(record), {.size_pt = 7.8, .bold = true})}, {}, 1.2));
     pieces.push_back(verdict_box(record, headline_of(record, numerals)));
     return pieces;
@@ -163,23 +168,23 @@ Pieces identity_part(const SavedRecord& record, const Numerals& numerals)
         {"serial number", or_not_given(record.text("/unit/serial"))},
         {"model", or_not_given(record.text("/unit/model"))},
         {"running hours", hours_words(record, numerals)},
-        {"work order", record.text("/order/work_order") + ", " + attempt_words(record)},
+        {"prescription", record.text("/order/reference") + (ordered.isEmpty() ? "" : ", ordered on " + ordered)},
+        {"work order", record.text("/order/work_order") + ", attempt " + attempt_words(record)},
         {"occasion", with_blanks(record.text("/order/occasion"))},
         {"customer", or_not_given(record.text("/order/customer"))},
-        {"contact", or_not_given(record.text("/order/contact"))},
         {"run began", or_not_given(moment_text(record.text("/run/began")))},
         {"place", or_not_given(record.text("/run/place"))},
         {"operator", or_not_given(record.text("/run/operator"))},
+        {"issued", or_not_given(moment_text(record.text("/issue/issued")))},
         {"next due", next_due(record).isEmpty() ? "not set" : next_due(record)},
+        {"contact", or_not_given(record.text("/order/contact"))},
     };
     Pieces pieces{facts(pairs, 3, 19.0, 1.8)};
     QStringList presets;
     for (const auto& preset : record.at("/prescription")) {
         presets << preset_words(preset, numerals);
     }
-    const Facts prescription{{"prescription", record.text("/order/reference") +
-                                                  (ordered.isEmpty() ? "" : ", ordered on " + ordered) + "\n" +
-                                                  presets.join('\n')}};
+    const Facts prescription{{"prescribed", presets.join('\n')}};
     pieces.push_back(facts(prescription, 1, 19.0));
     return pieces;
 }

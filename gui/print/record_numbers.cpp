@@ -7,6 +7,7 @@ namespace zeroline::print {
 namespace {
 
 const Style kNote{.size_pt = 6.4, .colour = QColor(0x30, 0x30, 0x30)};
+const QString kFigureWords = " In the figures (n): not judged; hatched: nothing received.";
 constexpr double kTableSize = 6.6;
 
 /// Where limits come from, in the order of their first use; each gets a letter where there are several.
@@ -119,11 +120,9 @@ Piece table_of(const SavedRecord& record, const QString& preset, const Sources& 
 QString rule_words(const SavedRecord& record)
 {
     const bool guarded = record.text("/decision_rule") == "guarded";
-    return QString("Decision rule, fixed in the order before anything was measured: ") +
+    return QString("Decision rule, fixed in the order: ") +
            (guarded ? "guarded acceptance, guard band U." : "simple acceptance.") +
-           " Judged is the worst cycle; U is its expanded uncertainty (95.45 %, coverage factor k), ratio the "
-           "tolerance "
-           "over 2U. ";
+           " Judged is the worst cycle with its expanded uncertainty U (95.45 %, factor k); ratio: tolerance over 2U. ";
 }
 
 QString duration_words(const SavedRecord& record)
@@ -147,7 +146,8 @@ Pieces numbers_part(const SavedRecord& record, const Numerals& numerals)
     for (const auto& preset : record.presets) {
         pieces.push_back(table_of(record, preset, sources, numerals));
     }
-    pieces.push_back(paragraph(rule_words(record) + duration_words(record) + sources.sentence(record), kNote, 0.8));
+    pieces.push_back(
+        paragraph(rule_words(record) + duration_words(record) + sources.sentence(record) + kFigureWords, kNote, 0.8));
     return pieces;
 }
 

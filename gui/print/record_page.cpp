@@ -10,8 +10,8 @@ namespace zeroline::print {
 
 namespace {
 
-constexpr double kTraceHeight = 41.0;
-constexpr double kOverlayHeight = 42.0;
+constexpr double kTraceHeight = 36.0;
+constexpr double kOverlayHeight = 39.0;
 
 void append(Pieces& pieces, Pieces more)
 {
@@ -52,7 +52,9 @@ Pieces pieces_of(const Pictured& pictured)
     append(pieces, numbers_part(record, pictured.numerals));
     add_figures(pieces, pictured);
     append(pieces, findings_part(record));
+    append(pieces, earlier_part(record, pictured.numerals));
     append(pieces, hand_back_part(record, pictured.numerals));
+    append(pieces, corrections_part(record));
     append(pieces, signatures_part(record));
     return pieces;
 }

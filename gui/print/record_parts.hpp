@@ -16,6 +16,11 @@ namespace zeroline::print {
 [[nodiscard]] Pieces numbers_part(const SavedRecord& record, const Numerals& numerals);
 /// Why the verdict is as it is, and what the trace looks like.
 [[nodiscard]] Pieces findings_part(const SavedRecord& record);
+/// The record as found beside this one, worst value by worst value; or the record that this one was calculated again
+/// from.
+[[nodiscard]] Pieces earlier_part(const SavedRecord& record, const Numerals& numerals);
+/// Reviews and corrections that were added later.
+[[nodiscard]] Pieces corrections_part(const SavedRecord& record);
 /// Instrument, calibration, zero, sampling, environment, hose.
 [[nodiscard]] Piece circumstances_part(const SavedRecord& record, const Numerals& numerals, int columns);
 /// Confirmations, checklist, settings found and left.

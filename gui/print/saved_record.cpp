@@ -137,15 +137,53 @@ void take_rows(SavedRecord& record)
     }
 }
 
+/// A record that was never sealed has no number of its own: order and attempt stand in for it.
 QString number_of(const SavedRecord& record)
 {
-    const auto number = record.text("/record_number");
+    const auto number = record.text("/issue/record_number");
     if (!number.isEmpty()) {
         return number;
     }
     return record.text("/order/work_order") + "-" +
            QString::number(static_cast<int>(record.figure("/attempt").value_or(1.0)));
 }
+
+/// Who issued it: as the record itself says, else as the bench file beside it does.
+void take_issuer(SavedRecord& record, const records::LoadedEvidence& evidence)
+{
+    record.organisation = record.text("/issue/organisation");
+    record.address = record.text("/issue/address");
+    if (!evidence.bench) {
+        return;
+    }
+    const auto& bench = evidence.bench->meaning;
+    record.interval_months = bench.interval_months;
+    if (record.organisation.isEmpty()) {
+        record.organisation = QString::fromStdString(bench.organisation);
+        record.address = QString::fromStdString(bench.address);
+    }
+}
+
+/// record.json and what is read from it alone.
+SavedRecord load_tree(const fs::path& folder)
+{
+    const auto file = folder / records::name::record;
+    const auto bytes = records::read_file(file);
+    SavedRecord record;
+    records::reading(file, [&] {
+        record.tree = records::parse_json(bytes);
+        demand_a_record(record.tree);
+        take_rows(record);
+    });
+    record.record_json = QByteArray::fromStdString(bytes);
+    record.sha256 =
+        QString::fromLatin1(QCryptographicHash::hash(record.record_json, QCryptographicHash::Sha256).toHex());
+    record.number = number_of(record);
+    record.signatures = signatures_of(folder);
+    return record;
+}
+
+constexpr const char* kAsFound = "as-found";
 
 } // namespace
 
@@ -188,30 +226,15 @@ bool SavedRecord::passed() const
 SavedRecord load_saved_record(const fs::path& folder)
 {
     auto evidence = records::load_record_evidence(folder);
-    const auto file = folder / records::name::record;
-    const auto bytes = records::read_file(file);
-    SavedRecord record;
-    records::reading(file, [&] {
-        record.tree = records::parse_json(bytes);
-        demand_a_record(record.tree);
-        take_rows(record);
-    });
-    record.record_json = QByteArray::fromStdString(bytes);
-    record.sha256 =
-        QString::fromLatin1(QCryptographicHash::hash(record.record_json, QCryptographicHash::Sha256).toHex());
+    auto record = load_tree(folder);
     constexpr std::size_t largest_trace = std::size_t{1} << 31;
     record.trace_csv = QByteArray::fromStdString(records::read_file(folder / records::name::trace, largest_trace));
     record.trace = std::move(evidence.trace);
-    record.number = number_of(record);
-    record.signatures = signatures_of(folder);
-    record.organisation = record.text("/organisation");
-    record.address = record.text("/address");
-    if (evidence.bench) {
-        const auto& bench = evidence.bench->meaning;
-        record.organisation = QString::fromStdString(bench.organisation);
-        record.address = QString::fromStdString(bench.address);
-        record.interval_months = bench.interval_months;
+    take_issuer(record, evidence);
+    if (std::error_code none; fs::is_directory(folder / kAsFound, none)) {
+        record.as_found = std::make_shared<const SavedRecord>(load_tree(folder / kAsFound));
     }
+    record.corrections = corrections_of(folder);
     return record;
 }
 

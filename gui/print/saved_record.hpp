@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/trace.hpp"
 #include "gui/print/pages.hpp"
+#include "gui/print/seal_remarks.hpp"
 
 #include <QByteArray>
 #include <QString>
@@ -9,6 +10,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -60,6 +62,8 @@ struct SavedRecord {
     std::vector<SpanRow> spans;
     std::vector<FindingRow> findings;
     std::vector<Signature> signatures;
+    std::vector<Correction> corrections;
+    std::shared_ptr<const SavedRecord> as_found; ///< what was found before something was done; without its trace
     QString organisation, address;
     std::optional<int> interval_months; ///< to the next check, as the bench file says
 

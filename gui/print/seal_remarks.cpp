@@ -2,6 +2,8 @@
 
 #include "gui/records/json_file.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
 #include <array>
 #include <sstream>
@@ -45,22 +47,45 @@ void add_from(const fs::path& folder, std::vector<Signature>& signatures)
     }
 }
 
-} // namespace
-
-std::vector<Signature> signatures_of(const fs::path& folder)
+std::vector<fs::path> addenda_of(const fs::path& folder)
 {
-    std::vector<Signature> signatures;
-    add_from(folder, signatures);
     std::vector<fs::path> addenda;
     std::error_code none;
     for (fs::directory_iterator at(folder / "addenda", none), end; !none && at != end; at.increment(none)) {
         addenda.push_back(at->path());
     }
     std::sort(addenda.begin(), addenda.end());
-    for (const auto& addendum : addenda) {
+    return addenda;
+}
+
+} // namespace
+
+std::vector<Signature> signatures_of(const fs::path& folder)
+{
+    std::vector<Signature> signatures;
+    add_from(folder, signatures);
+    for (const auto& addendum : addenda_of(folder)) {
         add_from(addendum, signatures);
     }
     return signatures;
+}
+
+std::vector<Correction> corrections_of(const fs::path& folder)
+{
+    std::vector<Correction> corrections;
+    for (const auto& addendum : addenda_of(folder)) {
+        const auto file = addendum / "addendum.json";
+        if (std::error_code none; !fs::exists(file, none)) {
+            continue;
+        }
+        const auto tree = records::load_json(file);
+        const auto text = [&](const char* key) {
+            const auto it = tree.find(key);
+            return it != tree.end() && it->is_string() ? it->get<std::string>() : std::string();
+        };
+        corrections.push_back({text("kind"), text("reason"), text("text"), text("signer"), text("time")});
+    }
+    return corrections;
 }
 
 } // namespace zeroline::print

@@ -12,4 +12,13 @@ namespace zeroline::print {
 /// record is not sealed.
 [[nodiscard]] std::vector<Signature> signatures_of(const std::filesystem::path& folder);
 
+/// Something that was added to a sealed record.
+struct Correction {
+    std::string kind, reason, text; ///< "review", "correction"; why; what it should read
+    std::string name, time;
+};
+
+/// What the addenda of a record say (addenda/NNN/addendum.json), in order.
+[[nodiscard]] std::vector<Correction> corrections_of(const std::filesystem::path& folder);
+
 } // namespace zeroline::print

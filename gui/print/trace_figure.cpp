@@ -78,11 +78,9 @@ void draw(const Pictured& pictured, Ink& ink, const QRectF& box)
     const auto& record = *pictured.record;
     Plot plot(ink, plot_box(box), pictured.samples->time().padded(0.002), pressure_range(pictured));
     for (const auto& cycle : record.cycles) {
-        if (cycle.judged) {
-            draw_bands(plot, cycle, bands_of(record, cycle.preset), 0.0);
-        }
+        draw_bands(plot, cycle, bands_of(record, cycle.preset), 0.0);
     }
-    plot.axes("time in s", "pressure in cmH2O", pictured.numerals);
+    plot.axes("s", "pressure in cmH2O", pictured.numerals);
     for (const auto& hole : pictured.samples->holes()) {
         plot.unknown(hole.from_s, hole.to_s);
     }

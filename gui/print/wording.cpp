@@ -74,14 +74,34 @@ QString count_of_judged(const SavedRecord& record)
     return QString::number(judged);
 }
 
-/// Reasons of the whole record that explain a verdict; what merely says what was assumed stands further down.
-QString first_reason(const SavedRecord& record)
+/// The first reason of the whole record that `wanted` takes by its code.
+template <typename Wanted> QString first_reason(const SavedRecord& record, Wanted wanted)
+{
+    for (const auto& reason : record.at("/reasons")) {
+        if (wanted(QString::fromStdString(reason.value("code", "")))) {
+            return with_blank_names(QString::fromStdString(reason.value("text", "")));
+        }
+    }
+    return {};
+}
+
+/// What merely says what was assumed stands further down.
+bool explains(const QString& code)
 {
     static const QStringList assumed{"house-tolerance", "low-ratio", "no-zero-after", "no-instrument"};
-    for (const auto& reason : record.at("/reasons")) {
-        const auto code = QString::fromStdString(reason.value("code", ""));
-        if (!assumed.contains(code)) {
-            return QString::fromStdString(reason.value("text", ""));
+    return !assumed.contains(code);
+}
+
+QString why_critical(const SavedRecord& record)
+{
+    static const QStringList codes{"over-pressure", "peak-held", "reversed-order", "manual-sign"};
+    const auto reason = first_reason(record, [](QString code) { return codes.contains(code.remove("possible-")); });
+    if (!reason.isEmpty()) {
+        return reason;
+    }
+    for (const auto& finding : record.findings) {
+        if (finding.severity == "critical") {
+            return finding.text;
         }
     }
     return {};
@@ -91,7 +111,10 @@ QString why(const SavedRecord& record, const Numerals& numerals)
 {
     const auto verdict = record.text("/verdict");
     const auto* row = deciding(record);
-    const auto reason = first_reason(record);
+    const auto reason = first_reason(record, explains);
+    if (record.critical() && !why_critical(record).isEmpty()) {
+        return why_critical(record);
+    }
     if (verdict == "pass") {
         return "All " + count_of_judged(record) + " judgements lie within their limits.";
     }
@@ -226,6 +249,14 @@ Headline headline_of(const SavedRecord& record, const Numerals& numerals)
                         "it does not.";
     }
     return head;
+}
+
+QString with_blank_names(QString text)
+{
+    const auto colon = text.indexOf(": ");
+    const auto name = text.left(colon);
+    // "pause-residual (day): ..." begins with the name of a measurand; a sentence has blanks before its first colon.
+    return colon > 0 && name.section(" (", 0, 0).count(' ') == 0 ? capital(with_blanks(name)) + text.mid(colon) : text;
 }
 
 QString name_of(const JudgementRow& row)

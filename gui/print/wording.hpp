@@ -49,6 +49,8 @@ struct Headline {
 [[nodiscard]] QString name_of(const JudgementRow& row);
 /// Blanks for dashes: "electrical-safety" to "electrical safety".
 [[nodiscard]] QString with_blanks(QString word);
+/// A reason as it is shown: "pause-residual (day): ..." to "Pause residual (day): ...".
+[[nodiscard]] QString with_blank_names(QString text);
 /// "2026-11-25T09:12:04+01:00" to "2026-11-25 09:12 +01:00"; a day stays as it is.
 [[nodiscard]] QString moment_text(const QString& rfc3339);
 /// The day of the next check: so many months after the day of the run, the last day of the month where that day does
