@@ -1,0 +1,71 @@
+#include "gui/print/pages.hpp"
+
+#include "tests/gui/print/made_record.hpp"
+#include "tests/gui/print/other_programs.hpp"
+
+#include <gmock/gmock.h>
+
+namespace zeroline::print {
+namespace {
+
+namespace fs = std::filesystem;
+using testing::AllOf;
+using testing::HasSubstr;
+
+class Label : public testing::Test {
+protected:
+    std::string refusal_of(const MadeRecord& made)
+    {
+        make_record(made, here_ / "record");
+        const auto message = trouble([&] { write_label(here_ / "record", here_ / "label.pdf"); });
+        EXPECT_EQ(fs::exists(here_ / "label.pdf"), message == "no trouble");
+        EXPECT_EQ(why_no_label(here_ / "record").empty(), message == "no trouble");
+        return message;
+    }
+    Workplace here_;
+};
+
+TEST_F(Label, names_unit_day_due_day_initials_and_record_on_50_by_25_mm)
+{
+    EXPECT_EQ(refusal_of(healthy()), "no trouble");
+    const auto pdf = here_ / "label.pdf";
+    // 50 mm and 25 mm are 141.7 and 70.9 points.
+    EXPECT_THAT(output_of("pdfinfo '" + pdf.string() + "'"), testing::ContainsRegex("14[12](\\.[0-9]+)? x 7[01]"));
+    EXPECT_THAT(text_of(pdf),
+                AllOf(HasSubstr("RC-0117"), HasSubstr("checked 2026-08-31"), HasSubstr("next due 2027-02-28"),
+                      HasSubstr("by JE"), HasSubstr("WO-2041-1"), HasSubstr("closed hose end only")));
+    static_cast<void>(
+        output_of("pdftoppm -r 300 -png -singlefile '" + pdf.string() + "' '" + (here_ / "label").string() + "'"));
+    EXPECT_THAT(output_of("zbarimg -q --raw '" + (here_ / "label.png").string() + "' 2>/dev/null"),
+                HasSubstr("zeroline WO-2041-1 sha256 "));
+}
+
+TEST_F(Label, leaves_room_for_the_due_day_where_no_interval_is_set)
+{
+    auto made = healthy();
+    made.bench.erase("interval_months");
+    EXPECT_EQ(refusal_of(made), "no trouble");
+    EXPECT_THAT(text_of(here_ / "label.pdf"), HasSubstr("next due ___"));
+}
+
+TEST_F(Label, is_refused_for_what_allows_none_with_the_reason)
+{
+    auto made = healthy();
+    made.run["origin"] = "simulated";
+    EXPECT_THAT(refusal_of(made), HasSubstr("simulated"));
+    made.run["origin"] = "imported";
+    EXPECT_THAT(refusal_of(made), HasSubstr("imported"));
+    made = healthy();
+    made.exsufflation = -33.0;
+    EXPECT_THAT(refusal_of(made), HasSubstr("the verdict is fail"));
+    made.exsufflation = -52.0;
+    EXPECT_THAT(refusal_of(made), HasSubstr("keep this unit out of use"));
+    made = healthy();
+    made.run["restored"] = false;
+    EXPECT_THAT(refusal_of(made), HasSubstr("incomplete"));
+    made.run.erase("restored");
+    EXPECT_THAT(refusal_of(made), HasSubstr("given back"));
+}
+
+} // namespace
+} // namespace zeroline::print

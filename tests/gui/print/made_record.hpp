@@ -1,0 +1,47 @@
+#pragma once
+
+#include <nlohmann/json.hpp>
+
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace zeroline::print {
+
+/// What a record for a page is made from. Change what a test needs, then make_record().
+struct MadeRecord {
+    nlohmann::json order, run, instrument, bench;
+    double insufflation = 40.0, exsufflation = -40.0, residual = 0.0; ///< as delivered, cmH2O
+    bool with_run = true;
+};
+
+/// The demonstration's order, instrument and bench, a run that was captured here, a unit that delivers what it should.
+[[nodiscard]] MadeRecord healthy();
+
+/// The same for several presets, with names as long as they get.
+[[nodiscard]] MadeRecord with_three_presets();
+
+/// Writes and assesses a record folder without a seal.
+void make_record(const MadeRecord& made, const std::filesystem::path& folder);
+
+/// Changes record.json of a folder.
+void change_record(const std::filesystem::path& folder, const std::function<void(nlohmann::ordered_json&)>& change);
+
+/// A folder of its own for one test, gone afterwards.
+class Workplace {
+public:
+    Workplace();
+    ~Workplace();
+    Workplace(const Workplace&) = delete;
+    Workplace& operator=(const Workplace&) = delete;
+    [[nodiscard]] std::filesystem::path operator/(const std::string& name) const { return here_ / name; }
+
+private:
+    std::filesystem::path here_;
+};
+
+/// The message of the trace::InputError that `act` throws; "no trouble" where it throws none.
+[[nodiscard]] std::string trouble(const std::function<void()>& act);
+
+} // namespace zeroline::print
