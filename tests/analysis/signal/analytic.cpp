@@ -144,26 +144,38 @@ double true_mean(const CleanPressure& pressure, double from_s, double to_s)
     return sum * width / 3.0 / (to_s - from_s);
 }
 
-// First crossing of a fraction of the step after the command, stepping finely, then by halving.
-double true_crossing(const CleanPressure& pressure, double from_s, double to_s, double from_level, double to_level,
-                     double fraction)
+// Where a curve reaches `fraction` between two times at which it lies below and above.
+double halved(const std::function<double(double)>& along, double low, double high, double fraction)
+{
+    for (int j = 0; j < 50; ++j) {
+        const double middle = (low + high) / 2.0;
+        (along(middle) < fraction ? low : high) = middle;
+    }
+    return (low + high) / 2.0;
+}
+
+// The first crossing of the middle after the command; below it the last crossing of the fraction before that (a ring of
+// the phase that is left may lie above the 10 % point when the command comes), above it the first after that.
+double true_crossing(const CleanPressure& pressure, double earliest_s, double command_s, double to_s, double from_level,
+                     double to_level, double fraction)
 {
     const auto along = [&](double time) { return (pressure.base_at(time) - from_level) / (to_level - from_level); };
-    constexpr int kSteps = 20000;
-    const double step = (to_s - from_s) / kSteps;
-    for (int k = 1; k <= kSteps; ++k) {
-        const double time = from_s + k * step;
-        if (along(time) >= fraction) {
-            double low = time - step;
-            double high = time;
-            for (int j = 0; j < 50; ++j) {
-                const double middle = (low + high) / 2.0;
-                (along(middle) < fraction ? low : high) = middle;
-            }
-            return (low + high) / 2.0;
-        }
+    const double step = (to_s - command_s) / 20000;
+    double mid = command_s;
+    while (mid < to_s && along(mid) < 0.5) {
+        mid += step;
     }
-    return to_s;
+    double time = mid;
+    if (fraction <= 0.5) {
+        while (time > earliest_s && along(time) >= fraction) {
+            time -= step;
+        }
+        return halved(along, time, time + step, fraction);
+    }
+    while (time < to_s && along(time) < fraction) {
+        time += step;
+    }
+    return halved(along, time - step, time, fraction);
 }
 
 struct Bounds {
@@ -191,8 +203,9 @@ std::vector<Truth> truth_of(const CleanPressure& pressure)
         return k + 1 < segments.size() ? segments[k + 1].start_s : pressure.end_s();
     };
     const auto crossing = [&](std::size_t k, double fraction) {
-        return true_crossing(pressure, segments[k].start_s, end_of(k), truth[k - 1].level_cmH2O, truth[k].level_cmH2O,
-                             fraction);
+        const double earliest_s = (segments[k - 1].start_s + segments[k].start_s) / 2.0;
+        return true_crossing(pressure, earliest_s, segments[k].start_s, end_of(k), truth[k - 1].level_cmH2O,
+                             truth[k].level_cmH2O, fraction);
     };
     const auto take_levels = [&](auto start_of) {
         for (std::size_t k = 0; k < segments.size(); ++k) {
