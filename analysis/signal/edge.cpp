@@ -1,6 +1,7 @@
 #include "analysis/signal/edge.hpp"
 
 #include "analysis/signal/foot.hpp"
+#include "analysis/signal/kinked_curve.hpp"
 #include "analysis/signal/local_curve.hpp"
 
 #include <algorithm>
@@ -170,6 +171,40 @@ Outline outline_of(Samples samples, EdgeLevels levels, MidCrossing mid, double n
     return outline;
 }
 
+constexpr double kBeforeFoot = 1.2; // 10-90 % times before the middle that tell what the edge leaves from
+constexpr double kShoulder = 0.7;
+constexpr double kSparse = 5.5; // sample intervals: a faster edge has too few samples for a curve to be of use
+constexpr std::size_t kMostGroups = 72;
+
+// The onset from a curve through the foot and what precedes it; none where there are too few samples.
+std::optional<FittedFoot> kinked_foot(const Outline& outline, MidCrossing mid)
+{
+    std::size_t first = mid.after;
+    const double earliest_s = outline.lower.rough_10_s - kBeforeFoot * outline.edge_s;
+    while (first > 0 && outline.edge.time(first - 1) >= earliest_s) {
+        --first;
+    }
+    std::size_t last = mid.after + 1;
+    while (last < outline.edge.size() && outline.edge.fraction(last - 1) < kShoulder) {
+        ++last;
+    }
+    std::vector<LocalCurve::Point> points;
+    for (std::size_t i = first; i < last; ++i) {
+        points.push_back(outline.edge.point(i));
+    }
+    const auto onset = KinkedCurve::onset(grouped(points, kMostGroups), outline.edge_s, outline.noise);
+    if (!onset) {
+        return std::nullopt;
+    }
+    return FittedFoot{onset->time_10_s, onset->time_30_s, onset->onset_s, onset->onset_spread, onset->spread_10};
+}
+
+FittedFoot lower_foot(const Outline& outline, MidCrossing mid)
+{
+    const auto kinked = outline.edge_s < kSparse * outline.interval_s ? std::nullopt : kinked_foot(outline, mid);
+    return kinked ? *kinked : fit_foot(outline.lower, outline.edge_s, outline.interval_s, outline.noise);
+}
+
 std::size_t samples_from_to(Samples samples, double from_s, double to_s)
 {
     const auto first = std::lower_bound(samples.time_s.begin(), samples.time_s.end(), from_s);
@@ -182,7 +217,7 @@ std::size_t samples_from_to(Samples samples, double from_s, double to_s)
 double onset_of(Samples samples, EdgeLevels levels, MidCrossing mid, double noise_cmH2O)
 {
     const Outline outline = outline_of(samples, levels, mid, noise_cmH2O);
-    return fit_foot(outline.lower, outline.edge_s, outline.interval_s, outline.noise).onset_s;
+    return lower_foot(outline, mid).onset_s;
 }
 
 Transition measure_transition(Samples samples, EdgeLevels levels, MidCrossing mid, double noise_cmH2O)
@@ -191,7 +226,7 @@ Transition measure_transition(Samples samples, EdgeLevels levels, MidCrossing mi
     const auto fitted = [&](const Foot& foot) {
         return fit_foot(foot, outline.edge_s, outline.interval_s, outline.noise);
     };
-    const FittedFoot onset = fitted(outline.lower);
+    const FittedFoot onset = lower_foot(outline, mid);
     Transition transition;
     transition.from_cmH2O = levels.from_cmH2O;
     transition.to_cmH2O = levels.to_cmH2O;

@@ -21,6 +21,8 @@ constexpr double kShareExpected = 0.25;    // ... where one is prescribed
 constexpr double kLeastGain = 40.0;     // variance explained over that left: noise alone gives 20 once in 10,000 phases
 constexpr double kTailsPart = 0.7;      // of what it explains, where an exponential explains that much as well ...
 constexpr double kBetterThanTail = 0.3; // ... it must leave no more than this part of what the exponential leaves
+constexpr double kPlainPeriods = 1.8;   // fewer may be a bend ...
+constexpr double kBetterThanBend = 0.3; // ... unless they leave no more than this part of what that leaves
 constexpr double kSteady = 0.5;         // envelope's change over the window, as a natural logarithm, at most
 constexpr double kLeastPeriods = 0.5;
 
@@ -238,6 +240,15 @@ bool stands_clear(const Trial& trial, double about_line, std::size_t points, boo
            explained >= kLeastGain * trial.left / free;
 }
 
+// What a bend of third degree leaves: a settling phase may look like less than two periods of anything.
+double left_by_bend(const Window& window)
+{
+    const Samples points = window.points.view();
+    const auto bend = fit_polynomial(points.time_s, points.pressure_cmH2O, 3);
+    const auto free = static_cast<double>(points.size()) - 4.0;
+    return bend && free > 0.0 ? bend->residual_deviation * bend->residual_deviation * free : 0.0;
+}
+
 std::optional<Trial> steady_trial(const Window& window, const OscillationHint& hint)
 {
     const AboutLine about = about_line(window);
@@ -256,6 +267,9 @@ std::optional<Trial> steady_trial(const Window& window, const OscillationHint& h
     const bool may_be_tail = about.sum_of_squares - left_by_a_tail > kTailsPart * (about.sum_of_squares - trial.left) &&
                              trial.left > kBetterThanTail * left_by_a_tail;
     if (!stands_clear(trial, about.sum_of_squares, about.values.size(), hint.expected) || may_be_tail) {
+        return std::nullopt;
+    }
+    if (!hint.expected && periods < kPlainPeriods && trial.left > kBetterThanBend * left_by_bend(window)) {
         return std::nullopt;
     }
     const Trial damped = refined(window, trial.frequency_hz, true);
