@@ -34,8 +34,8 @@ constexpr std::array<Supposed, 8> kSupposed{{{1.0, kSlope, 0.12},
                                              {0.05, kSlope, 0.4},
                                              {0.05, 0.03, 0.5},
                                              {0.05, 0.03, 4.0}}};
-constexpr double kJump = 1.0;                            // slope of an edge at its corner, for the jump
-constexpr std::size_t kCoarse = 16;                      // places tried at first
+constexpr double kJump = 1.0;       // slope of an edge at its corner, for the jump
+constexpr std::size_t kCoarse = 16; // places tried at first
 constexpr double kNegligible = 1e-4;
 
 struct Solution {
@@ -312,8 +312,8 @@ std::vector<Weighted> curves_of(const Edge& edge, std::size_t last_kink)
     });
     const std::size_t centre = best->after;
     best->spacing = 1.0;
-    for (std::size_t after = centre > stride ? centre - stride + 1 : 1; after < std::min(centre + stride, last_kink + 1);
-         ++after) {
+    for (std::size_t after = centre > stride ? centre - stride + 1 : 1;
+         after < std::min(centre + stride, last_kink + 1); ++after) {
         if (after != centre) {
             try_at(after, 1.0);
         }

@@ -260,7 +260,7 @@ std::optional<Trial> steady_trial(const Window& window, const OscillationHint& h
     const Trial trial = hint.known_hz ? trial_at(window, *hint.known_hz, 0.0) : refined(window, start_hz, false);
     const double periods = trial.frequency_hz * window.span_s;
     if (!trial.solved || trial.frequency_hz < kLowestOscillation_hz || trial.frequency_hz > kHighestOscillation_hz ||
-        periods < kLeastPeriods * 0.97) {
+        periods < std::max(kLeastPeriods * 0.97, hint.fewest_periods)) {
         return std::nullopt;
     }
     const double left_by_a_tail = left_by_tail(window);

@@ -30,6 +30,7 @@ struct OscillationHint {
     std::optional<double> known_hz; ///< other phases have told the frequency ...
     double known_u_hz = 0.0;        ///< ... so well
     bool expected = false;          ///< prescribed: a weak one counts as well
+    double fewest_periods = 0.0;    ///< that must lie between 30 and 90 %; half a period in any case
 };
 
 /// Looks for a steady oscillation of 1 to 20 Hz between 30 and 90 % of a phase. None where less than half a period lies

@@ -34,7 +34,8 @@ namespace {
 constexpr std::size_t kPiece = 4096; // samples taken into the buffer at a time: stays in the cache
 constexpr std::size_t kRun = 64;     // samples looked at together on a steady dwell
 constexpr double kClearlyQuieter = 0.8;
-constexpr double kSurelyPause_s = 1.0; // no single edge takes that long through the rest's zone
+constexpr double kEnoughForOnePhase = 4.0; // periods that a phase alone must show to be believed
+constexpr double kSurelyPause_s = 1.0;     // no single edge takes that long through the rest's zone
 
 // Steepest and flattest local slope (magnitude) of a stretch.
 struct Slopes {
@@ -332,6 +333,34 @@ std::optional<PooledOscillation> pooled_oscillation(const std::vector<Phase>& ph
     return *high - *low < kAgree * pooled.frequency_hz ? std::optional<PooledOscillation>(pooled) : std::nullopt;
 }
 
+// Whether what looks like a slow oscillation in some phases is none: fewer than half of the phases of that kind show
+// it, or they do not agree on its frequency.
+bool moves_by_chance(const std::vector<Phase>& phases, PhaseKind kind)
+{
+    constexpr double kFewPeriods = 4.0;
+    constexpr double kAgree = 0.15;
+    std::vector<double> slow;
+    std::size_t whole = 0;
+    for (const Phase& phase : phases) {
+        if (phase.kind != kind || phase.cut()) {
+            continue;
+        }
+        ++whole;
+        if (phase.oscillation && phase.oscillation->amplitude_cmH2O > 0.0 &&
+            0.6 * *phase.duration_s() * phase.oscillation->frequency_hz < kFewPeriods) {
+            slow.push_back(phase.oscillation->frequency_hz);
+        }
+    }
+    if (slow.empty() || whole < 3) {
+        return false;
+    }
+    const double middle = *median(slow);
+    const auto agreeing = std::count_if(slow.begin(), slow.end(), [middle](double frequency_hz) {
+        return std::abs(frequency_hz - middle) < kAgree * middle;
+    });
+    return 2 * static_cast<std::size_t>(agreeing) < whole;
+}
+
 // A fast oscillation looks like noise from sample to sample. What is left about the levels once it is taken off does
 // not; the quieter half of the phases tells.
 std::optional<double> noise_beside_oscillation(const std::vector<Phase>& phases)
@@ -371,6 +400,11 @@ std::vector<Phase> measure(Samples samples, MeasureOptions options)
     const auto quieter = noise_known ? std::nullopt : noise_beside_oscillation(phases);
     if (quieter && *quieter < kClearlyQuieter * options.noise_cmH2O) {
         options.noise_cmH2O = *quieter;
+        phases = streamed(samples, options);
+    }
+    if (!options.expected_oscillation_hz &&
+        (moves_by_chance(phases, PhaseKind::insufflation) || moves_by_chance(phases, PhaseKind::exsufflation))) {
+        options.fewest_oscillation_periods = kEnoughForOnePhase;
         phases = streamed(samples, options);
     }
     const auto pooled = options.oscillation_hz ? std::nullopt : pooled_oscillation(phases);

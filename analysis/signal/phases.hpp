@@ -112,6 +112,9 @@ struct MeasureOptions {
     /// phases show where they are too short to show it alone.
     std::optional<double> oscillation_hz;
     double oscillation_u_hz = 0.0; ///< standard uncertainty of that
+    /// Periods between 30 and 90 % of a phase below which none is taken for one. measure() asks for more where few
+    /// phases show one, or each another: something that moves by chance.
+    double fewest_oscillation_periods = 0.0;
 };
 
 /// Magnitude of the larger plateau of the samples: robust against spikes, rings and ramps; 0 where nothing dwells.

@@ -36,6 +36,20 @@ double rough_level(PhaseKind kind, const Dwell& dwell, const SampleBuffer& buffe
     return median(std::move(values)).value_or(0.0);
 }
 
+// The peak with the oscillation taken off. Where the phase begins it may not swing yet, or not so: no sample counts for
+// more than it showed.
+std::optional<double> still_peak_of(Samples samples, Interval phase, int sign, const SteadyOscillation& swing)
+{
+    OwnedSamples still = without_swing(samples, swing);
+    for (std::size_t i = 0; i < still.size(); ++i) {
+        double& value = still.pressure_cmH2O[i];
+        value = sign > 0 ? std::min(value, samples.pressure_cmH2O[i]) : std::max(value, samples.pressure_cmH2O[i]);
+    }
+    const auto lower = peak_of(still.view(), phase, sign);
+    const auto steady = peak_of(without_swing(samples, swing).view(), phase.part(0.3, 1.0), sign);
+    return lower && steady ? sign * std::max(sign * *lower, sign * *steady) : lower;
+}
+
 std::size_t share_of(const Dwell& dwell, double share)
 {
     return dwell.first + static_cast<std::size_t>(share * static_cast<double>(dwell.last - dwell.first));
@@ -70,13 +84,16 @@ void Pipeline::advance(const SampleBuffer& buffer)
     for (; middles_ < count; ++middles_) {
         place_middle(middles_, buffer);
     }
-    for (; ready(middles_, provisional_); ++provisional_) {
-        take_provisional_level(provisional_, buffer);
+    for (std::size_t pass = 0; pass < kPasses; ++pass) {
+        const std::size_t before = pass == 0 ? middles_ : onsets_[pass - 1];
+        for (; ready(before, provisional_[pass]); ++provisional_[pass]) {
+            take_provisional_level(pass, provisional_[pass], buffer);
+        }
+        for (; onsets_[pass] < provisional_[pass]; ++onsets_[pass]) {
+            place_onset(pass, onsets_[pass], buffer);
+        }
     }
-    for (; onsets_ < provisional_; ++onsets_) {
-        place_onset(onsets_, buffer);
-    }
-    for (; ready(onsets_, levels_); ++levels_) {
+    for (; ready(onsets_.back(), levels_); ++levels_) {
         take_level(levels_, buffer);
     }
     for (; entering_ < levels_; ++entering_) {
@@ -141,9 +158,10 @@ Interval Pipeline::between_middles(std::size_t k, const SampleBuffer& buffer) co
                    buffer);
 }
 
-Interval Pipeline::between_onsets(std::size_t k, const SampleBuffer& buffer) const
+Interval Pipeline::between_onsets(std::size_t pass, std::size_t k, const SampleBuffer& buffer) const
 {
-    return between(k, nodes_[k].onset_s, k + 1 < nodes_.size() ? nodes_[k + 1].onset_s : std::nullopt, buffer);
+    return between(k, nodes_[k].onset_s[pass], k + 1 < nodes_.size() ? nodes_[k + 1].onset_s[pass] : std::nullopt,
+                   buffer);
 }
 
 Samples Pipeline::around(std::size_t k, const SampleBuffer& buffer) const
@@ -180,52 +198,89 @@ std::optional<WindowFit> Pipeline::level_of(std::size_t k, Interval phase, const
 void Pipeline::look_for_oscillation(std::size_t k, Interval phase, const SampleBuffer& buffer)
 {
     const OscillationHint hint{options_.oscillation_hz, options_.oscillation_u_hz,
-                               options_.expected_oscillation_hz.has_value()};
+                               options_.expected_oscillation_hz.has_value(), options_.fewest_oscillation_periods};
     nodes_[k].oscillation = find_oscillation(around(k, buffer), phase, hint);
 }
 
-void Pipeline::take_provisional_level(std::size_t k, const SampleBuffer& buffer)
+constexpr double kMoved_cmH2O = 0.2;     // a pass is spared where levels moved by less than this ...
+constexpr double kUnsettled_cmH2O = 1.5; // ... and the second counts unless later ones lead farther away than this
+
+// Whether the level of a phase moved in a pass.
+bool Pipeline::moved(std::size_t pass, std::size_t k) const
+{
+    const auto& level = nodes_[k].provisional_cmH2O;
+    return pass == 0 || std::abs(level[pass] - level[pass - 1]) > kMoved_cmH2O;
+}
+
+// Whether the level of a pause goes on moving, ever less. Levels that wander from pass to pass (a slow ring) do not get
+// better by more of them.
+bool Pipeline::comes_to_rest(std::size_t k) const
+{
+    const auto& level = nodes_[k].provisional_cmH2O;
+    if (nodes_[k].kind != PhaseKind::pause || std::abs(level[1] - level[2]) < kMoved_cmH2O) {
+        return false;
+    }
+    static_assert(kPasses == 4);
+    return std::abs(level[3] - level[2]) < 0.7 * std::abs(level[2] - level[1]);
+}
+
+void Pipeline::take_provisional_level(std::size_t pass, std::size_t k, const SampleBuffer& buffer)
 {
     Node& node = nodes_[k];
-    const Interval phase = between_middles(k, buffer);
+    const Interval phase = pass == 0 ? between_middles(k, buffer) : between_onsets(pass - 1, k, buffer);
     if (node.kind != PhaseKind::pause) {
         look_for_oscillation(k, phase, buffer);
     }
     if (node.oscillation) {
         const auto fit = level_of(k, phase, buffer);
-        node.provisional_cmH2O = fit ? fit->level.value_cmH2O : node.rough_cmH2O;
+        node.provisional_cmH2O[pass] = fit ? fit->level.value_cmH2O : node.rough_cmH2O;
         return;
     }
     const Interval window = level_interval(node.kind, phase);
-    node.provisional_cmH2O = window_mean(around(k, buffer), window.from_s, window.to_s);
+    node.provisional_cmH2O[pass] = window_mean(around(k, buffer), window.from_s, window.to_s);
 }
 
-void Pipeline::place_onset(std::size_t k, const SampleBuffer& buffer)
+void Pipeline::place_onset(std::size_t pass, std::size_t k, const SampleBuffer& buffer)
 {
     if (k == 0 || !nodes_[k].enter) {
         return;
     }
-    const EdgeLevels levels{nodes_[k - 1].provisional_cmH2O, nodes_[k].provisional_cmH2O};
+    if (!moved(pass, k - 1) && !moved(pass, k)) {
+        nodes_[k].onset_s[pass] = nodes_[k].onset_s[pass - 1];
+        return;
+    }
+    const EdgeLevels levels{nodes_[k - 1].provisional_cmH2O[pass], nodes_[k].provisional_cmH2O[pass]};
     const EdgeView edge = edge_before(k, levels, buffer);
     const auto mid = find_mid_crossing(edge.samples, levels, edge.last_before, options_.noise_cmH2O);
     if (mid) {
         nodes_[k].enter = MidCrossing{mid->after + edge.first, mid->time_s};
-        nodes_[k].onset_s = onset_of(edge.samples, levels, *mid, options_.noise_cmH2O);
+        nodes_[k].onset_s[pass] = onset_of(edge.samples, levels, *mid, options_.noise_cmH2O);
     }
 }
 
 void Pipeline::take_level(std::size_t k, const SampleBuffer& buffer)
 {
-    const Interval phase = between_onsets(k, buffer);
-    if (nodes_[k].oscillation) {
-        look_for_oscillation(k, phase, buffer);
+    const auto level_after = [&](std::size_t pass) {
+        const Interval phase = between_onsets(pass, k, buffer);
+        if (nodes_[k].oscillation) {
+            look_for_oscillation(k, phase, buffer);
+        }
+        return level_of(k, phase, buffer);
+    };
+    nodes_[k].level = level_after(0);
+    if (!nodes_[k].level || !comes_to_rest(k)) {
+        return;
     }
-    nodes_[k].level = level_of(k, phase, buffer);
+    const auto at_rest = level_after(kPasses - 1);
+    const double second = nodes_[k].level->level.value_cmH2O;
+    if (at_rest && std::abs(at_rest->level.value_cmH2O - second) > kUnsettled_cmH2O) {
+        nodes_[k].level = at_rest;
+    }
 }
 
 void Pipeline::measure_entering(std::size_t k, const SampleBuffer& buffer)
 {
-    if (k == 0 || !nodes_[k].onset_s || !nodes_[k - 1].level || !nodes_[k].level) {
+    if (k == 0 || !nodes_[k].onset_s.back() || !nodes_[k - 1].level || !nodes_[k].level) {
         return;
     }
     const EdgeLevels levels{nodes_[k - 1].level->level.value_cmH2O, nodes_[k].level->level.value_cmH2O};
@@ -278,14 +333,14 @@ void Pipeline::describe_level(Phase& phase, const SampleBuffer& buffer) const
     if (phase.kind == PhaseKind::pause) {
         return;
     }
-    const Interval interval = between_onsets(0, buffer);
+    const Interval interval = between_onsets(0, 0, buffer);
     const int sign = phase.kind == PhaseKind::insufflation ? 1 : -1;
     phase.peak_cmH2O = peak_of(around(0, buffer), interval, sign);
     std::optional<double> still_peak = phase.peak_cmH2O;
     if (node.oscillation) {
         phase.oscillation = Oscillation{node.oscillation->frequency_hz, node.oscillation->amplitude_cmH2O(),
                                         node.oscillation->frequency_u_hz, node.oscillation->amplitude_u_cmH2O};
-        still_peak = peak_of(without_swing(around(0, buffer), *node.oscillation).view(), interval, sign);
+        still_peak = still_peak_of(around(0, buffer), interval, sign, *node.oscillation);
     }
     if (!node.oscillation && options_.expected_oscillation_hz && !phase.cut() &&
         would_show(around(0, buffer), interval, *options_.expected_oscillation_hz)) {
@@ -334,8 +389,10 @@ void Pipeline::finish_phase(const SampleBuffer& buffer)
     needed_from_ = share_of(nodes_.front().dwell, 0.1);
     nodes_.pop_front();
     --middles_;
-    --provisional_;
-    --onsets_;
+    for (std::size_t pass = 0; pass < kPasses; ++pass) {
+        --provisional_[pass];
+        --onsets_[pass];
+    }
     --levels_;
     --entering_;
 }

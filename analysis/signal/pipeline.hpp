@@ -6,6 +6,7 @@
 #include "analysis/signal/oscillation.hpp"
 #include "analysis/signal/recognition.hpp"
 
+#include <array>
 #include <cstddef>
 #include <deque>
 #include <optional>
@@ -41,8 +42,8 @@ private:
     std::size_t removed_before_ = 0;  // taken out before the first sample kept
 };
 
-/// From dwells to measured phases: rough levels, middles, provisional levels, provisional onsets, final levels, final
-/// onsets, each as soon as what it needs from its neighbours is there. No third pass (docs/method.md).
+/// From dwells to measured phases: rough levels, middles, then levels and onsets from one another kPasses times, each
+/// as soon as what it needs from its neighbours is there (docs/method.md).
 class Pipeline {
 public:
     explicit Pipeline(MeasureOptions options) : options_(options) {}
@@ -58,6 +59,8 @@ public:
     [[nodiscard]] std::size_t needed_from() const noexcept;
 
 private:
+    static constexpr std::size_t kPasses = 4; // of provisional levels and onsets; all but the first two are spare
+
     struct Node {
         Dwell dwell;
         bool begins_trace = false;
@@ -65,8 +68,8 @@ private:
         PhaseKind kind = PhaseKind::pause;
         double rough_cmH2O = 0.0;
         std::optional<MidCrossing> enter; // indices by number
-        double provisional_cmH2O = 0.0;
-        std::optional<double> onset_s;
+        std::array<double, kPasses> provisional_cmH2O{};
+        std::array<std::optional<double>, kPasses> onset_s;
         std::optional<WindowFit> level;
         std::optional<SteadyOscillation> oscillation;
         std::optional<Transition> entering;
@@ -74,8 +77,8 @@ private:
 
     void advance(const SampleBuffer& buffer);
     void place_middle(std::size_t k, const SampleBuffer& buffer);
-    void take_provisional_level(std::size_t k, const SampleBuffer& buffer);
-    void place_onset(std::size_t k, const SampleBuffer& buffer);
+    void take_provisional_level(std::size_t pass, std::size_t k, const SampleBuffer& buffer);
+    void place_onset(std::size_t pass, std::size_t k, const SampleBuffer& buffer);
     void take_level(std::size_t k, const SampleBuffer& buffer);
     void measure_entering(std::size_t k, const SampleBuffer& buffer);
 
@@ -98,14 +101,17 @@ private:
     [[nodiscard]] Interval between(std::size_t k, std::optional<double> begin_s, std::optional<double> end_s,
                                    const SampleBuffer& buffer) const;
     [[nodiscard]] Interval between_middles(std::size_t k, const SampleBuffer& buffer) const;
-    [[nodiscard]] Interval between_onsets(std::size_t k, const SampleBuffer& buffer) const;
+    [[nodiscard]] bool moved(std::size_t pass, std::size_t k) const;
+    [[nodiscard]] bool comes_to_rest(std::size_t k) const;
+    [[nodiscard]] Interval between_onsets(std::size_t pass, std::size_t k, const SampleBuffer& buffer) const;
     /// Samples from the middle of the dwell before to the middle of the dwell after.
     [[nodiscard]] Samples around(std::size_t k, const SampleBuffer& buffer) const;
 
     MeasureOptions options_;
     std::deque<Node> nodes_;
     // How many nodes from the front each stage has done.
-    std::size_t middles_ = 0, provisional_ = 0, onsets_ = 0, levels_ = 0, entering_ = 0;
+    std::size_t middles_ = 0, levels_ = 0, entering_ = 0;
+    std::array<std::size_t, kPasses> provisional_{}, onsets_{};
     bool ended_ = false;
     std::size_t needed_from_ = 0;
     std::vector<Phase> done_;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <vector>
@@ -19,7 +20,8 @@ struct ZoneBounds {
     }
 };
 
-/// A stay in one zone of at least 0.2 s; shorter visits elsewhere do not end it.
+/// A stay in one zone of at least 0.2 s; shorter visits elsewhere do not end it. Where a pressure swings in and out of
+/// a zone, times out of it of up to 0.13 s are bridged as long as it is in it for the longer part.
 struct Dwell {
     Zone zone = 0;
     std::size_t first = 0; ///< first sample in the zone
@@ -29,8 +31,9 @@ struct Dwell {
 /// Turns samples into dwells, one sample or one run at a time.
 class Recognizer {
 public:
-    static constexpr double kDwell_s = 0.2; ///< shortest dwell
-    static constexpr double kGap_s = 0.15;  ///< a longer interval holds no evidence of a dwell
+    static constexpr double kDwell_s = 0.2;    ///< shortest dwell
+    static constexpr double kGap_s = 0.15;     ///< a longer interval holds no evidence of a dwell
+    static constexpr double kBridged_s = 0.13; ///< half a period of 4 Hz
 
     explicit Recognizer(ZoneBounds bounds) : bounds_(bounds) {}
 
@@ -56,11 +59,23 @@ private:
         double seen_s = 0.0; // time spent in it, gaps left out
     };
 
+    // Visits to a zone, those parted by no more than can be bridged taken together.
+    struct Visits {
+        bool any = false;
+        std::size_t first = 0;
+        double seen_s = 0.0;
+        double out_s = 0.0;
+        double last_s = 0.0; // time of the last sample in the zone
+    };
+    [[nodiscard]] bool lasted(const Visits& visits) const noexcept;
+    void visit(Visits& visits, std::size_t index, double interval_s, bool came_from_outside) const noexcept;
+
     ZoneBounds bounds_;
     bool begun_ = false;
     bool established_ = false;
     double time_s_ = 0.0;
     Run run_;
+    std::array<Visits, 3> visits_; // to the zones -1, 0 and +1, since the dwell under way was established
     Dwell dwell_;
 };
 
