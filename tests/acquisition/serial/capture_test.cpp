@@ -6,9 +6,13 @@
 #include "tests/acquisition/serial/in_child.hpp"
 #include "tests/acquisition/serial/pty_pair.hpp"
 
+#include <fcntl.h>
 #include <gmock/gmock.h>
 #include <sys/resource.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
+#include <algorithm>
 #include <atomic>
 #include <csignal>
 #include <thread>
@@ -236,6 +240,43 @@ TEST(Capture, counts_what_a_display_that_never_comes_did_not_get_while_the_file_
     EXPECT_EQ(capture.counters().not_displayed, 70000u - readings.size());
     EXPECT_GT(capture.counters().not_displayed, 0u);
     EXPECT_EQ(trace::load_trace_csv(*settings.file).pressure.size(), 70000u);
+}
+
+// A pipe that nobody empties takes 64 kB and then holds up whoever writes, as a disk does that hangs.
+TEST(Capture, goes_on_while_the_disk_takes_nothing)
+{
+    const Folder folder;
+    const InstrumentEnd instrument;
+    CaptureSettings settings = settings_for(instrument.path());
+    settings.file = folder / "trace.csv";
+    ASSERT_EQ(::mkfifo(settings.file->c_str(), 0600), 0);
+    const int disk = ::open(settings.file->c_str(), O_RDWR | O_CLOEXEC);
+    ASSERT_GE(disk, 0);
+    Capture capture(settings);
+    capture.start();
+    instrument.write("\n");
+    for (int i = 0; i < 20000; ++i) {
+        instrument.write("1.25\n");
+    }
+    std::vector<Reading> readings;
+    EXPECT_TRUE(soon([&] {
+        pull_all(capture, readings);
+        return readings.size() == 20000;
+    }));
+    EXPECT_EQ(capture.state(), LineState::running);
+
+    std::size_t rows = 0;
+    std::thread emptying([&] {
+        std::array<char, 65536> some{};
+        while (rows < 20001) { // and a header
+            const ssize_t bytes = ::read(disk, some.data(), some.size());
+            rows += static_cast<std::size_t>(std::count(some.data(), some.data() + std::max<ssize_t>(bytes, 0), '\n'));
+        }
+    });
+    capture.stop();
+    emptying.join();
+    ::close(disk);
+    EXPECT_EQ(rows, 20001u);
 }
 
 TEST(Capture, leaves_a_note_in_the_file_where_bytes_were_discarded)

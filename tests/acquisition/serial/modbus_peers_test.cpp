@@ -88,9 +88,9 @@ TEST(Libmodbus, that_is_asked_under_a_wrong_address_says_nothing_and_that_is_sai
 }
 #endif
 
-TEST(Pymodbus, serves_a_wide_whole_number_and_an_input_register)
+TEST(Pymodbus, behind_a_line_that_carries_a_byte_at_a_time_serves_a_wide_whole_number_and_an_input_register)
 {
-    SocatPair cable;
+    SocatPair cable("1"); // a byte at a time
     ASSERT_TRUE(cable.ready());
     const Process server(
         {"/usr/bin/python3", ZEROLINE_SOURCE_DIR "/tests/acquisition/serial/pymodbus_server.py", cable.end_b()});

@@ -53,6 +53,39 @@ TEST(Socat, carries_a_trace_into_the_capture_without_losing_a_reading)
     EXPECT_EQ(came, sent);
 }
 
+// Five bytes at a time, now and then a pause in the middle of a line.
+TEST(Socat, that_delays_and_cuts_what_it_carries_loses_no_reading)
+{
+    const Folder folder;
+    std::ofstream(folder / "slowly") << R"(
+        printf '\r\n'
+        i=0
+        while [ $i -lt 150 ]; do
+            printf '%d.' $i
+            [ $((i % 25)) = 7 ] && sleep 0.15
+            printf '5\r\n'
+            sleep 0.004
+            i=$((i+1))
+        done
+        sleep 30)";
+    const std::string port = (folder / "port").string();
+    // What is sent before somebody listens is lost on a real line as well: it begins when the port has been opened.
+    const Process socat(
+        {"socat", "-b", "5", "pty,rawer,wait-slave,link=" + port, "EXEC:sh " + (folder / "slowly").string()});
+    ASSERT_TRUE(soon([&] { return std::filesystem::exists(port); }));
+    const auto came = captured_from(port, folder / "trace.csv", 150, [] {});
+    ASSERT_EQ(came.size(), 150u);
+    for (std::size_t i = 0; i < came.size(); ++i) {
+        EXPECT_EQ(came[i], static_cast<double>(i) + 0.5);
+    }
+    const auto moments = trace::load_trace_csv(folder / "trace.csv").moment_s;
+    double longest_s = 0.0;
+    for (std::size_t i = 1; i < moments.size(); ++i) {
+        longest_s = std::max(longest_s, moments[i] - moments[i - 1]);
+    }
+    EXPECT_GT(longest_s, 0.14);
+}
+
 TEST(Socat, that_ends_is_an_instrument_that_is_gone)
 {
     SocatPair cable;

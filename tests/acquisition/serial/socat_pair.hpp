@@ -11,8 +11,9 @@ namespace zeroline::serial::test {
 /// Two pseudo-terminals joined by socat: what is written to one arrives at the other, as through a cable.
 class SocatPair {
 public:
-    SocatPair()
-        : socat_({"socat", "pty,rawer,link=" + end_a(), "pty,rawer,link=" + end_b()}),
+    /// `most_at_once`: bytes that are carried in one piece, as text.
+    explicit SocatPair(const std::string& most_at_once = "8192")
+        : socat_({"socat", "-b", most_at_once, "pty,rawer,link=" + end_a(), "pty,rawer,link=" + end_b()}),
           ready_(soon([this] { return std::filesystem::exists(end_a()) && std::filesystem::exists(end_b()); }))
     {
     }
