@@ -22,6 +22,7 @@ using trace::PortSettings;
 using Clock = std::chrono::steady_clock;
 
 constexpr double kAnswer_s = 0.4;
+constexpr int kFirstRegisters = 16;   // are asked for where an instrument knows no register 0
 constexpr double kText = 0.95;        // share of readable bytes that makes a text
 constexpr double kHalfText = 0.3;     // less than this is another rate altogether
 constexpr std::size_t kEnough = 4096; // bytes that show everything
@@ -51,6 +52,8 @@ PortSettings with_parity(PortSettings settings, Parity parity, int data_bits = 8
     settings.data_bits = data_bits;
     return settings;
 }
+
+bool is_exception(const std::string& trouble) { return trouble.find("exception") != std::string::npos; }
 
 // One search over one port.
 class Search {
@@ -161,20 +164,26 @@ private:
                 return false; // who does not answer *IDN? does not speak this language
             }
         }
-        return false;
+        return true; // this is its line: nothing is to be found at another rate
     }
 
+    // Another register only where the first request got an answer, if an exception: that also ends the search
+    // elsewhere.
     bool ask_registers(const PortSettings& port)
     {
+        refused_ = false;
         for (const int function : {3, 4}) {
             Language language;
             language.kind = Language::Kind::modbus_rtu;
             language.function = function;
-            if (answers(port, language)) {
-                return true;
+            for (int first = 0; first == 0 || (refused_ && first < kFirstRegisters); ++first) {
+                language.first_register = first;
+                if (answers(port, language)) {
+                    return true;
+                }
             }
         }
-        return false;
+        return refused_;
     }
 
     bool answers(const PortSettings& port, Language language)
@@ -204,7 +213,8 @@ private:
         if (!decoder.identity().empty()) {
             heard_from_ = "the instrument at " + in_words(port) + " says it is " + decoder.identity() +
                           ", but answers none of the usual queries; put its own query into the instrument file";
-        } else if (decoder.trouble().find("exception") != std::string::npos) {
+        } else if (is_exception(decoder.trouble())) {
+            refused_ = true;
             heard_from_ = "a Modbus instrument answers at " + in_words(port) + ": " + decoder.trouble() +
                           "; put its own register into the instrument file";
         }
@@ -220,7 +230,8 @@ private:
         const auto now_s = [began] { return std::chrono::duration<double>(Clock::now() - began).count(); };
         link.listen([&](std::string_view bytes) { decoder.feed(bytes, now_s(), readings); }, [] {});
         const double until_s = 3.0 * kAnswer_s;
-        while (link.is_open() && readings.empty() && now_s() < until_s && decoder.unanswered() < 1) {
+        while (link.is_open() && readings.empty() && now_s() < until_s && decoder.unanswered() < 1 &&
+               !is_exception(decoder.trouble())) {
             link.send(decoder.to_send(now_s()));
             io.run_for(std::chrono::milliseconds(5));
             io.restart();
@@ -259,6 +270,7 @@ private:
     std::size_t most_bytes_ = 0;
     int tried_ = 0;
     int asked_ = 0;
+    bool refused_ = false; ///< an exception came
     bool said_who_ = false;
     bool stopped_ = false;
 };

@@ -1,5 +1,6 @@
 #include "acquisition/serial/find.hpp"
 
+#include "acquisition/serial/languages/checksums.hpp"
 #include "acquisition/trace/input_error.hpp"
 #include "tests/acquisition/serial/captured.hpp"
 #include "tests/acquisition/serial/pty_pair.hpp"
@@ -78,6 +79,30 @@ TEST(Find, asks_an_instrument_that_only_answers)
     ASSERT_EQ(found.fits.size(), 1u);
     EXPECT_EQ(found.fits[0].language.query, "MEAS?");
     EXPECT_EQ(found.fits[0].identity, "example,module,7,0");
+}
+
+// An exception says that rate and parity are right: the search goes through the registers, not through other rates.
+TEST(Find, looks_for_the_register_where_an_instrument_refuses_the_first_one)
+{
+    const InstrumentEnd instrument;
+    const Player player([&] {
+        const std::string request = instrument.read(20);
+        if (request.size() != 8) {
+            return;
+        }
+        const bool known = request[1] == 3 && request[3] == 2;
+        const std::string answer = known ? std::string("\x01\x03\x02\x00\x0A", 5)
+                                         : std::string("\x01", 1) + static_cast<char>(request[1] | 0x80) + "\x02";
+        const auto crc = crc16_modbus(answer);
+        instrument.write(answer + static_cast<char>(crc & 0xFF) + static_cast<char>(crc >> 8));
+    });
+    SearchSettings settings = search_on(instrument.path());
+    settings.may_ask = true;
+    const SearchResult found = find_settings(settings);
+    ASSERT_EQ(found.fits.size(), 1u);
+    EXPECT_EQ(found.fits[0].language.first_register, 2);
+    EXPECT_EQ(found.fits[0].language.function, 3);
+    EXPECT_EQ(found.fits[0].port.baud, 9600) << "the first rate";
 }
 
 TEST(Find, says_that_not_one_byte_came)
