@@ -6,6 +6,7 @@
 #include "gui/records/bench_file.hpp"
 
 #include <CLI/CLI.hpp>
+#include <QLocale>
 
 #include <exception>
 #include <iostream>
@@ -74,6 +75,7 @@ int parse_and_act(CLI::App& app, const Request& request, const OpenWindow& open_
         throw trace::InputError("zeroline", "no command", "one of those that 'zeroline --help' lists");
     }
     listen_to_signals();
+    QLocale::setDefault(QLocale::c()); // results are fit for scripts: a point, whatever the locale
     return written(as_number(request.act()));
 }
 

@@ -1,6 +1,7 @@
 #include "gui/session/bench_run.hpp"
 
-#include "gui/session/number_text.hpp"
+#include "gui/session/run_words.hpp"
+#include "gui/session/shown_number.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -23,19 +24,19 @@ std::string told(Ending ending)
 {
     switch (ending) {
     case Ending::completed:
-        return "The run is complete.";
+        return said(Run::tr("The run is complete."));
     case Ending::critical:
-        return "The run is stopped.";
+        return said(Run::tr("The run is stopped."));
     case Ending::out_of_time:
-        return "The step waited too long: the run ends here, incomplete.";
+        return said(Run::tr("The step waited too long: the run ends here, incomplete."));
     case Ending::line_gone:
-        return "The instrument did not come back: the run ends here, incomplete.";
+        return said(Run::tr("The instrument did not come back: the run ends here, incomplete."));
     case Ending::given_back:
-        return "The unit is needed: the run ends here, incomplete.";
+        return said(Run::tr("The unit is needed: the run ends here, incomplete."));
     case Ending::interrupted:
         break;
     }
-    return "Interrupted: the run ends here, incomplete.";
+    return said(Run::tr("Interrupted: the run ends here, incomplete."));
 }
 
 } // namespace
@@ -194,7 +195,7 @@ void BenchRun::line_lost()
 {
     lost_ = true;
     watch_.gap();
-    say(News::Kind::caution, "The instrument is gone: the run waits for it.");
+    say(News::Kind::caution, said(Run::tr("The instrument is gone: the run waits for it.")));
 }
 
 void BenchRun::line_back()
@@ -202,7 +203,7 @@ void BenchRun::line_back()
     lost_ = false;
     zero_.begin(last_s_);
     progress();
-    say(News::Kind::seen, "The instrument is back: the run goes on.");
+    say(News::Kind::seen, said(Run::tr("The instrument is back: the run goes on.")));
 }
 
 bool BenchRun::waits_for_pressure() const { return !by_a_word(step().kind) && !off_limit_; }
@@ -222,7 +223,7 @@ void BenchRun::advance(double now_s)
 void BenchRun::time_is_up()
 {
     if (step().kind == StepKind::automatic && cycles_seen() > 0) {
-        say(News::Kind::caution, "No further cycle came: going on with what was seen.");
+        say(News::Kind::caution, said(Run::tr("No further cycle came: going on with what was seen.")));
         next();
         return;
     }
@@ -249,6 +250,7 @@ RunView BenchRun::view() const
     view.preset = step().preset;
     view.deed = deed_now();
     view.holds = seen_.size();
+    view.phase = watch_.now();
     view.line_lost = lost_;
     view.can_confirm = by_a_word(step().kind) || off_limit_.has_value();
     view.can_go_on = off_limit_.has_value() || (step().kind == StepKind::automatic && stalled_);
@@ -263,13 +265,17 @@ RunView BenchRun::view() const
 void BenchRun::add_what_is_due(RunView& view) const
 {
     if (off_limit_) {
-        view.sentence = "Zero reads " + signed_fixed_text(off_limit_->mean_cmH2O, 2) + " cmH2O, the limit is " +
-                        fixed_text(settings_.zero_offset_limit_cmH2O, 2) +
-                        ": is the line off the tee and open? Set the instrument to zero and read again.";
-        view.waits_for = "your word: read again, or go on with this zero (the record will be incomplete)";
+        view.sentence =
+            said(Run::tr("Zero reads %1 cmH2O, the limit is %2: is the line off the tee and open? Set the "
+                         "instrument to zero and read again.")
+                     .arg(shown_signed(off_limit_->mean_cmH2O, 2), shown(settings_.zero_offset_limit_cmH2O, 2)));
+        view.waits_for =
+            said(Run::tr("your word: read again, or go on with this zero (the record will be incomplete)"));
     } else if (step().kind == StepKind::zero_before || step().kind == StepKind::zero_after) {
         view.progress = zero_.progress();
-        view.check = zero_.disturbed() && view.check.empty() ? "something moves: hold the open line still" : view.check;
+        view.check = zero_.disturbed() && view.check.empty()
+                         ? said(Run::tr("something moves: hold the open line still"))
+                         : view.check;
     } else if (step().kind == StepKind::manual) {
         view.sentence = asked_now();
         view.progress = static_cast<double>(seen_.size()) / static_cast<double>(step().asked.size());

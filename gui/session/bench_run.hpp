@@ -57,13 +57,14 @@ struct RunView {
     std::size_t number = 0; ///< of the step, from 0
     std::size_t steps = 0;
     std::string place, sentence, waits_for, preset;
-    std::string check;              ///< not empty: it waits for long, this may be wrong
-    std::optional<double> progress; ///< 0 to 1
-    Deed deed = Deed::nothing;      ///< what the hand is to do now
-    std::size_t holds = 0;          ///< manual: seen so far
-    std::optional<DutyClock> duty;  ///< automatic only
-    bool can_confirm = false;       ///< a word moves it on
-    bool can_go_on = false;         ///< go on in spite of what is wrong; the record says so
+    std::string check;                      ///< not empty: it waits for long, this may be wrong
+    std::optional<double> progress;         ///< 0 to 1
+    Deed deed = Deed::nothing;              ///< what the hand is to do now
+    std::size_t holds = 0;                  ///< manual: seen so far
+    std::optional<signal::PhaseKind> phase; ///< what the pressure is recognised as at this moment
+    std::optional<DutyClock> duty;          ///< automatic only
+    bool can_confirm = false;               ///< a word moves it on
+    bool can_go_on = false;                 ///< go on in spite of what is wrong; the record says so
     bool line_lost = false;
 };
 
@@ -98,10 +99,14 @@ public:
     [[nodiscard]] std::vector<News> take_news();
     [[nodiscard]] bool ended() const noexcept { return ended_; }
     [[nodiscard]] Ending ending() const noexcept { return ending_.value_or(Ending::completed); }
+    /// On its way to the end by the hand-back list, before every step was done.
+    [[nodiscard]] bool stopping() const noexcept { return ending_.has_value(); }
     /// The log as it stands: a span that is still open ends at the newest sample.
     [[nodiscard]] verification::RunLog log() const;
     /// The last provisional result; none before the first phase was seen.
     [[nodiscard]] const std::optional<verification::Assessment>& provisional() const noexcept { return provisional_; }
+    /// How many provisional results there have been: tells a new one from the last one.
+    [[nodiscard]] std::size_t assessments() const noexcept { return assessments_; }
 
 private:
     [[nodiscard]] const RunStep& step() const { return steps_[at_]; }
@@ -155,6 +160,7 @@ private:
     std::optional<verification::Span> open_;
     std::vector<News> news_;
     std::optional<verification::Assessment> provisional_;
+    std::size_t assessments_ = 0;
     bool ended_ = false;
     std::optional<Ending> ending_;
 

@@ -2,7 +2,8 @@
 
 #include "gui/session/bench_run.hpp"
 
-#include "gui/session/number_text.hpp"
+#include "gui/session/run_words.hpp"
+#include "gui/session/shown_number.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -48,8 +49,9 @@ bool has_finding(const verification::Assessment& assessment, const std::string& 
 
 std::string seen_text(const Dwell& dwell)
 {
-    const std::string name = dwell.kind == PhaseKind::insufflation ? "insufflation" : "exsufflation";
-    return name + " seen, about " + signed_fixed_text(dwell.level_cmH2O, 1) + " cmH2O";
+    const auto level = shown_signed(dwell.level_cmH2O, 1);
+    return said(dwell.kind == PhaseKind::insufflation ? Run::tr("insufflation seen, about %1 cmH2O").arg(level)
+                                                      : Run::tr("exsufflation seen, about %1 cmH2O").arg(level));
 }
 
 } // namespace
@@ -122,6 +124,7 @@ void BenchRun::look_at_unrest()
     if (breaths_seen_ >= kBreathsForSure) {
         log_ = std::move(so_far);
         provisional_ = assessment;
+        ++assessments_;
         stop_for_what_is_critical();
     }
 }
@@ -130,8 +133,8 @@ void BenchRun::accept_zero(const QuietStretch& stretch)
 {
     const bool before = step().kind == StepKind::zero_before;
     log_.spans.push_back(span_of(before ? SpanKind::zero_before : SpanKind::zero_after, stretch));
-    say(News::Kind::seen, "zero reads " + signed_fixed_text(stretch.mean_cmH2O, 2) + " cmH2O, noise " +
-                              fixed_text(stretch.noise_cmH2O, 2));
+    say(News::Kind::seen, said(Run::tr("zero reads %1 cmH2O, noise %2")
+                                   .arg(shown_signed(stretch.mean_cmH2O, 2), shown(stretch.noise_cmH2O, 2))));
     if (before) {
         watch_.begin(stretch.mean_cmH2O, stretch.noise_cmH2O);
     }
@@ -154,7 +157,7 @@ void BenchRun::plug()
     if (watch_.pressing()) {
         const double from_s = std::max(step_from_s_, last_s_ - kBeforeOnset_s);
         confirmed(step().confirms);
-        say(News::Kind::seen, "pressure builds up: the hose end is shut");
+        say(News::Kind::seen, said(Run::tr("pressure builds up: the hose end is shut")));
         next();
         open_span(SpanKind::manual, from_s);
     }
@@ -189,7 +192,8 @@ void BenchRun::finish_manual()
     }
     // All the other way round speaks of the sensor or the unit; some of them, of the hand that toggled.
     if (matched > 0 && matched < step().asked.size() && manual_tries_++ == 0) {
-        say(News::Kind::caution, "The phases held are not the ones asked for: once more from the start.");
+        say(News::Kind::caution,
+            said(Run::tr("The phases held are not the ones asked for: once more from the start.")));
         open_->what = SpanKind::other;
         // Nothing is judged in it: a span of another kind has no preset.
         open_->asked.clear();
@@ -210,9 +214,11 @@ void BenchRun::finish_manual()
 std::string BenchRun::asked_now() const
 {
     if (seen_.size() >= step().asked.size()) {
-        return "Let go and wait for zero.";
+        return said(Run::tr("Let go and wait for zero."));
     }
-    return "Hold " + verification::word_of(step().asked[seen_.size()]) + " for 3 s, then let go.";
+    return said(step().asked[seen_.size()] == verification::Step::insufflation
+                    ? Run::tr("Hold insufflation for 3 s, then let go.")
+                    : Run::tr("Hold exsufflation for 3 s, then let go."));
 }
 
 double BenchRun::stall_s() const
@@ -274,7 +280,7 @@ void BenchRun::count_cycles()
     }
     if (const int judged = judged_cycles(); judged > reported_cycles_) {
         reported_cycles_ = judged;
-        say(News::Kind::seen, "cycle " + std::to_string(judged) + " of " + std::to_string(order_.cycles));
+        say(News::Kind::seen, said(Run::tr("cycle %1 of %2").arg(judged).arg(order_.cycles)));
     }
     // A unit that leaves phases out never comes to enough whole cycles: it has been seen long enough by then.
     const int needed = order_.cycles;
@@ -298,7 +304,7 @@ void BenchRun::note_standstill()
         close_span(last_s_);
         step_from_s_ = last_s_;
         stalled_ = true;
-        say(News::Kind::caution, "Cycling has stopped after " + std::to_string(cycles_seen()) + " cycles.");
+        say(News::Kind::caution, said(Run::tr("Cycling has stopped after %1 cycles.").arg(cycles_seen())));
     }
 }
 
@@ -308,9 +314,9 @@ void BenchRun::begin_rest()
     step_from_s_ = last_s_;
     resting_ = true;
     progress();
-    say(News::Kind::caution, "The unit has run for about " + number_text(settings_.duty.cycling_s) +
-                                 " s against a closed end: stop it, it rests " + number_text(settings_.duty.rest_s) +
-                                 " s.");
+    say(News::Kind::caution,
+        said(Run::tr("The unit has run for about %1 s against a closed end: stop it, it rests %2 s.")
+                 .arg(shown_short(settings_.duty.cycling_s), shown_short(settings_.duty.rest_s))));
 }
 
 void BenchRun::rest()
@@ -340,12 +346,13 @@ DutyClock BenchRun::duty_now() const
 std::string BenchRun::automatic_sentence() const
 {
     if (resting_) {
-        return "Stop the unit and let it rest: " + fixed_text(*duty_now().rest_left_s, 0) + " s.";
+        return said(Run::tr("Stop the unit and let it rest: %1 s.").arg(shown(*duty_now().rest_left_s, 0)));
     }
     if (stalled_) {
-        return "The unit has stopped: start automatic mode again, trigger off.";
+        return said(Run::tr("The unit has stopped: start automatic mode again, trigger off."));
     }
-    return open_ ? "Automatic, preset '" + step().preset + "': leave the hose end shut." : step().sentence;
+    return open_ ? said(Run::tr("Automatic, preset '%1': leave the hose end shut.").arg(quoted(step().preset)))
+                 : step().sentence;
 }
 
 void BenchRun::stand_still()
@@ -365,6 +372,7 @@ void BenchRun::judge()
         return;
     }
     provisional_ = judge_(log());
+    ++assessments_;
     if (provisional_->critical) {
         stop_for_what_is_critical();
     }
@@ -376,8 +384,8 @@ void BenchRun::stop_for_what_is_critical()
         return;
     }
     const bool breath = has_finding(*provisional_, "breathing");
-    say(News::Kind::critical, breath ? "Stop. Is someone connected? Take the hose off the person now."
-                                     : "Critical: keep this unit out of use.");
+    say(News::Kind::critical, breath ? said(Run::tr("Stop. Is someone connected? Take the hose off the person now."))
+                                     : said(Run::tr("Critical: keep this unit out of use.")));
     for (const auto& finding : provisional_->findings) {
         if (finding.severity == verification::Severity::critical) {
             say(News::Kind::caution, finding.text);

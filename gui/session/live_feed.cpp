@@ -10,21 +10,26 @@ namespace {
 
 constexpr std::size_t kBlock = 4096;
 
-void append(trace::RawTrace& raw, const serial::Reading& reading)
+/// Columns that the instrument does not send stay empty: an hour at 1 kHz is held in memory.
+void append(trace::RawTrace& raw, const serial::Reading& reading, const trace::Language& language)
 {
     if (reading.has_note) {
         raw.notes.push_back({raw.moment_s.size(), reading.note, {}});
     }
     raw.moment_s.push_back(reading.arrival_s);
     raw.pressure.push_back(reading.value);
-    raw.count.push_back(reading.count);
-    raw.instrument_time_s.push_back(reading.instrument_time_s);
+    if (language.count_field) {
+        raw.count.push_back(reading.count);
+    }
+    if (language.time_field) {
+        raw.instrument_time_s.push_back(reading.instrument_time_s);
+    }
 }
 
 } // namespace
 
 LiveSamples::LiveSamples(const trace::Instrument& instrument)
-    : polled_(instrument.language.polled()), nominal_hz_(instrument.nominal_hz),
+    : language_(instrument.language), nominal_hz_(instrument.nominal_hz),
       correction_(instrument.language.unit, instrument), clock_(instrument.nominal_hz),
       last_s_(-std::numeric_limits<double>::infinity())
 {
@@ -35,15 +40,16 @@ LiveSamples::LiveSamples(const trace::Instrument& instrument)
 double LiveSamples::time_of(const serial::Reading& reading)
 {
     // Polled instruments are stamped with the mid-time of request and answer: that is the sample time.
-    const double time_s =
-        polled_ ? reading.arrival_s : clock_.push(reading.arrival_s, reading.count >= 0 ? reading.count : row_++);
+    const double time_s = language_.polled()
+                              ? reading.arrival_s
+                              : clock_.push(reading.arrival_s, reading.count >= 0 ? reading.count : row_++);
     last_s_ = time_s > last_s_ ? time_s : std::nextafter(last_s_, std::numeric_limits<double>::infinity());
     return last_s_;
 }
 
 std::optional<LiveSample> LiveSamples::push(const serial::Reading& reading)
 {
-    append(raw_, reading);
+    append(raw_, reading, language_);
     const bool event =
         reading.has_note && (reading.note == trace::NoteKind::lost || reading.note == trace::NoteKind::back);
     if (event) {

@@ -34,7 +34,7 @@ public:
 private:
     double time_of(const serial::Reading& reading);
 
-    bool polled_;
+    trace::Language language_;
     double nominal_hz_;
     trace::Correction correction_;
     trace::LiveClock clock_;

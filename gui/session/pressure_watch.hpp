@@ -31,6 +31,8 @@ public:
 
     /// A level away from the pause, held for some tenths of a second: somebody or something presses.
     [[nodiscard]] bool pressing() const;
+    /// What the newest samples are recognised as; none before the first ones, or right after a gap.
+    [[nodiscard]] std::optional<signal::PhaseKind> now() const noexcept { return now_; }
     /// Time since a level away from the pause was last seen; since the beginning where none was.
     [[nodiscard]] double still_for_s() const { return last_s_ - last_active_s_; }
     [[nodiscard]] double last_active_s() const noexcept { return last_active_s_; }

@@ -1,6 +1,7 @@
 #include "gui/session/run_steps.hpp"
 
-#include "gui/session/number_text.hpp"
+#include "gui/session/run_words.hpp"
+#include "gui/session/shown_number.hpp"
 
 namespace zeroline::session {
 
@@ -10,7 +11,10 @@ using verification::WorkOrder;
 
 namespace {
 
-const char* const kCheckLine = "is data coming in, is the sensing line on the tee, does the plug sit tight?";
+std::string check_line()
+{
+    return said(Run::tr("is data coming in, is the sensing line on the tee, does the plug sit tight?"));
+}
 
 RunStep confirm(std::string place, std::string sentence, std::string confirms, Deed deed = Deed::nothing)
 {
@@ -18,7 +22,7 @@ RunStep confirm(std::string place, std::string sentence, std::string confirms, D
     step.kind = StepKind::confirm;
     step.place = std::move(place);
     step.sentence = std::move(sentence);
-    step.waits_for = "your word";
+    step.waits_for = said(Run::tr("your word"));
     step.confirms = std::move(confirms);
     step.deed = deed;
     return step;
@@ -30,8 +34,8 @@ RunStep zero_step(StepKind kind, std::string place, std::string sentence)
     step.kind = kind;
     step.place = std::move(place);
     step.sentence = std::move(sentence);
-    step.waits_for = "five quiet seconds";
-    step.check = "is the line off the tee and open, does it hang still, has the instrument warmed up?";
+    step.waits_for = said(Run::tr("five quiet seconds"));
+    step.check = said(Run::tr("is the line off the tee and open, does it hang still, has the instrument warmed up?"));
     return step;
 }
 
@@ -42,11 +46,12 @@ RunStep plug_step(const Preset& preset)
     step.place = "Block";
     step.deed = Deed::plug_and_hold;
     step.preset = preset.name;
-    step.sentence = "Put the sensing line back on the tee, shut the hose end with the plug, set the unit to manual and "
-                    "preset '" +
-                    preset.name + "', and hold insufflation for 3 s.";
-    step.waits_for = "pressure: hold insufflation";
-    step.check = kCheckLine;
+    step.sentence =
+        said(Run::tr("Put the sensing line back on the tee, shut the hose end with the plug, set the unit to "
+                     "manual and preset '%1', and hold insufflation for 3 s.")
+                 .arg(quoted(preset.name)));
+    step.waits_for = said(Run::tr("pressure: hold insufflation"));
+    step.check = check_line();
     step.confirms = "outlet-blocked";
     return step;
 }
@@ -57,9 +62,9 @@ RunStep manual_step(const Preset& preset)
     step.kind = StepKind::manual;
     step.place = "Manual";
     step.preset = preset.name;
-    step.sentence = "Hold each phase for 3 s and let go. Read what the unit displays while you hold.";
-    step.waits_for = "the phase that is asked for";
-    step.check = kCheckLine;
+    step.sentence = said(Run::tr("Hold each phase for 3 s and let go. Read what the unit displays while you hold."));
+    step.waits_for = said(Run::tr("the phase that is asked for"));
+    step.check = check_line();
     step.asked = {Step::insufflation, Step::exsufflation, Step::insufflation, Step::exsufflation};
     return step;
 }
@@ -70,9 +75,10 @@ RunStep automatic_step(const Preset& preset)
     step.kind = StepKind::automatic;
     step.place = "Automatic";
     step.preset = preset.name;
-    step.sentence = "Start automatic mode, preset '" + preset.name + "', trigger off.";
-    step.waits_for = "cycles";
-    step.check = "is the unit in automatic mode, is the breath trigger off, has its programmed series ended?";
+    step.sentence = said(Run::tr("Start automatic mode, preset '%1', trigger off.").arg(quoted(preset.name)));
+    step.waits_for = said(Run::tr("cycles"));
+    step.check =
+        said(Run::tr("is the unit in automatic mode, is the breath trigger off, has its programmed series ended?"));
     return step;
 }
 
@@ -83,10 +89,10 @@ RunStep next_preset_step(const Preset& preset)
     step.place = "Automatic";
     step.deed = Deed::select_preset;
     step.preset = preset.name;
-    step.sentence =
-        "Stop the unit and select preset '" + preset.name + "' (" + in_one_line(preset) + "). Leave the plug in.";
-    step.waits_for = "the unit to stand still";
-    step.check = "is the unit still cycling?";
+    step.sentence = said(Run::tr("Stop the unit and select preset '%1' (%2). Leave the plug in.")
+                             .arg(quoted(preset.name), QString::fromStdString(in_one_line(preset))));
+    step.waits_for = said(Run::tr("the unit to stand still"));
+    step.check = said(Run::tr("is the unit still cycling?"));
     return step;
 }
 
@@ -118,24 +124,28 @@ std::vector<RunStep> guided_run(const WorkOrder& order)
 {
     const auto& first = order.presets.front();
     std::vector<RunStep> steps;
-    steps.push_back(confirm("Order", "The hose is off the person, and nobody connects it again until you are told to.",
-                            "no-patient-connected"));
-    steps.push_back(
-        confirm("Order", "The settings as found are copied. Switch the breath trigger off.", "trigger-off"));
+    steps.push_back(confirm(
+        "Order", said(Run::tr("The hose is off the person, and nobody connects it again until you are told to.")),
+        "no-patient-connected"));
+    steps.push_back(confirm("Order", said(Run::tr("The settings as found are copied. Switch the breath trigger off.")),
+                            "trigger-off"));
     steps.push_back(confirm("Instrument",
-                            "Take the sensing line off the tee and leave it open to air. Switching the "
-                            "unit off is not enough.",
+                            said(Run::tr("Take the sensing line off the tee and leave it open to air. Switching the "
+                                         "unit off is not enough.")),
                             {}, Deed::open_line));
-    steps.push_back(zero_step(StepKind::zero_before, "Zero", "Reading zero: leave the line open and hold it still."));
+    steps.push_back(zero_step(StepKind::zero_before, "Zero",
+                              said(Run::tr("Reading zero: leave the line open and hold it still."))));
     steps.push_back(plug_step(first));
     append_presets(steps, order);
-    steps.push_back(confirm("Zero again",
-                            "Switch the unit off, face away from the hose end, take the plug out, take the "
-                            "sensing line off the tee and leave it open.",
-                            {}, Deed::open_line));
-    steps.push_back(zero_step(StepKind::zero_after, "Zero again", "Reading zero again: leave the line open."));
-    auto back =
-        confirm("Back", "Give the unit back as it must be; read each item back from the unit.", {}, Deed::stop_unit);
+    steps.push_back(
+        confirm("Zero again",
+                said(Run::tr("Switch the unit off, face away from the hose end, take the plug out, take the "
+                             "sensing line off the tee and leave it open.")),
+                {}, Deed::open_line));
+    steps.push_back(
+        zero_step(StepKind::zero_after, "Zero again", said(Run::tr("Reading zero again: leave the line open."))));
+    auto back = confirm("Back", said(Run::tr("Give the unit back as it must be; read each item back from the unit.")),
+                        {}, Deed::stop_unit);
     back.kind = StepKind::hand_back;
     steps.push_back(std::move(back));
     return steps;
@@ -145,51 +155,57 @@ std::vector<std::string> hand_back_list(const WorkOrder& order)
 {
     std::vector<std::string> list;
     if (has_trigger(order)) {
-        list.push_back("breath trigger: on again where it was on when found");
+        list.push_back(said(Run::tr("breath trigger: on again where it was on when found")));
     } else {
-        list.push_back("breath trigger: as found");
+        list.push_back(said(Run::tr("breath trigger: as found")));
     }
     for (const auto& preset : order.presets) {
-        list.push_back("preset '" + preset.name + "': " + in_one_line(preset));
+        list.push_back(said(Run::tr("preset '%1': %2").arg(quoted(preset.name), quoted(in_one_line(preset)))));
     }
     list.insert(list.end(),
-                {"flow, oscillation and programmed series: as found", "mode: as found", "alarms: on as found",
-                 "the person's own hose and a fresh filter fitted", "mains lead in, unit switched on"});
+                {said(Run::tr("flow, oscillation and programmed series: as found")), said(Run::tr("mode: as found")),
+                 said(Run::tr("alarms: on as found")), said(Run::tr("the person's own hose and a fresh filter fitted")),
+                 said(Run::tr("mains lead in, unit switched on"))});
     return list;
 }
 
 std::vector<std::string> cautions_before_run(const WorkOrder& order)
 {
     std::vector<std::string> cautions{
-        "The hose is off the person and stays off until you are told. If the person may need the unit now: stop here "
-        "and give it back.",
-        "This is test equipment, not a medical device: no diagnosis, no monitoring. The prescriber sets the therapy, "
-        "licensed staff apply it; the manufacturer's service documentation and local rules come first.",
-        "A returned unit is contaminated until it is cleaned. Put a filter between unit and sensor, use a clean test "
-        "hose, do not open the case. Electrical safety is tested by qualified people.",
-        "Only pressures and times at a closed hose end are tested here."};
+        said(Run::tr("The hose is off the person and stays off until you are told. If the person may need the unit "
+                     "now: stop here "
+                     "and give it back.")),
+        said(Run::tr("This is test equipment, not a medical device: no diagnosis, no monitoring. The prescriber sets "
+                     "the therapy, "
+                     "licensed staff apply it; the manufacturer's service documentation and local rules come first.")),
+        said(Run::tr("A returned unit is contaminated until it is cleaned. Put a filter between unit and sensor, use a "
+                     "clean test "
+                     "hose, do not open the case. Electrical safety is tested by qualified people.")),
+        said(Run::tr("Only pressures and times at a closed hose end are tested here."))};
     if (!order.contact.empty()) {
-        cautions.push_back("If somebody is left without a working unit: " + order.contact + ".");
+        cautions.push_back(said(
+            Run::tr("If somebody is left without a working unit: %1.").arg(QString::fromStdString(order.contact))));
     }
     return cautions;
 }
 
 std::string in_one_line(const Preset& preset)
 {
-    std::string line =
-        signed_text(preset.insufflation.pressure_cmH2O) + " / " + signed_text(preset.exsufflation.pressure_cmH2O) +
-        " cmH2O, " + number_text(preset.insufflation.duration_s) + " / " + number_text(preset.exsufflation.duration_s) +
-        " / " + number_text(preset.pause.duration_s) + " s";
+    auto line =
+        Run::tr("%1 / %2 cmH2O, %3 / %4 / %5 s")
+            .arg(shown_short_signed(preset.insufflation.pressure_cmH2O),
+                 shown_short_signed(preset.exsufflation.pressure_cmH2O), shown_short(preset.insufflation.duration_s),
+                 shown_short(preset.exsufflation.duration_s), shown_short(preset.pause.duration_s));
     if (preset.flow == verification::Flow::reduced) {
-        line += ", reduced flow";
+        line += Run::tr(", reduced flow");
     }
     if (preset.oscillation) {
-        line += ", oscillation " + number_text(preset.oscillation->frequency_hz) + " Hz";
+        line += Run::tr(", oscillation %1 Hz").arg(shown_short(preset.oscillation->frequency_hz));
     }
     if (preset.trigger_on) {
-        line += *preset.trigger_on ? ", trigger on" : ", trigger off";
+        line += *preset.trigger_on ? Run::tr(", trigger on") : Run::tr(", trigger off");
     }
-    return line;
+    return said(line);
 }
 
 } // namespace zeroline::session

@@ -1,7 +1,8 @@
 #include "gui/window/run_window.hpp"
 
 #include "acquisition/trace/input_error.hpp"
-#include "gui/window/live_window.hpp"
+#include "gui/window/language.hpp"
+#include "gui/window/main_window.hpp"
 
 #include <QApplication>
 
@@ -22,13 +23,14 @@ void refuse_without_display()
 
 } // namespace
 
-int run_window(int argc, char** argv, const WindowOptions&)
+int run_window(int argc, char** argv, const WindowOptions& options)
 {
     refuse_without_display();
-    const QApplication application(argc, argv);
+    QApplication application(argc, argv);
     QCoreApplication::setOrganizationName(QStringLiteral("zeroline"));
     QCoreApplication::setApplicationName(QStringLiteral("zeroline"));
-    LiveWindow window;
+    install_language(application, QString::fromStdString(options.language));
+    MainWindow window(options);
     window.show();
     return QApplication::exec();
 }

@@ -1,0 +1,380 @@
+#include "gui/session/bench_session.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/records/attempts.hpp"
+#include "gui/session/provisional.hpp"
+
+#include <QDateTime>
+#include <QTimer>
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+namespace zeroline::session {
+
+namespace fs = std::filesystem;
+using verification::Displayed;
+using verification::Shows;
+
+namespace {
+
+constexpr int kTick_ms = 33;
+constexpr double kLineEvery_s = 0.5;
+constexpr double kLineOver_s = 2.0;
+
+double steady_s() { return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count(); }
+
+std::string local_rfc3339()
+{
+    const auto now = QDateTime::currentDateTime();
+    return now.toOffsetFromUtc(now.offsetFromUtc()).toString(Qt::ISODate).toStdString();
+}
+
+std::string fit_for_a_name(const std::string& text)
+{
+    std::string fit;
+    for (const char letter : text) {
+        const bool plain = std::isalnum(static_cast<unsigned char>(letter)) != 0 || letter == '-' || letter == '_';
+        fit += plain ? letter : '_';
+    }
+    return fit.substr(0, 40);
+}
+
+/// Between neighbours, so that a pressure that changes is not taken for noise (von Neumann's ratio).
+std::optional<double> noise_of(const std::vector<LiveSample>& samples)
+{
+    if (samples.size() < 10) {
+        return std::nullopt;
+    }
+    double steps = 0.0;
+    for (std::size_t i = 1; i < samples.size(); ++i) {
+        const double step = samples[i].pressure_cmH2O - samples[i - 1].pressure_cmH2O;
+        steps += step * step;
+    }
+    return std::sqrt(steps / (2.0 * static_cast<double>(samples.size() - 1)));
+}
+
+} // namespace
+
+verification::HouseProfile RunSetUp::house() const
+{
+    return bench ? bench->meaning.house : verification::HouseProfile::standard();
+}
+
+verification::Duty RunSetUp::duty() const { return bench ? bench->meaning.duty : verification::Duty{}; }
+
+fs::path new_record_folder(const fs::path& parent, const verification::WorkOrder& order, const QString& stamp)
+{
+    const auto name =
+        stamp.toStdString() + "-" + fit_for_a_name(order.unit.asset) + "-" + fit_for_a_name(order.work_order);
+    const auto taken = [](const fs::path& folder) {
+        std::error_code none;
+        return fs::exists(folder, none) || fs::exists(folder.string() + ".part", none);
+    };
+    auto folder = parent / name;
+    for (int number = 2; taken(folder); ++number) {
+        folder = parent / (name + "-" + std::to_string(number));
+    }
+    return folder;
+}
+
+int next_attempt(const fs::path& folder, const verification::WorkOrder& order, bool simulated)
+{
+    const records::KeptAttempt one{folder, order.work_order, order.unit.asset, simulated, {}};
+    const auto earlier = records::attempts_beside(one);
+    return earlier.empty() ? 1 : earlier.back().attempt.number + 1;
+}
+
+BenchSession::BenchSession(RunSetUp set_up, QObject* parent, std::function<double()> now_s)
+    : QObject(parent), set_up_(std::move(set_up)), now_s_(now_s ? std::move(now_s) : steady_s), house_(set_up_.house()),
+      history_(set_up_.instrument.meaning.nominal_hz), timer_(new QTimer(this))
+{
+    timer_->setInterval(kTick_ms);
+    connect(timer_, &QTimer::timeout, this, &BenchSession::tick);
+}
+
+BenchSession::~BenchSession() { stop_line(); }
+
+void BenchSession::start()
+{
+    folder_ = records::RecordFolder::begin(set_up_.folder);
+    try {
+        folder_->put(records::name::order, set_up_.order.text);
+        folder_->put(records::name::instrument, set_up_.instrument.text);
+        if (set_up_.bench) {
+            folder_->put(records::name::bench, set_up_.bench->text);
+        }
+        serial::CaptureSettings settings;
+        settings.port = set_up_.port;
+        settings.instrument = set_up_.instrument.meaning;
+        settings.file = folder_->file(records::name::trace);
+        settings.wait_s = set_up_.wait_s;
+        feed_ = std::make_unique<LiveFeed>(std::move(settings));
+        feed_->start();
+        begin_run();
+    } catch (...) {
+        feed_.reset();
+        folder_->discard();
+        throw;
+    }
+    awake_.emplace("a unit is being verified");
+    timer_->start();
+}
+
+void BenchSession::begin_run()
+{
+    const auto& order = set_up_.order.meaning;
+    line_.simulated = feed_->simulated();
+    steps_ = guided_run(order);
+    run_.emplace(order, run_settings(), provisional_judge(feed_->raw(), order, set_up_.instrument.meaning, house_),
+                 steps_);
+    run_->advance(now_s_());
+    tell();
+}
+
+RunSettings BenchSession::run_settings() const
+{
+    RunSettings settings;
+    settings.wait_s = set_up_.wait_s;
+    settings.duty = set_up_.duty();
+    settings.zero_offset_limit_cmH2O = house_.zero_offset_cmH2O;
+    auto& log = settings.log;
+    log.run_operator = set_up_.run_operator;
+    log.place = set_up_.place;
+    log.began = local_rfc3339();
+    log.attempt = set_up_.attempt;
+    log.replaces = set_up_.replaces;
+    log.checklist = set_up_.checklist;
+    log.origin = feed_->simulated() ? verification::Origin::simulated : verification::Origin::captured_here;
+    const auto& air = set_up_.environment;
+    if (air.temperature_C || air.pressure_hPa || air.humidity_percent) {
+        log.environment = air;
+    }
+    log.restored = false;
+    log.displayed = displayed();
+    log.settings_found = set_up_.simulated ? set_up_.simulated->panel().set : set_up_.settings_found;
+    return settings;
+}
+
+std::vector<Displayed> BenchSession::displayed() const
+{
+    if (set_up_.simulated) {
+        return set_up_.simulated->panel().displayed;
+    }
+    std::vector<Displayed> all;
+    for (const auto& preset : set_up_.order.meaning.presets) {
+        all.push_back({preset.name, {}, {}, Shows::not_read});
+    }
+    return all;
+}
+
+void BenchSession::tick()
+{
+    if (!run_ || concluded_) {
+        return;
+    }
+    pump();
+    steer();
+    tell();
+    Q_EMIT changed();
+    if (run_->ended() && !told_end_) {
+        told_end_ = true;
+        timer_->stop();
+        Q_EMIT ended();
+    }
+}
+
+void BenchSession::pump()
+{
+    const auto batch = feed_->pull();
+    if (batch.lost) {
+        run_->line_lost();
+    }
+    if (batch.back) {
+        run_->line_back();
+    }
+    history_.append(batch.samples);
+    run_->push(batch.samples);
+    const double now = now_s_();
+    run_->advance(now);
+    if (now - line_measured_at_s_ >= kLineEvery_s) {
+        line_measured_at_s_ = now;
+        measure_line();
+    }
+    if (set_up_.simulated && !run_->ended()) {
+        set_up_.simulated->follow(run_->view());
+    }
+}
+
+void BenchSession::steer()
+{
+    const auto state = feed_->state();
+    if (!run_->ended() && (state == serial::LineState::ended || state == serial::LineState::failed)) {
+        line_.trouble = feed_->sentence();
+        run_->abandon(Ending::line_gone);
+    }
+}
+
+void BenchSession::measure_line()
+{
+    line_.state = feed_->state();
+    line_.counters = feed_->counters();
+    line_.trouble = wrote_failed_.empty() ? feed_->sentence() : wrote_failed_;
+    const auto samples = history_.between(history_.last_s() - kLineOver_s, history_.last_s());
+    const bool flows = line_.state == serial::LineState::running && samples.size() > 1;
+    line_.noise_cmH2O = flows ? noise_of(samples) : std::nullopt;
+    line_.rate_hz =
+        flows
+            ? std::optional(static_cast<double>(samples.size() - 1) / (samples.back().time_s - samples.front().time_s))
+            : std::nullopt;
+}
+
+void BenchSession::tell()
+{
+    for (const auto& news : run_->take_news()) {
+        Q_EMIT newsCame(news.kind, QString::fromStdString(news.text));
+    }
+    const auto number = run_->view().number;
+    if (number != step_ || run_->ended()) {
+        step_ = number;
+        write_log();
+        Q_EMIT stepChanged();
+    }
+    if (run_->assessments() != assessments_) {
+        assessments_ = run_->assessments();
+        Q_EMIT assessed();
+    }
+    if (run_->stopping() && run_->ending() == Ending::critical && !told_stop_) {
+        told_stop_ = true;
+        Q_EMIT stopped();
+    }
+}
+
+std::string BenchSession::preset() const
+{
+    const auto view = run_->view();
+    if (!view.preset.empty()) {
+        return view.preset;
+    }
+    // Between presets the last one that ran is still the one of interest.
+    for (std::size_t i = std::min(view.number, steps_.size() - 1); i > 0; --i) {
+        if (!steps_[i].preset.empty()) {
+            return steps_[i].preset;
+        }
+    }
+    return set_up_.order.meaning.presets.front().name;
+}
+
+double BenchSession::zero_cmH2O() const
+{
+    const auto& result = run_->provisional();
+    return result ? result->zero.before.value_or(0.0) : 0.0;
+}
+
+RunMarks BenchSession::marks() const
+{
+    RunMarks marks;
+    const auto name = preset();
+    const double zero = zero_cmH2O();
+    marks.lost.assign(history_.gaps().begin(), history_.gaps().end());
+    if (run_->view().line_lost && !history_.empty()) {
+        marks.lost.push_back({history_.last_s(), history_.last_s() + set_up_.wait_s});
+    }
+    marks.zero = zero_band(set_up_.order.meaning, house_, name, zero);
+    if (const auto& result = run_->provisional()) {
+        marks.cycles = cycle_marks(*result);
+        if (const auto phase = run_->view().phase) {
+            marks.tolerance = tolerance_band(*result, name, *phase, zero);
+        }
+    }
+    return marks;
+}
+
+void BenchSession::confirm()
+{
+    run_->confirm();
+    tell();
+    Q_EMIT changed();
+}
+
+void BenchSession::go_on()
+{
+    run_->go_on();
+    tell();
+    Q_EMIT changed();
+}
+
+void BenchSession::give_back()
+{
+    run_->stop(Ending::given_back);
+    tell();
+    Q_EMIT changed();
+}
+
+void BenchSession::hand_back(bool restored, std::vector<Displayed> displayed,
+                             std::optional<std::map<std::string, verification::Settings>> settings_left)
+{
+    if (run_->ended() || run_->view().step != StepKind::hand_back) {
+        return;
+    }
+    run_->set_displayed(std::move(displayed));
+    run_->set_returned(restored, std::move(settings_left));
+    run_->confirm();
+    tick();
+}
+
+void BenchSession::note_scanned(const std::string& asset) { scanned_ = asset; }
+
+void BenchSession::write_log()
+{
+    try {
+        folder_->put(records::name::run, verification::to_json(run_->log()).dump(2) + "\n");
+        wrote_failed_.clear();
+    } catch (const trace::InputError& error) {
+        // The trace itself is written by another hand; the run goes on, and the last step tries again.
+        wrote_failed_ = error.what();
+    }
+}
+
+void BenchSession::stop_line()
+{
+    timer_->stop();
+    if (feed_) {
+        feed_->stop();
+    }
+    awake_.reset();
+}
+
+void BenchSession::break_off()
+{
+    if (!run_ || concluded_) {
+        return;
+    }
+    stop_line();
+    pump();
+    run_->abandon(Ending::interrupted);
+    concluded_ = true;
+    if (feed_->raw().moment_s.empty()) {
+        folder_->discard();
+        return;
+    }
+    write_log();
+}
+
+RunResult BenchSession::conclude()
+{
+    stop_line();
+    if (!concluded_) {
+        pump();
+        write_log();
+        concluded_ = true;
+    }
+    auto evidence = records::load_record_evidence(folder_->part());
+    auto assessed = records::assess(evidence);
+    return {*folder_, std::move(evidence), std::move(assessed), run_->ending()};
+}
+
+} // namespace zeroline::session

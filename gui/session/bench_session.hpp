@@ -1,0 +1,156 @@
+#pragma once
+
+#include "gui/records/evidence_files.hpp"
+#include "gui/records/record_folder.hpp"
+#include "gui/session/awake.hpp"
+#include "gui/session/bench_run.hpp"
+#include "gui/session/run_marks.hpp"
+#include "gui/session/simulated_bench.hpp"
+#include "gui/session/trace_history.hpp"
+
+#include <QObject>
+#include <QString>
+
+#include <filesystem>
+#include <functional>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+class QTimer;
+
+namespace zeroline::session {
+
+/// What a run is made with, read and checked before anything is opened.
+struct RunSetUp {
+    records::Read<verification::WorkOrder> order;
+    records::Read<trace::Instrument> instrument;
+    std::optional<records::Read<verification::Bench>> bench;
+    std::string port;
+    std::filesystem::path folder; ///< the record folder to make
+    std::string run_operator, place;
+    verification::Environment environment;
+    std::optional<std::map<std::string, verification::Settings>> settings_found;
+    std::vector<verification::ChecklistItem> checklist;
+    int attempt = 1;
+    std::optional<verification::Replaces> replaces;
+    double wait_s = 60.0;
+    std::shared_ptr<SimulatedBench> simulated; ///< none: a real instrument, or a bench in another program
+
+    [[nodiscard]] verification::HouseProfile house() const;
+    [[nodiscard]] verification::Duty duty() const;
+};
+
+/// How the line is doing, for the line at the bottom of the screen.
+struct LineStatus {
+    serial::LineState state = serial::LineState::opening;
+    std::optional<double> rate_hz, noise_cmH2O; ///< over the last two seconds
+    serial::Counters counters;
+    std::string trouble; ///< one sentence; empty while all is well
+    bool simulated = false;
+};
+
+/// What a run has come to.
+struct RunResult {
+    std::optional<records::RecordFolder> folder; ///< none: a record that was saved before
+    records::LoadedEvidence evidence;
+    records::Assessed assessed;
+    Ending ending = Ending::completed;
+
+    /// Seen to its end, or stopped because it had seen enough: a record can be made of it.
+    [[nodiscard]] bool whole() const { return ending == Ending::completed || ending == Ending::critical; }
+};
+
+/// A bench run with everything around it: line, trace, machine, record folder. What `verify` does in the terminal, for
+/// a window. Lives in one thread with an event loop; a timer pulls, the capture's own thread never waits.
+class BenchSession : public QObject {
+    Q_OBJECT
+public:
+    /// `now_s`: monotonic seconds; none: the steady clock.
+    explicit BenchSession(RunSetUp set_up, QObject* parent = nullptr, std::function<double()> now_s = {});
+    ~BenchSession() override;
+
+    /// Makes the folder, opens port and trace file. Throws trace::InputError; nothing then stays behind.
+    void start();
+    /// Ends the capture and keeps what was captured. Idempotent; nothing is judged. An empty run leaves no folder.
+    void break_off();
+
+    [[nodiscard]] bool running() const noexcept { return run_.has_value() && !concluded_; }
+    [[nodiscard]] const RunSetUp& set_up() const noexcept { return set_up_; }
+    [[nodiscard]] RunView view() const { return run_->view(); }
+    [[nodiscard]] const std::vector<RunStep>& steps() const noexcept { return steps_; }
+    [[nodiscard]] const TraceHistory& history() const noexcept { return history_; }
+    [[nodiscard]] RunMarks marks() const;
+    [[nodiscard]] const std::optional<verification::Assessment>& provisional() const { return run_->provisional(); }
+    /// The preset that the numbers are about at this moment.
+    [[nodiscard]] std::string preset() const;
+    [[nodiscard]] const LineStatus& line() const noexcept { return line_; }
+    [[nodiscard]] std::filesystem::path part() const { return folder_->part(); }
+    [[nodiscard]] double zero_cmH2O() const;
+    /// Values typed so far, or what a simulated panel shows.
+    [[nodiscard]] std::vector<verification::Displayed> displayed() const;
+
+    void confirm();
+    void go_on();
+    void give_back();
+    /// The hand-back list is done; ends the run.
+    void hand_back(bool restored, std::vector<verification::Displayed> displayed,
+                   std::optional<std::map<std::string, verification::Settings>> settings_left);
+    /// What a scanner read while the run goes on.
+    void note_scanned(const std::string& asset);
+    [[nodiscard]] const std::string& scanned() const noexcept { return scanned_; }
+
+    /// After ended(): closes the trace, loads it with its final clock and judges it. Throws trace::InputError.
+    [[nodiscard]] RunResult conclude();
+
+public Q_SLOTS:
+    void tick(); ///< the timer's; a test may call it
+
+Q_SIGNALS:
+    void changed();     ///< something on the screen may look otherwise
+    void stepChanged(); ///< another step, and another sentence
+    void assessed();    ///< the provisional result is a new one
+    void newsCame(zeroline::session::News::Kind kind, const QString& text);
+    void stopped(); ///< something critical was seen: the run goes to the hand-back list
+    void ended();
+
+private:
+    void begin_run();
+    void pump();
+    void steer();
+    void tell();
+    void measure_line();
+    void write_log();
+    void stop_line();
+    [[nodiscard]] RunSettings run_settings() const;
+
+    RunSetUp set_up_;
+    std::function<double()> now_s_;
+    std::optional<records::RecordFolder> folder_;
+    std::unique_ptr<LiveFeed> feed_;
+    std::optional<Awake> awake_; ///< while data flows
+    std::vector<RunStep> steps_;
+    std::optional<BenchRun> run_;
+    verification::HouseProfile house_;
+    TraceHistory history_;
+    LineStatus line_;
+    double line_measured_at_s_ = -1.0;
+    std::size_t assessments_ = 0;
+    std::size_t step_ = static_cast<std::size_t>(-1);
+    std::string scanned_, wrote_failed_;
+    bool told_stop_ = false, told_end_ = false, concluded_ = false;
+    QTimer* timer_;
+};
+
+/// A name for a record that sorts by day and fits every file system: "2026-11-25-0912-RC-0117-WO-2041", with a number
+/// behind it where such a folder (or .part) is there already.
+[[nodiscard]] std::filesystem::path new_record_folder(const std::filesystem::path& parent,
+                                                      const verification::WorkOrder& order, const QString& stamp);
+
+/// One more than the attempts of this order, of this unit, that are kept beside `folder`.
+[[nodiscard]] int next_attempt(const std::filesystem::path& folder, const verification::WorkOrder& order,
+                               bool simulated);
+
+} // namespace zeroline::session

@@ -1,0 +1,72 @@
+#pragma once
+
+#include "gui/session/result_words.hpp"
+
+#include <QAbstractTableModel>
+
+#include <string>
+#include <vector>
+
+namespace zeroline::session {
+
+/// The numbers of a run as a table: prescribed, set, displayed, measured, and what they are judged to be.
+///
+/// Before the first cycle it shows what is prescribed; from then on it is filled cycle by cycle. One thread.
+class JudgementModel : public QAbstractTableModel {
+    Q_OBJECT
+public:
+    enum Column {
+        measurand,
+        prescribed,
+        set,
+        displayed,
+        mean,
+        worst,
+        limits,
+        verdict,
+        basis,
+        cycles,
+        uncertainty,
+        coverage,
+        ratio,
+        probability
+    };
+    enum Role { ToneRole = Qt::UserRole + 1 };
+
+    /// Those of the bench, of the result, and what stands behind one key.
+    [[nodiscard]] static std::vector<Column> bench_columns();
+    [[nodiscard]] static std::vector<Column> result_columns();
+    [[nodiscard]] static std::vector<Column> detail_columns();
+
+    explicit JudgementModel(std::vector<Column> columns, QObject* parent = nullptr);
+
+    void set_columns(std::vector<Column> columns);
+    /// What is prescribed, nothing measured yet. An empty preset: all presets.
+    void begin(const verification::WorkOrder& order, const std::string& preset);
+    /// The rows of `preset` (empty: all). While the run goes on, `cycles_needed` says how far it has got; 0 afterwards.
+    void show(const verification::Assessment& assessment, const std::string& preset, int cycles_needed = 0);
+
+    [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
+    [[nodiscard]] int columnCount(const QModelIndex& parent = {}) const override;
+    [[nodiscard]] QVariant data(const QModelIndex& index, int role = Qt::DisplayRole) const override;
+    [[nodiscard]] QVariant headerData(int section, Qt::Orientation orientation, int role) const override;
+
+private:
+    struct Row {
+        verification::Judgement judgement;
+        std::optional<double> by_hand; ///< the plateau of the last manual hold, until there is a mean
+    };
+    void take(std::vector<Row> rows);
+    [[nodiscard]] QString text(const Row& row, Column column) const;
+    [[nodiscard]] QString name(const Row& row) const;
+    [[nodiscard]] QString verdict_text(const Row& row) const;
+    [[nodiscard]] Tone tone(const Row& row) const;
+    [[nodiscard]] bool on_its_way(const Row& row) const;
+
+    std::vector<Column> columns_;
+    std::vector<Row> rows_;
+    bool several_presets_ = false;
+    int cycles_needed_ = 0;
+};
+
+} // namespace zeroline::session

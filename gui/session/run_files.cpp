@@ -1,0 +1,54 @@
+#include "gui/session/run_files.hpp"
+
+#include "gui/records/json_file.hpp"
+
+#include <QFileInfo>
+#include <QSettings>
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+
+namespace zeroline::session {
+
+namespace {
+
+constexpr qsizetype kMostRecent = 12;
+
+} // namespace
+
+records::Read<verification::WorkOrder> order_from_text(const std::string& text)
+{
+    return {text, verification::parse_work_order(records::parse_json(text))};
+}
+
+records::Read<trace::Instrument> instrument_from_text(const std::string& text)
+{
+    return {text, trace::parse_instrument(records::parse_json(text))};
+}
+
+std::string text_of(const verification::WorkOrder& order) { return verification::to_json(order).dump(2) + "\n"; }
+
+std::string text_of(const trace::Instrument& instrument) { return trace::to_json(instrument).dump(2) + "\n"; }
+
+QStringList RecentFiles::files() const
+{
+    QStringList there;
+    for (const auto& file : QSettings().value(QStringLiteral("recent/") + kind_).toStringList()) {
+        if (QFileInfo::exists(file)) {
+            there << file;
+        }
+    }
+    return there;
+}
+
+void RecentFiles::used(const QString& file) const
+{
+    auto all = files();
+    const auto path = QFileInfo(file).absoluteFilePath();
+    all.removeAll(path);
+    all.prepend(path);
+    QSettings().setValue(QStringLiteral("recent/") + kind_, all.mid(0, kMostRecent));
+}
+
+} // namespace zeroline::session

@@ -1,0 +1,218 @@
+#include "gui/window/bench_place.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/window/file_choice.hpp"
+#include "gui/window/instrument_form.hpp"
+#include "gui/window/order_form.hpp"
+#include "gui/window/result_page.hpp"
+#include "gui/window/run_page.hpp"
+#include "gui/window/start_page.hpp"
+#include "gui/window/stop_page.hpp"
+
+#include <algorithm>
+
+namespace zeroline::window {
+
+using session::News;
+using trace::InputError;
+
+BenchPlace::BenchPlace(QWidget* parent)
+    : QStackedWidget(parent), start_(new StartPage), result_(new ResultPage), stop_(new StopPage)
+{
+    for (auto* page : {static_cast<QWidget*>(start_), static_cast<QWidget*>(result_), static_cast<QWidget*>(stop_)}) {
+        addWidget(page);
+    }
+    connect_pages();
+}
+
+BenchPlace::~BenchPlace() { delete run_; }
+
+void BenchPlace::connect_pages()
+{
+    connect(start_, &StartPage::begins, this, &BenchPlace::begin);
+    connect(start_, &StartPage::wantsRecord, this, &BenchPlace::look_at);
+    connect(start_, &StartPage::wantsOrder, this, &BenchPlace::edit_order);
+    connect(start_, &StartPage::wantsInstrument, this, &BenchPlace::edit_instrument);
+    connect(result_, &ResultPage::wantsNextUnit, this, &BenchPlace::to_start);
+    connect(result_, &ResultPage::wantsAgain, this, &BenchPlace::again);
+    connect(stop_, &StopPage::understood, this, [this] {
+        setCurrentWidget(run_);
+        run_->setFocus();
+    });
+}
+
+bool BenchPlace::running() const { return session_ && session_->running(); }
+
+void BenchPlace::take_asset(const QString& text)
+{
+    if (currentWidget() == start_) {
+        start_->take_asset(text);
+    } else if (currentWidget() == run_ && run_ != nullptr) {
+        run_->take_asset(text);
+    }
+}
+
+void BenchPlace::break_off()
+{
+    if (session_) {
+        session_->break_off();
+    }
+}
+
+void BenchPlace::begin()
+{
+    delete std::exchange(run_, nullptr);
+    session_.reset();
+    try {
+        session_ = std::make_unique<session::BenchSession>(start_->set_up());
+        session_->start();
+    } catch (const InputError& error) {
+        session_.reset();
+        start_->show_trouble(QString::fromUtf8(error.what()));
+        return;
+    }
+    start_->remember();
+    connect_session();
+    run_ = new RunPage(*session_);
+    addWidget(run_);
+    setCurrentWidget(run_);
+    run_->setFocus();
+}
+
+void BenchPlace::connect_session()
+{
+    connect(session_.get(), &session::BenchSession::newsCame, this, [this](News::Kind kind) { take_news(kind); });
+    connect(session_.get(), &session::BenchSession::stopped, this, &BenchPlace::show_stop);
+    // Queued: the page that ends the run is left only after its own signal has been dealt with.
+    connect(session_.get(), &session::BenchSession::ended, this, &BenchPlace::run_ended, Qt::QueuedConnection);
+}
+
+void BenchPlace::take_news(News::Kind kind)
+{
+    switch (kind) {
+    case News::Kind::step:
+        return sound_.play(session::SoftSound::Kind::step);
+    case News::Kind::seen:
+        return sound_.play(session::SoftSound::Kind::seen);
+    case News::Kind::caution:
+    case News::Kind::critical:
+    case News::Kind::end:
+        return sound_.play(session::SoftSound::Kind::attention);
+    }
+}
+
+void BenchPlace::show_stop()
+{
+    const auto& result = session_->provisional();
+    const auto& contact = session_->set_up().order.meaning.contact;
+    const auto breathing = [](const verification::Finding& finding) { return finding.code == "breathing"; };
+    const bool breath = result && std::any_of(result->findings.begin(), result->findings.end(), breathing);
+    stop_->show_sentence(
+        breath ? tr("Stop. Is someone connected?") : tr("Stop. Keep this unit out of use."),
+        result ? session::why(*result) : QString(),
+        contact.empty()
+            ? QString()
+            : tr("If a person depends on it, arrange a replacement now: %1.").arg(QString::fromStdString(contact)));
+    setCurrentWidget(stop_);
+    stop_->setFocus();
+}
+
+void BenchPlace::run_ended()
+{
+    if (!session_ || session_->history().empty()) {
+        // Nothing came in: there is nothing to look at.
+        const auto sentence = session_ ? session_->line().trouble : std::string{};
+        break_off();
+        to_start();
+        start_->show_trouble(sentence.empty() ? tr("No reading came in: nothing was saved.")
+                                              : QString::fromStdString(sentence));
+        return;
+    }
+    try {
+        result_->show_result(session_->conclude());
+        setCurrentWidget(result_);
+        result_->setFocus();
+    } catch (const InputError& error) {
+        to_start();
+        start_->show_trouble(QString::fromUtf8(error.what()));
+    }
+}
+
+void BenchPlace::to_start()
+{
+    start_->prepare(std::nullopt, {});
+    start_->look_again();
+    setCurrentWidget(start_);
+}
+
+void BenchPlace::again(const QString& cause, const QString& evidence)
+{
+    const auto& result = result_->result();
+    const int attempt = result ? result->assessed.assessment.attempt : 1;
+    if (cause.isEmpty()) {
+        start_->prepare(std::nullopt, tr("As-left run: attempt %1 stays as the as-found one.").arg(attempt));
+    } else {
+        verification::Replaces replaces;
+        replaces.attempt = attempt;
+        replaces.cause = cause.toStdString();
+        replaces.evidence = evidence.toStdString();
+        start_->prepare(replaces, tr("This run stands in place of attempt %1.").arg(attempt));
+    }
+    setCurrentWidget(start_);
+}
+
+void BenchPlace::look_at(const QString& folder)
+{
+    try {
+        result_->show_record(folder.toStdString());
+        setCurrentWidget(result_);
+    } catch (const InputError& error) {
+        start_->show_trouble(QString::fromUtf8(error.what()));
+    }
+}
+
+void BenchPlace::edit_order(const QString& file)
+{
+    try {
+        const bool anew = file.isEmpty();
+        const bool built_in = anew || file == FileChoice::kDemonstration;
+        const auto read = anew ? session::order_from_text(demonstration_text("order.json")) : start_->order();
+        auto* form = new OrderForm(read.meaning, built_in ? QString() : file);
+        connect(form, &OrderForm::cancelled, this, [this, form] { leave_form(form); });
+        connect(form, &OrderForm::saved, this, [this, form](const QString& saved) {
+            start_->choose_order(saved);
+            leave_form(form);
+        });
+        setCurrentIndex(addWidget(form));
+    } catch (const InputError& error) {
+        start_->show_trouble(QString::fromUtf8(error.what()));
+    }
+}
+
+void BenchPlace::edit_instrument(const QString& file)
+{
+    try {
+        const bool anew = file.isEmpty();
+        const bool built_in = anew || file == FileChoice::kDemonstration;
+        const auto read =
+            anew ? session::instrument_from_text(demonstration_text("instrument.json")) : start_->instrument();
+        auto* form = new InstrumentForm(read.meaning, built_in ? QString() : file, [this] { return start_->port(); });
+        connect(form, &InstrumentForm::cancelled, this, [this, form] { leave_form(form); });
+        connect(form, &InstrumentForm::saved, this, [this, form](const QString& saved) {
+            start_->choose_instrument(saved);
+            leave_form(form);
+        });
+        setCurrentIndex(addWidget(form));
+    } catch (const InputError& error) {
+        start_->show_trouble(QString::fromUtf8(error.what()));
+    }
+}
+
+void BenchPlace::leave_form(QWidget* form)
+{
+    setCurrentWidget(start_);
+    removeWidget(form);
+    form->deleteLater();
+}
+
+} // namespace zeroline::window

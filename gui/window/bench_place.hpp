@@ -1,0 +1,57 @@
+#pragma once
+
+#include "gui/session/bench_session.hpp"
+#include "gui/session/soft_sound.hpp"
+
+#include <QStackedWidget>
+
+#include <memory>
+
+namespace zeroline::window {
+
+class ResultPage;
+class RunPage;
+class StartPage;
+class StopPage;
+
+/// The bench: begin, run, result, and begin again. One page at a time; nothing modal while data flows.
+class BenchPlace : public QStackedWidget {
+    Q_OBJECT
+public:
+    explicit BenchPlace(QWidget* parent = nullptr);
+    ~BenchPlace() override;
+
+    [[nodiscard]] bool running() const;
+    /// A scanner's text reaches the asset field of the page that is shown.
+    void take_asset(const QString& text);
+    void set_muted(bool muted) { sound_.set_muted(muted); }
+    /// Ends a run that goes on and keeps what was captured.
+    void break_off();
+
+    [[nodiscard]] StartPage& start_page() const noexcept { return *start_; }
+    [[nodiscard]] ResultPage& result_page() const noexcept { return *result_; }
+    [[nodiscard]] session::BenchSession* session() const noexcept { return session_.get(); }
+
+private:
+    void connect_pages();
+    void begin();
+    void connect_session();
+    void show_stop();
+    void run_ended();
+    void to_start();
+    void again(const QString& cause, const QString& evidence);
+    void look_at(const QString& folder);
+    void take_news(session::News::Kind kind);
+    void edit_order(const QString& file);
+    void edit_instrument(const QString& file);
+    void leave_form(QWidget* form);
+
+    session::SoftSound sound_;
+    StartPage* start_;
+    ResultPage* result_;
+    StopPage* stop_;
+    RunPage* run_ = nullptr;
+    std::unique_ptr<session::BenchSession> session_;
+};
+
+} // namespace zeroline::window

@@ -1,0 +1,104 @@
+#include "gui/window/file_choice.hpp"
+
+#include "gui/window/look.hpp"
+
+#include <QComboBox>
+#include <QFile>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+/// A static library's resources are linked only where something asks for them; must stand outside any namespace.
+static void take_in_resources() { Q_INIT_RESOURCE(window); }
+
+namespace zeroline::window {
+
+const QString FileChoice::kDemonstration = QStringLiteral(":demonstration");
+
+std::string demonstration_text(const char* file)
+{
+    take_in_resources();
+    QFile resource(QStringLiteral(":/demonstration/") + QLatin1String(file));
+    return resource.open(QIODevice::ReadOnly) ? resource.readAll().toStdString() : std::string{};
+}
+
+FileChoice::FileChoice(const QString& name, const QString& spoken, const QString& kind, QWidget* parent)
+    : QWidget(parent), recent_(kind)
+{
+    const auto prefixed = [&](const char* what) { return (name + QLatin1String(what)).toUtf8(); };
+    files_ = named(new QComboBox, prefixed("Files"), spoken);
+    files_->setMinimumHeight(kTarget_px);
+    files_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    files_->setMinimumContentsLength(24);
+    open_ = button(prefixed("Open"), tr("Open..."));
+    new_ = button(prefixed("New"), tr("New..."));
+    edit_ = button(prefixed("Edit"), tr("Edit..."));
+    for (auto* one : {open_, new_, edit_}) {
+        one->setAccessibleName(spoken + QStringLiteral(": ") + one->text());
+    }
+    summary_ = text_label(prefixed("Summary"), tr("%1, in short").arg(spoken));
+    auto* row = row_of({files_, open_, new_, edit_});
+    static_cast<QHBoxLayout*>(row->layout())->setStretch(0, 1);
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins({});
+    layout->addWidget(row);
+    layout->addWidget(summary_);
+    connect(open_, &QPushButton::clicked, this, &FileChoice::open);
+    connect(new_, &QPushButton::clicked, this, &FileChoice::wantsNew);
+    connect(edit_, &QPushButton::clicked, this, [this] { Q_EMIT wantsEdit(file()); });
+    connect(files_, &QComboBox::currentIndexChanged, this, &FileChoice::chosen);
+    refresh();
+}
+
+void FileChoice::refresh()
+{
+    const auto before = file();
+    const QSignalBlocker quiet(files_);
+    files_->clear();
+    for (const auto& file : recent_.files()) {
+        files_->addItem(QFileInfo(file).completeBaseName() + QStringLiteral(" \u2013 ") + QFileInfo(file).path(), file);
+    }
+    files_->addItem(tr("demonstration (built in)"), kDemonstration);
+    const int again = files_->findData(before);
+    files_->setCurrentIndex(std::max(0, again));
+}
+
+QString FileChoice::file() const { return files_->currentData().toString(); }
+
+void FileChoice::choose(const QString& file)
+{
+    int at = files_->findData(file);
+    if (at < 0) {
+        files_->insertItem(0, QFileInfo(file).completeBaseName() + QStringLiteral(" \u2013 ") + QFileInfo(file).path(),
+                           file);
+        at = 0;
+    }
+    files_->setCurrentIndex(at);
+    Q_EMIT chosen();
+}
+
+void FileChoice::remember() const
+{
+    if (!file().isEmpty() && file() != kDemonstration) {
+        recent_.used(file());
+    }
+}
+
+void FileChoice::show_summary(const QString& text, bool trouble)
+{
+    summary_->setText(trouble ? session::sign_of(session::Tone::fail) + u' ' + text : text);
+}
+
+void FileChoice::open()
+{
+    const auto file = QFileDialog::getOpenFileName(this, tr("Open"), QFileInfo(this->file()).path(),
+                                                   tr("JSON files (*.json);;All files (*)"));
+    if (!file.isEmpty()) {
+        choose(file);
+    }
+}
+
+} // namespace zeroline::window

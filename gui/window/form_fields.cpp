@@ -1,0 +1,94 @@
+#include "gui/window/form_fields.hpp"
+
+#include "gui/window/look.hpp"
+#include "gui/window/settings_fields.hpp"
+
+#include <QCheckBox>
+#include <QComboBox>
+#include <QDoubleSpinBox>
+#include <QFormLayout>
+#include <QLineEdit>
+#include <QScrollArea>
+#include <QSpinBox>
+
+#include <cmath>
+
+namespace zeroline::window {
+
+QLineEdit* text_field(const char* name, const QString& spoken)
+{
+    auto* made = named(new QLineEdit, name, spoken);
+    made->setMinimumHeight(kTarget_px);
+    return made;
+}
+
+QComboBox* choice_field(const char* name, const QString& spoken)
+{
+    auto* made = named(new QComboBox, name, spoken);
+    made->setMinimumHeight(kTarget_px);
+    made->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    made->setMinimumContentsLength(12);
+    return made;
+}
+
+QCheckBox* check_field(const char* name, const QString& text)
+{
+    auto* made = named(new QCheckBox(text), name, text);
+    made->setMinimumHeight(kTarget_px);
+    return made;
+}
+
+QSpinBox* count_field(const char* name, const QString& spoken, int low, int high)
+{
+    auto* made = named(new QSpinBox, name, spoken);
+    made->setMinimumHeight(kTarget_px);
+    made->setRange(low, high);
+    made->setAlignment(Qt::AlignRight);
+    return made;
+}
+
+QDoubleSpinBox* optional_field(const char* name, const QString& spoken, double low, double high, int decimals,
+                               const QString& unit)
+{
+    const double step = std::pow(10.0, -decimals);
+    auto* made = number_box(name, spoken, low - step, high, decimals, unit);
+    made->setSpecialValueText(QStringLiteral("\u2013"));
+    made->setValue(made->minimum());
+    return made;
+}
+
+std::optional<double> value_of(const QDoubleSpinBox* field)
+{
+    const bool none = !field->specialValueText().isEmpty() && field->value() <= field->minimum();
+    return none ? std::nullopt : std::optional(field->value());
+}
+
+void put(QDoubleSpinBox* field, const std::optional<double>& value)
+{
+    field->setValue(value ? *value : field->minimum());
+}
+
+std::string value_of(const QLineEdit* field) { return field->text().trimmed().toStdString(); }
+
+void put(QLineEdit* field, const std::string& text) { field->setText(QString::fromStdString(text)); }
+
+QFormLayout* form_in(QWidget* widget)
+{
+    auto* form = new QFormLayout(widget);
+    form->setContentsMargins({});
+    form->setRowWrapPolicy(QFormLayout::WrapLongRows);
+    form->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
+    return form;
+}
+
+QWidget* scrolled(QWidget* inner, const char* name, const QString& spoken)
+{
+    auto* scroll = named(new QScrollArea, name, spoken);
+    scroll->setWidget(inner);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    return scroll;
+}
+
+} // namespace zeroline::window

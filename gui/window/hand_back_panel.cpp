@@ -1,0 +1,76 @@
+#include "gui/window/hand_back_panel.hpp"
+
+#include "gui/window/look.hpp"
+#include "gui/window/settings_fields.hpp"
+
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QScrollArea>
+#include <QVBoxLayout>
+
+namespace zeroline::window {
+
+namespace {
+
+constexpr double kListPoints = 13.0;
+
+} // namespace
+
+HandBackPanel::HandBackPanel(session::BenchSession& session, QWidget* parent) : QWidget(parent), session_(session)
+{
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins({});
+    auto* inner = new QWidget;
+    auto* columns = new QVBoxLayout(inner);
+    columns->addWidget(make_list());
+    columns->addWidget(make_readings());
+    columns->addStretch(1);
+    auto* scroll = named(new QScrollArea, "handBackScroll", tr("hand-back list"));
+    scroll->setWidget(inner);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    layout->addWidget(scroll, 1);
+    layout->addWidget(make_buttons());
+}
+
+QWidget* HandBackPanel::make_list()
+{
+    QString text;
+    for (const auto& item : session::hand_back_list(session_.set_up().order.meaning)) {
+        text += QStringLiteral("\u2022 ") + QString::fromStdString(item) + u'\n';
+    }
+    auto* list = large_label("handBackList", tr("what is given back, and how"), kListPoints);
+    list->setText(text.trimmed());
+    return list;
+}
+
+QWidget* HandBackPanel::make_readings()
+{
+    const auto& order = session_.set_up().order.meaning;
+    displayed_ = new DisplayedFields(order);
+    displayed_->put(session_.displayed());
+    left_ = new SettingsFields(order, QStringLiteral("left"));
+    if (session_.set_up().simulated) {
+        left_->put(session_.set_up().simulated->panel().set);
+    } else if (session_.set_up().settings_found) {
+        left_->put(*session_.set_up().settings_found);
+    }
+    return column_of({heading(tr("What the unit displayed in the long holds")), displayed_,
+                      heading(tr("What the unit is set to now, read from its screen")), left_});
+}
+
+QWidget* HandBackPanel::make_buttons()
+{
+    auto* all = button("handedBack", tr("All of it is back and was read back  [Space]"));
+    auto* not_all = button("notHandedBack", tr("Not all of it: end here"));
+    connect(all, &QPushButton::clicked, this, [this] { finish(true); });
+    connect(not_all, &QPushButton::clicked, this, [this] { finish(false); });
+    auto* row = row_of({all, not_all});
+    static_cast<QHBoxLayout*>(row->layout())->addStretch(1);
+    return row;
+}
+
+void HandBackPanel::finish(bool restored) { session_.hand_back(restored, displayed_->displayed(), left_->settings()); }
+
+} // namespace zeroline::window

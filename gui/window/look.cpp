@@ -1,0 +1,136 @@
+#include "gui/window/look.hpp"
+
+#include <QFont>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QVBoxLayout>
+
+#include <cmath>
+
+namespace zeroline::window {
+
+using session::Tone;
+
+namespace {
+
+// Okabe and Ito, "Color Universal Design", 2008.
+const QColor kBlue(0x00, 0x72, 0xB2);
+const QColor kSkyBlue(0x56, 0xB4, 0xE9);
+const QColor kGreen(0x00, 0x9E, 0x73);
+const QColor kOrange(0xE6, 0x9F, 0x00);
+const QColor kVermilion(0xD5, 0x5E, 0x00);
+
+double luminance(const QColor& colour)
+{
+    const auto linear = [](double part) {
+        return part <= 0.03928 ? part / 12.92 : std::pow((part + 0.055) / 1.055, 2.4);
+    };
+    return 0.2126 * linear(colour.redF()) + 0.7152 * linear(colour.greenF()) + 0.0722 * linear(colour.blueF());
+}
+
+} // namespace
+
+bool is_dark(const QPalette& palette) { return palette.color(QPalette::Window).lightness() < 128; }
+
+QColor trace_colour(const QPalette& palette) { return is_dark(palette) ? kSkyBlue : kBlue; }
+
+QColor fill_of(Tone tone)
+{
+    switch (tone) {
+    case Tone::pass:
+        return kGreen;
+    case Tone::conditional:
+        return kOrange;
+    case Tone::fail:
+        return kVermilion;
+    case Tone::critical:
+        return Qt::black; // fail, inverted: its colour is the writing
+    case Tone::none:
+    case Tone::incomplete:
+        break;
+    }
+    return {};
+}
+
+QColor ink_on(Tone tone, const QPalette& palette)
+{
+    switch (tone) {
+    case Tone::pass:
+    case Tone::conditional:
+    case Tone::fail:
+        return Qt::black;
+    case Tone::critical:
+        return kVermilion.lighter(125);
+    case Tone::none:
+    case Tone::incomplete:
+        break;
+    }
+    return palette.color(QPalette::WindowText);
+}
+
+double contrast(const QColor& a, const QColor& b)
+{
+    const double first = luminance(a) + 0.05;
+    const double second = luminance(b) + 0.05;
+    return first > second ? first / second : second / first;
+}
+
+QPushButton* button(const char* name, const QString& text)
+{
+    auto* made = named(new QPushButton(text), name, QString(text).remove(u'&'));
+    made->setMinimumHeight(kTarget_px);
+    made->setAutoDefault(false);
+    return made;
+}
+
+QLabel* text_label(const char* name, const QString& spoken, const QString& text)
+{
+    auto* made = named(new QLabel(text), name, spoken);
+    made->setWordWrap(true);
+    made->setTextFormat(Qt::PlainText);
+    return made;
+}
+
+QLabel* large_label(const char* name, const QString& spoken, double points, bool bold)
+{
+    auto* made = text_label(name, spoken);
+    auto font = made->font();
+    // Grows along where the system's font is set larger.
+    constexpr double usual_points = 9.0;
+    font.setPointSizeF(points * std::max(1.0, font.pointSizeF() / usual_points / 1.5));
+    font.setBold(bold);
+    made->setFont(font);
+    return made;
+}
+
+QLabel* heading(const QString& text)
+{
+    auto* made = new QLabel(text);
+    auto font = made->font();
+    font.setBold(true);
+    font.setPointSizeF(font.pointSizeF() * 1.15);
+    made->setFont(font);
+    made->setAccessibleName(text);
+    return made;
+}
+
+namespace {
+
+template <typename Layout> QWidget* boxed(std::initializer_list<QWidget*> widgets)
+{
+    auto* box = new QWidget;
+    auto* layout = new Layout(box);
+    layout->setContentsMargins({});
+    for (auto* widget : widgets) {
+        layout->addWidget(widget);
+    }
+    return box;
+}
+
+} // namespace
+
+QWidget* row_of(std::initializer_list<QWidget*> widgets) { return boxed<QHBoxLayout>(widgets); }
+
+QWidget* column_of(std::initializer_list<QWidget*> widgets) { return boxed<QVBoxLayout>(widgets); }
+
+} // namespace zeroline::window

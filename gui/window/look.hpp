@@ -1,0 +1,48 @@
+#pragma once
+
+#include "gui/session/result_words.hpp"
+
+#include <QColor>
+#include <QPalette>
+#include <QPushButton>
+#include <QString>
+
+class QBoxLayout;
+class QLabel;
+class QWidget;
+
+namespace zeroline::window {
+
+/// A finger in a glove has to hit it.
+inline constexpr int kTarget_px = 40;
+
+[[nodiscard]] bool is_dark(const QPalette& palette);
+
+/// Okabe and Ito's palette, which the colour-blind can tell apart; on dark ground the trace is the lighter blue.
+[[nodiscard]] QColor trace_colour(const QPalette& palette);
+/// What a tone is filled with; invalid where it has no colour.
+[[nodiscard]] QColor fill_of(session::Tone tone);
+/// Text that stands on that fill with a contrast of 4.5:1 or more.
+[[nodiscard]] QColor ink_on(session::Tone tone, const QPalette& palette);
+/// Contrast of two colours after WCAG 2.1, 1.4.3: 1 to 21.
+[[nodiscard]] double contrast(const QColor& a, const QColor& b);
+
+/// Gives a widget its name for tests and for assistive technology.
+template <typename Widget> Widget* named(Widget* widget, const char* name, const QString& spoken)
+{
+    widget->setObjectName(QLatin1String(name));
+    widget->setAccessibleName(spoken);
+    return widget;
+}
+
+[[nodiscard]] QPushButton* button(const char* name, const QString& text);
+/// A line of text; wraps.
+[[nodiscard]] QLabel* text_label(const char* name, const QString& spoken, const QString& text = {});
+/// The same, larger than the font of the system, in points.
+[[nodiscard]] QLabel* large_label(const char* name, const QString& spoken, double points, bool bold = false);
+[[nodiscard]] QLabel* heading(const QString& text);
+/// Takes the widgets over into a row or a column without margins.
+[[nodiscard]] QWidget* row_of(std::initializer_list<QWidget*> widgets);
+[[nodiscard]] QWidget* column_of(std::initializer_list<QWidget*> widgets);
+
+} // namespace zeroline::window

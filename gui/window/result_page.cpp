@@ -1,0 +1,378 @@
+#include "gui/window/result_page.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/print/pages.hpp"
+#include "gui/session/record_saving.hpp"
+#include "gui/window/look.hpp"
+#include "gui/window/overlay_chart.hpp"
+#include "gui/window/tone_view.hpp"
+#include "gui/window/trace_chart.hpp"
+
+#include <QComboBox>
+#include <QDesktopServices>
+#include <QDir>
+#include <QFileDialog>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QLineEdit>
+#include <QListView>
+#include <QLocale>
+#include <QPushButton>
+#include <QSettings>
+#include <QSplitter>
+#include <QStandardPaths>
+#include <QTableView>
+#include <QTabWidget>
+#include <QUrl>
+#include <QVBoxLayout>
+
+namespace zeroline::window {
+
+using session::JudgementModel;
+using session::Tone;
+
+namespace {
+
+constexpr double kVerdict_pt = 48.0;
+constexpr double kWhy_pt = 14.0;
+
+QLineEdit* short_edit(const char* name, const QString& spoken)
+{
+    auto* made = named(new QLineEdit, name, spoken);
+    made->setMinimumHeight(kTarget_px);
+    made->setPlaceholderText(spoken);
+    return made;
+}
+
+QComboBox* short_combo(const char* name, const QString& spoken)
+{
+    auto* made = named(new QComboBox, name, spoken);
+    made->setMinimumHeight(kTarget_px);
+    return made;
+}
+
+std::vector<session::PressureBand> bands_of(const verification::Assessment& assessment, const std::string& preset,
+                                            double zero_cmH2O)
+{
+    std::vector<session::PressureBand> bands;
+    for (const auto phase : {signal::PhaseKind::insufflation, signal::PhaseKind::exsufflation}) {
+        if (const auto band = session::tolerance_band(assessment, preset, phase, zero_cmH2O)) {
+            bands.push_back(*band);
+        }
+    }
+    return bands;
+}
+
+} // namespace
+
+ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(JudgementModel::result_columns())
+{
+    named(this, "resultPage", tr("result of the run"));
+    setFocusPolicy(Qt::StrongFocus);
+    auto* layout = new QVBoxLayout(this);
+    layout->setSpacing(6);
+    layout->addWidget(make_verdict());
+    tabs_ = named(new QTabWidget, "tabs", tr("numbers, cycles, trace and findings"));
+    tabs_->addTab(make_numbers(), tr("&Numbers"));
+    tabs_->addTab(make_cycles(), tr("C&ycles and trace"));
+    tabs_->addTab(sentence_list("findings", tr("findings and reasons"), &findings_), tr("&Findings"));
+    layout->addWidget(tabs_, 1);
+    layout->addWidget(make_signing());
+    layout->addWidget(make_next());
+    told_ = text_label("told", tr("what was done last"));
+    layout->addWidget(told_);
+    connect_actions();
+}
+
+QWidget* ResultPage::make_verdict()
+{
+    not_tested_ = text_label("notTested", tr("what was not tested"));
+    simulated_ = text_label("simulated", tr("simulated"),
+                            tr("SIMULATED: made on a pseudo-terminal. It says nothing about any unit."));
+    auto bold = simulated_->font();
+    bold.setBold(true);
+    simulated_->setFont(bold);
+    verdict_ = large_label("verdict", tr("verdict"), kVerdict_pt, true);
+    verdict_->setAutoFillBackground(true);
+    verdict_->setMargin(4);
+    why_ = large_label("why", tr("why"), kWhy_pt);
+    contact_ = text_label("contact", tr("whom to call"));
+    return column_of({not_tested_, simulated_, verdict_, why_, contact_});
+}
+
+QWidget* ResultPage::make_numbers()
+{
+    table_ = numbers_table("result", tr("numbers of the result"), &numbers_);
+    details_ = button("details", tr("&Uncertainty, ratio and probability"));
+    details_->setCheckable(true);
+    auto* row = row_of({details_});
+    static_cast<QHBoxLayout*>(row->layout())->addStretch(1);
+    return column_of({table_, row});
+}
+
+QWidget* ResultPage::make_cycles()
+{
+    preset_ = short_combo("preset", tr("preset"));
+    overlay_ = new OverlayChart;
+    trace_ = new TraceChart;
+    trace_->setObjectName(QStringLiteral("wholeTrace"));
+    auto* splitter = named(new QSplitter(Qt::Vertical), "cyclesSplitter", tr("cycles and trace"));
+    splitter->addWidget(overlay_);
+    splitter->addWidget(trace_);
+    splitter->setChildrenCollapsible(false);
+    auto* page = new QWidget;
+    auto* layout = new QVBoxLayout(page);
+    layout->addWidget(preset_, 0, Qt::AlignLeft);
+    layout->addWidget(splitter, 1);
+    return page;
+}
+
+QWidget* ResultPage::make_signing()
+{
+    signer_ = short_edit("signer", tr("name"));
+    role_ = short_edit("role", tr("role"));
+    meaning_ = short_combo("meaning", tr("meaning of the signature"));
+    for (const auto& [text, code] : {std::pair{tr("performed by"), "performed"},
+                                     {tr("reviewed by"), "reviewed"},
+                                     {tr("approved by"), "approved"}}) {
+        meaning_->addItem(text, QLatin1String(code));
+    }
+    save_ = button("save", tr("&Sign and save the record"));
+    what_ = short_combo("what", tr("what is printed"));
+    what_->addItem(tr("record"), QStringLiteral("record"));
+    what_->addItem(tr("label"), QStringLiteral("label"));
+    what_->addItem(tr("copy for home"), QStringLiteral("home"));
+    print_ = button("print", tr("&Print..."));
+    auto* row = row_of({signer_, role_, meaning_, save_, what_, print_});
+    auto* layout = static_cast<QHBoxLayout*>(row->layout());
+    layout->setStretch(0, 2);
+    layout->setStretch(1, 1);
+    const QSettings settings;
+    signer_->setText(settings.value(QStringLiteral("sign/name")).toString());
+    role_->setText(settings.value(QStringLiteral("sign/role")).toString());
+    return row;
+}
+
+QWidget* ResultPage::make_next()
+{
+    as_left_ = button("asLeft", tr("As-left run"));
+    as_left_->setToolTip(tr("after an authorised adjustment: this run stays as the as-found one"));
+    cause_ = short_combo("cause", tr("what was wrong with the set-up"));
+    for (const auto& [text, code] : {std::pair{tr("zero"), "zero"},
+                                     {tr("plug"), "plug"},
+                                     {tr("hose"), "hose"},
+                                     {tr("instrument"), "instrument"}}) {
+        cause_->addItem(text, QLatin1String(code));
+    }
+    evidence_ = short_edit("evidence", tr("what shows it"));
+    again_ = button("again", tr("Set-up was at fault: run again"));
+    next_ = button("next", tr("Ne&xt unit"));
+    auto* row = row_of({as_left_, cause_, evidence_, again_, next_});
+    static_cast<QHBoxLayout*>(row->layout())->setStretch(2, 1);
+    return row;
+}
+
+void ResultPage::connect_actions()
+{
+    connect(details_, &QPushButton::toggled, this, &ResultPage::show_details);
+    connect(save_, &QPushButton::clicked, this, &ResultPage::save);
+    connect(print_, &QPushButton::clicked, this, &ResultPage::print);
+    connect(as_left_, &QPushButton::clicked, this, [this] { Q_EMIT wantsAgain({}, {}); });
+    connect(again_, &QPushButton::clicked, this, &ResultPage::ask_again);
+    connect(next_, &QPushButton::clicked, this, &ResultPage::wantsNextUnit);
+    connect(preset_, &QComboBox::currentTextChanged, this,
+            [this](const QString& preset) { show_cycles(preset.toStdString()); });
+}
+
+void ResultPage::keyPressEvent(QKeyEvent* event)
+{
+    if (event->key() == Qt::Key_U) {
+        details_->toggle();
+        return;
+    }
+    QWidget::keyPressEvent(event);
+}
+
+void ResultPage::show_result(session::RunResult result)
+{
+    saved_ = false;
+    shown_folder_ = result.folder->part();
+    result_.emplace(std::move(result));
+    if (signer_->text().isEmpty() && result_->evidence.run) {
+        signer_->setText(QString::fromStdString(result_->evidence.run->meaning.run_operator));
+    }
+    told_->clear();
+    show_all();
+    setFocus();
+}
+
+void ResultPage::show_record(const std::filesystem::path& folder)
+{
+    auto evidence = records::load_record_evidence(folder);
+    auto assessed = records::assess(evidence);
+    shown_folder_ = folder;
+    saved_ = true;
+    result_.emplace(
+        session::RunResult{std::nullopt, std::move(evidence), std::move(assessed), session::Ending::completed});
+    told_->setText(tr("The record in %1.").arg(QString::fromStdString(folder.string())));
+    show_all();
+    setFocus();
+}
+
+void ResultPage::show_all()
+{
+    const auto& assessment = result_->assessed.assessment;
+    const auto& order = result_->evidence.order.meaning;
+    show_verdict(assessment);
+    numbers_.show(assessment, {});
+    findings_.show(assessment);
+    tabs_->setTabText(2, tr("&Findings (%1)").arg(assessment.findings.size()));
+    history_ = session::TraceHistory(assessment.sampling.rate_hz);
+    const auto& trace = result_->evidence.trace;
+    const double zero = assessment.zero.before.value_or(0.0);
+    for (std::size_t i = 0; i < trace.size(); ++i) {
+        const session::LiveSample sample{trace.time_s[i], trace.pressure_cmH2O[i] - zero};
+        history_.append({&sample, 1});
+    }
+    trace_->show_trace(&history_, false);
+    session::RunMarks marks;
+    marks.cycles = session::cycle_marks(assessment);
+    marks.lost.assign(history_.gaps().begin(), history_.gaps().end());
+    marks.limits = bands_of(assessment, order.presets.front().name, 0.0);
+    trace_->show_marks(std::move(marks));
+    const QSignalBlocker quiet(preset_);
+    preset_->clear();
+    for (const auto& preset : order.presets) {
+        preset_->addItem(QString::fromStdString(preset.name));
+    }
+    preset_->setVisible(order.presets.size() > 1);
+    show_cycles(order.presets.front().name);
+    show_state();
+}
+
+void ResultPage::show_verdict(const verification::Assessment& assessment)
+{
+    const auto tone = session::verdict_tone(assessment);
+    not_tested_->setText(session::what_was_not_tested(assessment));
+    simulated_->setVisible(assessment.origin == verification::Origin::simulated);
+    verdict_->setText(session::sign_of(tone) + u' ' + session::verdict_words(assessment));
+    auto colours = palette();
+    if (const auto fill = fill_of(tone); fill.isValid()) {
+        colours.setColor(QPalette::Window, fill);
+        colours.setColor(QPalette::WindowText, ink_on(tone, palette()));
+    }
+    verdict_->setPalette(colours);
+    why_->setText(session::why(assessment));
+    const auto contact = QString::fromStdString(result_->evidence.order.meaning.contact);
+    contact_->setVisible(assessment.critical);
+    contact_->setText(
+        contact.isEmpty()
+            ? tr("If a person depends on this unit, arrange a replacement now; do not leave them without one.")
+            : tr("If a person depends on this unit, arrange a replacement now (%1); do not leave them "
+                 "without one.")
+                  .arg(contact));
+}
+
+void ResultPage::show_cycles(const std::string& preset)
+{
+    if (!result_ || preset.empty()) {
+        return;
+    }
+    const auto& assessment = result_->assessed.assessment;
+    const auto house =
+        result_->evidence.bench ? result_->evidence.bench->meaning.house : verification::HouseProfile::standard();
+    overlay_->show_cycles(session::overlay(result_->evidence.trace, assessment, preset),
+                          bands_of(assessment, preset, 0.0),
+                          session::zero_band(result_->evidence.order.meaning, house, preset, 0.0));
+}
+
+void ResultPage::show_details(bool details)
+{
+    numbers_.set_columns(details ? JudgementModel::detail_columns() : JudgementModel::result_columns());
+}
+
+void ResultPage::show_state()
+{
+    const bool fresh = !saved_;
+    save_->setEnabled(fresh && result_->whole());
+    print_->setEnabled(!fresh);
+    for (auto* field : {signer_, role_}) {
+        field->setEnabled(fresh);
+    }
+    meaning_->setEnabled(fresh);
+    if (fresh && !result_->whole()) {
+        told_->setText(tr("The run was not seen to its end. What was captured is kept in %1.")
+                           .arg(QString::fromStdString(result_->folder->part().string())));
+    }
+}
+
+void ResultPage::save()
+{
+    if (!result_ || saved_) {
+        return;
+    }
+    const session::Signature signature{signer_->text().trimmed().toStdString(), role_->text().trimmed().toStdString(),
+                                       meaning_->currentData().toString().toStdString()};
+    try {
+        session::save_record(*result_, signature);
+    } catch (const trace::InputError& error) {
+        told_->setText(QString::fromUtf8(error.what()));
+        return;
+    }
+    QSettings settings;
+    settings.setValue(QStringLiteral("sign/name"), signer_->text());
+    settings.setValue(QStringLiteral("sign/role"), role_->text());
+    saved_ = true;
+    shown_folder_ = result_->folder->folder();
+    show_state();
+    told_->setText(tr("Saved in %1.").arg(QString::fromStdString(shown_folder_.string())));
+}
+
+void ResultPage::ask_again()
+{
+    const auto evidence = evidence_->text().trimmed();
+    if (evidence.isEmpty()) {
+        told_->setText(tr("Say what shows that the set-up was at fault: a later run replaces this one only with its "
+                          "evidence."));
+        evidence_->setFocus();
+        return;
+    }
+    Q_EMIT wantsAgain(cause_->currentData().toString(), evidence);
+}
+
+void ResultPage::print()
+{
+    const auto what = what_->currentData().toString();
+    const auto folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
+    const auto name = QString::fromStdString(shown_folder_.filename().string()) + u'-' + what + QStringLiteral(".pdf");
+    const auto file =
+        QFileDialog::getSaveFileName(this, tr("Print to a file"), QDir(folder).filePath(name), tr("PDF files (*.pdf)"));
+    if (!file.isEmpty() && print_to(file)) {
+        QDesktopServices::openUrl(QUrl::fromLocalFile(file));
+    }
+}
+
+bool ResultPage::print_to(const QString& file)
+{
+    const auto what = what_->currentData().toString();
+    print::PageOptions options;
+    options.language = QLocale().name().left(2).toStdString();
+    try {
+        const std::filesystem::path out = file.toStdString();
+        if (what == QLatin1String("label")) {
+            print::write_label(shown_folder_, out, options);
+        } else if (what == QLatin1String("home")) {
+            print::write_home_page(shown_folder_, out, options);
+        } else {
+            print::write_record_page(shown_folder_, out, options);
+        }
+    } catch (const trace::InputError& error) {
+        told_->setText(QString::fromUtf8(error.what()));
+        return false;
+    }
+    told_->setText(tr("Printed to %1.").arg(file));
+    return true;
+}
+
+} // namespace zeroline::window

@@ -1,0 +1,83 @@
+#pragma once
+
+#include "gui/session/bench_session.hpp"
+#include "gui/session/findings_model.hpp"
+#include "gui/session/judgement_model.hpp"
+
+#include <QWidget>
+
+#include <filesystem>
+#include <optional>
+
+class QComboBox;
+class QLabel;
+class QLineEdit;
+class QPushButton;
+class QTabWidget;
+class QTableView;
+
+namespace zeroline::window {
+
+class OverlayChart;
+class TraceChart;
+
+/// What a run has come to: what was not tested, the verdict and why, the numbers, the cycles, the trace, the findings;
+/// then signing and saving, printing, and what comes next.
+class ResultPage : public QWidget {
+    Q_OBJECT
+public:
+    explicit ResultPage(QWidget* parent = nullptr);
+
+    /// A run that has just ended, to be signed and saved.
+    void show_result(session::RunResult result);
+    /// A record that was saved before: looked at and printed, never changed.
+    void show_record(const std::filesystem::path& folder);
+    [[nodiscard]] const std::optional<session::RunResult>& result() const noexcept { return result_; }
+    [[nodiscard]] bool saved() const noexcept { return saved_; }
+
+    /// Signs and makes the record; says what is missing, or where it was saved.
+    void save();
+    /// What is chosen goes to a PDF file that is asked for, and is opened.
+    void print();
+    /// The same to that file, not opened. False where it could not be; the reason is shown.
+    bool print_to(const QString& file);
+
+Q_SIGNALS:
+    void wantsNextUnit();
+    /// The same order once more; `cause` is empty for an as-left run, else what was wrong with the set-up.
+    void wantsAgain(const QString& cause, const QString& evidence);
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+
+private:
+    QWidget* make_verdict();
+    QWidget* make_numbers();
+    QWidget* make_cycles();
+    QWidget* make_signing();
+    QWidget* make_next();
+    void connect_actions();
+    void show_all();
+    void show_verdict(const verification::Assessment& assessment);
+    void show_cycles(const std::string& preset);
+    void show_details(bool details);
+    void show_state();
+    void ask_again();
+
+    std::optional<session::RunResult> result_;
+    std::filesystem::path shown_folder_;
+    bool saved_ = false;
+    session::TraceHistory history_;
+    session::JudgementModel numbers_;
+    session::FindingsModel findings_;
+    QLabel *not_tested_, *simulated_, *verdict_, *why_, *contact_, *told_;
+    QTabWidget* tabs_;
+    QTableView* table_;
+    QPushButton *details_, *save_, *print_, *again_, *as_left_, *next_;
+    QComboBox *preset_, *meaning_, *cause_, *what_;
+    QLineEdit *signer_, *role_, *evidence_;
+    OverlayChart* overlay_;
+    TraceChart* trace_;
+};
+
+} // namespace zeroline::window

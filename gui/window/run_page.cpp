@@ -1,0 +1,272 @@
+#include "gui/window/run_page.hpp"
+
+#include "gui/session/shown_number.hpp"
+#include "gui/window/hand_back_panel.hpp"
+#include "gui/window/look.hpp"
+#include "gui/window/run_text.hpp"
+#include "gui/window/step_bar.hpp"
+#include "gui/window/tone_view.hpp"
+#include "gui/window/trace_chart.hpp"
+
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QLineEdit>
+#include <QProgressBar>
+#include <QPushButton>
+#include <QSplitter>
+#include <QStackedWidget>
+#include <QTableView>
+#include <QVBoxLayout>
+
+namespace zeroline::window {
+
+using session::News;
+using session::RunView;
+using session::StepKind;
+
+namespace {
+
+constexpr double kSentence_pt = 24.0;
+constexpr double kHeader_pt = 12.0;
+
+} // namespace
+
+RunPage::RunPage(session::BenchSession& session, QWidget* parent)
+    : QWidget(parent), session_(session), numbers_(session::JudgementModel::bench_columns())
+{
+    named(this, "runPage", tr("run in progress"));
+    setFocusPolicy(Qt::StrongFocus);
+    auto* layout = new QVBoxLayout(this);
+    layout->setSpacing(6);
+    layout->addWidget(make_header());
+    steps_ = new StepBar;
+    layout->addWidget(steps_);
+    layout->addWidget(make_middle(), 1);
+    guide_ = make_guide();
+    layout->addWidget(guide_);
+    line_ = text_label("line", tr("instrument and line"));
+    layout->addWidget(line_);
+    connect_session();
+    show_step();
+    show_now();
+}
+
+QWidget* RunPage::make_header()
+{
+    header_ = large_label("header", tr("order, unit and prescription"), kHeader_pt, true);
+    scanned_ = text_label("scanned", tr("what the scan says"));
+    scanned_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    asset_ = named(new QLineEdit, "asset", tr("asset, scanned or typed"));
+    asset_->setPlaceholderText(tr("scan the unit"));
+    asset_->setMinimumHeight(kTarget_px);
+    asset_->setMaximumWidth(180);
+    connect(asset_, &QLineEdit::returnPressed, this, [this] { take_asset(asset_->text()); });
+    auto* row = row_of({header_, scanned_, asset_});
+    auto* layout = static_cast<QHBoxLayout*>(row->layout());
+    layout->setStretch(0, 4);
+    layout->setStretch(1, 1);
+    return row;
+}
+
+QWidget* RunPage::make_middle()
+{
+    chart_ = new TraceChart;
+    chart_->show_trace(&session_.history(), true);
+    table_ = numbers_table("numbers", tr("prescribed, displayed, measured"), &numbers_);
+    auto* splitter = named(new QSplitter, "splitter", tr("trace and numbers"));
+    splitter->addWidget(chart_);
+    splitter->addWidget(table_);
+    splitter->setStretchFactor(0, 3);
+    splitter->setStretchFactor(1, 2);
+    splitter->setSizes({600, 400});
+    splitter->setChildrenCollapsible(false);
+    middle_ = new QStackedWidget;
+    middle_->addWidget(splitter);
+    return middle_;
+}
+
+QWidget* RunPage::make_guide()
+{
+    sentence_ = large_label("sentence", tr("what to do"), kSentence_pt);
+    waits_ = text_label("waits", tr("what the run waits for"));
+    check_ = text_label("check", tr("what to check"));
+    auto bold = check_->font();
+    bold.setBold(true);
+    check_->setFont(bold);
+    news_ = text_label("news", tr("what was seen last"));
+    duty_ = text_label("duty", tr("clock of blocked running"));
+    duty_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    progress_ = named(new QProgressBar, "progress", tr("progress of the step"));
+    progress_->setRange(0, 100);
+    progress_->setTextVisible(false);
+    progress_->setFixedWidth(160);
+    auto* row = row_of({progress_, waits_, duty_});
+    static_cast<QHBoxLayout*>(row->layout())->setStretch(1, 1);
+    auto* guide = column_of({sentence_, check_, row, news_, make_buttons()});
+    guide->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
+    return guide;
+}
+
+QWidget* RunPage::make_buttons()
+{
+    go_on_ = button("goOn", tr("Done, go on  [Space]"));
+    go_on_anyway_ = button("goOnAnyway", tr("Go on all the same  [G]"));
+    give_back_ = button("giveBack", tr("Give it back now  [Esc]"));
+    connect(go_on_, &QPushButton::clicked, this, [this] { session_.confirm(); });
+    connect(go_on_anyway_, &QPushButton::clicked, this, [this] { session_.go_on(); });
+    connect(give_back_, &QPushButton::clicked, this, [this] { session_.give_back(); });
+    auto* row = row_of({go_on_, go_on_anyway_, give_back_});
+    auto* layout = static_cast<QHBoxLayout*>(row->layout());
+    layout->insertStretch(2, 1);
+    return row;
+}
+
+void RunPage::connect_session()
+{
+    connect(&session_, &session::BenchSession::changed, this, &RunPage::show_now);
+    connect(&session_, &session::BenchSession::stepChanged, this, &RunPage::show_step);
+    connect(&session_, &session::BenchSession::assessed, this, &RunPage::show_numbers);
+    connect(&session_, &session::BenchSession::newsCame, this, &RunPage::take_news);
+}
+
+void RunPage::take_asset(const QString& text)
+{
+    const auto code = text.trimmed();
+    asset_->setText(code);
+    session_.note_scanned(code.toStdString());
+    const auto asset = QString::fromStdString(session_.set_up().order.meaning.unit.asset);
+    scanned_->setText(
+        code == asset
+            ? tr("%1 the unit of this order").arg(session::sign_of(session::Tone::pass))
+            : tr("%1 not the unit of this order, which is %2").arg(session::sign_of(session::Tone::fail), asset));
+}
+
+void RunPage::keyPressEvent(QKeyEvent* event)
+{
+    switch (event->key()) {
+    case Qt::Key_Space:
+        return go_on_by_space();
+    case Qt::Key_Escape:
+        return session_.give_back();
+    case Qt::Key_G:
+        if (go_on_anyway_->isVisible()) {
+            return session_.go_on();
+        }
+        break;
+    default:
+        break;
+    }
+    QWidget::keyPressEvent(event);
+}
+
+void RunPage::go_on_by_space()
+{
+    const auto view = session_.view();
+    if (view.step == StepKind::hand_back && hand_back_ != nullptr) {
+        hand_back_->finish(true);
+    } else if (view.can_confirm) {
+        session_.confirm();
+    }
+}
+
+void RunPage::show_step()
+{
+    const auto view = session_.view();
+    const auto preset = session_.preset();
+    header_->setText(run_header(session_.set_up().order.meaning, preset));
+    const auto places = run_places(session_.steps());
+    steps_->show_steps(places, static_cast<int>(places.indexOf(place_name(view.place))));
+    if (preset != shown_preset_) {
+        shown_preset_ = preset;
+        numbers_.begin(session_.set_up().order.meaning, preset);
+    }
+    show_numbers();
+    if (view.step == StepKind::hand_back && hand_back_ == nullptr) {
+        hand_back_ = new HandBackPanel(session_);
+        middle_->addWidget(hand_back_);
+        middle_->setCurrentWidget(hand_back_);
+    }
+    give_back_->setVisible(view.step != StepKind::hand_back);
+    // The focus stands where Space means "go on", never on a button that happens to be next.
+    setFocus();
+}
+
+void RunPage::show_numbers()
+{
+    if (const auto& result = session_.provisional(); result && !result->judgements.empty()) {
+        numbers_.show(*result, session_.preset(), session_.set_up().order.meaning.cycles);
+    }
+}
+
+void RunPage::show_now()
+{
+    const auto view = session_.view();
+    chart_->show_marks(session_.marks());
+    chart_->refresh();
+    show_sentence(view);
+    show_duty(view);
+    show_line();
+}
+
+void RunPage::show_sentence(const RunView& view)
+{
+    const auto set = [](QLabel* label, const QString& text) {
+        if (label->text() != text) {
+            label->setText(text);
+        }
+    };
+    set(sentence_, view.line_lost ? tr("The instrument is gone. Put it back: the run then goes on.")
+                                  : QString::fromStdString(view.sentence));
+    set(waits_, waits_text(view));
+    set(check_, view.check.empty() ? QString() : tr("Check: %1").arg(QString::fromStdString(view.check)));
+    check_->setVisible(!view.check.empty());
+    progress_->setVisible(view.progress.has_value());
+    progress_->setValue(static_cast<int>(100.0 * view.progress.value_or(0.0)));
+    const bool hand_back = view.step == StepKind::hand_back;
+    go_on_->setVisible(view.can_confirm && !hand_back);
+    if (const auto text = view.can_go_on ? tr("Read again  [Space]") : tr("Done, go on  [Space]");
+        go_on_->text() != text) {
+        go_on_->setText(text);
+        go_on_->setAccessibleName(text);
+    }
+    go_on_anyway_->setVisible(view.can_go_on);
+    waits_->setVisible(!hand_back);
+}
+
+QString RunPage::waits_text(const RunView& view) const
+{
+    return view.can_confirm && !view.can_go_on ? tr("Waiting for your word.")
+                                               : tr("Waiting for %1.").arg(QString::fromStdString(view.waits_for));
+}
+
+void RunPage::show_duty(const RunView& view)
+{
+    if (!view.duty) {
+        duty_->clear();
+        return;
+    }
+    const auto rest_s = session_.set_up().duty().rest_s;
+    duty_->setText(view.duty->rest_left_s
+                       ? tr("rest: %1 s left").arg(session::shown(*view.duty->rest_left_s, 0))
+                       : tr("blocked running: %1 s of %2 s, then %3 s rest")
+                             .arg(session::shown(view.duty->cycled_s, 0), session::shown_short(view.duty->limit_s),
+                                  session::shown_short(rest_s)));
+}
+
+void RunPage::show_line()
+{
+    const auto text = status_line(session_);
+    if (line_->text() != text) {
+        line_->setText(text);
+    }
+}
+
+void RunPage::take_news(News::Kind kind, const QString& text)
+{
+    if (kind != News::Kind::step) {
+        news_->setText(text);
+    }
+}
+
+} // namespace zeroline::window

@@ -1,0 +1,67 @@
+#pragma once
+
+#include "gui/session/bench_session.hpp"
+#include "gui/session/judgement_model.hpp"
+
+#include <QWidget>
+
+class QLabel;
+class QLineEdit;
+class QProgressBar;
+class QPushButton;
+class QStackedWidget;
+class QTableView;
+
+namespace zeroline::window {
+
+class HandBackPanel;
+class StepBar;
+class TraceChart;
+
+/// A run in progress: trace, numbers, what to do and what it waits for. Space goes on where that is allowed, Escape
+/// gives the unit back at every step; everything else is moved by the pressure.
+class RunPage : public QWidget {
+    Q_OBJECT
+public:
+    explicit RunPage(session::BenchSession& session, QWidget* parent = nullptr);
+
+    /// A scanner's text, or what was typed into the field.
+    void take_asset(const QString& text);
+    [[nodiscard]] QLineEdit* asset_field() const noexcept { return asset_; }
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+
+private:
+    QWidget* make_header();
+    QWidget* make_middle();
+    QWidget* make_guide();
+    QWidget* make_buttons();
+    void connect_session();
+
+    void show_now();
+    void show_step();
+    void show_numbers();
+    void show_sentence(const session::RunView& view);
+    void show_duty(const session::RunView& view);
+    void show_line();
+    void take_news(session::News::Kind kind, const QString& text);
+    void go_on_by_space();
+    [[nodiscard]] QString waits_text(const session::RunView& view) const;
+
+    session::BenchSession& session_;
+    session::JudgementModel numbers_;
+    std::string shown_preset_;
+    QLabel *header_, *scanned_, *sentence_, *waits_, *check_, *news_, *duty_, *line_;
+    QLineEdit* asset_;
+    StepBar* steps_;
+    TraceChart* chart_;
+    QTableView* table_;
+    QProgressBar* progress_;
+    QPushButton *go_on_, *go_on_anyway_, *give_back_;
+    QStackedWidget* middle_;
+    QWidget* guide_;
+    HandBackPanel* hand_back_ = nullptr;
+};
+
+} // namespace zeroline::window

@@ -1,0 +1,122 @@
+#include "gui/window/run_text.hpp"
+
+#include "gui/session/shown_number.hpp"
+
+#include <QCoreApplication>
+
+namespace zeroline::window {
+
+using session::shown;
+using session::shown_short;
+using session::shown_short_signed;
+
+namespace {
+
+struct RunText {
+    Q_DECLARE_TR_FUNCTIONS(RunText)
+};
+
+const QString kDot = QStringLiteral(" \u00B7 ");
+
+QString state_word(serial::LineState state)
+{
+    switch (state) {
+    case serial::LineState::opening:
+        return RunText::tr("opening the port");
+    case serial::LineState::running:
+        return {};
+    case serial::LineState::silent:
+        return RunText::tr("no reading comes");
+    case serial::LineState::lost:
+        return RunText::tr("the instrument is gone");
+    case serial::LineState::ended:
+        return RunText::tr("ended");
+    case serial::LineState::failed:
+        return RunText::tr("failed");
+    }
+    return {};
+}
+
+} // namespace
+
+QString prescription_line(const verification::Preset& preset)
+{
+    return RunText::tr("prescribed %1 / %2 cmH2O, %3 / %4 / %5 s")
+        .arg(shown_short_signed(preset.insufflation.pressure_cmH2O),
+             shown_short_signed(preset.exsufflation.pressure_cmH2O), shown_short(preset.insufflation.duration_s),
+             shown_short(preset.exsufflation.duration_s), shown_short(preset.pause.duration_s));
+}
+
+QString run_header(const verification::WorkOrder& order, const std::string& preset)
+{
+    QStringList parts{QString::fromStdString(order.work_order), QString::fromStdString(order.unit.asset),
+                      QString::fromStdString(preset)};
+    if (const auto* found = order.preset(preset)) {
+        parts << prescription_line(*found);
+    }
+    return parts.join(kDot);
+}
+
+QString place_name(const std::string& place)
+{
+    constexpr std::pair<const char*, const char*> kNames[] = {
+        {"Order", QT_TRANSLATE_NOOP("RunText", "Order")},
+        {"Instrument", QT_TRANSLATE_NOOP("RunText", "Instrument")},
+        {"Zero", QT_TRANSLATE_NOOP("RunText", "Zero")},
+        {"Block", QT_TRANSLATE_NOOP("RunText", "Block")},
+        {"Manual", QT_TRANSLATE_NOOP("RunText", "Manual")},
+        {"Automatic", QT_TRANSLATE_NOOP("RunText", "Automatic")},
+        {"Zero again", QT_TRANSLATE_NOOP("RunText", "Zero again")},
+        {"Back", QT_TRANSLATE_NOOP("RunText", "Back")},
+    };
+    for (const auto& [code, name] : kNames) {
+        if (place == code) {
+            return RunText::tr(name);
+        }
+    }
+    return QString::fromStdString(place);
+}
+
+QStringList run_places(const std::vector<session::RunStep>& steps)
+{
+    QStringList places;
+    for (const auto& step : steps) {
+        places << place_name(step.place);
+    }
+    places.removeDuplicates();
+    return places << RunText::tr("Result");
+}
+
+QString status_line(const session::BenchSession& session)
+{
+    const auto& line = session.line();
+    const auto& set_up = session.set_up();
+    const auto& instrument = set_up.instrument.meaning;
+    const auto figure = [](const std::optional<double>& value, int decimals) {
+        return value ? shown(*value, decimals) : QStringLiteral("\u2013");
+    };
+    QStringList parts;
+    if (!line.trouble.empty()) {
+        parts << QString::fromStdString(line.trouble);
+    } else if (const auto state = state_word(line.state); !state.isEmpty()) {
+        parts << state;
+    }
+    if (line.simulated) {
+        parts << RunText::tr("SIMULATED");
+    }
+    parts << QString::fromStdString(instrument.name)
+          << (set_up.simulated ? RunText::tr("virtual bench") : QString::fromStdString(set_up.port))
+          << RunText::tr("%1 Hz").arg(figure(line.rate_hz, 0))
+          << RunText::tr("noise %1").arg(figure(line.noise_cmH2O, 2))
+          << RunText::tr("lost %1").arg(line.counters.lost_readings)
+          << RunText::tr("calibration due %1").arg(QString::fromStdString(instrument.calibration.due));
+    if (line.counters.discarded_bytes > 0) {
+        parts << RunText::tr("unreadable bytes %1").arg(line.counters.discarded_bytes);
+    }
+    if (line.counters.not_displayed > 0) {
+        parts << RunText::tr("not displayed %1 (they are in the file)").arg(line.counters.not_displayed);
+    }
+    return parts.join(kDot);
+}
+
+} // namespace zeroline::window

@@ -1,0 +1,23 @@
+#pragma once
+
+#include "gui/session/bench_session.hpp"
+
+#include <QString>
+#include <QStringList>
+
+namespace zeroline::window {
+
+/// "WO-2041 · RC-0117 · day · prescribed +40 / -40 cmH2O, 1.5 / 1.5 / 2 s"
+[[nodiscard]] QString run_header(const verification::WorkOrder& order, const std::string& preset);
+
+/// The places of a run in order, each once, and the result at the end.
+[[nodiscard]] QStringList run_places(const std::vector<session::RunStep>& steps);
+[[nodiscard]] QString place_name(const std::string& place);
+
+/// Instrument, port, rate, noise, losses, calibration due; trouble in front of everything.
+[[nodiscard]] QString status_line(const session::BenchSession& session);
+
+/// The prescription of a preset in one line, numbers in the locale.
+[[nodiscard]] QString prescription_line(const verification::Preset& preset);
+
+} // namespace zeroline::window

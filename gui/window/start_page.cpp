@@ -1,0 +1,410 @@
+#include "gui/window/start_page.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/records/bench_file.hpp"
+#include "gui/window/file_choice.hpp"
+#include "gui/window/form_fields.hpp"
+#include "gui/window/look.hpp"
+#include "gui/window/run_text.hpp"
+#include "gui/window/settings_fields.hpp"
+
+#include <QComboBox>
+#include <QDateTime>
+#include <QDir>
+#include <QFileDialog>
+#include <QFormLayout>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QSettings>
+#include <QStandardPaths>
+#include <QVBoxLayout>
+
+namespace zeroline::window {
+
+using session::PortsModel;
+using trace::InputError;
+
+namespace {
+
+constexpr int kLookEvery_ms = 1000;
+const auto kPortKey = QStringLiteral("run/port");
+const auto kOperatorKey = QStringLiteral("run/operator");
+const auto kPlaceKey = QStringLiteral("run/place");
+const auto kRecordsKey = QStringLiteral("run/records");
+
+QComboBox* combo(const char* name, const QString& spoken)
+{
+    auto* made = named(new QComboBox, name, spoken);
+    made->setMinimumHeight(kTarget_px);
+    made->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    made->setMinimumContentsLength(20);
+    return made;
+}
+
+QString usual_records_folder()
+{
+    return QDir(QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation))
+        .filePath(QStringLiteral("zeroline-records"));
+}
+
+QString order_summary(const verification::WorkOrder& order)
+{
+    QStringList lines{StartPage::tr("%1, unit %2 (%3)")
+                          .arg(QString::fromStdString(order.work_order), QString::fromStdString(order.unit.asset),
+                               QString::fromStdString(order.unit.model))};
+    for (const auto& preset : order.presets) {
+        lines << QString::fromStdString(preset.name) + QStringLiteral(": ") + prescription_line(preset);
+    }
+    return lines.join(u'\n');
+}
+
+QString instrument_summary(const trace::Instrument& instrument)
+{
+    const auto due = QString::fromStdString(instrument.calibration.due);
+    const bool lapsed = due < QDate::currentDate().toString(Qt::ISODate);
+    const auto text = StartPage::tr("%1, serial number %2, calibration due %3")
+                          .arg(QString::fromStdString(instrument.name), QString::fromStdString(instrument.serial), due);
+    return lapsed ? text + StartPage::tr(": lapsed. Indicative only, no statement of conformity.") : text;
+}
+
+} // namespace
+
+StartPage::StartPage(QWidget* parent) : QWidget(parent)
+{
+    named(this, "startPage", tr("begin a run"));
+    auto* inner = new QWidget;
+    auto* layout = new QVBoxLayout(inner);
+    layout->setSpacing(10);
+    prepared_ = text_label("prepared", tr("what this run stands for"));
+    prepared_->hide();
+    for (auto* part : {static_cast<QWidget*>(prepared_), make_unit(), make_instrument(), make_bench(), make_person(),
+                       make_found(), make_cautions()}) {
+        layout->addWidget(part);
+    }
+    layout->addStretch(1);
+    auto* outer = new QVBoxLayout(this);
+    outer->addWidget(scrolled(inner, "startScroll", tr("begin a run")), 1);
+    trouble_ = text_label("trouble", tr("what is wrong"));
+    outer->addWidget(trouble_);
+    outer->addWidget(make_buttons());
+    connect_actions();
+    recall();
+    look_again();
+}
+
+QWidget* StartPage::make_unit()
+{
+    asset_ = text_field("startAsset", tr("asset, scanned or typed"));
+    asset_->setPlaceholderText(tr("scan the unit to find its order"));
+    order_ = new FileChoice(QStringLiteral("order"), tr("work order"), QStringLiteral("orders"));
+    auto* box = new QWidget;
+    auto* form = form_in(box);
+    form->addRow(heading(tr("Work order")));
+    form->addRow(tr("Asset"), asset_);
+    form->addRow(tr("Order"), order_);
+    return box;
+}
+
+QWidget* StartPage::make_instrument()
+{
+    instrument_ = new FileChoice(QStringLiteral("instrument"), tr("instrument"), QStringLiteral("instruments"));
+    auto* box = new QWidget;
+    auto* form = form_in(box);
+    form->addRow(heading(tr("Instrument")));
+    form->addRow(tr("Instrument"), instrument_);
+    return box;
+}
+
+QWidget* StartPage::make_bench()
+{
+    ports_ = combo("ports", tr("port"));
+    ports_->setModel(&ports_model_);
+    ports_->setEditable(true);
+    ports_->setInsertPolicy(QComboBox::NoInsert);
+    ports_->lineEdit()->setAccessibleName(tr("port, chosen or typed"));
+    fault_ = combo("fault", tr("fault of the virtual bench"));
+    fault_->addItem(tr("none: a healthy unit"), QString());
+    for (const auto& fault : session::offered_faults()) {
+        const auto code = QString::fromStdString(fault.code);
+        fault_->addItem(code + QStringLiteral(" \u2013 ") + QString::fromStdString(fault.does), code);
+    }
+    fault_size_ = text_field("faultSize", tr("size of the fault; empty: middle"));
+    fault_size_->setPlaceholderText(tr("middle size"));
+    fault_size_->setMaximumWidth(160);
+    fault_row_ = row_of({fault_, fault_size_});
+    static_cast<QHBoxLayout*>(fault_row_->layout())->setStretch(0, 1);
+    auto* box = new QWidget;
+    auto* form = form_in(box);
+    form->addRow(tr("Port"), ports_);
+    form->addRow(tr("Simulated fault"), fault_row_);
+    return box;
+}
+
+QWidget* StartPage::make_person()
+{
+    operator_ = text_field("operator", tr("who runs it"));
+    place_ = text_field("place", tr("where it is run"));
+    records_ = text_field("records", tr("folder where records are kept"));
+    auto* browse = button("recordsBrowse", tr("Choose..."));
+    browse->setAccessibleName(tr("choose the folder where records are kept"));
+    connect(browse, &QPushButton::clicked, this, &StartPage::choose_folder);
+    auto* folder = row_of({records_, browse});
+    static_cast<QHBoxLayout*>(folder->layout())->setStretch(0, 1);
+    auto* box = new QWidget;
+    auto* form = form_in(box);
+    form->addRow(heading(tr("Run")));
+    form->addRow(tr("Operator"), operator_);
+    form->addRow(tr("Place"), place_);
+    form->addRow(tr("Records in"), folder);
+    return box;
+}
+
+QWidget* StartPage::make_found()
+{
+    found_box_ = column_of({heading(tr("Settings as found, before anything is changed"))});
+    return found_box_;
+}
+
+QWidget* StartPage::make_cautions()
+{
+    cautions_ = text_label("cautions", tr("before a run"));
+    return column_of({heading(tr("Before a run")), cautions_});
+}
+
+QWidget* StartPage::make_buttons()
+{
+    begin_ = button("begin", tr("Begin the run  [Ctrl+Enter]"));
+    begin_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_Return));
+    open_record_ = button("openRecord", tr("Look at a record..."));
+    auto* row = row_of({begin_, open_record_});
+    static_cast<QHBoxLayout*>(row->layout())->insertStretch(1, 1);
+    return row;
+}
+
+void StartPage::connect_actions()
+{
+    connect(order_, &FileChoice::chosen, this, &StartPage::look_again);
+    connect(instrument_, &FileChoice::chosen, this, &StartPage::look_again);
+    connect(order_, &FileChoice::wantsNew, this, [this] { Q_EMIT wantsOrder({}); });
+    connect(order_, &FileChoice::wantsEdit, this, &StartPage::wantsOrder);
+    connect(instrument_, &FileChoice::wantsNew, this, [this] { Q_EMIT wantsInstrument({}); });
+    connect(instrument_, &FileChoice::wantsEdit, this, &StartPage::wantsInstrument);
+    connect(ports_, &QComboBox::currentTextChanged, this, &StartPage::show_port);
+    connect(asset_, &QLineEdit::returnPressed, this, [this] { take_asset(asset_->text()); });
+    connect(begin_, &QPushButton::clicked, this, &StartPage::begins);
+    connect(open_record_, &QPushButton::clicked, this, &StartPage::open_record);
+    connect(&look_, &QTimer::timeout, this, &StartPage::refresh_ports);
+    look_.setInterval(kLookEvery_ms);
+}
+
+void StartPage::recall()
+{
+    const QSettings settings;
+    operator_->setText(settings.value(kOperatorKey).toString());
+    place_->setText(settings.value(kPlaceKey).toString());
+    records_->setText(settings.value(kRecordsKey, usual_records_folder()).toString());
+    const auto port = settings.value(kPortKey).toString().toStdString();
+    const int row = ports_model_.row_of(port.empty() ? PortsModel::kVirtualBench : port);
+    ports_->setCurrentIndex(row >= 0 ? row : ports_model_.row_of(PortsModel::kVirtualBench));
+}
+
+void StartPage::remember() const
+{
+    order_->remember();
+    instrument_->remember();
+    QSettings settings;
+    settings.setValue(kOperatorKey, operator_->text());
+    settings.setValue(kPlaceKey, place_->text());
+    settings.setValue(kRecordsKey, records_->text());
+    settings.setValue(kPortKey, QString::fromStdString(port()));
+}
+
+void StartPage::showEvent(QShowEvent* event)
+{
+    QWidget::showEvent(event);
+    order_->refresh();
+    instrument_->refresh();
+    look_again();
+    look_.start();
+}
+
+void StartPage::hideEvent(QHideEvent* event)
+{
+    look_.stop();
+    QWidget::hideEvent(event);
+}
+
+void StartPage::refresh_ports()
+{
+    // What a person types must not be taken away.
+    const auto text = ports_->currentText();
+    ports_model_.refresh();
+    if (ports_->currentText() != text) {
+        ports_->setEditText(text);
+    }
+}
+
+std::string StartPage::port() const
+{
+    const auto text = ports_->currentText().trimmed();
+    const int listed = ports_->findText(text);
+    return listed >= 0 ? ports_model_.path_at(listed) : text.toStdString();
+}
+
+std::vector<std::string> StartPage::faults() const
+{
+    auto fault = fault_->currentData().toString();
+    if (fault.isEmpty()) {
+        return {};
+    }
+    if (const auto size = fault_size_->text().trimmed(); !size.isEmpty()) {
+        fault += size.startsWith(u'@') ? size : u'=' + QString(size).replace(u',', u'.');
+    }
+    return {fault.toStdString()};
+}
+
+records::Read<verification::WorkOrder> StartPage::order() const
+{
+    return order_->file() == FileChoice::kDemonstration ? session::order_from_text(demonstration_text("order.json"))
+                                                        : records::load_work_order(order_->file().toStdString());
+}
+
+records::Read<trace::Instrument> StartPage::instrument() const
+{
+    return instrument_->file() == FileChoice::kDemonstration
+               ? session::instrument_from_text(demonstration_text("instrument.json"))
+               : records::load_instrument(instrument_->file().toStdString());
+}
+
+session::RunSetUp StartPage::set_up() const
+{
+    session::RunSetUp made;
+    made.order = order();
+    made.instrument = instrument();
+    const auto bench =
+        bench_file_.empty() ? records::usual_bench_file() : std::optional<std::filesystem::path>(bench_file_);
+    if (bench) {
+        made.bench = records::load_bench(*bench);
+    }
+    made.run_operator = operator_->text().trimmed().toStdString();
+    made.place = place_->text().trimmed().toStdString();
+    made.replaces = replaces_;
+    made.port = port();
+    if (made.port == PortsModel::kVirtualBench) {
+        made.simulated =
+            std::make_shared<session::SimulatedBench>(made.order.meaning, made.instrument.meaning, faults());
+        made.port = made.simulated->port();
+    } else if (found_ != nullptr) {
+        made.settings_found = found_->settings();
+    }
+    const auto parent = records_->text().trimmed();
+    if (!QDir().mkpath(parent)) {
+        throw InputError(parent.toStdString(), "cannot be created", "a folder that can be written");
+    }
+    made.folder = session::new_record_folder(parent.toStdString(), made.order.meaning,
+                                             QDateTime::currentDateTime().toString(QStringLiteral("yyyy-MM-dd-HHmm")));
+    made.attempt = session::next_attempt(made.folder, made.order.meaning, made.simulated != nullptr);
+    return made;
+}
+
+void StartPage::look_again()
+{
+    trouble_->clear();
+    bool sound = true;
+    const auto look = [&](FileChoice* choice, const auto& summary) {
+        try {
+            choice->show_summary(summary(), false);
+        } catch (const InputError& error) {
+            choice->show_summary(QString::fromUtf8(error.what()), true);
+            sound = false;
+        }
+    };
+    look(order_, [&] {
+        const auto read = order();
+        show_found(read.meaning);
+        show_cautions(read.meaning);
+        return order_summary(read.meaning);
+    });
+    look(instrument_, [&] { return instrument_summary(instrument().meaning); });
+    begin_->setEnabled(sound);
+    show_port();
+}
+
+void StartPage::show_port()
+{
+    const bool simulated = port() == PortsModel::kVirtualBench;
+    fault_row_->setEnabled(simulated);
+    found_box_->setVisible(!simulated);
+}
+
+void StartPage::show_found(const verification::WorkOrder& order)
+{
+    const auto text = session::text_of(order);
+    if (text == found_order_) {
+        return;
+    }
+    found_order_ = text;
+    delete found_;
+    found_ = new SettingsFields(order, QStringLiteral("found"));
+    found_box_->layout()->addWidget(found_);
+}
+
+void StartPage::show_cautions(const verification::WorkOrder& order)
+{
+    QString text;
+    for (const auto& caution : session::cautions_before_run(order)) {
+        text += QStringLiteral("\u2022 ") + QString::fromStdString(caution) + u'\n';
+    }
+    cautions_->setText(text.trimmed());
+}
+
+void StartPage::choose_order(const QString& file) { order_->choose(file); }
+
+void StartPage::choose_instrument(const QString& file) { instrument_->choose(file); }
+
+void StartPage::take_asset(const QString& text)
+{
+    const auto asset = text.trimmed();
+    asset_->setText(asset);
+    for (const auto& file : session::RecentFiles(QStringLiteral("orders")).files()) {
+        try {
+            const auto read = records::load_work_order(file.toStdString());
+            if (QString::fromStdString(read.meaning.unit.asset) == asset) {
+                choose_order(file);
+                return;
+            }
+        } catch (const InputError&) {
+            continue; // told when it is chosen
+        }
+    }
+    show_trouble(tr("None of the orders used last is for %1: open its order, or make one.").arg(asset));
+}
+
+void StartPage::show_trouble(const QString& sentence) { trouble_->setText(sentence); }
+
+void StartPage::prepare(std::optional<verification::Replaces> replaces, const QString& why)
+{
+    replaces_ = std::move(replaces);
+    prepared_->setText(why);
+    prepared_->setVisible(!why.isEmpty());
+}
+
+void StartPage::choose_folder()
+{
+    const auto folder = QFileDialog::getExistingDirectory(this, tr("Where records are kept"), records_->text());
+    if (!folder.isEmpty()) {
+        records_->setText(folder);
+    }
+}
+
+void StartPage::open_record()
+{
+    const auto folder = QFileDialog::getExistingDirectory(this, tr("Look at a record"), records_->text());
+    if (!folder.isEmpty()) {
+        Q_EMIT wantsRecord(folder);
+    }
+}
+
+} // namespace zeroline::window

@@ -1,0 +1,92 @@
+#pragma once
+
+#include "gui/session/bench_session.hpp"
+#include "gui/session/ports_model.hpp"
+
+#include <QTimer>
+#include <QWidget>
+
+#include <optional>
+
+class QComboBox;
+class QLabel;
+class QLineEdit;
+class QPushButton;
+
+namespace zeroline::window {
+
+class FileChoice;
+class SettingsFields;
+
+/// Where a run begins: work order, instrument, port, who and where, the settings as found. What is wrong is said here,
+/// in the words of the files.
+class StartPage : public QWidget {
+    Q_OBJECT
+public:
+    explicit StartPage(QWidget* parent = nullptr);
+
+    /// Everything that a run needs, read and checked. Throws trace::InputError.
+    [[nodiscard]] session::RunSetUp set_up() const;
+    /// House rules and organisation; empty: those of the usual place.
+    void use_bench_file(const std::string& file) { bench_file_ = file; }
+    /// Looks at what is chosen and says what is wrong with it.
+    void look_again();
+    void choose_order(const QString& file);
+    void choose_instrument(const QString& file);
+    /// A scanner read it: the order used last that has this unit is chosen.
+    void take_asset(const QString& text);
+    void show_trouble(const QString& sentence);
+    /// It was used: remembered for the next time.
+    void remember() const;
+    /// What was handed over for this start (as-left run, another attempt); forgotten by the next unit.
+    void prepare(std::optional<verification::Replaces> replaces, const QString& why);
+
+    /// Throw trace::InputError.
+    [[nodiscard]] records::Read<verification::WorkOrder> order() const;
+    [[nodiscard]] records::Read<trace::Instrument> instrument() const;
+    [[nodiscard]] std::string port() const;
+
+Q_SIGNALS:
+    void begins();
+    void wantsOrder(const QString& file);      ///< edit it; empty: a new one
+    void wantsInstrument(const QString& file); ///< edit it; empty: a new one
+    void wantsRecord(const QString& folder);   ///< look at a record that was saved
+
+protected:
+    void showEvent(QShowEvent* event) override;
+    void hideEvent(QHideEvent* event) override;
+
+private:
+    QWidget* make_unit();
+    QWidget* make_instrument();
+    QWidget* make_bench();
+    QWidget* make_person();
+    QWidget* make_found();
+    QWidget* make_cautions();
+    QWidget* make_buttons();
+    void connect_actions();
+    void recall();
+    void choose_folder();
+    void open_record();
+    void show_found(const verification::WorkOrder& order);
+    void show_cautions(const verification::WorkOrder& order);
+    void show_port();
+    void refresh_ports();
+    [[nodiscard]] std::vector<std::string> faults() const;
+
+    session::PortsModel ports_model_;
+    FileChoice *order_, *instrument_;
+    QComboBox *ports_, *fault_;
+    QLineEdit *asset_, *fault_size_, *operator_, *place_, *records_;
+    QWidget* fault_row_;
+    QWidget* found_box_;
+    SettingsFields* found_ = nullptr;
+    std::string found_order_;
+    QLabel *cautions_, *trouble_, *prepared_;
+    QPushButton *begin_, *open_record_;
+    QTimer look_;
+    std::string bench_file_;
+    std::optional<verification::Replaces> replaces_;
+};
+
+} // namespace zeroline::window

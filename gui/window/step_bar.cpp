@@ -1,0 +1,85 @@
+#include "gui/window/step_bar.hpp"
+
+#include "gui/window/look.hpp"
+
+#include <QPainter>
+
+namespace zeroline::window {
+
+namespace {
+
+constexpr int kPad_px = 8;
+const QString kBetween = QStringLiteral("\u203A"); // a single angle: "goes on to"
+
+QFont bold(QFont font)
+{
+    font.setBold(true);
+    return font;
+}
+
+} // namespace
+
+StepBar::StepBar(QWidget* parent) : QWidget(parent)
+{
+    named(this, "steps", tr("steps of the run"));
+    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+}
+
+void StepBar::show_steps(const QStringList& places, int current)
+{
+    places_ = places;
+    current_ = current;
+    if (current >= 0 && current < places.size()) {
+        setAccessibleDescription(tr("step %1 of %2: %3").arg(current + 1).arg(places.size()).arg(places.at(current)));
+    }
+    update();
+}
+
+QString StepBar::text_of(int index) const
+{
+    return index < current_ ? QStringLiteral("\u2713 ") + places_.at(index) : places_.at(index);
+}
+
+int StepBar::width_of_all() const
+{
+    const QFontMetrics metrics(bold(font()));
+    int width = 0;
+    for (int i = 0; i < places_.size(); ++i) {
+        width += metrics.horizontalAdvance(text_of(i)) + 2 * kPad_px;
+    }
+    return width + static_cast<int>(places_.size()) * metrics.horizontalAdvance(kBetween);
+}
+
+QSize StepBar::sizeHint() const { return {400, fontMetrics().height() + 2 * kPad_px}; }
+QSize StepBar::minimumSizeHint() const { return {200, sizeHint().height()}; }
+
+void StepBar::paintEvent(QPaintEvent* /*event*/)
+{
+    QPainter painter(this);
+    const bool all = width_of_all() <= width();
+    int left = 0;
+    for (int i = 0; i < places_.size(); ++i) {
+        const bool now = i == current_;
+        if (!all && !now) {
+            continue;
+        }
+        const auto text = all ? text_of(i) : tr("%1 of %2: %3").arg(i + 1).arg(places_.size()).arg(places_.at(i));
+        painter.setFont(now ? bold(font()) : font());
+        const QRect box(left, 0, painter.fontMetrics().horizontalAdvance(text) + 2 * kPad_px, height());
+        painter.setPen(palette().color(now ? QPalette::HighlightedText : QPalette::WindowText));
+        if (now) {
+            painter.fillRect(box, palette().brush(QPalette::Highlight));
+        }
+        painter.drawText(box, Qt::AlignCenter, text);
+        left = box.right() + 1;
+        if (all && i + 1 < places_.size()) {
+            painter.setFont(font());
+            painter.setPen(palette().color(QPalette::WindowText));
+            const int between = painter.fontMetrics().horizontalAdvance(kBetween);
+            painter.drawText(QRect(left, 0, between, height()), Qt::AlignCenter, kBetween);
+            left += between;
+        }
+    }
+}
+
+} // namespace zeroline::window

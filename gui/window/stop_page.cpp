@@ -1,0 +1,64 @@
+#include "gui/window/stop_page.hpp"
+
+#include "gui/window/look.hpp"
+
+#include <QKeyEvent>
+#include <QLabel>
+#include <QVBoxLayout>
+
+namespace zeroline::window {
+
+namespace {
+
+constexpr double kHeadline_pt = 48.0;
+constexpr double kSentence_pt = 22.0;
+
+} // namespace
+
+StopPage::StopPage(QWidget* parent) : QWidget(parent)
+{
+    named(this, "stopPage", tr("stop"));
+    setFocusPolicy(Qt::StrongFocus);
+    setAutoFillBackground(true);
+    auto colours = palette();
+    colours.setColor(QPalette::Window, fill_of(session::Tone::critical));
+    colours.setColor(QPalette::WindowText, Qt::white);
+    setPalette(colours);
+    headline_ = large_label("stopHeadline", tr("what was seen"), kHeadline_pt, true);
+    sentence_ = large_label("stopSentence", tr("what it means and what to do"), kSentence_pt);
+    contact_ = large_label("stopContact", tr("whom to call"), kSentence_pt);
+    understood_ = button("understood", tr("Understood: give the unit back  [Space]"));
+    connect(understood_, &QPushButton::clicked, this, &StopPage::understood);
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(48, 48, 48, 48);
+    layout->setSpacing(24);
+    layout->addStretch(1);
+    for (QWidget* widget : std::initializer_list<QWidget*>{headline_, sentence_, contact_}) {
+        layout->addWidget(widget);
+    }
+    layout->addStretch(2);
+    layout->addWidget(understood_, 0, Qt::AlignLeft);
+    auto headline = headline_->palette();
+    headline.setColor(QPalette::WindowText, ink_on(session::Tone::critical, palette()));
+    headline_->setPalette(headline);
+}
+
+void StopPage::show_sentence(const QString& headline, const QString& sentence, const QString& contact)
+{
+    headline_->setText(headline);
+    sentence_->setText(sentence);
+    contact_->setText(contact);
+    contact_->setVisible(!contact.isEmpty());
+    setAccessibleDescription(headline + u' ' + sentence);
+}
+
+void StopPage::keyPressEvent(QKeyEvent* event)
+{
+    if (event->key() == Qt::Key_Space) {
+        Q_EMIT understood();
+        return;
+    }
+    QWidget::keyPressEvent(event);
+}
+
+} // namespace zeroline::window

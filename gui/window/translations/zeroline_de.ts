@@ -1,0 +1,2541 @@
+<?xml version="1.0" encoding="utf-8"?>
+<!DOCTYPE TS>
+<TS version="2.1" language="de" sourcelanguage="en">
+<context>
+    <name>BenchPlace</name>
+    <message>
+        <source>Stop. Is someone connected?</source>
+        <translation>Halt. Ist jemand angeschlossen?</translation>
+    </message>
+    <message>
+        <source>Stop. Keep this unit out of use.</source>
+        <translation>Halt. Dieses Gerät nicht benutzen.</translation>
+    </message>
+    <message>
+        <source>If a person depends on it, arrange a replacement now: %1.</source>
+        <translation>Ist jemand darauf angewiesen, jetzt für Ersatz sorgen: %1.</translation>
+    </message>
+    <message>
+        <source>No reading came in: nothing was saved.</source>
+        <translation>Es kam kein Messwert: nichts wurde gespeichert.</translation>
+    </message>
+    <message>
+        <source>As-left run: attempt %1 stays as the as-found one.</source>
+        <translation>Lauf nach der Einstellung: Versuch %1 bleibt als vorgefundener Zustand erhalten.</translation>
+    </message>
+    <message>
+        <source>This run stands in place of attempt %1.</source>
+        <translation>Dieser Lauf tritt an die Stelle von Versuch %1.</translation>
+    </message>
+</context>
+<context>
+    <name>DisplayedFields</name>
+    <message>
+        <source>preset</source>
+        <translation>Programm</translation>
+    </message>
+    <message>
+        <source>insufflation cmH2O</source>
+        <translation>Insufflation cmH2O</translation>
+    </message>
+    <message>
+        <source>exsufflation cmH2O</source>
+        <translation>Exsufflation cmH2O</translation>
+    </message>
+    <message>
+        <source>displayed insufflation pressure</source>
+        <translation>angezeigter Insufflationsdruck</translation>
+    </message>
+    <message>
+        <source>displayed exsufflation pressure</source>
+        <translation>angezeigter Exsufflationsdruck</translation>
+    </message>
+    <message>
+        <source>not read</source>
+        <translation>nicht abgelesen</translation>
+    </message>
+</context>
+<context>
+    <name>FileChoice</name>
+    <message>
+        <source>Open...</source>
+        <translation>Öffnen...</translation>
+    </message>
+    <message>
+        <source>New...</source>
+        <translation>Neu...</translation>
+    </message>
+    <message>
+        <source>Edit...</source>
+        <translation>Ändern...</translation>
+    </message>
+    <message>
+        <source>%1, in short</source>
+        <translation>%1, kurz gefasst</translation>
+    </message>
+    <message>
+        <source>demonstration (built in)</source>
+        <translation>Vorführung (eingebaut)</translation>
+    </message>
+    <message>
+        <source>Open</source>
+        <translation>Öffnen</translation>
+    </message>
+    <message>
+        <source>JSON files (*.json);;All files (*)</source>
+        <translation>JSON-Dateien (*.json);;Alle Dateien (*)</translation>
+    </message>
+</context>
+<context>
+    <name>Finding</name>
+    <message>
+        <source>Stop. Is someone connected? The pressure swings like breath.</source>
+        <translation>Halt. Ist jemand angeschlossen? Der Druck schwankt wie ein Atem.</translation>
+    </message>
+    <message>
+        <source>Both signs are the other way round: sensing line on the wrong port of the sensor, or the unit. Try the other port.</source>
+        <translation>Beide Vorzeichen sind vertauscht: Messleitung am falschen Anschluss des Sensors, oder das Gerät. Den anderen Anschluss versuchen.</translation>
+    </message>
+    <message>
+        <source>More pressure than prescribed and allowed. Keep the unit out of use; check zero and setting.</source>
+        <translation>Mehr Druck als verordnet und erlaubt. Gerät nicht benutzen; Nullpunkt und Einstellung prüfen.</translation>
+    </message>
+    <message>
+        <source>The pressure stayed beyond its peak limit. Keep the unit out of use.</source>
+        <translation>Der Druck blieb über seiner Spitzengrenze. Gerät nicht benutzen.</translation>
+    </message>
+    <message>
+        <source>Exsufflation came first in most cycles. Keep the unit out of use; check how it is connected.</source>
+        <translation>In den meisten Zyklen kam die Exsufflation zuerst. Gerät nicht benutzen; Anschluss prüfen.</translation>
+    </message>
+    <message>
+        <source>The unit did the opposite of what was asked for by hand.</source>
+        <translation>Das Gerät tat von Hand das Gegenteil des Verlangten.</translation>
+    </message>
+    <message>
+        <source>Looks like an absolute pressure sensor. Try a gauge (or differential) sensor.</source>
+        <translation>Sieht nach einem Absolutdrucksensor aus. Einen Relativ- oder Differenzdrucksensor versuchen.</translation>
+    </message>
+    <message>
+        <source>No phase was seen. Is the unit running, is the line on the tee, does the plug sit tight?</source>
+        <translation>Keine Phase war zu sehen. Läuft das Gerät, sitzt die Leitung am T-Stück, ist der Stopfen dicht?</translation>
+    </message>
+    <message>
+        <source>The calibration of the instrument has lapsed: indicative only. Try another instrument.</source>
+        <translation>Die Kalibrierung des Messgeräts ist abgelaufen: nur zur Orientierung. Ein anderes Messgerät nehmen.</translation>
+    </message>
+    <message>
+        <source>Readings that the calibration does not cover. Try a sensor calibrated over the whole range.</source>
+        <translation>Messwerte außerhalb der Kalibrierung. Einen über den ganzen Bereich kalibrierten Sensor nehmen.</translation>
+    </message>
+    <message>
+        <source>Looks like another pressure unit: both pressures are off by the ratio of two units. Check the unit of the instrument file.</source>
+        <translation>Sieht nach einer anderen Druckeinheit aus: beide Drücke sind um das Verhältnis zweier Einheiten falsch. Die Einheit in der Messgerätedatei prüfen.</translation>
+    </message>
+    <message>
+        <source>The open port does not read zero. Set the instrument to zero, with the line off the tee.</source>
+        <translation>Der offene Anschluss zeigt nicht null. Messgerät auf null stellen, mit der Leitung vom T-Stück ab.</translation>
+    </message>
+    <message>
+        <source>The zero moved during the run. Try a longer warm-up and an even temperature; look for water or a kink in the line.</source>
+        <translation>Der Nullpunkt ist gewandert. Länger aufwärmen, gleichmäßige Temperatur; nach Wasser oder einem Knick in der Leitung sehen.</translation>
+    </message>
+    <message>
+        <source>Looks like a sensor that cannot read below zero. Try one for both signs.</source>
+        <translation>Sieht nach einem Sensor aus, der nicht unter null misst. Einen für beide Vorzeichen nehmen.</translation>
+    </message>
+    <message>
+        <source>Readings stop at the end of the sensor&apos;s range. Try a sensor with a wider range.</source>
+        <translation>Die Messwerte enden am Rand des Messbereichs. Einen Sensor mit größerem Bereich nehmen.</translation>
+    </message>
+    <message>
+        <source>The same reading came again and again. Restart the instrument, check its line.</source>
+        <translation>Immer wieder derselbe Messwert. Messgerät neu starten, seine Leitung prüfen.</translation>
+    </message>
+    <message>
+        <source>The steps of the reading are coarser than its noise.</source>
+        <translation>Die Stufen des Messwerts sind gröber als sein Rauschen.</translation>
+    </message>
+    <message>
+        <source>Readings are missing. Check cable and adapter; the cycles with gaps do not count.</source>
+        <translation>Messwerte fehlen. Kabel und Adapter prüfen; die Zyklen mit Lücken zählen nicht.</translation>
+    </message>
+    <message>
+        <source>Bytes came that are no reading. Check cable, baud and parity.</source>
+        <translation>Es kamen Bytes, die kein Messwert sind. Kabel, Baudrate und Parität prüfen.</translation>
+    </message>
+    <message>
+        <source>Single readings are far off. Check cable and shielding; they are left out.</source>
+        <translation>Einzelne Messwerte liegen weit daneben. Kabel und Schirmung prüfen; sie werden ausgelassen.</translation>
+    </message>
+    <message>
+        <source>Readings arrive in bunches, as an adapter delivers them; their times are taken from the count.</source>
+        <translation>Messwerte kommen in Bündeln, wie ein Adapter sie liefert; ihre Zeiten folgen aus der Zählung.</translation>
+    </message>
+    <message>
+        <source>Fewer than three readings in a transition. Try a faster rate.</source>
+        <translation>Weniger als drei Messwerte in einem Übergang. Eine höhere Rate versuchen.</translation>
+    </message>
+    <message>
+        <source>Mains hum in the readings. Try another supply or a battery, and a shorter cable.</source>
+        <translation>Netzbrummen in den Messwerten. Andere Speisung oder Batterie und ein kürzeres Kabel versuchen.</translation>
+    </message>
+    <message>
+        <source>Looks like a hand that holds the hose shut. Try the plug.</source>
+        <translation>Sieht nach einer Hand aus, die den Schlauch zuhält. Den Stopfen nehmen.</translation>
+    </message>
+    <message>
+        <source>The plug came off inside a phase. Press it in again; that cycle does not count.</source>
+        <translation>Der Stopfen löste sich in einer Phase. Wieder eindrücken; dieser Zyklus zählt nicht.</translation>
+    </message>
+    <message>
+        <source>Both pressures are off by one ratio: leak, weak blower, or the sensor&apos;s span. Try the leak test, another hose, a second gauge.</source>
+        <translation>Beide Drücke sind im selben Verhältnis falsch: Leck, schwaches Gebläse oder die Spanne des Sensors. Lecktest, anderer Schlauch, zweites Manometer.</translation>
+    </message>
+    <message>
+        <source>All levels are shifted by the same amount: looks like the zero. Read zero again.</source>
+        <translation>Alle Pegel sind um denselben Betrag verschoben: sieht nach dem Nullpunkt aus. Null neu lesen.</translation>
+    </message>
+    <message>
+        <source>The unit is set otherwise than prescribed: no fault of the unit. Do not change it unless authorised.</source>
+        <translation>Das Gerät ist anders eingestellt als verordnet: kein Fehler des Geräts. Nur mit Befugnis ändern.</translation>
+    </message>
+    <message>
+        <source>The first cycle differs from the others, as is usual.</source>
+        <translation>Der erste Zyklus weicht ab, wie üblich.</translation>
+    </message>
+    <message>
+        <source>The programmed series came to its end.</source>
+        <translation>Die programmierte Serie war zu Ende.</translation>
+    </message>
+    <message>
+        <source>A phase begins or ends outside its span and is not judged.</source>
+        <translation>Eine Phase beginnt oder endet außerhalb ihres Abschnitts und wird nicht beurteilt.</translation>
+    </message>
+    <message>
+        <source>Insufflation did not come in a cycle. Check valve and control of the unit.</source>
+        <translation>In einem Zyklus blieb die Insufflation aus. Ventil und Steuerung des Geräts prüfen.</translation>
+    </message>
+    <message>
+        <source>Exsufflation did not come in a cycle. Check valve and control of the unit.</source>
+        <translation>In einem Zyklus blieb die Exsufflation aus. Ventil und Steuerung des Geräts prüfen.</translation>
+    </message>
+    <message>
+        <source>A pause far longer than prescribed: is the breath trigger on? Switch it off and repeat.</source>
+        <translation>Eine Pause weit länger als verordnet: ist der Atemtrigger an? Ausschalten und wiederholen.</translation>
+    </message>
+    <message>
+        <source>Insufflation does not reach its pressure. Check zero, plug and hose; then its control.</source>
+        <translation>Die Insufflation erreicht ihren Druck nicht. Nullpunkt, Stopfen, Schlauch prüfen; dann ihre Steuerung.</translation>
+    </message>
+    <message>
+        <source>Exsufflation does not reach its pressure. Check zero, plug and hose; then its control.</source>
+        <translation>Die Exsufflation erreicht ihren Druck nicht. Nullpunkt, Stopfen, Schlauch prüfen; dann ihre Steuerung.</translation>
+    </message>
+    <message>
+        <source>What the unit displays differs from what was measured.</source>
+        <translation>Die Anzeige des Geräts weicht vom Gemessenen ab.</translation>
+    </message>
+    <message>
+        <source>The pressure rises slowly. Check filter, hose and the flow setting.</source>
+        <translation>Der Druck steigt langsam. Filter, Schlauch und Flusseinstellung prüfen.</translation>
+    </message>
+    <message>
+        <source>The swing from insufflation to exsufflation is slow. Check the valve; if all edges are slow, the line or the filter.</source>
+        <translation>Der Umschlag von Insufflation zu Exsufflation ist langsam. Das Ventil prüfen; sind alle Flanken langsam, Leitung oder Filter.</translation>
+    </message>
+    <message>
+        <source>The pressure is released slowly. Check valve, filter and line.</source>
+        <translation>Der Druck wird langsam abgebaut. Ventil, Filter und Leitung prüfen.</translation>
+    </message>
+    <message>
+        <source>The swing differs from cycle to cycle: looks like a sticking valve.</source>
+        <translation>Der Umschlag ist von Zyklus zu Zyklus verschieden: sieht nach einem klemmenden Ventil aus.</translation>
+    </message>
+    <message>
+        <source>Durations differ from cycle to cycle.</source>
+        <translation>Die Dauern sind von Zyklus zu Zyklus verschieden.</translation>
+    </message>
+    <message>
+        <source>One duration is off: looks like one timer.</source>
+        <translation>Eine Dauer ist falsch: sieht nach einem Zeitgeber aus.</translation>
+    </message>
+    <message>
+        <source>All durations are off by one ratio: the unit&apos;s clock or the instrument&apos;s.</source>
+        <translation>Alle Dauern sind im selben Verhältnis falsch: die Uhr des Geräts oder des Messgeräts.</translation>
+    </message>
+    <message>
+        <source>The pressure overshoots its plateau.</source>
+        <translation>Der Druck schwingt über sein Plateau hinaus.</translation>
+    </message>
+    <message>
+        <source>The pressure rings after a transition: control, hose or sensing line, by its frequency.</source>
+        <translation>Der Druck schwingt nach einem Übergang nach: Regelung, Schlauch oder Messleitung, je nach Frequenz.</translation>
+    </message>
+    <message>
+        <source>The pressure falls within the plateau. Look for a leak, try another hose.</source>
+        <translation>Der Druck fällt im Plateau. Nach einem Leck suchen, anderen Schlauch versuchen.</translation>
+    </message>
+    <message>
+        <source>Pressure stays in the pause. Check the valve; repeat with the hose end opened in the pause.</source>
+        <translation>In der Pause bleibt Druck stehen. Ventil prüfen; mit in der Pause geöffnetem Schlauchende wiederholen.</translation>
+    </message>
+    <message>
+        <source>The pressure comes back to zero slowly, or never. Check valve and filter.</source>
+        <translation>Der Druck kommt langsam oder nie auf null zurück. Ventil und Filter prüfen.</translation>
+    </message>
+    <message>
+        <source>Looks like gas trapped at the block. Repeat with the hose end opened in the pause.</source>
+        <translation>Sieht nach eingeschlossenem Gas aus. Mit in der Pause geöffnetem Schlauchende wiederholen.</translation>
+    </message>
+    <message>
+        <source>An oscillation that nobody prescribed. Switch it off and repeat.</source>
+        <translation>Eine Oszillation, die niemand verordnet hat. Ausschalten und wiederholen.</translation>
+    </message>
+    <message>
+        <source>The prescribed oscillation is missing or not as prescribed.</source>
+        <translation>Die verordnete Oszillation fehlt oder ist nicht wie verordnet.</translation>
+    </message>
+    <message>
+        <source>The pressures change over the run. Try again on mains, warmed up.</source>
+        <translation>Die Drücke ändern sich im Lauf. Am Netz und aufgewärmt wiederholen.</translation>
+    </message>
+</context>
+<context>
+    <name>HandBackPanel</name>
+    <message>
+        <source>hand-back list</source>
+        <translation>Rückgabeliste</translation>
+    </message>
+    <message>
+        <source>what is given back, and how</source>
+        <translation>was zurückgegeben wird, und wie</translation>
+    </message>
+    <message>
+        <source>What the unit displayed in the long holds</source>
+        <translation>Was das Gerät beim langen Halten anzeigte</translation>
+    </message>
+    <message>
+        <source>What the unit is set to now, read from its screen</source>
+        <translation>Worauf das Gerät jetzt steht, von seinem Schirm gelesen</translation>
+    </message>
+    <message>
+        <source>All of it is back and was read back  [Space]</source>
+        <translation>Alles ist zurück und abgelesen  [Leertaste]</translation>
+    </message>
+    <message>
+        <source>Not all of it: end here</source>
+        <translation>Nicht alles: hier beenden</translation>
+    </message>
+</context>
+<context>
+    <name>InstrumentForm</name>
+    <message>
+        <source>instrument</source>
+        <translation>Messgerät</translation>
+    </message>
+    <message>
+        <source>Line and language</source>
+        <translation>Leitung und Sprache</translation>
+    </message>
+    <message>
+        <source>description and listening</source>
+        <translation>Beschreibung und Mithören</translation>
+    </message>
+    <message>
+        <source>what is wrong with the instrument</source>
+        <translation>was am Messgerät nicht stimmt</translation>
+    </message>
+    <message>
+        <source>name of the instrument</source>
+        <translation>Name des Messgeräts</translation>
+    </message>
+    <message>
+        <source>serial number of the instrument</source>
+        <translation>Seriennummer des Messgeräts</translation>
+    </message>
+    <message>
+        <source>lower end of the range</source>
+        <translation>unteres Ende des Messbereichs</translation>
+    </message>
+    <message>
+        <source>upper end of the range</source>
+        <translation>oberes Ende des Messbereichs</translation>
+    </message>
+    <message>
+        <source>unit of the range</source>
+        <translation>Einheit des Messbereichs</translation>
+    </message>
+    <message>
+        <source>resolution</source>
+        <translation>Auflösung</translation>
+    </message>
+    <message>
+        <source>nominal rate</source>
+        <translation>Nennrate</translation>
+    </message>
+    <message>
+        <source>Hz</source>
+        <translation>Hz</translation>
+    </message>
+    <message>
+        <source>error of the clock</source>
+        <translation>Fehler der Uhr</translation>
+    </message>
+    <message>
+        <source>ppm</source>
+        <translation>ppm</translation>
+    </message>
+    <message>
+        <source>Instrument</source>
+        <translation>Messgerät</translation>
+    </message>
+    <message>
+        <source>Name, serial number</source>
+        <translation>Name, Seriennummer</translation>
+    </message>
+    <message>
+        <source>Range</source>
+        <translation>Messbereich</translation>
+    </message>
+    <message>
+        <source>Resolution</source>
+        <translation>Auflösung</translation>
+    </message>
+    <message>
+        <source>Rate, clock</source>
+        <translation>Rate, Uhr</translation>
+    </message>
+    <message>
+        <source>calibration certificate</source>
+        <translation>Kalibrierschein</translation>
+    </message>
+    <message>
+        <source>calibrated on, YYYY-MM-DD</source>
+        <translation>kalibriert am, JJJJ-MM-TT</translation>
+    </message>
+    <message>
+        <source>calibration due, YYYY-MM-DD</source>
+        <translation>Kalibrierung fällig am, JJJJ-MM-TT</translation>
+    </message>
+    <message>
+        <source>expanded uncertainty</source>
+        <translation>erweiterte Unsicherheit</translation>
+    </message>
+    <message>
+        <source>coverage factor</source>
+        <translation>Erweiterungsfaktor</translation>
+    </message>
+    <message>
+        <source>calibrated from</source>
+        <translation>kalibriert von</translation>
+    </message>
+    <message>
+        <source>calibrated to</source>
+        <translation>kalibriert bis</translation>
+    </message>
+    <message>
+        <source>reference: indicated, parted by semicolons</source>
+        <translation>Bezug: Anzeige, durch Semikolon getrennt</translation>
+    </message>
+    <message>
+        <source>Calibration</source>
+        <translation>Kalibrierung</translation>
+    </message>
+    <message>
+        <source>Certificate</source>
+        <translation>Schein</translation>
+    </message>
+    <message>
+        <source>On, due</source>
+        <translation>Am, fällig</translation>
+    </message>
+    <message>
+        <source>U, k</source>
+        <translation>U, k</translation>
+    </message>
+    <message>
+        <source>From, to</source>
+        <translation>Von, bis</translation>
+    </message>
+    <message>
+        <source>Points</source>
+        <translation>Punkte</translation>
+    </message>
+    <message>
+        <source>Save and use</source>
+        <translation>Speichern und nehmen</translation>
+    </message>
+    <message>
+        <source>Check</source>
+        <translation>Prüfen</translation>
+    </message>
+    <message>
+        <source>Cancel</source>
+        <translation>Abbrechen</translation>
+    </message>
+    <message>
+        <source>nothing is wrong with it</source>
+        <translation>alles in Ordnung</translation>
+    </message>
+    <message>
+        <source>Save the instrument</source>
+        <translation>Messgerät speichern</translation>
+    </message>
+    <message>
+        <source>JSON files (*.json)</source>
+        <translation>JSON-Dateien (*.json)</translation>
+    </message>
+</context>
+<context>
+    <name>JudgementModel</name>
+    <message>
+        <source>measurand</source>
+        <translation>Messgröße</translation>
+    </message>
+    <message>
+        <source>prescribed</source>
+        <translation>verordnet</translation>
+    </message>
+    <message>
+        <source>set</source>
+        <translation>eingestellt</translation>
+    </message>
+    <message>
+        <source>displayed</source>
+        <translation>angezeigt</translation>
+    </message>
+    <message>
+        <source>measured</source>
+        <translation>gemessen</translation>
+    </message>
+    <message>
+        <source>mean</source>
+        <translation>Mittel</translation>
+    </message>
+    <message>
+        <source>worst</source>
+        <translation>schlechtester</translation>
+    </message>
+    <message>
+        <source>limits</source>
+        <translation>Grenzen</translation>
+    </message>
+    <message>
+        <source>verdict</source>
+        <translation>Urteil</translation>
+    </message>
+    <message>
+        <source>source of the limits</source>
+        <translation>Quelle der Grenzen</translation>
+    </message>
+    <message>
+        <source>cycles</source>
+        <translation>Zyklen</translation>
+    </message>
+    <message>
+        <source>U (95.45 %)</source>
+        <translation>U (95,45 %)</translation>
+    </message>
+    <message>
+        <source>k</source>
+        <translation>k</translation>
+    </message>
+    <message>
+        <source>ratio</source>
+        <translation>Verhältnis</translation>
+    </message>
+    <message>
+        <source>probability outside</source>
+        <translation>Wahrsch. außerhalb</translation>
+    </message>
+    <message>
+        <source>%1, as set</source>
+        <translation>%1, wie eingestellt</translation>
+    </message>
+    <message>
+        <source>%1 in %2</source>
+        <translation>%1 in %2</translation>
+    </message>
+    <message>
+        <source>by hand</source>
+        <translation>von Hand</translation>
+    </message>
+    <message>
+        <source>%1 inside, %2 of %3</source>
+        <translation>%1 innerhalb, %2 von %3</translation>
+    </message>
+    <message>
+        <source>%1, critical</source>
+        <translation>%1, kritisch</translation>
+    </message>
+</context>
+<context>
+    <name>LineForm</name>
+    <message>
+        <source>baud</source>
+        <translation>Baud</translation>
+    </message>
+    <message>
+        <source>data bits</source>
+        <translation>Datenbits</translation>
+    </message>
+    <message>
+        <source>stop bits</source>
+        <translation>Stoppbits</translation>
+    </message>
+    <message>
+        <source>parity</source>
+        <translation>Parität</translation>
+    </message>
+    <message>
+        <source>none</source>
+        <translation>keine</translation>
+    </message>
+    <message>
+        <source>even</source>
+        <translation>gerade</translation>
+    </message>
+    <message>
+        <source>odd</source>
+        <translation>ungerade</translation>
+    </message>
+    <message>
+        <source>DTR on</source>
+        <translation>DTR ein</translation>
+    </message>
+    <message>
+        <source>RTS on</source>
+        <translation>RTS ein</translation>
+    </message>
+    <message>
+        <source>settling time after opening</source>
+        <translation>Beruhigungszeit nach dem Öffnen</translation>
+    </message>
+    <message>
+        <source>s</source>
+        <translation>s</translation>
+    </message>
+    <message>
+        <source>sent after opening; \r and \n stand for the line end</source>
+        <translation>nach dem Öffnen gesendet; \r und \n stehen für das Zeilenende</translation>
+    </message>
+    <message>
+        <source>sent before closing</source>
+        <translation>vor dem Schließen gesendet</translation>
+    </message>
+    <message>
+        <source>Baud, data bits</source>
+        <translation>Baud, Datenbits</translation>
+    </message>
+    <message>
+        <source>Parity, stop bits</source>
+        <translation>Parität, Stoppbits</translation>
+    </message>
+    <message>
+        <source>Control lines, settling</source>
+        <translation>Steuerleitungen, Beruhigung</translation>
+    </message>
+    <message>
+        <source>Start and stop text</source>
+        <translation>Start- und Stopptext</translation>
+    </message>
+    <message>
+        <source>language of the instrument</source>
+        <translation>Sprache des Messgeräts</translation>
+    </message>
+    <message>
+        <source>sends lines with numbers</source>
+        <translation>sendet Zeilen mit Zahlen</translation>
+    </message>
+    <message>
+        <source>answers a query (SCPI)</source>
+        <translation>antwortet auf Anfrage (SCPI)</translation>
+    </message>
+    <message>
+        <source>holds registers (Modbus RTU)</source>
+        <translation>hält Register (Modbus RTU)</translation>
+    </message>
+    <message>
+        <source>unit of the reading</source>
+        <translation>Einheit des Messwerts</translation>
+    </message>
+    <message>
+        <source>longest wait for an answer</source>
+        <translation>längstes Warten auf Antwort</translation>
+    </message>
+    <message>
+        <source>Language</source>
+        <translation>Sprache</translation>
+    </message>
+    <message>
+        <source>Unit, longest wait</source>
+        <translation>Einheit, längstes Warten</translation>
+    </message>
+    <message>
+        <source>field with the pressure, from 1</source>
+        <translation>Feld mit dem Druck, ab 1</translation>
+    </message>
+    <message>
+        <source>what separates fields</source>
+        <translation>was Felder trennt</translation>
+    </message>
+    <message>
+        <source>decimal mark</source>
+        <translation>Dezimalzeichen</translation>
+    </message>
+    <message>
+        <source>point</source>
+        <translation>Punkt</translation>
+    </message>
+    <message>
+        <source>comma</source>
+        <translation>Komma</translation>
+    </message>
+    <message>
+        <source>field with the count</source>
+        <translation>Feld mit der Zählung</translation>
+    </message>
+    <message>
+        <source>field with the time</source>
+        <translation>Feld mit der Zeit</translation>
+    </message>
+    <message>
+        <source>Field, separator, mark</source>
+        <translation>Feld, Trenner, Zeichen</translation>
+    </message>
+    <message>
+        <source>Fields of count and time</source>
+        <translation>Felder für Zählung und Zeit</translation>
+    </message>
+    <message>
+        <source>query</source>
+        <translation>Anfrage</translation>
+    </message>
+    <message>
+        <source>Query</source>
+        <translation>Anfrage</translation>
+    </message>
+    <message>
+        <source>unit address</source>
+        <translation>Geräteadresse</translation>
+    </message>
+    <message>
+        <source>function, 3 or 4</source>
+        <translation>Funktion, 3 oder 4</translation>
+    </message>
+    <message>
+        <source>first register, from 0</source>
+        <translation>erstes Register, ab 0</translation>
+    </message>
+    <message>
+        <source>type of the value</source>
+        <translation>Art des Werts</translation>
+    </message>
+    <message>
+        <source>low word first</source>
+        <translation>niederes Wort zuerst</translation>
+    </message>
+    <message>
+        <source>factor on the register&apos;s value</source>
+        <translation>Faktor auf den Registerwert</translation>
+    </message>
+    <message>
+        <source>added to the scaled value</source>
+        <translation>zum Wert addiert</translation>
+    </message>
+    <message>
+        <source>Address, function, register</source>
+        <translation>Adresse, Funktion, Register</translation>
+    </message>
+    <message>
+        <source>Type</source>
+        <translation>Art</translation>
+    </message>
+    <message>
+        <source>Factor, offset</source>
+        <translation>Faktor, Versatz</translation>
+    </message>
+</context>
+<context>
+    <name>ListenPanel</name>
+    <message>
+        <source>what comes from the instrument</source>
+        <translation>was vom Messgerät kommt</translation>
+    </message>
+    <message>
+        <source>settings that fit</source>
+        <translation>passende Einstellungen</translation>
+    </message>
+    <message>
+        <source>Listen</source>
+        <translation>Mithören</translation>
+    </message>
+    <message>
+        <source>Find settings</source>
+        <translation>Einstellungen suchen</translation>
+    </message>
+    <message>
+        <source>Take these settings</source>
+        <translation>Diese Einstellungen nehmen</translation>
+    </message>
+    <message>
+        <source>Stop listening</source>
+        <translation>Mithören beenden</translation>
+    </message>
+    <message>
+        <source>Stop searching</source>
+        <translation>Suche beenden</translation>
+    </message>
+    <message>
+        <source>The virtual bench speaks as the instrument file says: there is nothing to find out.</source>
+        <translation>Der virtuelle Prüfplatz spricht, wie die Messgerätedatei sagt: da gibt es nichts herauszufinden.</translation>
+    </message>
+    <message>
+        <source>No byte has come yet: is the cable in, is the instrument on, does it need a start text, DTR or RTS?</source>
+        <translation>Noch kam kein Byte: steckt das Kabel, ist das Messgerät an, braucht es einen Starttext, DTR oder RTS?</translation>
+    </message>
+    <message>
+        <source>%1 bytes have come, but none of them reads as a pressure: are baud, parity, field, separator and unit right?</source>
+        <translation>%1 Bytes sind gekommen, aber keines liest sich als Druck: stimmen Baudrate, Parität, Feld, Trenner und Einheit?</translation>
+    </message>
+    <message>
+        <source>%1 cmH2O, %2 Hz, lost %3, unreadable bytes %4</source>
+        <translation>%1 cmH2O, %2 Hz, verloren %3, unlesbare Bytes %4</translation>
+    </message>
+    <message>
+        <source>%1 baud: %2</source>
+        <translation>%1 Baud: %2</translation>
+    </message>
+</context>
+<context>
+    <name>MainWindow</name>
+    <message>
+        <source>Zeroline</source>
+        <translation>Zeroline</translation>
+    </message>
+    <message>
+        <source>Bench</source>
+        <translation>Prüfplatz</translation>
+    </message>
+    <message>
+        <source>Help  [F1]</source>
+        <translation>Hilfe  [F1]</translation>
+    </message>
+    <message>
+        <source>Sounds off</source>
+        <translation>Töne aus</translation>
+    </message>
+    <message>
+        <source>closing</source>
+        <translation>Schließen</translation>
+    </message>
+    <message>
+        <source>A run is going on. Closing ends it; what was captured is kept. Is the unit back as it must be?</source>
+        <translation>Ein Lauf ist im Gang. Schließen beendet ihn; das Aufgenommene bleibt. Ist das Gerät zurück, wie es sein muss?</translation>
+    </message>
+    <message>
+        <source>End the run and close</source>
+        <translation>Lauf beenden und schließen</translation>
+    </message>
+    <message>
+        <source>Stay</source>
+        <translation>Bleiben</translation>
+    </message>
+    <message>
+        <source>Help</source>
+        <translation>Hilfe</translation>
+    </message>
+    <message>
+        <source>Choose the work order, the instrument and its port, then begin. The run moves on by what the pressure does.
+
+Space: done, go on, where that is allowed
+Escape: give the unit back now, at every step
+Plus, minus, arrows, Home, End: zoom and move the trace
+U: uncertainty beside the result
+Ctrl+Enter: begin the run
+
+The guide is installed with the program, in its documentation folder.</source>
+        <translation>Auftrag, Messgerät und Anschluss wählen, dann beginnen. Der Lauf geht weiter, wie der Druck es sagt.
+
+Leertaste: fertig, weiter, wo das erlaubt ist
+Escape: Gerät jetzt zurückgeben, bei jedem Schritt
+Plus, Minus, Pfeile, Pos1, Ende: Kurve zoomen und schieben
+U: Unsicherheit neben dem Ergebnis
+Strg+Eingabe: Lauf beginnen
+
+Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
+    </message>
+</context>
+<context>
+    <name>OrderForm</name>
+    <message>
+        <source>work order</source>
+        <translation>Auftrag</translation>
+    </message>
+    <message>
+        <source>Tolerances; what is left out falls back to the house profile</source>
+        <translation>Toleranzen; was fehlt, kommt aus dem Hausprofil</translation>
+    </message>
+    <message>
+        <source>what is wrong with the order</source>
+        <translation>was am Auftrag nicht stimmt</translation>
+    </message>
+    <message>
+        <source>number of the work order</source>
+        <translation>Nummer des Auftrags</translation>
+    </message>
+    <message>
+        <source>occasion</source>
+        <translation>Anlass</translation>
+    </message>
+    <message>
+        <source>pre-delivery</source>
+        <translation>vor Auslieferung</translation>
+    </message>
+    <message>
+        <source>periodic</source>
+        <translation>wiederkehrend</translation>
+    </message>
+    <message>
+        <source>home visit</source>
+        <translation>Hausbesuch</translation>
+    </message>
+    <message>
+        <source>customer</source>
+        <translation>Kunde</translation>
+    </message>
+    <message>
+        <source>whom to call</source>
+        <translation>wen anrufen</translation>
+    </message>
+    <message>
+        <source>asset of the unit</source>
+        <translation>Inventarnummer des Geräts</translation>
+    </message>
+    <message>
+        <source>serial number of the unit</source>
+        <translation>Seriennummer des Geräts</translation>
+    </message>
+    <message>
+        <source>model of the unit</source>
+        <translation>Modell des Geräts</translation>
+    </message>
+    <message>
+        <source>hours on the unit&apos;s counter</source>
+        <translation>Stunden auf dem Zähler des Geräts</translation>
+    </message>
+    <message>
+        <source>h</source>
+        <translation>h</translation>
+    </message>
+    <message>
+        <source>step of the unit&apos;s display</source>
+        <translation>Stufe der Geräteanzeige</translation>
+    </message>
+    <message>
+        <source>cmH2O</source>
+        <translation>cmH2O</translation>
+    </message>
+    <message>
+        <source>reference of the prescription</source>
+        <translation>Zeichen der Verordnung</translation>
+    </message>
+    <message>
+        <source>date of the prescription, YYYY-MM-DD</source>
+        <translation>Datum der Verordnung, JJJJ-MM-TT</translation>
+    </message>
+    <message>
+        <source>YYYY-MM-DD</source>
+        <translation>JJJJ-MM-TT</translation>
+    </message>
+    <message>
+        <source>Order and unit</source>
+        <translation>Auftrag und Gerät</translation>
+    </message>
+    <message>
+        <source>Work order</source>
+        <translation>Auftrag</translation>
+    </message>
+    <message>
+        <source>Customer</source>
+        <translation>Kunde</translation>
+    </message>
+    <message>
+        <source>Whom to call</source>
+        <translation>Wen anrufen</translation>
+    </message>
+    <message>
+        <source>Asset, serial number</source>
+        <translation>Inventar-, Seriennummer</translation>
+    </message>
+    <message>
+        <source>Model</source>
+        <translation>Modell</translation>
+    </message>
+    <message>
+        <source>Hours, display step</source>
+        <translation>Stunden, Anzeigestufe</translation>
+    </message>
+    <message>
+        <source>Prescription</source>
+        <translation>Verordnung</translation>
+    </message>
+    <message>
+        <source>presets</source>
+        <translation>Programme</translation>
+    </message>
+    <message>
+        <source>Add a preset</source>
+        <translation>Programm hinzufügen</translation>
+    </message>
+    <message>
+        <source>Remove this preset</source>
+        <translation>Dieses Programm entfernen</translation>
+    </message>
+    <message>
+        <source>preset %1</source>
+        <translation>Programm %1</translation>
+    </message>
+    <message>
+        <source>decision rule</source>
+        <translation>Entscheidungsregel</translation>
+    </message>
+    <message>
+        <source>simple acceptance</source>
+        <translation>einfache Annahme</translation>
+    </message>
+    <message>
+        <source>guarded acceptance, by the uncertainty</source>
+        <translation>Annahme mit Schutzabstand, um die Unsicherheit</translation>
+    </message>
+    <message>
+        <source>cycles to judge</source>
+        <translation>zu beurteilende Zyklen</translation>
+    </message>
+    <message>
+        <source>cycles before them that are not judged</source>
+        <translation>Zyklen davor, die nicht beurteilt werden</translation>
+    </message>
+    <message>
+        <source>Judgement</source>
+        <translation>Beurteilung</translation>
+    </message>
+    <message>
+        <source>Rule</source>
+        <translation>Regel</translation>
+    </message>
+    <message>
+        <source>Cycles, lead cycles</source>
+        <translation>Zyklen, Vorlauf</translation>
+    </message>
+    <message>
+        <source>Save and use</source>
+        <translation>Speichern und nehmen</translation>
+    </message>
+    <message>
+        <source>Check</source>
+        <translation>Prüfen</translation>
+    </message>
+    <message>
+        <source>Cancel</source>
+        <translation>Abbrechen</translation>
+    </message>
+    <message>
+        <source>nothing is wrong with it</source>
+        <translation>alles in Ordnung</translation>
+    </message>
+    <message>
+        <source>Save the order</source>
+        <translation>Auftrag speichern</translation>
+    </message>
+    <message>
+        <source>JSON files (*.json)</source>
+        <translation>JSON-Dateien (*.json)</translation>
+    </message>
+</context>
+<context>
+    <name>OverlayChart</name>
+    <message>
+        <source>all cycles and their median</source>
+        <translation>alle Zyklen und ihr Median</translation>
+    </message>
+    <message>
+        <source>Plus and minus zoom, arrow keys move, Home shows all.</source>
+        <translation>Plus und Minus zoomen, Pfeiltasten schieben, Pos1 zeigt alles.</translation>
+    </message>
+    <message>
+        <source>median at %1 s: %2 cmH2O</source>
+        <translation>Median bei %1 s: %2 cmH2O</translation>
+    </message>
+    <message>
+        <source>seconds from the onset of insufflation; thick: median</source>
+        <translation>Sekunden ab Beginn der Insufflation; dick: Median</translation>
+    </message>
+</context>
+<context>
+    <name>PlotFrame</name>
+    <message>
+        <source>cmH2O</source>
+        <translation>cmH2O</translation>
+    </message>
+</context>
+<context>
+    <name>PortsModel</name>
+    <message>
+        <source>virtual bench (simulated, no hardware)</source>
+        <translation>virtueller Prüfplatz (simuliert, ohne Hardware)</translation>
+    </message>
+    <message>
+        <source>%1 – %2</source>
+        <translation>%1 – %2</translation>
+    </message>
+</context>
+<context>
+    <name>PresetForm</name>
+    <message>
+        <source>name of the preset</source>
+        <translation>Name des Programms</translation>
+    </message>
+    <message>
+        <source>insufflation pressure in cmH2O</source>
+        <translation>Insufflationsdruck in cmH2O</translation>
+    </message>
+    <message>
+        <source>exsufflation pressure in cmH2O</source>
+        <translation>Exsufflationsdruck in cmH2O</translation>
+    </message>
+    <message>
+        <source>insufflation duration in s</source>
+        <translation>Insufflationsdauer in s</translation>
+    </message>
+    <message>
+        <source>exsufflation duration in s</source>
+        <translation>Exsufflationsdauer in s</translation>
+    </message>
+    <message>
+        <source>pause duration in s</source>
+        <translation>Pausendauer in s</translation>
+    </message>
+    <message>
+        <source>pause pressure in cmH2O</source>
+        <translation>Pausendruck in cmH2O</translation>
+    </message>
+    <message>
+        <source>cmH2O</source>
+        <translation>cmH2O</translation>
+    </message>
+    <message>
+        <source>Name</source>
+        <translation>Name</translation>
+    </message>
+    <message>
+        <source>Insufflation: cmH2O, s</source>
+        <translation>Insufflation: cmH2O, s</translation>
+    </message>
+    <message>
+        <source>Exsufflation: cmH2O, s</source>
+        <translation>Exsufflation: cmH2O, s</translation>
+    </message>
+    <message>
+        <source>Pause: level, s</source>
+        <translation>Pause: Pegel, s</translation>
+    </message>
+    <message>
+        <source>flow</source>
+        <translation>Fluss</translation>
+    </message>
+    <message>
+        <source>not prescribed</source>
+        <translation>nicht verordnet</translation>
+    </message>
+    <message>
+        <source>full</source>
+        <translation>voll</translation>
+    </message>
+    <message>
+        <source>reduced</source>
+        <translation>vermindert</translation>
+    </message>
+    <message>
+        <source>breath trigger</source>
+        <translation>Atemtrigger</translation>
+    </message>
+    <message>
+        <source>on</source>
+        <translation>an</translation>
+    </message>
+    <message>
+        <source>off</source>
+        <translation>aus</translation>
+    </message>
+    <message>
+        <source>Flow</source>
+        <translation>Fluss</translation>
+    </message>
+    <message>
+        <source>Breath trigger</source>
+        <translation>Atemtrigger</translation>
+    </message>
+    <message>
+        <source>with oscillation</source>
+        <translation>mit Oszillation</translation>
+    </message>
+    <message>
+        <source>oscillation frequency</source>
+        <translation>Oszillationsfrequenz</translation>
+    </message>
+    <message>
+        <source>Hz</source>
+        <translation>Hz</translation>
+    </message>
+    <message>
+        <source>oscillation amplitude, zero to peak</source>
+        <translation>Oszillationsamplitude, null bis Spitze</translation>
+    </message>
+    <message>
+        <source>oscillation in which phase</source>
+        <translation>Oszillation in welcher Phase</translation>
+    </message>
+    <message>
+        <source>in both phases</source>
+        <translation>in beiden Phasen</translation>
+    </message>
+    <message>
+        <source>in insufflation</source>
+        <translation>in der Insufflation</translation>
+    </message>
+    <message>
+        <source>in exsufflation</source>
+        <translation>in der Exsufflation</translation>
+    </message>
+    <message>
+        <source>in series</source>
+        <translation>in Serien</translation>
+    </message>
+    <message>
+        <source>cycles of a series</source>
+        <translation>Zyklen einer Serie</translation>
+    </message>
+    <message>
+        <source>cycles</source>
+        <translation>Zyklen</translation>
+    </message>
+    <message>
+        <source>how many series</source>
+        <translation>wie viele Serien</translation>
+    </message>
+    <message>
+        <source>times</source>
+        <translation>mal</translation>
+    </message>
+    <message>
+        <source>rest between series</source>
+        <translation>Ruhe zwischen Serien</translation>
+    </message>
+    <message>
+        <source>s rest</source>
+        <translation>s Ruhe</translation>
+    </message>
+</context>
+<context>
+    <name>Reason</name>
+    <message>
+        <source>The calibration was done after this run.</source>
+        <translation>Die Kalibrierung ist jünger als dieser Lauf.</translation>
+    </message>
+    <message>
+        <source>Nobody confirmed that the outlet was blocked.</source>
+        <translation>Niemand bestätigte, dass der Ausgang verschlossen war.</translation>
+    </message>
+    <message>
+        <source>Nobody confirmed that no patient was connected.</source>
+        <translation>Niemand bestätigte, dass kein Patient angeschlossen war.</translation>
+    </message>
+    <message>
+        <source>Nobody confirmed that the breath trigger was off.</source>
+        <translation>Niemand bestätigte, dass der Atemtrigger aus war.</translation>
+    </message>
+    <message>
+        <source>A preset was not run automatically.</source>
+        <translation>Ein Programm lief nicht automatisch.</translation>
+    </message>
+    <message>
+        <source>There is no run log: what was done to the unit is not known.</source>
+        <translation>Es gibt kein Laufprotokoll: was am Gerät getan wurde, ist nicht bekannt.</translation>
+    </message>
+    <message>
+        <source>There is no instrument file: calibration and range are not known.</source>
+        <translation>Es gibt keine Messgerätedatei: Kalibrierung und Bereich sind nicht bekannt.</translation>
+    </message>
+    <message>
+        <source>There is no zero reading before the run.</source>
+        <translation>Vor dem Lauf wurde null nicht gelesen.</translation>
+    </message>
+    <message>
+        <source>There is no zero reading after the run: the house limit of drift is used.</source>
+        <translation>Nach dem Lauf wurde null nicht gelesen: die Hausgrenze der Drift gilt.</translation>
+    </message>
+    <message>
+        <source>It is not known when the run began.</source>
+        <translation>Es ist nicht bekannt, wann der Lauf begann.</translation>
+    </message>
+    <message>
+        <source>The sampling rate is too low for some figures.</source>
+        <translation>Die Abtastrate ist für einige Angaben zu niedrig.</translation>
+    </message>
+    <message>
+        <source>A phase did not come.</source>
+        <translation>Eine Phase blieb aus.</translation>
+    </message>
+    <message>
+        <source>The pressure did not come back to the zero band.</source>
+        <translation>Der Druck kam nicht ins Nullband zurück.</translation>
+    </message>
+    <message>
+        <source>No oscillation was found although it is prescribed.</source>
+        <translation>Keine Oszillation gefunden, obwohl verordnet.</translation>
+    </message>
+    <message>
+        <source>Too few cycles could be judged.</source>
+        <translation>Zu wenige Zyklen waren zu beurteilen.</translation>
+    </message>
+    <message>
+        <source>Outside the limits.</source>
+        <translation>Außerhalb der Grenzen.</translation>
+    </message>
+    <message>
+        <source>Inside, but nearer to a limit than the uncertainty.</source>
+        <translation>Innerhalb, aber näher an einer Grenze als die Unsicherheit.</translation>
+    </message>
+    <message>
+        <source>The tolerance is less than four times the uncertainty.</source>
+        <translation>Die Toleranz ist kleiner als das Vierfache der Unsicherheit.</translation>
+    </message>
+    <message>
+        <source>What the unit displays was not read.</source>
+        <translation>Die Anzeige des Geräts wurde nicht abgelesen.</translation>
+    </message>
+    <message>
+        <source>The unit displays no measured pressure.</source>
+        <translation>Das Gerät zeigt keinen gemessenen Druck.</translation>
+    </message>
+    <message>
+        <source>House limits were used: no published source.</source>
+        <translation>Hausgrenzen galten: keine veröffentlichte Quelle.</translation>
+    </message>
+    <message>
+        <source>An item of the checklist is not in order.</source>
+        <translation>Ein Punkt der Checkliste ist nicht in Ordnung.</translation>
+    </message>
+    <message>
+        <source>The unit was not confirmed as given back as it must be.</source>
+        <translation>Die Rückgabe des Geräts, wie es sein muss, wurde nicht bestätigt.</translation>
+    </message>
+    <message>
+        <source>The unit was left neither as found nor as prescribed.</source>
+        <translation>Das Gerät blieb weder wie vorgefunden noch wie verordnet.</translation>
+    </message>
+</context>
+<context>
+    <name>Result</name>
+    <message>
+        <source>insufflation pressure</source>
+        <translation>Insufflationsdruck</translation>
+    </message>
+    <message>
+        <source>exsufflation pressure</source>
+        <translation>Exsufflationsdruck</translation>
+    </message>
+    <message>
+        <source>insufflation duration</source>
+        <translation>Insufflationsdauer</translation>
+    </message>
+    <message>
+        <source>exsufflation duration</source>
+        <translation>Exsufflationsdauer</translation>
+    </message>
+    <message>
+        <source>pause duration</source>
+        <translation>Pausendauer</translation>
+    </message>
+    <message>
+        <source>pause residual</source>
+        <translation>Restdruck in der Pause</translation>
+    </message>
+    <message>
+        <source>return to zero</source>
+        <translation>Rückkehr zu null</translation>
+    </message>
+    <message>
+        <source>displayed insufflation</source>
+        <translation>Anzeige Insufflation</translation>
+    </message>
+    <message>
+        <source>displayed exsufflation</source>
+        <translation>Anzeige Exsufflation</translation>
+    </message>
+    <message>
+        <source>oscillation frequency</source>
+        <translation>Oszillationsfrequenz</translation>
+    </message>
+    <message>
+        <source>oscillation amplitude</source>
+        <translation>Oszillationsamplitude</translation>
+    </message>
+    <message>
+        <source>flow</source>
+        <translation>Fluss</translation>
+    </message>
+    <message>
+        <source>strength under flow</source>
+        <translation>Kraft unter Fluss</translation>
+    </message>
+    <message>
+        <source>alarms</source>
+        <translation>Alarme</translation>
+    </message>
+    <message>
+        <source>filters</source>
+        <translation>Filter</translation>
+    </message>
+    <message>
+        <source>battery duration</source>
+        <translation>Batteriedauer</translation>
+    </message>
+    <message>
+        <source>electrical safety</source>
+        <translation>elektrische Sicherheit</translation>
+    </message>
+    <message>
+        <source>mask and hose in use</source>
+        <translation>benutzte Maske und Schlauch</translation>
+    </message>
+    <message>
+        <source>signs</source>
+        <translation>Vorzeichen</translation>
+    </message>
+    <message>
+        <source>displays</source>
+        <translation>Anzeigen</translation>
+    </message>
+    <message>
+        <source>hand-back</source>
+        <translation>Rückgabe</translation>
+    </message>
+    <message>
+        <source>not judged</source>
+        <translation>nicht beurteilt</translation>
+    </message>
+    <message>
+        <source>pass</source>
+        <translation>bestanden</translation>
+    </message>
+    <message>
+        <source>conditional pass</source>
+        <translation>bedingt bestanden</translation>
+    </message>
+    <message>
+        <source>incomplete</source>
+        <translation>unvollständig</translation>
+    </message>
+    <message>
+        <source>conditional fail</source>
+        <translation>bedingt nicht bestanden</translation>
+    </message>
+    <message>
+        <source>fail</source>
+        <translation>nicht bestanden</translation>
+    </message>
+    <message>
+        <source>note</source>
+        <translation>Hinweis</translation>
+    </message>
+    <message>
+        <source>caution</source>
+        <translation>Vorsicht</translation>
+    </message>
+    <message>
+        <source>critical</source>
+        <translation>kritisch</translation>
+    </message>
+    <message>
+        <source>Agreed</source>
+        <translation>Stimmt überein</translation>
+    </message>
+    <message>
+        <source>Agreed, near a limit</source>
+        <translation>Stimmt überein, nahe der Grenze</translation>
+    </message>
+    <message>
+        <source>Outside limits, within uncertainty</source>
+        <translation>Außerhalb, innerhalb der Unsicherheit</translation>
+    </message>
+    <message>
+        <source>Outside limits</source>
+        <translation>Außerhalb der Grenzen</translation>
+    </message>
+    <message>
+        <source>Keep out of use</source>
+        <translation>Nicht benutzen</translation>
+    </message>
+    <message>
+        <source>Incomplete</source>
+        <translation>Unvollständig</translation>
+    </message>
+    <message>
+        <source>It agreed with the prescription within the stated limits, on this occasion.</source>
+        <translation>Es stimmte bei dieser Gelegenheit innerhalb der genannten Grenzen mit der Verordnung überein.</translation>
+    </message>
+    <message>
+        <source>Pressures and times at a closed hose end only. Not tested: %1.</source>
+        <translation>Nur Drücke und Zeiten am verschlossenen Schlauchende. Nicht geprüft: %1.</translation>
+    </message>
+    <message>
+        <source>%1 to %2</source>
+        <translation>%1 bis %2</translation>
+    </message>
+    <message>
+        <source>at most %1</source>
+        <translation>höchstens %1</translation>
+    </message>
+    <message>
+        <source>at least %1</source>
+        <translation>mindestens %1</translation>
+    </message>
+    <message>
+        <source>reported</source>
+        <translation>nur berichtet</translation>
+    </message>
+    <message>
+        <source>%1 (preset %2): %3 of %4 %5 in cycle %6; the limits are %7.</source>
+        <translation>%1 (Programm %2): %3 von %4 %5 in Zyklus %6; die Grenzen sind %7.</translation>
+    </message>
+    <message>
+        <source>%1 (preset %2): too few judged cycles (%3).</source>
+        <translation>%1 (Programm %2): zu wenige beurteilte Zyklen (%3).</translation>
+    </message>
+    <message>
+        <source>%1 (preset %2): %3</source>
+        <translation>%1 (Programm %2): %3</translation>
+    </message>
+</context>
+<context>
+    <name>ResultPage</name>
+    <message>
+        <source>result of the run</source>
+        <translation>Ergebnis des Laufs</translation>
+    </message>
+    <message>
+        <source>numbers, cycles, trace and findings</source>
+        <translation>Zahlen, Zyklen, Kurve und Befunde</translation>
+    </message>
+    <message>
+        <source>&amp;Numbers</source>
+        <translation>&amp;Zahlen</translation>
+    </message>
+    <message>
+        <source>C&amp;ycles and trace</source>
+        <translation>Z&amp;yklen und Kurve</translation>
+    </message>
+    <message>
+        <source>findings and reasons</source>
+        <translation>Befunde und Gründe</translation>
+    </message>
+    <message>
+        <source>&amp;Findings</source>
+        <translation>&amp;Befunde</translation>
+    </message>
+    <message>
+        <source>what was done last</source>
+        <translation>was zuletzt geschah</translation>
+    </message>
+    <message>
+        <source>what was not tested</source>
+        <translation>was nicht geprüft wurde</translation>
+    </message>
+    <message>
+        <source>simulated</source>
+        <translation>simuliert</translation>
+    </message>
+    <message>
+        <source>SIMULATED: made on a pseudo-terminal. It says nothing about any unit.</source>
+        <translation>SIMULIERT: an einem Pseudoterminal entstanden. Es sagt nichts über irgendein Gerät.</translation>
+    </message>
+    <message>
+        <source>verdict</source>
+        <translation>Urteil</translation>
+    </message>
+    <message>
+        <source>why</source>
+        <translation>warum</translation>
+    </message>
+    <message>
+        <source>whom to call</source>
+        <translation>wen anrufen</translation>
+    </message>
+    <message>
+        <source>numbers of the result</source>
+        <translation>Zahlen des Ergebnisses</translation>
+    </message>
+    <message>
+        <source>&amp;Uncertainty, ratio and probability</source>
+        <translation>&amp;Unsicherheit, Verhältnis, Wahrscheinlichkeit</translation>
+    </message>
+    <message>
+        <source>preset</source>
+        <translation>Programm</translation>
+    </message>
+    <message>
+        <source>cycles and trace</source>
+        <translation>Zyklen und Kurve</translation>
+    </message>
+    <message>
+        <source>name</source>
+        <translation>Name</translation>
+    </message>
+    <message>
+        <source>role</source>
+        <translation>Funktion</translation>
+    </message>
+    <message>
+        <source>meaning of the signature</source>
+        <translation>Bedeutung der Unterschrift</translation>
+    </message>
+    <message>
+        <source>performed by</source>
+        <translation>durchgeführt von</translation>
+    </message>
+    <message>
+        <source>reviewed by</source>
+        <translation>geprüft von</translation>
+    </message>
+    <message>
+        <source>approved by</source>
+        <translation>freigegeben von</translation>
+    </message>
+    <message>
+        <source>&amp;Sign and save the record</source>
+        <translation>Unter&amp;schreiben und speichern</translation>
+    </message>
+    <message>
+        <source>&amp;Print...</source>
+        <translation>&amp;Drucken...</translation>
+    </message>
+    <message>
+        <source>As-left run</source>
+        <translation>Lauf nach Einstellung</translation>
+    </message>
+    <message>
+        <source>after an authorised adjustment: this run stays as the as-found one</source>
+        <translation>nach einer befugten Einstellung: dieser Lauf bleibt als vorgefundener Zustand</translation>
+    </message>
+    <message>
+        <source>what was wrong with the set-up</source>
+        <translation>was am Aufbau falsch war</translation>
+    </message>
+    <message>
+        <source>zero</source>
+        <translation>Nullpunkt</translation>
+    </message>
+    <message>
+        <source>plug</source>
+        <translation>Stopfen</translation>
+    </message>
+    <message>
+        <source>hose</source>
+        <translation>Schlauch</translation>
+    </message>
+    <message>
+        <source>instrument</source>
+        <translation>Messgerät</translation>
+    </message>
+    <message>
+        <source>what shows it</source>
+        <translation>was es zeigt</translation>
+    </message>
+    <message>
+        <source>Set-up was at fault: run again</source>
+        <translation>Aufbau war schuld: neuer Lauf</translation>
+    </message>
+    <message>
+        <source>Ne&amp;xt unit</source>
+        <translation>&amp;Nächstes Gerät</translation>
+    </message>
+    <message>
+        <source>The record in %1.</source>
+        <translation>Das Protokoll in %1.</translation>
+    </message>
+    <message>
+        <source>&amp;Findings (%1)</source>
+        <translation>&amp;Befunde (%1)</translation>
+    </message>
+    <message>
+        <source>If a person depends on this unit, arrange a replacement now; do not leave them without one.</source>
+        <translation>Ist jemand auf dieses Gerät angewiesen, jetzt für Ersatz sorgen; niemanden ohne Gerät lassen.</translation>
+    </message>
+    <message>
+        <source>If a person depends on this unit, arrange a replacement now (%1); do not leave them without one.</source>
+        <translation>Ist jemand auf dieses Gerät angewiesen, jetzt für Ersatz sorgen (%1); niemanden ohne Gerät lassen.</translation>
+    </message>
+    <message>
+        <source>The run was not seen to its end. What was captured is kept in %1.</source>
+        <translation>Der Lauf wurde nicht bis zum Ende gesehen. Das Aufgenommene liegt in %1.</translation>
+    </message>
+    <message>
+        <source>Saved in %1.</source>
+        <translation>Gespeichert in %1.</translation>
+    </message>
+    <message>
+        <source>Say what shows that the set-up was at fault: a later run replaces this one only with its evidence.</source>
+        <translation>Angeben, was den Fehler im Aufbau zeigt: ein späterer Lauf ersetzt diesen nur mit Beleg.</translation>
+    </message>
+    <message>
+        <source>what is printed</source>
+        <translation>was gedruckt wird</translation>
+    </message>
+    <message>
+        <source>record</source>
+        <translation>Protokoll</translation>
+    </message>
+    <message>
+        <source>label</source>
+        <translation>Etikett</translation>
+    </message>
+    <message>
+        <source>copy for home</source>
+        <translation>Blatt für zu Hause</translation>
+    </message>
+    <message>
+        <source>Print to a file</source>
+        <translation>In eine Datei drucken</translation>
+    </message>
+    <message>
+        <source>PDF files (*.pdf)</source>
+        <translation>PDF-Dateien (*.pdf)</translation>
+    </message>
+    <message>
+        <source>Printed to %1.</source>
+        <translation>Gedruckt nach %1.</translation>
+    </message>
+</context>
+<context>
+    <name>Run</name>
+    <message>
+        <source>The run is complete.</source>
+        <translation>Der Lauf ist vollständig.</translation>
+    </message>
+    <message>
+        <source>The run is stopped.</source>
+        <translation>Der Lauf ist angehalten.</translation>
+    </message>
+    <message>
+        <source>The step waited too long: the run ends here, incomplete.</source>
+        <translation>Der Schritt wartete zu lange: der Lauf endet hier, unvollständig.</translation>
+    </message>
+    <message>
+        <source>The instrument did not come back: the run ends here, incomplete.</source>
+        <translation>Das Messgerät kam nicht zurück: der Lauf endet hier, unvollständig.</translation>
+    </message>
+    <message>
+        <source>The unit is needed: the run ends here, incomplete.</source>
+        <translation>Das Gerät wird gebraucht: der Lauf endet hier, unvollständig.</translation>
+    </message>
+    <message>
+        <source>Interrupted: the run ends here, incomplete.</source>
+        <translation>Unterbrochen: der Lauf endet hier, unvollständig.</translation>
+    </message>
+    <message>
+        <source>The instrument is gone: the run waits for it.</source>
+        <translation>Das Messgerät ist weg: der Lauf wartet darauf.</translation>
+    </message>
+    <message>
+        <source>The instrument is back: the run goes on.</source>
+        <translation>Das Messgerät ist zurück: der Lauf geht weiter.</translation>
+    </message>
+    <message>
+        <source>No further cycle came: going on with what was seen.</source>
+        <translation>Es kam kein weiterer Zyklus: weiter mit dem Gesehenen.</translation>
+    </message>
+    <message>
+        <source>Zero reads %1 cmH2O, the limit is %2: is the line off the tee and open? Set the instrument to zero and read again.</source>
+        <translation>Null zeigt %1 cmH2O, die Grenze ist %2: ist die Leitung vom T-Stück ab und offen? Messgerät auf null stellen und neu lesen.</translation>
+    </message>
+    <message>
+        <source>your word: read again, or go on with this zero (the record will be incomplete)</source>
+        <translation>Ihr Wort: neu lesen oder mit diesem Nullpunkt weiter (das Protokoll wird unvollständig)</translation>
+    </message>
+    <message>
+        <source>something moves: hold the open line still</source>
+        <translation>etwas bewegt sich: die offene Leitung ruhig halten</translation>
+    </message>
+    <message>
+        <source>insufflation seen, about %1 cmH2O</source>
+        <translation>Insufflation gesehen, etwa %1 cmH2O</translation>
+    </message>
+    <message>
+        <source>exsufflation seen, about %1 cmH2O</source>
+        <translation>Exsufflation gesehen, etwa %1 cmH2O</translation>
+    </message>
+    <message>
+        <source>zero reads %1 cmH2O, noise %2</source>
+        <translation>null zeigt %1 cmH2O, Rauschen %2</translation>
+    </message>
+    <message>
+        <source>pressure builds up: the hose end is shut</source>
+        <translation>Druck baut sich auf: das Schlauchende ist zu</translation>
+    </message>
+    <message>
+        <source>The phases held are not the ones asked for: once more from the start.</source>
+        <translation>Es waren nicht die verlangten Phasen: noch einmal von vorn.</translation>
+    </message>
+    <message>
+        <source>Let go and wait for zero.</source>
+        <translation>Loslassen und auf null warten.</translation>
+    </message>
+    <message>
+        <source>Hold insufflation for 3 s, then let go.</source>
+        <translation>Insufflation 3 s halten, dann loslassen.</translation>
+    </message>
+    <message>
+        <source>Hold exsufflation for 3 s, then let go.</source>
+        <translation>Exsufflation 3 s halten, dann loslassen.</translation>
+    </message>
+    <message>
+        <source>cycle %1 of %2</source>
+        <translation>Zyklus %1 von %2</translation>
+    </message>
+    <message>
+        <source>Cycling has stopped after %1 cycles.</source>
+        <translation>Nach %1 Zyklen stehen geblieben.</translation>
+    </message>
+    <message>
+        <source>The unit has run for about %1 s against a closed end: stop it, it rests %2 s.</source>
+        <translation>Das Gerät lief etwa %1 s gegen ein geschlossenes Ende: anhalten, es ruht %2 s.</translation>
+    </message>
+    <message>
+        <source>Stop the unit and let it rest: %1 s.</source>
+        <translation>Gerät anhalten und ruhen lassen: %1 s.</translation>
+    </message>
+    <message>
+        <source>The unit has stopped: start automatic mode again, trigger off.</source>
+        <translation>Das Gerät steht: Automatik neu starten, Trigger aus.</translation>
+    </message>
+    <message>
+        <source>Automatic, preset &apos;%1&apos;: leave the hose end shut.</source>
+        <translation>Automatik, Programm &apos;%1&apos;: Schlauchende geschlossen lassen.</translation>
+    </message>
+    <message>
+        <source>Stop. Is someone connected? Take the hose off the person now.</source>
+        <translation>Halt. Ist jemand angeschlossen? Den Schlauch jetzt von der Person nehmen.</translation>
+    </message>
+    <message>
+        <source>Critical: keep this unit out of use.</source>
+        <translation>Kritisch: dieses Gerät nicht benutzen.</translation>
+    </message>
+    <message>
+        <source>is data coming in, is the sensing line on the tee, does the plug sit tight?</source>
+        <translation>kommen Daten, sitzt die Messleitung am T-Stück, ist der Stopfen dicht?</translation>
+    </message>
+    <message>
+        <source>your word</source>
+        <translation>Ihr Wort</translation>
+    </message>
+    <message>
+        <source>five quiet seconds</source>
+        <translation>fünf ruhige Sekunden</translation>
+    </message>
+    <message>
+        <source>is the line off the tee and open, does it hang still, has the instrument warmed up?</source>
+        <translation>ist die Leitung vom T-Stück ab und offen, hängt sie still, ist das Messgerät warm?</translation>
+    </message>
+    <message>
+        <source>Put the sensing line back on the tee, shut the hose end with the plug, set the unit to manual and preset &apos;%1&apos;, and hold insufflation for 3 s.</source>
+        <translation>Messleitung ans T-Stück, Schlauchende mit dem Stopfen schließen, Gerät auf manuell und Programm &apos;%1&apos;, Insufflation 3 s halten.</translation>
+    </message>
+    <message>
+        <source>pressure: hold insufflation</source>
+        <translation>Druck: Insufflation halten</translation>
+    </message>
+    <message>
+        <source>Hold each phase for 3 s and let go. Read what the unit displays while you hold.</source>
+        <translation>Jede Phase 3 s halten und loslassen. Beim Halten die Anzeige ablesen.</translation>
+    </message>
+    <message>
+        <source>the phase that is asked for</source>
+        <translation>die verlangte Phase</translation>
+    </message>
+    <message>
+        <source>Start automatic mode, preset &apos;%1&apos;, trigger off.</source>
+        <translation>Automatik starten, Programm &apos;%1&apos;, Trigger aus.</translation>
+    </message>
+    <message>
+        <source>cycles</source>
+        <translation>Zyklen</translation>
+    </message>
+    <message>
+        <source>is the unit in automatic mode, is the breath trigger off, has its programmed series ended?</source>
+        <translation>ist das Gerät auf Automatik, der Atemtrigger aus, die programmierte Serie zu Ende?</translation>
+    </message>
+    <message>
+        <source>Stop the unit and select preset &apos;%1&apos; (%2). Leave the plug in.</source>
+        <translation>Gerät anhalten und Programm &apos;%1&apos; wählen (%2). Stopfen stecken lassen.</translation>
+    </message>
+    <message>
+        <source>the unit to stand still</source>
+        <translation>Stillstand des Geräts</translation>
+    </message>
+    <message>
+        <source>is the unit still cycling?</source>
+        <translation>läuft das Gerät noch?</translation>
+    </message>
+    <message>
+        <source>The hose is off the person, and nobody connects it again until you are told to.</source>
+        <translation>Der Schlauch ist von der Person ab, und niemand schließt ihn an, bis es gesagt wird.</translation>
+    </message>
+    <message>
+        <source>The settings as found are copied. Switch the breath trigger off.</source>
+        <translation>Die vorgefundenen Einstellungen sind notiert. Atemtrigger ausschalten.</translation>
+    </message>
+    <message>
+        <source>Take the sensing line off the tee and leave it open to air. Switching the unit off is not enough.</source>
+        <translation>Messleitung vom T-Stück nehmen und offen lassen. Ausschalten genügt nicht.</translation>
+    </message>
+    <message>
+        <source>Reading zero: leave the line open and hold it still.</source>
+        <translation>Null wird gelesen: Leitung offen lassen und ruhig halten.</translation>
+    </message>
+    <message>
+        <source>Switch the unit off, face away from the hose end, take the plug out, take the sensing line off the tee and leave it open.</source>
+        <translation>Gerät ausschalten, vom Schlauchende wegsehen, Stopfen ziehen, Messleitung vom T-Stück nehmen und offen lassen.</translation>
+    </message>
+    <message>
+        <source>Reading zero again: leave the line open.</source>
+        <translation>Null wird noch einmal gelesen: Leitung offen lassen.</translation>
+    </message>
+    <message>
+        <source>Give the unit back as it must be; read each item back from the unit.</source>
+        <translation>Gerät zurückgeben, wie es sein muss; jeden Punkt am Gerät ablesen.</translation>
+    </message>
+    <message>
+        <source>breath trigger: on again where it was on when found</source>
+        <translation>Atemtrigger: wieder an, wo er an war</translation>
+    </message>
+    <message>
+        <source>breath trigger: as found</source>
+        <translation>Atemtrigger: wie vorgefunden</translation>
+    </message>
+    <message>
+        <source>preset &apos;%1&apos;: %2</source>
+        <translation>Programm &apos;%1&apos;: %2</translation>
+    </message>
+    <message>
+        <source>flow, oscillation and programmed series: as found</source>
+        <translation>Fluss, Oszillation, programmierte Serien: wie vorgefunden</translation>
+    </message>
+    <message>
+        <source>mode: as found</source>
+        <translation>Betriebsart: wie vorgefunden</translation>
+    </message>
+    <message>
+        <source>alarms: on as found</source>
+        <translation>Alarme: an wie vorgefunden</translation>
+    </message>
+    <message>
+        <source>the person&apos;s own hose and a fresh filter fitted</source>
+        <translation>eigener Schlauch der Person und frischer Filter angebracht</translation>
+    </message>
+    <message>
+        <source>mains lead in, unit switched on</source>
+        <translation>Netzkabel steckt, Gerät eingeschaltet</translation>
+    </message>
+    <message>
+        <source>The hose is off the person and stays off until you are told. If the person may need the unit now: stop here and give it back.</source>
+        <translation>Der Schlauch ist von der Person ab und bleibt es, bis es gesagt wird. Könnte die Person das Gerät jetzt brauchen: hier aufhören und zurückgeben.</translation>
+    </message>
+    <message>
+        <source>This is test equipment, not a medical device: no diagnosis, no monitoring. The prescriber sets the therapy, licensed staff apply it; the manufacturer&apos;s service documentation and local rules come first.</source>
+        <translation>Dies ist ein Prüfmittel, kein Medizinprodukt: keine Diagnose, keine Überwachung. Die Therapie bestimmt, wer verordnet, befugtes Personal wendet sie an; Herstellerunterlagen und örtliche Regeln gehen vor.</translation>
+    </message>
+    <message>
+        <source>A returned unit is contaminated until it is cleaned. Put a filter between unit and sensor, use a clean test hose, do not open the case. Electrical safety is tested by qualified people.</source>
+        <translation>Ein zurückgekommenes Gerät gilt als verunreinigt, bis es gereinigt ist. Filter zwischen Gerät und Sensor, sauberer Prüfschlauch, Gehäuse nicht öffnen. Elektrische Sicherheit prüfen Fachleute.</translation>
+    </message>
+    <message>
+        <source>Only pressures and times at a closed hose end are tested here.</source>
+        <translation>Hier werden nur Drücke und Zeiten am verschlossenen Schlauchende geprüft.</translation>
+    </message>
+    <message>
+        <source>If somebody is left without a working unit: %1.</source>
+        <translation>Bleibt jemand ohne funktionierendes Gerät: %1.</translation>
+    </message>
+    <message>
+        <source>%1 / %2 cmH2O, %3 / %4 / %5 s</source>
+        <translation>%1 / %2 cmH2O, %3 / %4 / %5 s</translation>
+    </message>
+    <message>
+        <source>, reduced flow</source>
+        <translation>, verminderter Fluss</translation>
+    </message>
+    <message>
+        <source>, oscillation %1 Hz</source>
+        <translation>, Oszillation %1 Hz</translation>
+    </message>
+    <message>
+        <source>, trigger on</source>
+        <translation>, Trigger an</translation>
+    </message>
+    <message>
+        <source>, trigger off</source>
+        <translation>, Trigger aus</translation>
+    </message>
+</context>
+<context>
+    <name>RunPage</name>
+    <message>
+        <source>run in progress</source>
+        <translation>Lauf im Gang</translation>
+    </message>
+    <message>
+        <source>instrument and line</source>
+        <translation>Messgerät und Leitung</translation>
+    </message>
+    <message>
+        <source>order, unit and prescription</source>
+        <translation>Auftrag, Gerät und Verordnung</translation>
+    </message>
+    <message>
+        <source>what the scan says</source>
+        <translation>was der Scan ergibt</translation>
+    </message>
+    <message>
+        <source>asset, scanned or typed</source>
+        <translation>Inventarnummer, gescannt oder getippt</translation>
+    </message>
+    <message>
+        <source>scan the unit</source>
+        <translation>Gerät scannen</translation>
+    </message>
+    <message>
+        <source>prescribed, displayed, measured</source>
+        <translation>verordnet, angezeigt, gemessen</translation>
+    </message>
+    <message>
+        <source>trace and numbers</source>
+        <translation>Kurve und Zahlen</translation>
+    </message>
+    <message>
+        <source>what to do</source>
+        <translation>was zu tun ist</translation>
+    </message>
+    <message>
+        <source>what the run waits for</source>
+        <translation>worauf der Lauf wartet</translation>
+    </message>
+    <message>
+        <source>what to check</source>
+        <translation>was zu prüfen ist</translation>
+    </message>
+    <message>
+        <source>what was seen last</source>
+        <translation>was zuletzt zu sehen war</translation>
+    </message>
+    <message>
+        <source>clock of blocked running</source>
+        <translation>Uhr des blockierten Laufs</translation>
+    </message>
+    <message>
+        <source>progress of the step</source>
+        <translation>Fortschritt des Schritts</translation>
+    </message>
+    <message>
+        <source>Done, go on  [Space]</source>
+        <translation>Fertig, weiter  [Leertaste]</translation>
+    </message>
+    <message>
+        <source>Go on all the same  [G]</source>
+        <translation>Trotzdem weiter  [G]</translation>
+    </message>
+    <message>
+        <source>Give it back now  [Esc]</source>
+        <translation>Jetzt zurückgeben  [Esc]</translation>
+    </message>
+    <message>
+        <source>%1 the unit of this order</source>
+        <translation>%1 das Gerät dieses Auftrags</translation>
+    </message>
+    <message>
+        <source>%1 not the unit of this order, which is %2</source>
+        <translation>%1 nicht das Gerät dieses Auftrags, das ist %2</translation>
+    </message>
+    <message>
+        <source>The instrument is gone. Put it back: the run then goes on.</source>
+        <translation>Das Messgerät ist weg. Wieder einstecken: dann geht der Lauf weiter.</translation>
+    </message>
+    <message>
+        <source>Check: %1</source>
+        <translation>Prüfen: %1</translation>
+    </message>
+    <message>
+        <source>Read again  [Space]</source>
+        <translation>Neu lesen  [Leertaste]</translation>
+    </message>
+    <message>
+        <source>Waiting for your word.</source>
+        <translation>Wartet auf Ihr Wort.</translation>
+    </message>
+    <message>
+        <source>Waiting for %1.</source>
+        <translation>Wartet auf: %1.</translation>
+    </message>
+    <message>
+        <source>rest: %1 s left</source>
+        <translation>Ruhe: noch %1 s</translation>
+    </message>
+    <message>
+        <source>blocked running: %1 s of %2 s, then %3 s rest</source>
+        <translation>blockierter Lauf: %1 s von %2 s, dann %3 s Ruhe</translation>
+    </message>
+</context>
+<context>
+    <name>RunText</name>
+    <message>
+        <source>opening the port</source>
+        <translation>Anschluss wird geöffnet</translation>
+    </message>
+    <message>
+        <source>no reading comes</source>
+        <translation>kein Messwert kommt</translation>
+    </message>
+    <message>
+        <source>the instrument is gone</source>
+        <translation>das Messgerät ist weg</translation>
+    </message>
+    <message>
+        <source>ended</source>
+        <translation>beendet</translation>
+    </message>
+    <message>
+        <source>failed</source>
+        <translation>gescheitert</translation>
+    </message>
+    <message>
+        <source>prescribed %1 / %2 cmH2O, %3 / %4 / %5 s</source>
+        <translation>verordnet %1 / %2 cmH2O, %3 / %4 / %5 s</translation>
+    </message>
+    <message>
+        <source>Order</source>
+        <translation>Auftrag</translation>
+    </message>
+    <message>
+        <source>Instrument</source>
+        <translation>Messgerät</translation>
+    </message>
+    <message>
+        <source>Zero</source>
+        <translation>Null</translation>
+    </message>
+    <message>
+        <source>Block</source>
+        <translation>Verschließen</translation>
+    </message>
+    <message>
+        <source>Manual</source>
+        <translation>Manuell</translation>
+    </message>
+    <message>
+        <source>Automatic</source>
+        <translation>Automatik</translation>
+    </message>
+    <message>
+        <source>Zero again</source>
+        <translation>Null erneut</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>Result</source>
+        <translation>Ergebnis</translation>
+    </message>
+    <message>
+        <source>SIMULATED</source>
+        <translation>SIMULIERT</translation>
+    </message>
+    <message>
+        <source>virtual bench</source>
+        <translation>virtueller Prüfplatz</translation>
+    </message>
+    <message>
+        <source>%1 Hz</source>
+        <translation>%1 Hz</translation>
+    </message>
+    <message>
+        <source>noise %1</source>
+        <translation>Rauschen %1</translation>
+    </message>
+    <message>
+        <source>lost %1</source>
+        <translation>verloren %1</translation>
+    </message>
+    <message>
+        <source>calibration due %1</source>
+        <translation>Kalibrierung fällig %1</translation>
+    </message>
+    <message>
+        <source>unreadable bytes %1</source>
+        <translation>unlesbare Bytes %1</translation>
+    </message>
+    <message>
+        <source>not displayed %1 (they are in the file)</source>
+        <translation>nicht angezeigt %1 (in der Datei vorhanden)</translation>
+    </message>
+</context>
+<context>
+    <name>SettingsFields</name>
+    <message>
+        <source>preset</source>
+        <translation>Programm</translation>
+    </message>
+    <message>
+        <source>insufflation cmH2O</source>
+        <translation>Insufflation cmH2O</translation>
+    </message>
+    <message>
+        <source>exsufflation cmH2O</source>
+        <translation>Exsufflation cmH2O</translation>
+    </message>
+    <message>
+        <source>insufflation s</source>
+        <translation>Insufflation s</translation>
+    </message>
+    <message>
+        <source>exsufflation s</source>
+        <translation>Exsufflation s</translation>
+    </message>
+    <message>
+        <source>pause s</source>
+        <translation>Pause s</translation>
+    </message>
+    <message>
+        <source>insufflation pressure</source>
+        <translation>Insufflationsdruck</translation>
+    </message>
+    <message>
+        <source>exsufflation pressure</source>
+        <translation>Exsufflationsdruck</translation>
+    </message>
+    <message>
+        <source>insufflation duration</source>
+        <translation>Insufflationsdauer</translation>
+    </message>
+    <message>
+        <source>exsufflation duration</source>
+        <translation>Exsufflationsdauer</translation>
+    </message>
+    <message>
+        <source>pause duration</source>
+        <translation>Pausendauer</translation>
+    </message>
+</context>
+<context>
+    <name>StartPage</name>
+    <message>
+        <source>%1, unit %2 (%3)</source>
+        <translation>%1, Gerät %2 (%3)</translation>
+    </message>
+    <message>
+        <source>%1, serial number %2, calibration due %3</source>
+        <translation>%1, Seriennummer %2, Kalibrierung fällig %3</translation>
+    </message>
+    <message>
+        <source>: lapsed. Indicative only, no statement of conformity.</source>
+        <translation>: abgelaufen. Nur zur Orientierung, keine Konformitätsaussage.</translation>
+    </message>
+    <message>
+        <source>begin a run</source>
+        <translation>einen Lauf beginnen</translation>
+    </message>
+    <message>
+        <source>what this run stands for</source>
+        <translation>wofür dieser Lauf steht</translation>
+    </message>
+    <message>
+        <source>what is wrong</source>
+        <translation>was nicht stimmt</translation>
+    </message>
+    <message>
+        <source>asset, scanned or typed</source>
+        <translation>Inventarnummer, gescannt oder getippt</translation>
+    </message>
+    <message>
+        <source>scan the unit to find its order</source>
+        <translation>Gerät scannen, um seinen Auftrag zu finden</translation>
+    </message>
+    <message>
+        <source>work order</source>
+        <translation>Auftrag</translation>
+    </message>
+    <message>
+        <source>Work order</source>
+        <translation>Auftrag</translation>
+    </message>
+    <message>
+        <source>Asset</source>
+        <translation>Inventarnummer</translation>
+    </message>
+    <message>
+        <source>Order</source>
+        <translation>Auftrag</translation>
+    </message>
+    <message>
+        <source>instrument</source>
+        <translation>Messgerät</translation>
+    </message>
+    <message>
+        <source>Instrument</source>
+        <translation>Messgerät</translation>
+    </message>
+    <message>
+        <source>port</source>
+        <translation>Anschluss</translation>
+    </message>
+    <message>
+        <source>port, chosen or typed</source>
+        <translation>Anschluss, gewählt oder getippt</translation>
+    </message>
+    <message>
+        <source>fault of the virtual bench</source>
+        <translation>Fehler des virtuellen Prüfplatzes</translation>
+    </message>
+    <message>
+        <source>none: a healthy unit</source>
+        <translation>keiner: ein gesundes Gerät</translation>
+    </message>
+    <message>
+        <source>size of the fault; empty: middle</source>
+        <translation>Größe des Fehlers; leer: mittel</translation>
+    </message>
+    <message>
+        <source>middle size</source>
+        <translation>mittlere Größe</translation>
+    </message>
+    <message>
+        <source>Port</source>
+        <translation>Anschluss</translation>
+    </message>
+    <message>
+        <source>Simulated fault</source>
+        <translation>Simulierter Fehler</translation>
+    </message>
+    <message>
+        <source>who runs it</source>
+        <translation>wer ihn durchführt</translation>
+    </message>
+    <message>
+        <source>where it is run</source>
+        <translation>wo er stattfindet</translation>
+    </message>
+    <message>
+        <source>folder where records are kept</source>
+        <translation>Ordner, in dem Protokolle liegen</translation>
+    </message>
+    <message>
+        <source>Choose...</source>
+        <translation>Wählen...</translation>
+    </message>
+    <message>
+        <source>choose the folder where records are kept</source>
+        <translation>Ordner wählen, in dem Protokolle liegen</translation>
+    </message>
+    <message>
+        <source>Run</source>
+        <translation>Lauf</translation>
+    </message>
+    <message>
+        <source>Operator</source>
+        <translation>Durchgeführt von</translation>
+    </message>
+    <message>
+        <source>Place</source>
+        <translation>Ort</translation>
+    </message>
+    <message>
+        <source>Records in</source>
+        <translation>Protokolle in</translation>
+    </message>
+    <message>
+        <source>Settings as found, before anything is changed</source>
+        <translation>Einstellungen wie vorgefunden, bevor etwas geändert wird</translation>
+    </message>
+    <message>
+        <source>before a run</source>
+        <translation>vor einem Lauf</translation>
+    </message>
+    <message>
+        <source>Before a run</source>
+        <translation>Vor einem Lauf</translation>
+    </message>
+    <message>
+        <source>Begin the run  [Ctrl+Enter]</source>
+        <translation>Lauf beginnen  [Strg+Eingabe]</translation>
+    </message>
+    <message>
+        <source>Look at a record...</source>
+        <translation>Protokoll ansehen...</translation>
+    </message>
+    <message>
+        <source>None of the orders used last is for %1: open its order, or make one.</source>
+        <translation>Keiner der zuletzt benutzten Aufträge gilt für %1: seinen Auftrag öffnen oder anlegen.</translation>
+    </message>
+    <message>
+        <source>Where records are kept</source>
+        <translation>Wo Protokolle liegen</translation>
+    </message>
+    <message>
+        <source>Look at a record</source>
+        <translation>Protokoll ansehen</translation>
+    </message>
+</context>
+<context>
+    <name>StepBar</name>
+    <message>
+        <source>steps of the run</source>
+        <translation>Schritte des Laufs</translation>
+    </message>
+    <message>
+        <source>step %1 of %2: %3</source>
+        <translation>Schritt %1 von %2: %3</translation>
+    </message>
+    <message>
+        <source>%1 of %2: %3</source>
+        <translation>%1 von %2: %3</translation>
+    </message>
+</context>
+<context>
+    <name>StopPage</name>
+    <message>
+        <source>stop</source>
+        <translation>Halt</translation>
+    </message>
+    <message>
+        <source>what was seen</source>
+        <translation>was zu sehen war</translation>
+    </message>
+    <message>
+        <source>what it means and what to do</source>
+        <translation>was es bedeutet und was zu tun ist</translation>
+    </message>
+    <message>
+        <source>whom to call</source>
+        <translation>wen anrufen</translation>
+    </message>
+    <message>
+        <source>Understood: give the unit back  [Space]</source>
+        <translation>Verstanden: Gerät zurückgeben  [Leertaste]</translation>
+    </message>
+</context>
+<context>
+    <name>ToleranceForm</name>
+    <message>
+        <source>where the tolerances come from</source>
+        <translation>woher die Toleranzen stammen</translation>
+    </message>
+    <message>
+        <source>who approved the tolerances</source>
+        <translation>wer die Toleranzen freigegeben hat</translation>
+    </message>
+    <message>
+        <source>Source</source>
+        <translation>Quelle</translation>
+    </message>
+    <message>
+        <source>Approved by</source>
+        <translation>Freigegeben von</translation>
+    </message>
+    <message>
+        <source>Pressure</source>
+        <translation>Druck</translation>
+    </message>
+    <message>
+        <source>cmH2O</source>
+        <translation>cmH2O</translation>
+    </message>
+    <message>
+        <source>Duration</source>
+        <translation>Dauer</translation>
+    </message>
+    <message>
+        <source>s</source>
+        <translation>s</translation>
+    </message>
+    <message>
+        <source>Pause residual</source>
+        <translation>Restdruck in der Pause</translation>
+    </message>
+    <message>
+        <source>Zero band</source>
+        <translation>Nullband</translation>
+    </message>
+    <message>
+        <source>back in the zero band within</source>
+        <translation>zurück im Nullband binnen</translation>
+    </message>
+    <message>
+        <source>Back to zero within</source>
+        <translation>Zurück auf null binnen</translation>
+    </message>
+    <message>
+        <source>Display</source>
+        <translation>Anzeige</translation>
+    </message>
+    <message>
+        <source>limit of the peak pressure</source>
+        <translation>Grenze des Spitzendrucks</translation>
+    </message>
+    <message>
+        <source>Peak limit</source>
+        <translation>Spitzengrenze</translation>
+    </message>
+    <message>
+        <source>%1, absolute</source>
+        <translation>%1, absolut</translation>
+    </message>
+    <message>
+        <source>%1, relative</source>
+        <translation>%1, relativ</translation>
+    </message>
+    <message>
+        <source>%</source>
+        <translation>%</translation>
+    </message>
+</context>
+<context>
+    <name>TraceChart</name>
+    <message>
+        <source>trace of the pressure</source>
+        <translation>Druckkurve</translation>
+    </message>
+    <message>
+        <source>Plus and minus zoom, arrow keys move, Home shows all, End goes back to live.</source>
+        <translation>Plus und Minus zoomen, Pfeiltasten schieben, Pos1 zeigt alles, Ende kehrt zur laufenden Kurve zurück.</translation>
+    </message>
+    <message>
+        <source>Back to live</source>
+        <translation>Zurück zu jetzt</translation>
+    </message>
+    <message>
+        <source>%1 s: %2 cmH2O</source>
+        <translation>%1 s: %2 cmH2O</translation>
+    </message>
+    <message>
+        <source>seconds before now</source>
+        <translation>Sekunden vor jetzt</translation>
+    </message>
+    <message>
+        <source>seconds from the beginning</source>
+        <translation>Sekunden ab Beginn</translation>
+    </message>
+</context>
+</TS>

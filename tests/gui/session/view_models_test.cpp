@@ -1,0 +1,236 @@
+// What the window shows, without a window.
+
+#include "gui/session/cycle_overlay.hpp"
+#include "gui/session/findings_model.hpp"
+#include "gui/session/judgement_model.hpp"
+#include "gui/session/ports_model.hpp"
+#include "gui/session/run_files.hpp"
+#include "gui/session/run_marks.hpp"
+#include "gui/session/shown_number.hpp"
+#include "gui/session/soft_sound.hpp"
+#include "tests/gui/session/played_run.hpp"
+
+#include <QAbstractItemModelTester>
+#include <QLocale>
+#include <QtEndian>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+namespace zeroline::session {
+namespace {
+
+using metrology::Outcome;
+using testing::HasSubstr;
+using Failing = QAbstractItemModelTester;
+
+verification::Judgement pressure(const std::string& measurand, double mean, double worst, Outcome verdict)
+{
+    verification::Judgement made;
+    made.measurand = measurand;
+    made.preset = "day";
+    made.against = "prescribed";
+    made.unit = "cmH2O";
+    made.prescribed = made.set = 40.0;
+    made.limits = {38.0, 42.0};
+    made.n = 5;
+    made.mean = mean;
+    made.worst = worst;
+    made.worst_cycle = 3;
+    made.expanded_uncertainty = 0.234;
+    made.verdict = verdict;
+    made.basis = "service manual";
+    return made;
+}
+
+verification::Assessment judged(Outcome verdict)
+{
+    verification::Assessment assessment;
+    assessment.verdict = assessment.unit_accuracy = verdict;
+    auto judgement = pressure("insufflation-pressure", 37.0, 36.04, verdict);
+    if (verdict == Outcome::fail)
+        judgement.reason = verification::Reason{"outside-limits", "outside"};
+    assessment.judgements.push_back(judgement);
+    assessment.not_tested = {"flow", "strength-under-flow"};
+    return assessment;
+}
+
+std::string cell(const JudgementModel& model, int row, JudgementModel::Column column)
+{
+    const auto columns = JudgementModel::result_columns();
+    const auto at = std::find(columns.begin(), columns.end(), column) - columns.begin();
+    return model.index(row, static_cast<int>(at)).data().toString().toStdString();
+}
+
+class ViewModels : public testing::Test {
+protected:
+    void SetUp() override { QLocale::setDefault(QLocale::c()); }
+    void TearDown() override { QLocale::setDefault(QLocale::c()); }
+};
+
+TEST_F(ViewModels, NumbersStandWithSignAndDecimalsOfTheLocale)
+{
+    EXPECT_EQ(shown(1234.5, 1), "1234.5");
+    EXPECT_EQ(shown_signed(0.04, 1), "0.0");
+    EXPECT_EQ(shown_signed(-0.04, 1), "0.0");
+    EXPECT_EQ(shown_signed(39.95, 0), "+40");
+    EXPECT_EQ(shown_short(1.5), "1.5");
+    EXPECT_EQ(shown_short_signed(-40.0), "-40");
+    QLocale::setDefault(QLocale(QLocale::German, QLocale::Germany));
+    EXPECT_EQ(shown(1234.5, 1), "1234,5");
+    EXPECT_EQ(shown_short_signed(1.25), "+1,25");
+}
+
+TEST_F(ViewModels, TheTableShowsWhatIsPrescribedBeforeTheFirstCycle)
+{
+    JudgementModel model(JudgementModel::result_columns());
+    const Failing tester(&model, QAbstractItemModelTester::FailureReportingMode::Fatal);
+    model.begin(short_order(), short_order().presets.front().name);
+    EXPECT_EQ(model.rowCount(), 5);
+    EXPECT_EQ(cell(model, 0, JudgementModel::measurand), "insufflation pressure in cmH2O");
+    EXPECT_EQ(cell(model, 0, JudgementModel::prescribed), "+40");
+    EXPECT_EQ(cell(model, 1, JudgementModel::prescribed), "-40");
+    EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "");
+}
+
+TEST_F(ViewModels, EachJudgementIsAWordASignAndATone)
+{
+    JudgementModel model(JudgementModel::result_columns());
+    const Failing tester(&model, QAbstractItemModelTester::FailureReportingMode::Fatal);
+    model.show(judged(Outcome::fail), "day");
+    EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "\u2717 fail");
+    EXPECT_EQ(cell(model, 0, JudgementModel::worst), "+36.0");
+    EXPECT_EQ(cell(model, 0, JudgementModel::limits), "+38 to +42");
+    const auto columns = JudgementModel::result_columns();
+    const auto at = std::find(columns.begin(), columns.end(), JudgementModel::verdict) - columns.begin();
+    EXPECT_EQ(model.index(0, static_cast<int>(at)).data(JudgementModel::ToneRole).toInt(),
+              static_cast<int>(Tone::fail));
+    model.show(judged(Outcome::pass), "day");
+    EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "\u2713 pass");
+    model.set_columns(JudgementModel::detail_columns());
+    EXPECT_EQ(model.columnCount(), static_cast<int>(JudgementModel::detail_columns().size()));
+}
+
+TEST_F(ViewModels, WhileCyclesComeTheTableSaysHowFarItHasGot)
+{
+    JudgementModel model(JudgementModel::result_columns());
+    auto assessment = judged(Outcome::incomplete);
+    assessment.judgements.front().n = 2;
+    assessment.judgements.front().reason = verification::Reason{"too-few-cycles", "2 of 5"};
+    model.show(assessment, "day", 5);
+    EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "\u2713 inside, 2 of 5");
+    model.show(assessment, "day");
+    EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "\u2026 incomplete");
+}
+
+TEST_F(ViewModels, TheVerdictReadsInWordsWithOneSentenceWhy)
+{
+    EXPECT_EQ(verdict_words(judged(Outcome::pass)), "Agreed");
+    EXPECT_EQ(verdict_words(judged(Outcome::incomplete)), "Incomplete");
+    EXPECT_EQ(verdict_words(judged(Outcome::fail)), "Outside limits");
+    EXPECT_EQ(why(judged(Outcome::fail)).toStdString(),
+              "insufflation pressure (preset day): +36.0 of +40 cmH2O in cycle 3; the limits are +38 to +42.");
+    auto critical = judged(Outcome::fail);
+    critical.critical = true;
+    EXPECT_EQ(verdict_words(critical), "Keep out of use");
+    EXPECT_EQ(sign_of(verdict_tone(critical)), "\u203C");
+    EXPECT_THAT(what_was_not_tested(critical).toStdString(), HasSubstr("Not tested: flow, strength under flow."));
+}
+
+TEST_F(ViewModels, FindingsAndReasonsAreListedOnce)
+{
+    FindingsModel model;
+    const Failing tester(&model, QAbstractItemModelTester::FailureReportingMode::Fatal);
+    auto assessment = judged(Outcome::fail);
+    assessment.findings.push_back(
+        {"over-pressure", verification::Severity::critical, {}, {}, {}, {}, {}, "Looks like this because that."});
+    assessment.reasons = {{"house-tolerance", "House limits."}, {"house-tolerance", "House limits."}};
+    model.show(assessment);
+    EXPECT_EQ(model.rowCount(), 3);
+    EXPECT_EQ(model.index(0, 0).data().toString(), "critical: Looks like this because that.");
+    EXPECT_EQ(model.index(0, 0).data(FindingsModel::CodeRole).toString(), "over-pressure");
+    model.clear();
+    EXPECT_EQ(model.rowCount(), 0);
+}
+
+TEST_F(ViewModels, TheVirtualBenchIsAlwaysAmongThePortsAndMarkedAsSimulated)
+{
+    PortsModel model;
+    const Failing tester(&model, QAbstractItemModelTester::FailureReportingMode::Fatal);
+    const int listed = model.rowCount();
+    ASSERT_GE(listed, 1);
+    EXPECT_THAT(model.index(listed - 1, 0).data().toString().toStdString(), HasSubstr("simulated"));
+    EXPECT_EQ(model.path_at(listed - 1), PortsModel::kVirtualBench);
+    model.offer("/dev/pts/77");
+    EXPECT_EQ(model.rowCount(), listed + 1);
+    EXPECT_EQ(model.row_of("/dev/pts/77"), listed - 1);
+    model.offer({});
+    EXPECT_EQ(model.rowCount(), listed);
+    EXPECT_EQ(model.row_of("/dev/pts/77"), -1);
+}
+
+TEST_F(ViewModels, BandsFollowTheRecognisedPhaseAndTheZeroReading)
+{
+    auto assessment = judged(Outcome::pass);
+    const auto band = tolerance_band(assessment, "day", signal::PhaseKind::insufflation, 0.25);
+    ASSERT_TRUE(band.has_value());
+    EXPECT_EQ(band->low_cmH2O, 38.25);
+    EXPECT_EQ(band->high_cmH2O, 42.25);
+    EXPECT_FALSE(tolerance_band(assessment, "day", signal::PhaseKind::pause, 0.0).has_value());
+    EXPECT_FALSE(tolerance_band(assessment, "night", signal::PhaseKind::insufflation, 0.0).has_value());
+}
+
+TEST_F(ViewModels, TheMedianOfLaidOverCyclesIsTheMiddleOne)
+{
+    trace::Trace trace;
+    verification::Assessment assessment;
+    for (int i = 0; i < 3; ++i) {
+        verification::Cycle cycle;
+        cycle.index = i + 1;
+        cycle.preset = "day";
+        cycle.judged = true;
+        cycle.start_s = 10.0 * i;
+        cycle.exsufflation.emplace();
+        cycle.exsufflation->last_time_s = cycle.start_s + 2.0;
+        assessment.cycles.push_back(cycle);
+    }
+    for (int i = 0; i < 300; ++i) {
+        trace.time_s.push_back(0.1 * i);
+        trace.pressure_cmH2O.push_back(i < 100 ? 1.0 : i < 200 ? 5.0 : 2.0);
+    }
+    const auto laid = overlay(trace, assessment, "day");
+    ASSERT_EQ(laid.cycles.size(), 3U);
+    ASSERT_FALSE(laid.median.empty());
+    for (const auto& sample : laid.median)
+        if (sample.time_s > 0.0)
+            EXPECT_EQ(sample.pressure_cmH2O, 2.0) << sample.time_s;
+}
+
+TEST_F(ViewModels, OrdersFromFormsArePutThroughTheSameChecks)
+{
+    auto order = short_order();
+    EXPECT_EQ(order_from_text(text_of(order)).meaning.work_order, order.work_order);
+    order.presets.front().insufflation.pressure_cmH2O = 400.0;
+    EXPECT_ANY_THROW(static_cast<void>(order_from_text(text_of(order))));
+}
+
+/// RIFF WAVE, PCM: the sizes in the header (Microsoft and IBM, 1991; from memory).
+TEST_F(ViewModels, ToneIsASoundFileOfTheLengthItsHeaderSays)
+{
+    for (const auto kind : {SoftSound::Kind::step, SoftSound::Kind::seen, SoftSound::Kind::attention}) {
+        const auto wave = SoftSound::wave(kind);
+        ASSERT_GT(wave.size(), 44);
+        EXPECT_EQ(wave.left(4), "RIFF");
+        EXPECT_EQ(wave.mid(8, 4), "WAVE");
+        EXPECT_EQ(qFromLittleEndian<quint32>(wave.constData() + 4), static_cast<quint32>(wave.size() - 8));
+        EXPECT_EQ(qFromLittleEndian<quint32>(wave.constData() + 40), static_cast<quint32>(wave.size() - 44));
+        qint16 loudest = 0;
+        for (qsizetype i = 44; i + 1 < wave.size(); i += 2)
+            loudest = std::max(loudest, qFromLittleEndian<qint16>(wave.constData() + i));
+        EXPECT_LT(loudest, 32767 / 5) << "soft";
+        EXPECT_GT(loudest, 32767 / 50);
+    }
+}
+
+} // namespace
+} // namespace zeroline::session

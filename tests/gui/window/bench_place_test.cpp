@@ -1,0 +1,171 @@
+// The whole run over a real pseudo-terminal, driven through the widgets as a person drives them.
+
+#include "tests/gui/window/driven_window.hpp"
+
+#include "gui/records/evidence_files.hpp"
+#include "gui/window/result_page.hpp"
+#include "gui/window/start_page.hpp"
+
+#include <QListView>
+
+namespace zeroline::window {
+namespace {
+
+using std::chrono::seconds;
+using testing::HasSubstr;
+using testing::Not;
+
+class WholeRun : public DrivenWindow {
+protected:
+    void begin(const QString& fault = {})
+    {
+        window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+        if (!fault.isEmpty())
+            choose_fault(fault);
+        press("begin");
+        ASSERT_TRUE(shows("runPage")) << text("trouble");
+    }
+
+    /// From the first step to the hand-back list; nothing is pressed but Space, where Space is asked for.
+    void run_to_hand_back()
+    {
+        say_the_three_words();
+        ASSERT_TRUE(wait_for([&] { return place() == "Zero again" || !session().view().can_confirm; }, seconds(5)));
+        ASSERT_TRUE(wait_for([&] { return place() == "Zero again"; }, seconds(75)))
+            << place() << ": " << text("sentence");
+        press_key(Qt::Key_Space);
+        ASSERT_TRUE(wait_for([&] { return place() == "Back"; }, seconds(25))) << text("sentence");
+    }
+
+    void to_result()
+    {
+        ASSERT_NO_FATAL_FAILURE(run_to_hand_back());
+        press_key(Qt::Key_Space);
+        ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(10)));
+    }
+
+    void sign_and_save()
+    {
+        find<QLineEdit>("signer")->setText("operator 3");
+        find<QLineEdit>("role")->setText("technician");
+        press("save");
+        ASSERT_TRUE(window_->bench().result_page().saved()) << text("told");
+    }
+
+    [[nodiscard]] std::string findings() const
+    {
+        std::string all;
+        auto* model = find<QListView>("findings")->model();
+        for (int row = 0; row < model->rowCount(); ++row)
+            all += model->index(row, 0).data().toString().toStdString() + "\n";
+        return all;
+    }
+};
+
+TEST_F(WholeRun, OfAHealthyUnitEndsInASavedRecordThatAgrees)
+{
+    ASSERT_NO_FATAL_FAILURE(begin());
+    const auto started = std::chrono::steady_clock::now();
+    ASSERT_NO_FATAL_FAILURE(to_result());
+    sign_and_save();
+    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - started;
+
+    EXPECT_THAT(text("verdict"), HasSubstr("Agreed")) << text("why") << findings();
+    EXPECT_THAT(text("notTested"), HasSubstr("flow"));
+    EXPECT_TRUE(find<QLabel>("simulated")->isVisible());
+    const auto& folder = *window_->bench().result_page().result()->folder;
+    EXPECT_TRUE(std::filesystem::exists(folder.folder() / "record.json"));
+    EXPECT_FALSE(std::filesystem::exists(folder.part()));
+    // The trace is as long as the run took: the rest is what the window and the person add.
+    const auto& trace = window_->bench().result_page().result()->evidence.trace;
+    EXPECT_LT(took.count() - (trace.time_s.back() - trace.time_s.front()), 5.0);
+}
+
+TEST_F(WholeRun, SeesExsufflationThatFallsShort)
+{
+    ASSERT_NO_FATAL_FAILURE(begin("low-exsufflation"));
+    ASSERT_NO_FATAL_FAILURE(to_result());
+    EXPECT_THAT(text("verdict"), HasSubstr("Outside limits"));
+    EXPECT_THAT(text("why"), HasSubstr("exsufflation pressure"));
+    sign_and_save();
+}
+
+TEST_F(WholeRun, SeesPressureThatStaysInThePauses)
+{
+    ASSERT_NO_FATAL_FAILURE(begin("residual"));
+    ASSERT_NO_FATAL_FAILURE(to_result());
+    EXPECT_THAT(text("verdict"), HasSubstr("Outside limits")) << text("why");
+    EXPECT_THAT(findings(), HasSubstr("Try"));
+}
+
+TEST_F(WholeRun, LeavesTheCycleOutInWhichThePlugCameOff)
+{
+    ASSERT_NO_FATAL_FAILURE(begin("plug-off"));
+    ASSERT_NO_FATAL_FAILURE(to_result());
+    EXPECT_THAT(text("verdict"), HasSubstr("Agreed")) << text("why");
+    EXPECT_THAT(findings(), HasSubstr("plug"));
+}
+
+TEST_F(WholeRun, StopsAtABreathAndFillsTheWindowWithIt)
+{
+    ASSERT_NO_FATAL_FAILURE(begin("breathing"));
+    say_the_three_words();
+    ASSERT_TRUE(wait_for([&] { return shows("stopPage"); }, seconds(90))) << place() << ": " << text("sentence");
+    EXPECT_THAT(text("stopHeadline"), HasSubstr("connected"));
+    EXPECT_THAT(text("stopContact"), HasSubstr("service desk"));
+    press_key(Qt::Key_Space);
+    ASSERT_TRUE(shows("runPage"));
+    EXPECT_EQ(place(), "Back");
+    press_key(Qt::Key_Space);
+    ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(10)));
+    EXPECT_THAT(text("verdict"), HasSubstr("Keep out of use"));
+    sign_and_save();
+}
+
+TEST_F(WholeRun, WaitsForAnInstrumentThatWasPulledAndGoesOn)
+{
+    ASSERT_NO_FATAL_FAILURE(begin("unplugged-and-back"));
+    say_the_three_words();
+    ASSERT_TRUE(wait_for([&] { return session().view().line_lost; }, seconds(90))) << place();
+    wait(std::chrono::milliseconds(100));
+    EXPECT_THAT(text("sentence"), HasSubstr("gone"));
+    ASSERT_TRUE(wait_for([&] { return place() == "Zero again"; }, seconds(90))) << text("sentence");
+    press_key(Qt::Key_Space);
+    ASSERT_TRUE(wait_for([&] { return place() == "Back"; }, seconds(25)));
+    press_key(Qt::Key_Space);
+    ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(10)));
+    EXPECT_THAT(findings(), HasSubstr("unplugged"));
+    sign_and_save();
+}
+
+TEST_F(WholeRun, GivesTheUnitBackAtOnceByOneKey)
+{
+    ASSERT_NO_FATAL_FAILURE(begin());
+    say_the_three_words();
+    ASSERT_TRUE(wait_for([&] { return place() == "Zero" && session().history().size() > 100; }, seconds(10)));
+    press_key(Qt::Key_Escape);
+    EXPECT_EQ(place(), "Back");
+    EXPECT_THAT(text("handBackList"), HasSubstr("preset 'day'"));
+    press("handedBack");
+    ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(10)));
+    EXPECT_THAT(text("verdict"), HasSubstr("Incomplete"));
+    EXPECT_FALSE(find<QPushButton>("save")->isEnabled());
+    EXPECT_THAT(text("told"), HasSubstr(".part"));
+}
+
+TEST_F(WholeRun, AsksOnceBeforeItIsClosedAndKeepsWhatWasCaptured)
+{
+    ASSERT_NO_FATAL_FAILURE(begin());
+    say_the_three_words();
+    ASSERT_TRUE(wait_for([&] { return session().history().size() > 100; }, seconds(10)));
+    const auto part = session().part();
+    EXPECT_FALSE(window_->close());
+    EXPECT_TRUE(find<QLabel>("closing")->isVisible());
+    press("closeNow");
+    EXPECT_FALSE(window_->isVisible());
+    EXPECT_TRUE(std::filesystem::exists(part / "trace.csv"));
+    EXPECT_TRUE(std::filesystem::exists(part / "run.json"));
+}
+
+} // namespace
+} // namespace zeroline::window

@@ -1,0 +1,138 @@
+#pragma once
+
+#include "gui/session/bench_session.hpp"
+#include "gui/window/bench_place.hpp"
+#include "gui/window/main_window.hpp"
+
+#include <QApplication>
+#include <QComboBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QSettings>
+#include <QTemporaryDir>
+#include <QtTest/QTest>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <chrono>
+#include <filesystem>
+#include <fstream>
+#include <functional>
+#include <memory>
+#include <string>
+
+namespace zeroline::window {
+
+/// One application a program, on whatever screen the machine has, or none.
+inline QApplication& application()
+{
+    static int argc = 1;
+    static char name[] = "zeroline-window-test";
+    static char* argv[] = {name, nullptr};
+    static const bool offscreen = [] {
+        if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM"))
+            qputenv("QT_QPA_PLATFORM", "offscreen");
+        return true;
+    }();
+    static_cast<void>(offscreen);
+    // Never destroyed: what other statics it still needs would be gone before it.
+    static auto* const the_one = new QApplication(argc, argv);
+    QCoreApplication::setOrganizationName(QStringLiteral("zeroline-tests"));
+    return *the_one;
+}
+
+/// The window with settings and records of its own, driven through its widgets.
+class DrivenWindow : public testing::Test {
+protected:
+    void SetUp() override
+    {
+        application();
+        QSettings::setDefaultFormat(QSettings::IniFormat);
+        QSettings::setPath(QSettings::IniFormat, QSettings::UserScope, folder_.path());
+        qputenv("XDG_CONFIG_HOME", folder_.path().toUtf8());
+        qputenv("XDG_DATA_HOME", folder_.path().toUtf8());
+        window_ = std::make_unique<MainWindow>();
+        window_->show();
+        window_->activateWindow();
+        ASSERT_TRUE(QTest::qWaitForWindowActive(window_.get()));
+        find<QLineEdit>("records")->setText(records().c_str());
+    }
+
+    [[nodiscard]] std::string records() const { return folder_.filePath(QStringLiteral("records")).toStdString(); }
+
+    template <typename Widget> Widget* find(const char* name) const
+    {
+        auto* found = window_->findChild<Widget*>(QLatin1String(name));
+        EXPECT_NE(found, nullptr) << name;
+        return found;
+    }
+    [[nodiscard]] std::string text(const char* label) const { return find<QLabel>(label)->text().toStdString(); }
+    void press(const char* name) const
+    {
+        auto* pressed = find<QPushButton>(name);
+        ASSERT_TRUE(pressed->isEnabled()) << name;
+        QTest::mouseClick(pressed, Qt::LeftButton);
+    }
+    /// As a person: where the focus is.
+    void press_key(Qt::Key key) const
+    {
+        auto* target = QApplication::focusWidget();
+        QTest::keyClick(target != nullptr ? target : window_.get(), key);
+        wait(std::chrono::milliseconds(60)); // longer than a scanner leaves between keys
+    }
+    static void wait(std::chrono::milliseconds time) { QTest::qWait(static_cast<int>(time.count())); }
+
+    static bool wait_for(const std::function<bool()>& true_now, std::chrono::seconds at_most)
+    {
+        const auto end = std::chrono::steady_clock::now() + at_most;
+        while (!true_now() && std::chrono::steady_clock::now() < end)
+            QCoreApplication::processEvents(QEventLoop::WaitForMoreEvents | QEventLoop::AllEvents, 30);
+        return true_now();
+    }
+
+    [[nodiscard]] session::BenchSession& session() const { return *window_->bench().session(); }
+    [[nodiscard]] bool shows(const char* page) const
+    {
+        auto* found = window_->findChild<QWidget*>(QLatin1String(page));
+        return found != nullptr && found->isVisible();
+    }
+    [[nodiscard]] std::string place() const { return session().view().place; }
+
+    /// An order with few cycles and short phases, so that a test does not take minutes.
+    std::string short_order(int cycles = 3) const
+    {
+        const auto file = folder_.filePath(QStringLiteral("short-order.json")).toStdString();
+        std::ofstream(file) << R"({"schema": "zeroline/work-order/1", "work_order": "WO-7", "occasion": "home-visit",
+            "unit": {"asset": "RC-0117", "serial": "K1", "model": "demonstration unit"},
+            "prescription": {"reference": "RX-1", "presets": [{"name": "day",
+              "insufflation": {"pressure": 40, "duration": 1}, "exsufflation": {"pressure": -40, "duration": 1},
+              "pause": {"duration": 1}, "trigger": "off"}]},
+            "tolerances": {"basis": "invented manual", "pressure": {"absolute": 3}, "duration": {"absolute": 0.1},
+              "residual": {"absolute": 1.5}, "zero": {"absolute": 1.5}, "display": {"absolute": 3}},
+            "decision_rule": "simple", "cycles": )"
+                            << cycles << R"(, "lead_cycles": 1, "contact": "service desk"})";
+        return file;
+    }
+
+    void choose_fault(const QString& code) const
+    {
+        auto* faults = find<QComboBox>("fault");
+        const int at = faults->findData(code);
+        ASSERT_GE(at, 0) << code.toStdString();
+        faults->setCurrentIndex(at);
+    }
+
+    /// The three words that a run begins with.
+    void say_the_three_words() const
+    {
+        for (int i = 0; i < 3; ++i)
+            press_key(Qt::Key_Space);
+    }
+
+    QTemporaryDir folder_;
+    std::unique_ptr<MainWindow> window_;
+};
+
+} // namespace zeroline::window

@@ -1,0 +1,332 @@
+// Pages and forms: keyboard, names, sizes, colours, and what they say.
+
+#include "tests/gui/window/driven_window.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/session/judgement_model.hpp"
+#include "gui/window/instrument_form.hpp"
+#include "gui/window/line_form.hpp"
+#include "gui/window/look.hpp"
+#include "gui/window/order_form.hpp"
+#include "gui/window/plot_frame.hpp"
+#include "gui/window/run_page.hpp"
+#include "gui/window/start_page.hpp"
+#include "gui/window/trace_chart.hpp"
+
+#include <QAbstractButton>
+#include <QAbstractSpinBox>
+#include <QAccessible>
+#include <QDoubleSpinBox>
+#include <QTabBar>
+
+#include <nlohmann/json.hpp>
+
+#include <set>
+
+namespace zeroline::window {
+namespace {
+
+using std::chrono::milliseconds;
+using std::chrono::seconds;
+using testing::HasSubstr;
+using testing::IsEmpty;
+
+bool is_inner(const QWidget* widget)
+{
+    const auto* parent = widget->parentWidget();
+    return qobject_cast<const QAbstractSpinBox*>(parent) != nullptr ||
+           qobject_cast<const QComboBox*>(parent) != nullptr || widget->objectName().startsWith(QLatin1String("qt_")) ||
+           qobject_cast<const QTabBar*>(parent) != nullptr;
+}
+
+bool can_be_used(const QWidget* widget)
+{
+    const bool field =
+        qobject_cast<const QAbstractButton*>(widget) != nullptr || qobject_cast<const QLineEdit*>(widget) != nullptr ||
+        qobject_cast<const QComboBox*>(widget) != nullptr || qobject_cast<const QAbstractSpinBox*>(widget) != nullptr;
+    return field && widget->isVisible() && widget->isEnabled() && !is_inner(widget);
+}
+
+std::string name_of(const QWidget* widget)
+{
+    return std::string(widget->metaObject()->className()) + " '" + widget->objectName().toStdString() + "'";
+}
+
+class Pages : public DrivenWindow {
+protected:
+    /// Presses Tab until it comes round; what was never reached is named.
+    std::vector<std::string> not_reached_by_tab() const
+    {
+        std::set<const QWidget*> reached;
+        for (int i = 0; i < 400; ++i) {
+            auto* focus = QApplication::focusWidget();
+            if (focus == nullptr) {
+                window_->setFocus();
+                focus = window_.get();
+            }
+            if (!reached.insert(focus).second && i > 100)
+                break;
+            QTest::keyClick(focus, Qt::Key_Tab);
+        }
+        std::vector<std::string> missing;
+        for (const auto* widget : window_->findChildren<QWidget*>())
+            if (can_be_used(widget) && reached.count(widget) == 0)
+                missing.push_back(name_of(widget));
+        return missing;
+    }
+
+    std::vector<std::string> without_a_name() const
+    {
+        std::vector<std::string> nameless;
+        for (auto* widget : window_->findChildren<QWidget*>()) {
+            if (!widget->isVisible() || is_inner(widget) ||
+                (!can_be_used(widget) && widget->focusPolicy() == Qt::NoFocus))
+                continue;
+            auto* accessible = QAccessible::queryAccessibleInterface(widget);
+            if (accessible == nullptr || accessible->text(QAccessible::Name).isEmpty())
+                nameless.push_back(name_of(widget));
+        }
+        return nameless;
+    }
+
+    std::vector<std::string> too_small() const
+    {
+        std::vector<std::string> small;
+        for (const auto* widget : window_->findChildren<QWidget*>())
+            if (can_be_used(widget) && widget->height() < kTarget_px)
+                small.push_back(name_of(widget));
+        return small;
+    }
+
+    void check_page()
+    {
+        EXPECT_THAT(not_reached_by_tab(), IsEmpty());
+        EXPECT_THAT(without_a_name(), IsEmpty());
+        EXPECT_THAT(too_small(), IsEmpty());
+    }
+
+    /// As a scanner types: no time between the keys, and Enter.
+    void scan(const QString& code) const
+    {
+        auto* target = QApplication::focusWidget();
+        QTest::keyClicks(target != nullptr ? target : window_.get(), code);
+        QTest::keyClick(target != nullptr ? target : window_.get(), Qt::Key_Return);
+        wait(milliseconds(80));
+    }
+};
+
+TEST_F(Pages, TheStartIsReachedByTabNamedAndLargeEnough) { check_page(); }
+
+TEST_F(Pages, TheOrderFormIsReachedByTabNamedAndLargeEnough)
+{
+    press("orderEdit");
+    ASSERT_TRUE(shows("orderForm"));
+    check_page();
+}
+
+TEST_F(Pages, TheInstrumentFormIsReachedByTabNamedAndLargeEnough)
+{
+    press("instrumentEdit");
+    ASSERT_TRUE(shows("instrumentForm"));
+    check_page();
+}
+
+TEST_F(Pages, ARunIsReachedByTabNamedAndLargeEnoughAndAScanReachesTheAssetFieldAlone)
+{
+    window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+    press("begin");
+    ASSERT_TRUE(shows("runPage")) << text("trouble");
+    check_page();
+    window_->findChild<RunPage*>()->setFocus();
+    scan("RC 0117G");
+    EXPECT_EQ(place(), "Order");
+    EXPECT_EQ(session().view().number, 0U);
+    EXPECT_EQ(find<QLineEdit>("asset")->text(), "RC 0117G");
+    EXPECT_THAT(text("scanned"), HasSubstr("not the unit"));
+    find<QPushButton>("goOn")->setFocus();
+    scan("RC-0117");
+    EXPECT_EQ(session().view().number, 0U);
+    EXPECT_THAT(text("scanned"), HasSubstr("the unit of this order"));
+    press_key(Qt::Key_Escape);
+    EXPECT_EQ(place(), "Back");
+    check_page();
+    find<QDoubleSpinBox>("displayedInsufflation")->setFocus();
+    const double before = find<QDoubleSpinBox>("displayedInsufflation")->value();
+    scan("4711");
+    EXPECT_EQ(place(), "Back");
+    EXPECT_EQ(find<QDoubleSpinBox>("displayedInsufflation")->value(), before);
+    EXPECT_EQ(find<QLineEdit>("asset")->text(), "4711");
+}
+
+TEST_F(Pages, KeysOfAPersonReachTheFieldTheyAreTypedInto)
+{
+    auto* field = find<QLineEdit>("operator");
+    field->clear();
+    field->setFocus();
+    for (const char letter : std::string("operator 3")) {
+        QTest::keyClick(field, letter);
+        wait(milliseconds(50));
+    }
+    EXPECT_EQ(field->text(), "operator 3");
+}
+
+TEST_F(Pages, AScannedUnitFindsItsOrder)
+{
+    const auto file = QString::fromStdString(short_order());
+    session::RecentFiles(QStringLiteral("orders")).used(file);
+    scan("RC-0117");
+    EXPECT_EQ(window_->bench().start_page().order().meaning.work_order, "WO-7");
+    scan("RC-9999");
+    EXPECT_THAT(text("trouble"), HasSubstr("RC-9999"));
+}
+
+TEST_F(Pages, TheOrderFormSaysWhatTheFileWouldSay)
+{
+    press("orderEdit");
+    auto* form = window_->findChild<OrderForm*>();
+    ASSERT_NE(form, nullptr);
+    EXPECT_TRUE(form->check());
+    find<QDoubleSpinBox>("insufflationPressure")->setValue(90.0);
+    press("orderCheck");
+    EXPECT_THAT(text("orderTrouble"), HasSubstr("/prescription/presets/0/insufflation/pressure"));
+    EXPECT_THAT(text("orderTrouble"), HasSubstr("70"));
+    find<QDoubleSpinBox>("insufflationPressure")->setValue(35.0);
+    EXPECT_TRUE(form->check()) << text("orderTrouble");
+    EXPECT_EQ(find<QDoubleSpinBox>("exsufflationPressure")->text().left(1), "\u2212");
+    const auto file = folder_.filePath(QStringLiteral("made.json"));
+    form->save_as(file);
+    const auto read = records::load_work_order(file.toStdString());
+    EXPECT_EQ(read.meaning.presets.front().insufflation.pressure_cmH2O, 35.0);
+    EXPECT_EQ(read.meaning.presets.front().exsufflation.pressure_cmH2O, -40.0);
+    EXPECT_EQ(window_->bench().start_page().order().meaning.presets.front().insufflation.pressure_cmH2O, 35.0);
+}
+
+TEST_F(Pages, AFormThatNobodyTouchedWritesTheOrderBackAsItWas)
+{
+    press("orderEdit");
+    EXPECT_EQ(session::text_of(window_->findChild<OrderForm*>()->order().meaning),
+              session::text_of(window_->bench().start_page().order().meaning));
+    press("orderCancel");
+    press("instrumentEdit");
+    EXPECT_EQ(session::text_of(window_->findChild<InstrumentForm*>()->instrument().meaning),
+              session::text_of(window_->bench().start_page().instrument().meaning));
+}
+
+TEST_F(Pages, TheInstrumentFormSaysWhatTheFileWouldSay)
+{
+    press("instrumentEdit");
+    auto* form = window_->findChild<InstrumentForm*>();
+    ASSERT_NE(form, nullptr);
+    find<QLineEdit>("points")->setText("-60: -60,05; sixty: 1");
+    EXPECT_FALSE(form->check());
+    EXPECT_THAT(text("instrumentTrouble"), HasSubstr("sixty"));
+    find<QLineEdit>("points")->setText("60: 60; -60: -60");
+    EXPECT_FALSE(form->check());
+    EXPECT_THAT(text("instrumentTrouble"), HasSubstr("/calibration/points"));
+}
+
+TEST_F(Pages, TroubleWithAFileOrAPortIsSaidWhereItIsChosen)
+{
+    window_->bench().start_page().choose_order("/nowhere/order.json");
+    EXPECT_THAT(text("orderSummary"), HasSubstr("/nowhere/order.json"));
+    EXPECT_FALSE(find<QPushButton>("begin")->isEnabled());
+    window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+    find<QComboBox>("ports")->setEditText("/dev/no-such-port");
+    press("begin");
+    EXPECT_THAT(text("trouble"), HasSubstr("/dev/no-such-port"));
+    EXPECT_FALSE(std::filesystem::exists(records()) && !std::filesystem::is_empty(records()));
+}
+
+TEST_F(Pages, AHundredStartsAndStopsLeaveNothingBehind)
+{
+    window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+    for (int i = 0; i < 100; ++i) {
+        press("begin");
+        ASSERT_TRUE(shows("runPage")) << i << ": " << text("trouble");
+        press_key(Qt::Key_Escape);
+        press("notHandedBack");
+        ASSERT_TRUE(wait_for([&] { return shows("resultPage") || shows("startPage"); }, seconds(10))) << i;
+        if (shows("resultPage"))
+            press("next");
+        ASSERT_TRUE(shows("startPage"));
+    }
+}
+
+TEST(Look, WordsStandOnTheirColoursWithAContrastOfFourAndAHalfOrMore)
+{
+    application();
+    for (const auto tone :
+         {session::Tone::pass, session::Tone::conditional, session::Tone::fail, session::Tone::critical})
+        EXPECT_GE(contrast(fill_of(tone), ink_on(tone, QPalette())), 4.5) << static_cast<int>(tone);
+    QPalette light(Qt::white);
+    light.setColor(QPalette::Base, Qt::white);
+    EXPECT_GE(contrast(trace_colour(light), Qt::white), 4.5);
+    QPalette dark(QColor(0x20, 0x20, 0x20));
+    EXPECT_GE(contrast(trace_colour(dark), QColor(0x20, 0x20, 0x20)), 4.5);
+}
+
+/// WCAG 2.1, 1.4.3 and its definition of contrast ratio: black on white is 21, equal colours 1.
+TEST(Look, ContrastIsThatOfTheGuidelines)
+{
+    EXPECT_NEAR(contrast(Qt::black, Qt::white), 21.0, 1e-9);
+    EXPECT_NEAR(contrast(Qt::red, Qt::red), 1.0, 1e-9);
+    EXPECT_NEAR(contrast(QColor(0x77, 0x77, 0x77), Qt::white), 4.48, 0.005); // the best-known near miss
+}
+
+TEST(PlotFrame, PutsTicksAtRoundNumbersAndKeepsZeroInTheMiddle)
+{
+    EXPECT_THAT(PlotFrame::ticks(-20.0, 0.0, 10),
+                testing::ElementsAre(-20, -18, -16, -14, -12, -10, -8, -6, -4, -2, 0));
+    EXPECT_THAT(PlotFrame::ticks(0.13, 0.61, 5),
+                testing::ElementsAre(testing::DoubleNear(0.2, 1e-12), testing::DoubleNear(0.3, 1e-12), 0.4, 0.5,
+                                     testing::DoubleNear(0.6, 1e-12)));
+    EXPECT_THAT(PlotFrame::ticks(1.0, 1.0, 5), IsEmpty());
+    application();
+    PlotFrame frame;
+    frame.lay_out({0, 0, 800, 400}, QFont());
+    frame.set_times(10.0, 30.0);
+    EXPECT_NEAR(frame.y(0.0), frame.area().center().y(), 1e-9);
+    frame.widen_to(-63.0);
+    EXPECT_EQ(frame.edge_cmH2O(), 70.0);
+    frame.widen_to(12.0);
+    EXPECT_EQ(frame.edge_cmH2O(), 70.0);
+    EXPECT_NEAR(frame.time_at(frame.x(17.5)), 17.5, 1e-9);
+}
+
+TEST(TraceChart, ZoomsMovesAndComesBackToLiveByKeysAndSaysWhatIsUnderThePointer)
+{
+    application();
+    QLocale::setDefault(QLocale::c());
+    session::TraceHistory history(100.0);
+    for (int i = 0; i < 6000; ++i) {
+        const session::LiveSample sample{i / 100.0, i % 2 == 0 ? 40.0 : 41.0};
+        history.append({&sample, 1});
+    }
+    TraceChart chart;
+    chart.resize(900, 400);
+    chart.show_trace(&history, true);
+    chart.show();
+    EXPECT_TRUE(chart.viewport().live());
+    QTest::keyClick(&chart, Qt::Key_Plus);
+    EXPECT_FALSE(chart.viewport().live());
+    EXPECT_TRUE(chart.findChild<QPushButton*>("backToLive")->isVisible());
+    QTest::keyClick(&chart, Qt::Key_Home);
+    EXPECT_EQ(chart.viewport().from_s(), 0.0);
+    QTest::keyClick(&chart, Qt::Key_End);
+    EXPECT_TRUE(chart.viewport().live());
+    chart.point_at(30.0);
+    EXPECT_EQ(chart.under_pointer(), "30.00 s: +40.0 cmH2O");
+    EXPECT_FALSE(chart.grab().isNull());
+    EXPECT_LE(chart.points(), 2 * 900 + 2);
+    EXPECT_GT(chart.points(), 500);
+}
+
+TEST(LineForm, WritesControlCharactersAsPeopleTypeThem)
+{
+    EXPECT_EQ(escaped("READ?\r\n"), "READ?\\r\\n");
+    EXPECT_EQ(unescaped("READ?\\r\\n"), "READ?\r\n");
+    EXPECT_EQ(unescaped(escaped("a\\b\tc")), "a\\b\tc");
+}
+
+} // namespace
+} // namespace zeroline::window

@@ -1,0 +1,278 @@
+// Pictures of every page of the window, to be looked at: cut words, spacing, contrast.
+//
+//   zeroline_screenshots FOLDER             every variant, one process each
+//   zeroline_screenshots FOLDER VARIANT     one variant: plain, dark, german, large, fault, critical
+
+#include "gui/session/run_files.hpp"
+#include "gui/window/bench_place.hpp"
+#include "gui/window/language.hpp"
+#include "gui/window/main_window.hpp"
+#include "gui/window/result_page.hpp"
+#include "gui/window/start_page.hpp"
+#include "gui/window/trace_chart.hpp"
+
+#include <QApplication>
+#include <QComboBox>
+#include <QDir>
+#include <QElapsedTimer>
+#include <QLineEdit>
+#include <QProcess>
+#include <QPushButton>
+#include <QSettings>
+#include <QStyleFactory>
+#include <QTabWidget>
+#include <QTemporaryDir>
+#include <QtTest/QTest>
+
+#include <cstdio>
+#include <functional>
+#include <memory>
+#include <vector>
+
+namespace zeroline::window {
+namespace {
+
+struct Variant {
+    const char* name;
+    const char* language = "en";
+    const char* fault = "";
+    bool dark = false;
+    double font_scale = 1.0;
+    QSize size{1200, 800};
+};
+
+const std::vector<Variant> kVariants = {
+    {"plain"},
+    {"dark", "en", "", true},
+    {"german", "de", "", false, 1.0, {1024, 700}},
+    {"large", "en", "", false, 2.0, {1024, 700}},
+    {"fault", "en", "low-exsufflation", false, 1.0, {1024, 700}},
+    {"critical", "en", "breathing", false, 1.0, {1024, 700}},
+};
+
+QPalette dark_palette()
+{
+    QPalette palette(QColor(0x2B, 0x2B, 0x2B));
+    palette.setColor(QPalette::Base, QColor(0x1E, 0x1E, 0x1E));
+    palette.setColor(QPalette::AlternateBase, QColor(0x2B, 0x2B, 0x2B));
+    palette.setColor(QPalette::ToolTipBase, QColor(0x2B, 0x2B, 0x2B));
+    palette.setColor(QPalette::ToolTipText, Qt::white);
+    palette.setColor(QPalette::PlaceholderText, QColor(0xA0, 0xA0, 0xA0));
+    return palette;
+}
+
+class Album {
+public:
+    Album(QString folder, const Variant& variant) : folder_(std::move(folder)), variant_(variant)
+    {
+        window_.resize(variant.size);
+        window_.show();
+        window_.activateWindow();
+        field("records")->setText(scratch_.filePath(QStringLiteral("records")));
+        field("operator")->setText(QStringLiteral("operator 3"));
+        field("place")->setText(QStringLiteral("workshop"));
+        window_.bench().start_page().choose_order(short_order());
+        if (*variant.fault != '\0') {
+            auto* faults = window_.findChild<QComboBox*>(QStringLiteral("fault"));
+            faults->setCurrentIndex(faults->findData(QLatin1String(variant.fault)));
+        }
+    }
+
+    bool take_all()
+    {
+        shoot("01-start");
+        forms();
+        press("begin");
+        if (!running("Order"))
+            return false;
+        shoot("04-order");
+        for (int i = 0; i < 3; ++i) {
+            QTest::qWait(400);
+            QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+            QTest::qWait(100);
+        }
+        if (!until([&] { return at("Zero"); }, 20))
+            return false;
+        QTest::qWait(3000);
+        shoot("05-zero");
+        return follow_the_run() && results();
+    }
+
+private:
+    void forms()
+    {
+        press("orderEdit");
+        QTest::qWait(200);
+        shoot("02-order-form");
+        press("orderCancel");
+        press("instrumentEdit");
+        QTest::qWait(200);
+        shoot("03-instrument-form");
+        press("instrumentCancel");
+        QTest::qWait(200);
+    }
+
+    bool follow_the_run()
+    {
+        const auto stop = [&] { return window_.findChild<QWidget*>(QStringLiteral("stopPage"))->isVisible(); };
+        for (const auto& [place, wait_ms, name] : {std::tuple{"Block", 1200, "06-block"},
+                                                   {"Manual", 6000, "07-manual"},
+                                                   {"Automatic", 14000, "08-automatic"}}) {
+            if (!until([&] { return at(place) || stop(); }, 60))
+                return false;
+            QTest::qWait(wait_ms);
+            shoot(name);
+        }
+        if (!until([&] { return at("Zero again") || stop(); }, 90))
+            return false;
+        if (stop()) {
+            shoot("09-stop");
+            press("understood");
+        } else {
+            shoot("09-zero-again");
+            QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+        }
+        return until([&] { return at("Back"); }, 40);
+    }
+
+    bool results()
+    {
+        QTest::qWait(300);
+        shoot("10-back");
+        press("handedBack");
+        auto& result = window_.bench().result_page();
+        if (!until([&] { return result.isVisible(); }, 20))
+            return false;
+        auto* tabs = window_.findChild<QTabWidget*>(QStringLiteral("tabs"));
+        shoot("11-result");
+        press("details");
+        shoot("12-result-details");
+        tabs->setCurrentIndex(1);
+        QTest::qWait(200);
+        shoot("13-result-cycles");
+        tabs->setCurrentIndex(2);
+        QTest::qWait(200);
+        shoot("14-result-findings");
+        field("signer")->setText(QStringLiteral("operator 3"));
+        field("role")->setText(QStringLiteral("technician"));
+        tabs->setCurrentIndex(0);
+        press("save");
+        QTest::qWait(200);
+        shoot("15-saved");
+        return result.saved();
+    }
+
+    [[nodiscard]] QLineEdit* field(const char* name) const
+    {
+        return window_.findChild<QLineEdit*>(QLatin1String(name));
+    }
+    void press(const char* name) const { window_.findChild<QPushButton*>(QLatin1String(name))->click(); }
+    [[nodiscard]] bool at(const char* place) const
+    {
+        const auto* session = window_.bench().session();
+        return session != nullptr && session->running() && session->view().place == place;
+    }
+    bool running(const char* place)
+    {
+        return until([&] { return at(place); }, 10);
+    }
+
+    static bool until(const std::function<bool()>& true_now, int seconds)
+    {
+        QElapsedTimer timer;
+        timer.start();
+        while (!true_now() && timer.elapsed() < 1000LL * seconds)
+            QCoreApplication::processEvents(QEventLoop::WaitForMoreEvents | QEventLoop::AllEvents, 30);
+        return true_now();
+    }
+
+    void shoot(const char* page)
+    {
+        QCoreApplication::processEvents();
+        const auto file =
+            QStringLiteral("%1/%2-%3.png").arg(folder_, QLatin1String(variant_.name), QLatin1String(page));
+        if (!window_.grab().save(file))
+            std::fprintf(stderr, "cannot write %s\n", qPrintable(file));
+    }
+
+    QString short_order()
+    {
+        auto order = session::order_from_text(demonstration_order()).meaning;
+        order.presets.front().insufflation.duration_s = order.presets.front().exsufflation.duration_s = 1.5;
+        order.presets.front().pause.duration_s = 1.0;
+        order.cycles = 3;
+        const auto file = scratch_.filePath(QStringLiteral("WO-2041.json"));
+        QFile out(file);
+        if (out.open(QIODevice::WriteOnly))
+            out.write(QByteArray::fromStdString(session::text_of(order)));
+        return file;
+    }
+    static std::string demonstration_order()
+    {
+        QFile in(QStringLiteral(ZEROLINE_SOURCE_DIR "/fixtures/demonstration/order.json"));
+        return in.open(QIODevice::ReadOnly) ? in.readAll().toStdString() : std::string{};
+    }
+
+    QString folder_;
+    Variant variant_;
+    QTemporaryDir scratch_;
+    MainWindow window_;
+};
+
+bool take_one(QApplication& application, const QString& folder, const Variant& variant)
+{
+    const QTemporaryDir settings;
+    QSettings::setDefaultFormat(QSettings::IniFormat);
+    QSettings::setPath(QSettings::IniFormat, QSettings::UserScope, settings.path());
+    qputenv("XDG_CONFIG_HOME", settings.path().toUtf8());
+    qputenv("XDG_DATA_HOME", settings.path().toUtf8());
+    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    if (variant.dark)
+        QApplication::setPalette(dark_palette());
+    auto font = QApplication::font();
+    font.setPointSizeF(font.pointSizeF() * variant.font_scale);
+    QApplication::setFont(font);
+    install_language(application, QLatin1String(variant.language));
+    return Album(folder, variant).take_all();
+}
+
+int take_all(const QString& folder)
+{
+    std::vector<std::unique_ptr<QProcess>> processes;
+    for (const auto& variant : kVariants) {
+        auto process = std::make_unique<QProcess>();
+        process->setProcessChannelMode(QProcess::ForwardedChannels);
+        process->start(QCoreApplication::applicationFilePath(), {folder, QLatin1String(variant.name)});
+        processes.push_back(std::move(process));
+    }
+    int failed = 0;
+    for (const auto& process : processes) {
+        process->waitForFinished(-1);
+        failed += process->exitCode() == 0 ? 0 : 1;
+    }
+    return failed;
+}
+
+} // namespace
+} // namespace zeroline::window
+
+int main(int argc, char** argv)
+{
+    using namespace zeroline::window;
+    if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM"))
+        qputenv("QT_QPA_PLATFORM", "offscreen");
+    QApplication application(argc, argv);
+    const auto arguments = QApplication::arguments();
+    if (arguments.size() < 2) {
+        std::fprintf(stderr, "usage: %s FOLDER [VARIANT]\n", argv[0]);
+        return 2;
+    }
+    QDir().mkpath(arguments.at(1));
+    if (arguments.size() == 2)
+        return take_all(arguments.at(1));
+    for (const auto& variant : kVariants)
+        if (arguments.at(2) == QLatin1String(variant.name))
+            return take_one(application, arguments.at(1), variant) ? 0 : 1;
+    std::fprintf(stderr, "unknown variant %s\n", qPrintable(arguments.at(2)));
+    return 2;
+}
