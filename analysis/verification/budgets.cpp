@@ -20,6 +20,9 @@ using Budget = std::vector<Contribution>;
 
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 
+// What a local fit says of its own error is known to a quarter of it: a few samples decide (JCGM 100, G.4.2: 8).
+constexpr double kDofOfAFit = 8.0;
+
 // Fewer samples than this in a transition leave no residual to judge the sampling by (docs/method.md, uncertainty).
 constexpr std::size_t kSamplesForResidual = 3;
 
@@ -105,7 +108,7 @@ void add_instant(Budget& budget, const signal::Instant& instant, std::size_t sam
     if (samples < kSamplesForResidual)
         budget.push_back({name, std::sqrt(3.0) * instant.sampling_u_s, Distribution::rectangular});
     else
-        budget.push_back({name, instant.sampling_u_s, Distribution::student, instant.dof});
+        budget.push_back({name, instant.sampling_u_s, Distribution::student, std::min(instant.dof, kDofOfAFit)});
 }
 
 /// Uncertainty of the rate of a fitted sample clock, relative: that of the line's slope. The residuals of a fit to
@@ -187,7 +190,7 @@ std::optional<Cycle::Quantity> transition_quantity(const signal::Phase& phase, c
     if (!phase.entering || !phase.entering->time_10_90_s)
         return std::nullopt;
     const double value = *phase.entering->time_10_90_s;
-    Budget budget{{"edge", phase.entering->time_10_90_u_s}};
+    Budget budget{{"edge", phase.entering->time_10_90_u_s, Distribution::student, kDofOfAFit}};
     add_clock(budget, value, basis);
     return quantity(value, std::move(budget));
 }
@@ -225,7 +228,7 @@ std::optional<Cycle::Quantity> oscillation_frequency_quantity(const signal::Phas
     if (!seen(phase))
         return std::nullopt;
     const auto& found = *phase.oscillation;
-    Budget budget{{"oscillation fit", found.frequency_u_hz}};
+    Budget budget{{"oscillation fit", found.frequency_u_hz, Distribution::student, kDofOfAFit}};
     add_clock(budget, found.frequency_hz, basis);
     return quantity(found.frequency_hz, std::move(budget));
 }
@@ -237,7 +240,7 @@ std::optional<Cycle::Quantity> oscillation_amplitude_quantity(const signal::Phas
     if (!seen(phase))
         return std::nullopt;
     const double amplitude = phase.oscillation->amplitude_cmH2O;
-    Budget budget{{"oscillation fit", phase.oscillation->amplitude_u_cmH2O}};
+    Budget budget{{"oscillation fit", phase.oscillation->amplitude_u_cmH2O, Distribution::student, kDofOfAFit}};
     if (basis.instrument) {
         const auto& calibration = basis.instrument->calibration;
         const double u = trace::to_cmH2O(calibration.expanded_uncertainty / calibration.coverage_factor,
