@@ -28,10 +28,14 @@ bool said_nothing(const Attempt& attempt, const std::vector<Attempt>& attempts)
            });
 }
 
-std::string named(const Attempt& attempt)
+std::string in_words(Outcome outcome)
 {
-    return "attempt " + std::to_string(attempt.number) + " (" + std::string(metrology::word_of(attempt.verdict)) + ")";
+    std::string word(metrology::word_of(outcome));
+    std::replace(word.begin(), word.end(), '-', ' ');
+    return word;
 }
+
+std::string named(const Attempt& attempt) { return "attempt " + std::to_string(attempt.number); }
 
 /// Why an attempt other than the one that stands does not.
 std::string why_not(const Attempt& other, const Attempt& standing, const std::vector<Attempt>& attempts)
@@ -73,13 +77,10 @@ std::string standing_sentence(const std::vector<Attempt>& attempts)
         return {};
     }
     const auto& standing = attempts[*at];
-    std::string text = named(standing) + " stands";
-    text.front() = 'A';
-    const char* joint = ": ";
+    std::string text = "Attempt " + std::to_string(standing.number) + " stands: " + in_words(standing.verdict);
     for (const auto& other : attempts) {
         if (other.number != standing.number) {
-            text += joint + why_not(other, standing, attempts);
-            joint = "; ";
+            text += "; " + why_not(other, standing, attempts);
         }
     }
     return text + ".";

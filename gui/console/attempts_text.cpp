@@ -1,5 +1,7 @@
 #include "gui/console/attempts_text.hpp"
 
+#include "analysis/verification/attempts.hpp"
+
 #include <algorithm>
 
 namespace zeroline::console {
@@ -31,9 +33,12 @@ std::string attempts_text(const std::vector<KeptAttempt>& attempts)
             list += " (in place of " + std::to_string(attempt.replaces->attempt) + ": " + attempt.replaces->cause + ")";
         }
     }
-    const auto& stands = attempts[*records::standing(attempts)].attempt;
-    return attempts.front().work_order + ", " + attempts.front().asset + ": " + list + ". Attempt " +
-           std::to_string(stands.number) + " stands: " + in_words(stands.verdict) + ".";
+    std::vector<verification::Attempt> plain;
+    for (const auto& one : attempts) {
+        plain.push_back(one.attempt);
+    }
+    return attempts.front().work_order + ", " + attempts.front().asset + ": " + list + ". " +
+           verification::standing_sentence(plain);
 }
 
 std::string all_attempts_text(const std::vector<KeptAttempt>& attempts)

@@ -7,8 +7,8 @@
 
 namespace zeroline::console {
 
-/// "WO-2041, RC-0117: attempt 1 fail, attempt 2 pass (in place of 1: plug). Attempt 2 stands: pass." Empty for fewer
-/// than two; without a line end.
+/// "WO-2041, RC-0117: attempt 1 fail, attempt 2 pass (in place of 1: plug). Attempt 2 stands: pass; attempt 1 is
+/// replaced by ...". Empty for fewer than two; without a line end.
 [[nodiscard]] std::string attempts_text(const std::vector<records::KeptAttempt>& attempts);
 
 /// One line for each work order that has several attempts among these, in the order in which they come.

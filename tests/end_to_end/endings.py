@@ -251,7 +251,7 @@ def attempts(program, work):
         status, out, said = bench.verify("--replaces", "1", "--cause", "instrument", "--evidence", "span checked, was off",
                                          record="second").end()
         expect("attempt 1, fail" in said, said)
-        expect("attempt 2 fail (in place of 1: instrument). Attempt 2 stands: fail." in out, out)
+        expect("attempt 2 fail (in place of 1: instrument). Attempt 2 stands: fail; attempt 1" in out, out)
         record = json.load(open(bench.path("second/record.json")))
         expect(record["attempt"] == 2 and record["run"]["replaces"]["cause"] == "instrument", str(record["run"]))
         again = bench.assess("first", "second")

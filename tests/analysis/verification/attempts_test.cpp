@@ -46,13 +46,13 @@ TEST(Attempts, are_told_in_a_sentence_which_one_stands_and_why)
 {
     EXPECT_EQ(standing_sentence({{1, Outcome::fail, {}}}), "");
     EXPECT_EQ(standing_sentence({{1, Outcome::fail, {}}, {2, Outcome::pass, {}}}),
-              "Attempt 1 (fail) stands: attempt 2 (pass) names no cause in the set-up with its evidence.");
+              "Attempt 1 stands: fail; attempt 2 names no cause in the set-up with its evidence.");
     const Replaces plug{1, "plug", "leak test 0.2 cmH2O/s after a new plug"};
     EXPECT_EQ(standing_sentence({{1, Outcome::fail, {}}, {2, Outcome::pass, plug}}),
-              "Attempt 2 (pass) stands: attempt 1 (fail) is replaced by attempt 2 (plug: leak test 0.2 cmH2O/s after a "
-              "new plug).");
-    EXPECT_EQ(standing_sentence({{1, Outcome::incomplete, {}}, {2, Outcome::fail, {}}}),
-              "Attempt 2 (fail) stands: attempt 1 (incomplete) said nothing about the unit.");
+              "Attempt 2 stands: pass; attempt 1 is replaced by attempt 2 (plug: leak test 0.2 cmH2O/s after a new "
+              "plug).");
+    EXPECT_EQ(standing_sentence({{1, Outcome::incomplete, {}}, {2, Outcome::conditional_pass, {}}}),
+              "Attempt 2 stands: conditional pass; attempt 1 said nothing about the unit.");
 }
 
 } // namespace

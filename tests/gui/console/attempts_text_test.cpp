@@ -16,10 +16,13 @@ records::KeptAttempt attempt(int number, Outcome verdict, std::optional<verifica
 
 TEST(AttemptsText, says_which_attempt_stands)
 {
-    EXPECT_EQ(attempts_text({attempt(1, Outcome::fail), attempt(2, Outcome::pass)}),
-              "WO-1, RC-1: attempt 1 fail, attempt 2 pass. Attempt 1 stands: fail.");
+    EXPECT_EQ(
+        attempts_text({attempt(1, Outcome::fail), attempt(2, Outcome::pass)}),
+        "WO-1, RC-1: attempt 1 fail, attempt 2 pass. Attempt 1 stands: fail; attempt 2 names no cause in the set-up "
+        "with its evidence.");
     EXPECT_EQ(attempts_text({attempt(1, Outcome::fail), attempt(2, Outcome::pass, {{1, "plug", "it leaked"}})}),
-              "WO-1, RC-1: attempt 1 fail, attempt 2 pass (in place of 1: plug). Attempt 2 stands: pass.");
+              "WO-1, RC-1: attempt 1 fail, attempt 2 pass (in place of 1: plug). Attempt 2 stands: pass; attempt 1 is "
+              "replaced by attempt 2 (plug: it leaked).");
 }
 
 TEST(AttemptsText, one_attempt_is_no_question)
@@ -30,9 +33,11 @@ TEST(AttemptsText, one_attempt_is_no_question)
 
 TEST(AttemptsText, work_orders_are_kept_apart)
 {
-    EXPECT_EQ(all_attempts_text({attempt(2, Outcome::conditional_pass), attempt(1, Outcome::pass, {}, "WO-2"),
-                                 attempt(1, Outcome::incomplete)}),
-              "WO-1, RC-1: attempt 1 incomplete, attempt 2 conditional pass. Attempt 2 stands: conditional pass.\n");
+    EXPECT_EQ(
+        all_attempts_text({attempt(2, Outcome::conditional_pass), attempt(1, Outcome::pass, {}, "WO-2"),
+                           attempt(1, Outcome::incomplete)}),
+        "WO-1, RC-1: attempt 1 incomplete, attempt 2 conditional pass. Attempt 2 stands: conditional pass; attempt 1 "
+        "said nothing about the unit.\n");
 }
 
 } // namespace
