@@ -51,10 +51,11 @@ public:
 
     /// Refuses this place.
     [[noreturn]] void refuse(std::string found, std::string expected) const;
+    /// What stands here, shortened, as a refusal names it.
+    [[nodiscard]] std::string described() const;
 
 private:
     JsonReader(const nlohmann::json& tree, std::string pointer) : tree_(&tree), pointer_(std::move(pointer)) {}
-    [[nodiscard]] std::string described() const;
 
     const nlohmann::json* tree_;
     std::string pointer_;

@@ -1,9 +1,12 @@
 #include "gui/console/command.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/console/all_cores.hpp"
 #include "gui/console/attempts_text.hpp"
 #include "gui/console/budget_text.hpp"
 #include "gui/console/result_text.hpp"
+#include "gui/console/signing.hpp"
+#include "gui/records/earlier.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/record_folder.hpp"
@@ -12,11 +15,8 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <atomic>
 #include <iostream>
-#include <map>
 #include <memory>
-#include <thread>
 
 namespace zeroline::console {
 
@@ -28,7 +28,9 @@ namespace {
 
 struct AssessOptions {
     std::vector<std::string> folders;
-    std::string order, trace, instrument, run, out;
+    std::string order, trace, instrument, run, out, reason;
+    SigningOptions signing;
+    LackingOptions lacking;
     bool as_json = false;
     bool budget = false;
 };
@@ -56,18 +58,45 @@ std::string as_text(const records::LoadedEvidence& evidence, const records::Asse
     return text;
 }
 
-void save(const AssessOptions& options, const records::LoadedEvidence& evidence, const records::Assessed& assessed)
+struct Saved {
+    ExitStatus status;
+    fs::path folder; ///< where it stands now, sealed or not
+};
+
+/// Judges a record in the making, signs and seals it. Not sealed is incomplete at best.
+Saved complete(const RecordFolder& folder, const AssessOptions& options, const Request& request, Ask ask,
+               std::string* text)
 {
-    const auto folder = RecordFolder::begin(options.out);
-    try {
-        records::put_evidence(folder, evidence, options.trace);
-        folder.put(records::name::record, assessed.record_json);
-        folder.finish();
-    } catch (...) {
-        folder.discard();
-        throw;
+    Terminal terminal;
+    auto evidence = records::load_record_evidence(folder.part());
+    if (put_lacking(folder, evidence, options.lacking, request.bench(), terminal, ask)) {
+        evidence = records::load_record_evidence(folder.part());
     }
-    std::cerr << "record: " << folder.folder().string() << '\n';
+    const auto assessed = records::assess(evidence);
+    const auto sealing = sign_and_seal(folder, evidence, assessed, options.signing, request.bench(), terminal, ask);
+    auto status = status_of(assessed.assessment);
+    if (!sealing.missing.empty()) {
+        status = status_of(std::vector{status, ExitStatus::incomplete});
+    }
+    if (text != nullptr) {
+        const auto sealed =
+            sealing.missing.empty() ? records::assess(records::load_record_evidence(sealing.folder)) : assessed;
+        *text = as_text(evidence, sealed, options);
+    }
+    return {status, sealing.folder};
+}
+
+Ask whom_to_ask() { return Terminal().can_ask() ? Ask::person : Ask::nobody; }
+
+ExitStatus save(const AssessOptions& options, const records::LoadedEvidence& evidence, const Request& request)
+{
+    const auto folder = RecordFolder::begin_with(
+        options.out, [&](const RecordFolder& part) { records::put_evidence(part, evidence, options.trace); });
+    std::string text;
+    const auto saved = complete(folder, options, request, whom_to_ask(), &text);
+    std::cerr << "record: " << saved.folder.string() << '\n';
+    std::cout << text;
+    return saved.status;
 }
 
 ExitStatus assess_trace(const AssessOptions& options, const Request& request)
@@ -77,12 +106,28 @@ ExitStatus assess_trace(const AssessOptions& options, const Request& request)
                                                   .instrument = given(options.instrument),
                                                   .run = given(options.run),
                                                   .bench = request.bench()});
-    const auto assessed = records::assess(evidence);
     if (!options.out.empty()) {
-        save(options, evidence, assessed);
+        return save(options, evidence, request);
     }
+    const auto assessed = records::assess(evidence);
     std::cout << as_text(evidence, assessed, options);
     return status_of(assessed.assessment);
+}
+
+/// A record made again from the trace of an earlier one, with another instrument file: a new record that names it.
+ExitStatus recalculate(const AssessOptions& options, const Request& request)
+{
+    const fs::path earlier = options.folders.front();
+    const auto folder = RecordFolder::begin_with(options.out, [&](const RecordFolder& part) {
+        records::put_recalculated(part, earlier, options.reason);
+        records::put_recorded_evidence(part, earlier);
+        part.put(records::name::instrument, records::load_instrument(options.instrument).text);
+    });
+    std::string text;
+    const auto saved = complete(folder, options, request, whom_to_ask(), &text);
+    std::cerr << "record: " << saved.folder.string() << '\n';
+    std::cout << text;
+    return saved.status;
 }
 
 /// What became of one folder: its line, or its whole text where it is the only one.
@@ -109,14 +154,6 @@ bool same_record(const std::string& saved, const std::string& computed)
     return one == other;
 }
 
-std::string complete(const fs::path& part, const std::string& record_json)
-{
-    const auto folder = RecordFolder::take_up(part);
-    folder.put(records::name::record, record_json);
-    folder.finish();
-    return folder.folder().string();
-}
-
 records::KeptAttempt attempt_of(const fs::path& path, const records::LoadedEvidence& evidence,
                                 const verification::Assessment& assessment)
 {
@@ -127,23 +164,32 @@ records::KeptAttempt attempt_of(const fs::path& path, const records::LoadedEvide
     return {path, order.work_order, order.unit.asset, simulated, {assessment.attempt, verdict, replaces}};
 }
 
+Outcome assess_part(const fs::path& path, const AssessOptions& options, const Request& request, bool alone)
+{
+    std::string text;
+    const auto saved =
+        complete(RecordFolder::take_up(path), options, request, alone ? whom_to_ask() : Ask::nobody, &text);
+    const auto evidence = records::load_record_evidence(saved.folder);
+    const auto assessed = records::assess(evidence);
+    const auto* remark = RecordFolder::is_part(saved.folder) ? "not sealed" : "completed";
+    const auto line =
+        one_line(evidence.order.meaning, assessed.assessment) + "  " + saved.folder.string() + "  " + remark + "\n";
+    const auto attempt = attempt_of(saved.folder, evidence, assessed.assessment);
+    if (options.as_json) {
+        return {saved.status, alone ? text : on_one_line(text), {}, attempt};
+    }
+    return {saved.status, alone || options.budget ? text + line : line, {}, attempt};
+}
+
 Outcome assess_record(const fs::path& path, const AssessOptions& options, bool alone)
 {
     const auto evidence = records::load_record_evidence(path);
     const auto assessed = records::assess(evidence);
-    Outcome outcome{status_of(assessed.assessment), {}, {}, attempt_of(path, evidence, assessed.assessment)};
-    std::string became = path.string();
-    std::string remark;
-    if (RecordFolder::is_part(path)) {
-        became = complete(path, assessed.record_json);
-        remark = "completed";
-    } else {
-        const auto saved = records::read_file(path / records::name::record);
-        const bool same = same_record(saved, assessed.record_json);
-        remark = same ? "same as saved" : "differs from the record saved";
-        outcome.status = same ? outcome.status : ExitStatus::fail;
-    }
-    const auto line = one_line(evidence.order.meaning, assessed.assessment) + "  " + became + "  " + remark + "\n";
+    const bool same = same_record(records::read_file(path / records::name::record), assessed.record_json);
+    Outcome outcome{same ? status_of(assessed.assessment) : ExitStatus::fail, {}, {},
+                    attempt_of(path, evidence, assessed.assessment)};
+    const auto line = one_line(evidence.order.meaning, assessed.assessment) + "  " + path.string() + "  " +
+                      (same ? "same as saved" : "differs from the record saved") + "\n";
     if (options.as_json) {
         outcome.text = alone ? assessed.record_json : on_one_line(assessed.record_json);
     } else {
@@ -152,10 +198,11 @@ Outcome assess_record(const fs::path& path, const AssessOptions& options, bool a
     return outcome;
 }
 
-Outcome try_record(const fs::path& path, const AssessOptions& options, bool alone)
+Outcome try_record(const fs::path& path, const AssessOptions& options, const Request& request, bool alone)
 {
     try {
-        return assess_record(path, options, alone);
+        return RecordFolder::is_part(path) ? assess_part(path, options, request, alone)
+                                           : assess_record(path, options, alone);
     } catch (const InputError& error) {
         return {ExitStatus::wrong_input, {}, error.what(), {}};
     } catch (const std::exception& error) {
@@ -163,24 +210,12 @@ Outcome try_record(const fs::path& path, const AssessOptions& options, bool alon
     }
 }
 
-std::vector<Outcome> assess_all(const AssessOptions& options)
+std::vector<Outcome> assess_all(const AssessOptions& options, const Request& request)
 {
     std::vector<Outcome> outcomes(options.folders.size());
-    std::atomic<std::size_t> next{0};
-    const auto work = [&] {
-        for (std::size_t i = next++; i < outcomes.size(); i = next++) {
-            outcomes[i] = try_record(options.folders[i], options, outcomes.size() == 1);
-        }
-    };
-    const std::size_t cores = std::max(1u, std::thread::hardware_concurrency());
-    std::vector<std::thread> threads;
-    for (std::size_t i = 1; i < std::min(cores, outcomes.size()); ++i) {
-        threads.emplace_back(work);
-    }
-    work();
-    for (auto& thread : threads) {
-        thread.join();
-    }
+    on_all_cores(outcomes.size(), [&](std::size_t i) {
+        outcomes[i] = try_record(options.folders[i], options, request, outcomes.size() == 1);
+    });
     return outcomes;
 }
 
@@ -196,9 +231,9 @@ std::string totals(const std::vector<Outcome>& outcomes)
            " unreadable\n";
 }
 
-ExitStatus assess_folders(const AssessOptions& options)
+ExitStatus assess_folders(const AssessOptions& options, const Request& request)
 {
-    const auto outcomes = assess_all(options);
+    const auto outcomes = assess_all(options, request);
     std::vector<ExitStatus> statuses;
     std::vector<records::KeptAttempt> attempts;
     for (const auto& outcome : outcomes) {
@@ -218,16 +253,26 @@ ExitStatus assess_folders(const AssessOptions& options)
     return status_of(statuses);
 }
 
+bool is_recalculation(const AssessOptions& options)
+{
+    return options.folders.size() == 1 && !options.instrument.empty() && !options.out.empty() &&
+           options.order.empty() && options.trace.empty() && options.run.empty();
+}
+
 ExitStatus assess(const AssessOptions& options, const Request& request)
 {
     const bool from_files = !options.order.empty() || !options.trace.empty() || !options.instrument.empty() ||
                             !options.run.empty() || !options.out.empty();
+    if (is_recalculation(options)) {
+        return recalculate(options, request);
+    }
     if (!options.folders.empty()) {
         if (from_files) {
             throw InputError("assess", "record folders beside --order, --trace, --instrument, --run or --out",
-                             "either record folders, or --order and --trace");
+                             "either record folders, or --order and --trace, or one record folder with --instrument, "
+                             "--reason and --out");
         }
-        return assess_folders(options);
+        return assess_folders(options, request);
     }
     if (options.order.empty() || options.trace.empty()) {
         throw InputError("assess", options.order.empty() ? "no --order" : "no --trace",
@@ -248,6 +293,10 @@ void add_assess(CLI::App& app, Request& request)
     command->add_option("--instrument", options->instrument, "instrument file")->type_name("FILE");
     command->add_option("--run", options->run, "run log")->type_name("FILE");
     command->add_option("--out", options->out, "record folder to make")->type_name("FOLDER");
+    command->add_option("--reason", options->reason, "why a record is made again with another instrument file")
+        ->type_name("TEXT");
+    add_signing_options(*command, options->signing);
+    add_lacking_options(*command, options->lacking);
     command->add_flag("--json", options->as_json, "print the record itself");
     command->add_flag("--budget", options->budget, "print the uncertainty budgets");
     command->callback([&request, options] { request.act = [options, &request] { return assess(*options, request); }; });

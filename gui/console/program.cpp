@@ -37,6 +37,10 @@ void add_commands(CLI::App& app, Request& request)
     add_verify(app, request);
     add_assess(app, request);
     add_print(app, request);
+    add_recheck(app, request);
+    add_sign(app, request);
+    add_key(app, request);
+    add_validate(app, request);
     add_virtual_bench(app, request);
     add_new(app, request);
     app.footer(

@@ -63,13 +63,14 @@ constexpr std::string_view kInstrument = R"json({
 constexpr std::string_view kBench = R"json({
   "$remarks": [
     "Put this file at ~/.config/zeroline/bench.json, or name it with --bench. Every key but schema may be left out.",
+    "organisation, address: stand on every record; without them none is sealed. key_file: where the signing key is.",
     "house: the limits of your own, used where a work order gives none; approved_by stands on every record.",
     "duty: how long a unit cycles against a closed end, and how long it rests after that, in s.",
     "interval_months: from one check of a unit to the next; the printed record and the label show the day."
   ],
   "schema": "zeroline/bench/1",
-  "organisation": "your organisation",
-  "address": "street, town",
+  "organisation": "Example Respiratory Services (invented)",
+  "address": "1 Example Street, Example Town",
   "house": {
     "basis": "house default, no published source",
     "tolerances": {

@@ -4,6 +4,8 @@
 #include "gui/console/attempts_text.hpp"
 #include "gui/console/guided_run.hpp"
 #include "gui/console/result_text.hpp"
+#include "gui/console/signing.hpp"
+#include "gui/records/earlier.hpp"
 #include "gui/session/awake.hpp"
 #include "gui/session/run_steps.hpp"
 
@@ -19,12 +21,15 @@ using session::Ending;
 
 namespace {
 
-void put_inputs(const RecordFolder& folder, const RunInputs& inputs)
+void put_inputs(const RecordFolder& folder, const RunInputs& inputs, const VerifyOptions& options)
 {
     folder.put(records::name::order, inputs.order.text);
     folder.put(records::name::instrument, inputs.instrument.text);
     if (inputs.bench) {
         folder.put(records::name::bench, inputs.bench->text);
+    }
+    if (!options.as_found.empty()) {
+        records::put_as_found(folder, options.as_found, options.done_between);
     }
 }
 
@@ -39,16 +44,27 @@ void remind_to_give_back(const verification::WorkOrder& order, Terminal& termina
     }
 }
 
-ExitStatus conclude(const RecordFolder& folder, Ending ending, Terminal& terminal)
+/// Where the record of a run went; empty where it stays unfinished.
+std::filesystem::path saved_record(const RecordFolder& folder, const VerifyOptions& options,
+                                   const std::optional<std::filesystem::path>& bench, Terminal& terminal)
+{
+    const auto ask = options.yes ? Ask::simulated : Ask::person;
+    auto evidence = records::load_record_evidence(folder.part());
+    if (put_lacking(folder, evidence, {}, bench, terminal, ask)) {
+        evidence = records::load_record_evidence(folder.part());
+    }
+    const auto assessed = records::assess(evidence);
+    const auto sealing = sign_and_seal(folder, evidence, assessed, options.signing, bench, terminal, ask);
+    return sealing.missing.empty() ? sealing.folder : std::filesystem::path();
+}
+
+ExitStatus conclude(const RecordFolder& folder, Ending ending, const VerifyOptions& options,
+                    const std::optional<std::filesystem::path>& bench, Terminal& terminal)
 {
     const auto evidence = records::load_record_evidence(folder.part());
     const auto assessed = records::assess(evidence);
-    const bool whole = makes_a_record(ending);
-    if (whole) {
-        folder.put(records::name::record, assessed.record_json);
-        folder.finish();
-    }
-    std::cout << result_text(evidence.order.meaning, assessed.assessment);
+    std::cout << result_text(evidence.order.meaning, assessed.assessment) << std::flush;
+    const bool whole = makes_a_record(ending) && !saved_record(folder, options, bench, terminal).empty();
     if (const auto kept = records::kept_attempt(whole ? folder.folder() : folder.part())) {
         const auto attempts = attempts_text(records::attempts_beside(*kept));
         std::cout << attempts << (attempts.empty() ? "" : "\n");
@@ -57,19 +73,21 @@ ExitStatus conclude(const RecordFolder& folder, Ending ending, Terminal& termina
                         : "Unfinished, kept in: " + folder.part().string() + " ('zeroline assess " +
                               folder.part().string() + "' makes a record of it)")
               << std::endl;
-    if (!whole) {
+    if (!makes_a_record(ending)) {
         terminal.say("The run is incomplete.");
         return ExitStatus::incomplete;
     }
-    return status_of(assessed.assessment);
+    const auto status = status_of(assessed.assessment);
+    return whole ? status : status_of(std::vector{status, ExitStatus::incomplete});
 }
 
-ExitStatus run_in(const RecordFolder& folder, const VerifyOptions& options, const RunInputs& inputs, Terminal& terminal)
+ExitStatus run_in(const RecordFolder& folder, const VerifyOptions& options, const RunInputs& inputs,
+                  const std::optional<std::filesystem::path>& bench, Terminal& terminal)
 {
     std::optional<GuidedRun> guided;
     auto ending = Ending::interrupted;
     try {
-        put_inputs(folder, inputs);
+        put_inputs(folder, inputs, options);
         guided.emplace(options, inputs, folder, terminal);
         ending = guided->run();
     } catch (...) {
@@ -88,15 +106,16 @@ ExitStatus run_in(const RecordFolder& folder, const VerifyOptions& options, cons
         terminal.say("No reading came in: nothing was saved.");
         return ExitStatus::incomplete;
     }
-    return conclude(folder, ending, terminal);
+    return conclude(folder, ending, options, bench, terminal);
 }
 
 ExitStatus verify(const VerifyOptions& options, const Request& request)
 {
     Terminal terminal;
-    const auto inputs = read_inputs(options, request.bench(), terminal.can_ask());
+    const auto bench = request.bench();
+    const auto inputs = read_inputs(options, bench, terminal.can_ask());
     const session::Awake awake("a unit is being verified");
-    return run_in(RecordFolder::begin(options.out), options, inputs, terminal);
+    return run_in(RecordFolder::begin(options.out), options, inputs, bench, terminal);
 }
 
 } // namespace
@@ -124,6 +143,11 @@ void add_verify(CLI::App& app, Request& request)
     command->add_option("--cause", options->cause, "what in the set-up it was: zero, plug, hose or instrument")
         ->check(CLI::IsMember({"zero", "plug", "hose", "instrument"}));
     command->add_option("--evidence", options->evidence, "how that is known")->type_name("TEXT");
+    add_signing_options(*command, options->signing);
+    command
+        ->add_option("--as-found", options->as_found, "record of the unit as it was found, before something was done")
+        ->type_name("FOLDER");
+    command->add_option("--done", options->done_between, "what was done since")->type_name("TEXT");
     add_wait_option(*command, *options, "longest wait for the pressure in a step, and for an instrument that is gone");
     command->add_flag("--yes", options->yes, "confirms every prompt; on a pseudo-terminal only");
     command->footer(

@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/console/typed_values.hpp"
+#include "gui/records/earlier.hpp"
 
 #include <algorithm>
 #include <filesystem>
@@ -108,6 +109,9 @@ RunInputs read_inputs(const VerifyOptions& options, const std::optional<std::fil
     inputs.instrument = records::load_instrument(options.instrument);
     if (bench) {
         inputs.bench = records::load_bench(*bench);
+    }
+    if (!options.as_found.empty()) {
+        static_cast<void>(records::name_earlier(options.as_found, "as-found", options.done_between));
     }
     inputs.displayed = read_displayed(options, inputs.order.meaning);
     inputs.environment = environment_typed(options.environment);

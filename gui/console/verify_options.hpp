@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gui/console/line_options.hpp"
+#include "gui/console/signing.hpp"
 #include "gui/records/attempts.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/panel_file.hpp"
@@ -16,6 +17,8 @@ struct VerifyOptions : LineOptions {
     std::string order, out, panel, run_operator, place, environment;
     std::string attempt, replaces, cause, evidence;
     std::vector<std::string> displayed;
+    SigningOptions signing;
+    std::string as_found, done_between;
     bool yes = false;
 };
 

@@ -6,6 +6,7 @@
 #include "gui/records/bench_file.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/record_folder.hpp"
+#include "gui/records/schemas.hpp"
 #include "gui/records/software.hpp"
 
 #include <nlohmann/json.hpp>
@@ -16,11 +17,14 @@ namespace fs = std::filesystem;
 
 namespace {
 
-template <typename Parse> auto load_parsed(const fs::path& file, Parse parse)
+constexpr std::size_t kLargestTraceFile = std::size_t{1} << 36;
+
+template <typename Parse> auto load_parsed(const fs::path& file, std::string_view schema, Parse parse)
 {
     auto text = read_file(file);
     return reading(file, [&] {
         const auto tree = parse_json(text);
+        check_schema(tree, schema);
         auto meaning = parse(tree);
         return Read<decltype(meaning)>{std::move(text), std::move(meaning)};
     });
@@ -67,6 +71,17 @@ std::optional<fs::path> where_it_stands(const fs::path& folder, const std::strin
     return fs::exists(file, none) ? std::optional(file) : std::nullopt;
 }
 
+/// Who issued a record is not computed but stated: it is taken over. "null" where there is no such record.
+std::string issue_in(const fs::path& record)
+{
+    std::error_code none;
+    if (!fs::exists(record, none)) {
+        return "null";
+    }
+    const auto tree = nlohmann::ordered_json::parse(read_file(record), nullptr, false);
+    return tree.is_object() && tree.contains("issue") ? tree["issue"].dump() : "null";
+}
+
 std::string as_imported(const std::string& run_text)
 {
     auto tree = nlohmann::ordered_json::parse(run_text);
@@ -81,23 +96,25 @@ std::string as_imported(const std::string& run_text)
 
 Read<verification::WorkOrder> load_work_order(const fs::path& file)
 {
-    return load_parsed(file, [](const nlohmann::json& tree) { return verification::parse_work_order(tree); });
+    return load_parsed(file, "work-order",
+                       [](const nlohmann::json& tree) { return verification::parse_work_order(tree); });
 }
 
 Read<trace::Instrument> load_instrument(const fs::path& file)
 {
-    return load_parsed(file, [](const nlohmann::json& tree) { return trace::parse_instrument(tree); });
+    return load_parsed(file, "instrument", [](const nlohmann::json& tree) { return trace::parse_instrument(tree); });
 }
 
 Read<verification::RunLog> load_run_log(const fs::path& file, const verification::WorkOrder& order)
 {
-    return load_parsed(file, [&](const nlohmann::json& tree) { return verification::parse_run_log(tree, order); });
+    return load_parsed(file, "run",
+                       [&](const nlohmann::json& tree) { return verification::parse_run_log(tree, order); });
 }
 
 Read<verification::Bench> load_bench(const fs::path& file)
 {
     std::string recorded;
-    auto bench = load_parsed(file, [&](const nlohmann::json& tree) {
+    auto bench = load_parsed(file, "bench", [&](const nlohmann::json& tree) {
         auto meaning = verification::parse_bench(tree);
         recorded = recorded_part(tree).dump(2) + "\n";
         return meaning;
@@ -139,6 +156,10 @@ LoadedEvidence load_record_evidence(const fs::path& folder)
                           .run = where_it_stands(folder, name::run),
                           .bench = where_it_stands(folder, name::bench)});
     evidence.origin = stated_origin(evidence);
+    if (const auto file = where_it_stands(folder, name::earlier)) {
+        evidence.earlier = load_earlier(*file);
+    }
+    evidence.issue = issue_in(folder / name::record);
     return evidence;
 }
 
@@ -146,7 +167,9 @@ Assessed assess(const LoadedEvidence& evidence)
 {
     const auto view = evidence.view();
     Assessed assessed{verification::assess(view), {}};
-    assessed.record_json = record::to_json(view, assessed.assessment, this_software()).dump(2) + "\n";
+    auto tree = record::to_json(view, assessed.assessment, this_software());
+    tree["issue"] = nlohmann::ordered_json::parse(evidence.issue);
+    assessed.record_json = tree.dump(2) + "\n";
     return assessed;
 }
 
@@ -162,8 +185,25 @@ void put_evidence(const RecordFolder& folder, const LoadedEvidence& evidence, co
     if (evidence.bench) {
         folder.put(name::bench, evidence.bench->text);
     }
-    constexpr std::size_t largest_trace = std::size_t{1} << 36;
-    folder.put(name::trace, read_file(trace, largest_trace));
+    folder.put(name::trace, read_file(trace, kLargestTraceFile));
+}
+
+void put_recorded_evidence(const RecordFolder& folder, const fs::path& record)
+{
+    for (const auto& file : {name::order, name::run, name::bench, name::trace}) {
+        if (const auto at = where_it_stands(record, file)) {
+            folder.put(file, read_file(*at, kLargestTraceFile));
+        }
+    }
+}
+
+void put_text(const RecordFolder& folder, const std::string& file, const std::string& key, const std::string& text)
+{
+    const auto path = folder.file(file);
+    reading(path, [&] { static_cast<void>(parse_json(read_file(path))); });
+    auto tree = nlohmann::ordered_json::parse(read_file(path));
+    tree[key] = text;
+    folder.put(file, tree.dump(2) + "\n");
 }
 
 } // namespace zeroline::records

@@ -2,14 +2,13 @@
 
 #include "analysis/verification/assessment.hpp"
 #include "analysis/verification/bench_file.hpp"
+#include "gui/records/earlier.hpp"
 
 #include <filesystem>
 #include <optional>
 #include <string>
 
 namespace zeroline::records {
-
-class RecordFolder;
 
 /// Names of the files of a record (docs/formats.md).
 namespace name {
@@ -19,6 +18,13 @@ inline const std::string order = "order.json";
 inline const std::string instrument = "instrument.json";
 inline const std::string run = "run.json";
 inline const std::string bench = "bench.json";
+inline const std::string page = "record.pdf";
+inline const std::string earlier = "earlier.json"; ///< which record this one follows, and why
+inline const std::string manifest = "manifest.sha256";
+inline const std::string seal = "seal.json";
+inline const std::string as_found = "as-found"; ///< folder: the whole record made before something was done
+inline const std::string addenda = "addenda";   ///< folder: what was added after sealing
+inline const std::string addendum = "addendum.json";
 } // namespace name
 
 /// Where the evidence stands.
@@ -49,6 +55,8 @@ struct LoadedEvidence {
     std::optional<Read<verification::Bench>> bench; ///< none: the house rules that are built in
     trace::Trace trace;
     verification::Origin origin = verification::Origin::imported;
+    std::optional<Earlier> earlier; ///< the record this one follows
+    std::string issue = "null";     ///< what the record.json of a folder says under "issue": who issued it, and when
 
     [[nodiscard]] verification::Evidence view() const;
 };
@@ -59,7 +67,7 @@ struct LoadedEvidence {
 /// Loads a record folder (or a FOLDER.part): the origin that its run log states stands.
 [[nodiscard]] LoadedEvidence load_record_evidence(const std::filesystem::path& folder);
 
-/// An assessment and its record.json, byte for byte as it is saved.
+/// An assessment and its record.json, byte for byte as it is saved: an issue is taken over from the evidence.
 struct Assessed {
     verification::Assessment assessment;
     std::string record_json;
@@ -69,5 +77,11 @@ struct Assessed {
 /// Writes the evidence of an imported trace into a new record: the files as they are; a run log that claims to be
 /// captured here is written as imported, since nobody saw it captured.
 void put_evidence(const RecordFolder& folder, const LoadedEvidence& evidence, const std::filesystem::path& trace);
+
+/// The evidence of a record into one that is made again from it: order, run log, bench file and trace as they are.
+void put_recorded_evidence(const RecordFolder& folder, const std::filesystem::path& record);
+
+/// Puts a text into one of the JSON files of a record in the making, at its first level. Throws trace::InputError.
+void put_text(const RecordFolder& folder, const std::string& file, const std::string& key, const std::string& text);
 
 } // namespace zeroline::records

@@ -3,6 +3,7 @@
 #include "acquisition/trace/json_reader.hpp"
 #include "analysis/verification/preset_reader.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/schemas.hpp"
 
 namespace zeroline::records {
 
@@ -54,7 +55,10 @@ Panel read_panel(const nlohmann::json& tree, const verification::WorkOrder& orde
 Panel load_panel(const std::filesystem::path& file, const verification::WorkOrder& order)
 {
     const auto tree = load_json(file);
-    return reading(file, [&] { return read_panel(tree, order); });
+    return reading(file, [&] {
+        check_schema(tree, "panel");
+        return read_panel(tree, order);
+    });
 }
 
 } // namespace zeroline::records

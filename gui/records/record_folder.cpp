@@ -4,6 +4,7 @@
 
 #include <cerrno>
 #include <cstdio>
+#include <cstdlib>
 #include <cstring>
 #include <fcntl.h>
 #include <sys/stat.h>
@@ -119,6 +120,21 @@ void write_file_whole(const fs::path& file, std::string_view text)
     sync_folder(file.parent_path());
 }
 
+void write_private_file(const fs::path& file, std::string_view text)
+{
+    auto neighbour = file.string() + ".XXXXXX";
+    const Descriptor descriptor(::mkostemp(neighbour.data(), O_CLOEXEC));
+    const bool whole = descriptor.number() >= 0 && write_all(descriptor.number(), text) &&
+                       ::fsync(descriptor.number()) == 0 && rename_to_nothing(neighbour, file);
+    if (!whole) {
+        const auto why = reason();
+        ::unlink(neighbour.c_str());
+        throw InputError(file.string(), "cannot be made: " + why,
+                         "a file that is not there yet, in a place that can be written");
+    }
+    sync_folder(file.parent_path());
+}
+
 RecordFolder::RecordFolder(fs::path folder, fs::path part) : folder_(std::move(folder)), part_(std::move(part)) {}
 
 RecordFolder RecordFolder::begin(const fs::path& folder)
@@ -139,6 +155,26 @@ RecordFolder RecordFolder::begin(const fs::path& folder)
         throw InputError(part.string(), "cannot be created: " + reason(), "a place that can be written");
     }
     return {clean, part};
+}
+
+RecordFolder RecordFolder::begin_with(const fs::path& folder, const std::function<void(const RecordFolder&)>& fill)
+{
+    const auto begun = begin(folder);
+    auto making = begun.part_;
+    making += ".new";
+    std::error_code none;
+    // What a killed program left half-filled is of no use to anybody.
+    fs::remove_all(making, none);
+    const RecordFolder unfilled(begun.folder_, making);
+    try {
+        fs::rename(begun.part_, making);
+        fill(unfilled);
+        unfilled.finish_as(begun.part_);
+    } catch (...) {
+        unfilled.discard();
+        throw;
+    }
+    return begun;
 }
 
 bool RecordFolder::is_part(const fs::path& path)
@@ -162,15 +198,28 @@ RecordFolder RecordFolder::take_up(const fs::path& part)
 
 void RecordFolder::put(const std::string& name, std::string_view text) const { write_file_whole(file(name), text); }
 
-void RecordFolder::finish() const
+void RecordFolder::tidy() const
 {
-    refuse_existing(folder_);
+    std::error_code none;
+    for (const auto* name : {"record.pdf", "manifest.sha256", "seal.json"}) {
+        fs::remove(part_ / name, none);
+    }
+    for (const auto& entry : fs::directory_iterator(part_)) {
+        if (entry.path().extension() == ".new") {
+            fs::remove(entry.path(), none);
+        }
+    }
+}
+
+void RecordFolder::finish_as(const fs::path& folder) const
+{
+    refuse_existing(folder);
     sync_folder(part_);
-    if (!rename_to_nothing(part_, folder_)) {
-        throw InputError(folder_.string(), "cannot be renamed from " + part_.string() + ": " + reason(),
+    if (!rename_to_nothing(part_, folder)) {
+        throw InputError(folder.string(), "cannot be renamed from " + part_.string() + ": " + reason(),
                          "a place that can be written");
     }
-    sync_folder(folder_.parent_path());
+    sync_folder(folder.parent_path());
 }
 
 void RecordFolder::discard() const noexcept

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -10,6 +11,9 @@ namespace zeroline::records {
 /// written, synced and renamed. Throws trace::InputError naming the file and the system's reason.
 void write_file_whole(const std::filesystem::path& file, std::string_view text);
 
+/// Writes a file that only its owner may read (mode 0600) and that must not be there yet. Throws trace::InputError.
+void write_private_file(const std::filesystem::path& file, std::string_view text);
+
 /// A record in the making: the sibling FOLDER.part, where everything is written, and one rename at the end.
 ///
 /// Whatever is not finished stays as FOLDER.part; nothing of it is ever deleted, except by discard().
@@ -18,6 +22,11 @@ public:
     /// Creates FOLDER.part. Throws trace::InputError if FOLDER or FOLDER.part is there already (never overwritten) or
     /// if it cannot be created.
     [[nodiscard]] static RecordFolder begin(const std::filesystem::path& folder);
+
+    /// begin() with everything that `fill` puts into it: the FOLDER.part appears whole, so that whatever breaks off
+    /// later can be completed. Where `fill` throws, nothing stays.
+    [[nodiscard]] static RecordFolder begin_with(const std::filesystem::path& folder,
+                                                 const std::function<void(const RecordFolder&)>& fill);
 
     /// Takes up a FOLDER.part that was left. Throws trace::InputError if it is none, or if FOLDER is there.
     [[nodiscard]] static RecordFolder take_up(const std::filesystem::path& part);
@@ -33,9 +42,15 @@ public:
     /// Writes a file of the record whole (write_file_whole()).
     void put(const std::string& name, std::string_view text) const;
 
+    /// Removes what a save that was cut off left behind: half-written neighbours and pages, manifest and seal, which
+    /// are all made again.
+    void tidy() const;
+
     /// Everything is written: syncs the folder and renames FOLDER.part to FOLDER. Throws trace::InputError; the
     /// FOLDER.part then stays.
-    void finish() const;
+    void finish() const { finish_as(folder_); }
+    /// finish() with another place to go to, on the same file system.
+    void finish_as(const std::filesystem::path& folder) const;
 
     /// Removes FOLDER.part: for a run that never began.
     void discard() const noexcept;

@@ -24,6 +24,7 @@ ORDER = {
                    "display": {"absolute": 3}},
     "decision_rule": "simple", "cycles": 5, "lead_cycles": 1, "contact": "the desk of the tests",
 }
+BENCH = os.path.dirname(os.path.abspath(__file__)) + "/../../fixtures/demonstration/bench.json"
 # Fault at its middle size, exit status, verdict, a finding that names it (any one of them).
 FAULTS = [
     ("low-insufflation", [1], "fail", ["insufflation-off"]),
@@ -60,10 +61,11 @@ def one_run(program, work, name, extra):
     shutil.copy(f"{here}/../../fixtures/demonstration/instrument.json", f"{folder}/instrument.json")
     simulated, port = bench(program, folder, extra)
     try:
-        run = subprocess.run([program, "verify", "--yes", "--order", f"{folder}/order.json", "--instrument",
+        run = subprocess.run([program, "--bench", BENCH, "verify", "--yes", "--order", f"{folder}/order.json", "--instrument",
                               f"{folder}/instrument.json", "--port", port, "--panel", f"{folder}/panel", "--operator",
                               "operator 1", "--place", "workshop", "--wait", "20", "--out", f"{folder}/record"],
-                             stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=280)
+                             stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=280,
+                             env=dict(os.environ, XDG_DATA_HOME=f"{work}/keys"))
     finally:
         simulated.terminate()
         simulated.wait(10)
@@ -87,6 +89,10 @@ def check_healthy(program, work, seed):
         return f"origin {record['origin']}"
     if not assessed_again(program, work, f"seed-{seed}", record):
         return "assess on the folder computes another record"
+    checked = subprocess.run([program, "recheck", f"{work}/seed-{seed}/record"], stdin=subprocess.DEVNULL,
+                             capture_output=True, text=True, timeout=60)
+    if checked.returncode != 0:
+        return f"recheck: {checked.stdout}{checked.stderr}"
     return None
 
 

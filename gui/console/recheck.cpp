@@ -1,0 +1,137 @@
+#include "gui/records/recheck.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/console/all_cores.hpp"
+#include "gui/console/command.hpp"
+#include "gui/console/signature_text.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <algorithm>
+#include <iostream>
+#include <memory>
+#include <optional>
+
+namespace zeroline::console {
+
+namespace fs = std::filesystem;
+using trace::InputError;
+
+namespace {
+
+struct RecheckOptions {
+    std::vector<std::string> folders;
+    std::string trust, out;
+};
+
+struct Outcome {
+    ExitStatus status = ExitStatus::wrong_input;
+    std::string text;
+    std::string trouble;
+};
+
+std::string indented(const std::vector<std::string>& lines, const std::string& sign)
+{
+    std::string text;
+    for (const auto& line : lines) {
+        text += "  " + sign + line + "\n";
+    }
+    return text;
+}
+
+std::string addenda_text(const records::Recheck& result)
+{
+    std::vector<std::string> lines;
+    for (const auto& addendum : result.folder.addenda) {
+        const auto body = addendum.text.empty() ? "" : ": " + addendum.text;
+        const auto why = addendum.reason.empty() ? "" : " (reason: " + addendum.reason + ")";
+        lines.push_back(addendum.kind + body + why + "; " + signature_text(addendum.signature));
+    }
+    return indented(lines, "+ ");
+}
+
+/// A line for the record, and below it what is wrong or worth knowing.
+std::string text_of(const fs::path& folder, const records::Recheck& result, bool asked_for_keys)
+{
+    std::string line = result.intact() ? "intact      " : "NOT INTACT  ";
+    line += result.record_number.empty() ? "(no number)" : result.record_number;
+    line += "  " + (result.verdict.empty() ? "no verdict" : result.verdict) + "  " + folder.string() + "  ";
+    line += result.folder.signature.signer.empty() ? "not signed" : signature_text(result.folder.signature);
+    if (!result.folder.public_key.empty()) {
+        line += ", key " + records::fingerprint(result.folder.public_key).substr(0, 16);
+    }
+    if (asked_for_keys && !result.signed_by.empty()) {
+        line += ", known: " + result.signed_by;
+    }
+    return line + "\n" + addenda_text(result) + indented(result.folder.troubles, "! ") +
+           indented(result.differences, "! ") + indented(result.remarks, "  ");
+}
+
+/// Where the seal of one of several records goes: a folder of its record's name.
+fs::path export_place(const fs::path& out, const fs::path& folder)
+{
+    const auto clean = folder.lexically_normal();
+    return out / (clean.has_filename() ? clean : clean.parent_path()).filename();
+}
+
+Outcome try_recheck(const fs::path& folder, const RecheckOptions& options, const std::optional<records::KeyList>& known)
+{
+    try {
+        const auto result = records::recheck(folder, known ? &*known : nullptr);
+        if (!options.out.empty()) {
+            records::export_seal(folder, export_place(options.out, folder));
+        }
+        return {result.intact() ? ExitStatus::pass : ExitStatus::fail, text_of(folder, result, known.has_value()), {}};
+    } catch (const InputError& error) {
+        return {ExitStatus::wrong_input, {}, error.what()};
+    } catch (const std::exception& error) {
+        return {ExitStatus::wrong_input, {}, folder.string() + ": " + error.what()};
+    }
+}
+
+std::string totals(const std::vector<Outcome>& outcomes)
+{
+    const auto count = [&](ExitStatus status) {
+        return std::to_string(std::count_if(outcomes.begin(), outcomes.end(),
+                                            [&](const Outcome& outcome) { return outcome.status == status; }));
+    };
+    return std::to_string(outcomes.size()) + " records: " + count(ExitStatus::pass) + " intact, " +
+           count(ExitStatus::fail) + " not intact, " + count(ExitStatus::wrong_input) + " unreadable\n";
+}
+
+ExitStatus recheck_all(const RecheckOptions& options)
+{
+    const auto known = options.trust.empty() ? std::nullopt : std::optional(records::KeyList::load(options.trust));
+    std::vector<Outcome> outcomes(options.folders.size());
+    on_all_cores(outcomes.size(),
+                 [&](std::size_t i) { outcomes[i] = try_recheck(options.folders[i], options, known); });
+    std::vector<ExitStatus> statuses;
+    for (const auto& outcome : outcomes) {
+        std::cout << outcome.text;
+        if (!outcome.trouble.empty()) {
+            std::cout.flush();
+            std::cerr << "zeroline: " << outcome.trouble << '\n';
+        }
+        statuses.push_back(outcome.status);
+    }
+    if (outcomes.size() > 1) {
+        std::cout << totals(outcomes);
+    }
+    return status_of(statuses);
+}
+
+} // namespace
+
+void add_recheck(CLI::App& app, Request& request)
+{
+    auto* command = app.add_subcommand("recheck", "checks saved records: files, seal, and everything computed again");
+    const auto options = std::make_shared<RecheckOptions>();
+    command->add_option("FOLDER", options->folders, "record folders")->required();
+    command->add_option("--trust", options->trust, "public keys that are known; any other is then reported")
+        ->type_name("KEYS");
+    command->add_option("--export", options->out, "writes manifest, signature and public key for other tools")
+        ->type_name("FOLDER");
+    command->callback([&request, options] { request.act = [options] { return recheck_all(*options); }; });
+}
+
+} // namespace zeroline::console

@@ -1,0 +1,154 @@
+#include "gui/console/signing.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/console/local_time.hpp"
+#include "gui/console/page.hpp"
+#include "gui/records/signing_key.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <chrono>
+
+namespace zeroline::console {
+
+namespace fs = std::filesystem;
+using records::LoadedEvidence;
+using records::RecordFolder;
+using records::Signature;
+using trace::InputError;
+
+namespace {
+
+constexpr const char* kUsualMeaning = "performed the verification and answers for this record";
+constexpr const char* kUsualRole = "operator";
+
+std::string asked(Terminal& terminal, const std::string& question, const std::string& otherwise)
+{
+    const auto line = terminal.ask(question, [] {});
+    if (!line) {
+        return {};
+    }
+    return line->empty() ? otherwise : *line;
+}
+
+std::string operator_of(const LoadedEvidence& evidence)
+{
+    return evidence.run ? evidence.run->meaning.run_operator : std::string();
+}
+
+std::string now() { return local_rfc3339(std::chrono::system_clock::now()); }
+
+std::string lacking(const std::string& known, const std::string& typed, const std::string& question, Terminal& terminal,
+                    Ask ask)
+{
+    if (!typed.empty() || !known.empty()) {
+        return typed;
+    }
+    return ask == Ask::person ? asked(terminal, question, {}) : std::string();
+}
+
+void say_missing(const RecordFolder& record, const std::vector<std::string>& missing, Terminal& terminal)
+{
+    std::string list;
+    for (const auto& one : missing) {
+        list += (list.empty() ? "" : "; ") + one;
+    }
+    terminal.say("Not sealed. Missing: " + list + ".");
+    terminal.say("Kept in " + record.part().string() + "; 'zeroline assess " + record.part().string() +
+                 "' completes it once that is known.");
+}
+
+} // namespace
+
+void add_signing_options(CLI::App& command, SigningOptions& options)
+{
+    command.add_option("--signer", options.signer, "printed name of who signs; else asked for")->type_name("NAME");
+    command.add_option("--role", options.role, "role of who signs")->type_name("ROLE");
+    command.add_option("--meaning", options.meaning, "what the signature means")->type_name("TEXT");
+    command.add_option("--number", options.number, "record number; else made of the run's start and the unit")
+        ->type_name("NUMBER");
+}
+
+void add_lacking_options(CLI::App& command, LackingOptions& options)
+{
+    command.add_option("--place", options.place, "place of the run, where the run log has none")->type_name("PLACE");
+    command.add_option("--customer", options.customer, "customer, or why there is none, where the order has none")
+        ->type_name("TEXT");
+}
+
+bool put_lacking(const RecordFolder& record, const LoadedEvidence& evidence, const LackingOptions& options,
+                 const std::optional<fs::path>& bench, Terminal& terminal, Ask ask)
+{
+    bool changed = false;
+    if (evidence.run) {
+        const auto place = lacking(evidence.run->meaning.place, options.place, "Place of the run:", terminal, ask);
+        changed = !place.empty();
+        if (changed) {
+            records::put_text(record, records::name::run, "place", place);
+        }
+    }
+    const auto customer =
+        lacking(evidence.order.meaning.customer, options.customer, "Customer, or why there is none:", terminal, ask);
+    if (!customer.empty()) {
+        records::put_text(record, records::name::order, "customer", customer);
+        changed = true;
+    }
+    if (bench && (!evidence.bench || evidence.bench->meaning.organisation.empty())) {
+        record.put(records::name::bench, records::load_bench(*bench).text);
+        changed = true;
+    }
+    return changed;
+}
+
+Signature signature_for(const SigningOptions& options, const LoadedEvidence& evidence, Terminal& terminal, Ask ask)
+{
+    if (const auto left = records::signature_in(evidence); left && options.signer.empty()) {
+        return *left;
+    }
+    Signature signature{options.signer, options.role, options.meaning, now()};
+    const auto known = operator_of(evidence);
+    if (signature.signer.empty() && ask == Ask::person) {
+        signature.signer = asked(terminal,
+                                 "Printed name of who signs this record [" +
+                                     (known.empty() ? "" : "Enter: " + known + "; ") + "-: not now]:",
+                                 known);
+        signature.signer = signature.signer == "-" ? "" : signature.signer;
+        if (!signature.signer.empty() && signature.role.empty()) {
+            signature.role = asked(terminal, std::string("Role [Enter: ") + kUsualRole + "]:", kUsualRole);
+        }
+        if (!signature.signer.empty() && signature.meaning.empty()) {
+            signature.meaning = asked(terminal, std::string("Meaning [Enter: ") + kUsualMeaning + "]:", kUsualMeaning);
+        }
+        signature.time = now();
+    } else if (signature.signer.empty() && ask == Ask::simulated) {
+        signature.signer = known;
+    }
+    if (signature.role.empty() && signature.signer == known) {
+        signature.role = kUsualRole;
+    }
+    if (signature.meaning.empty()) {
+        signature.meaning = kUsualMeaning;
+    }
+    return signature;
+}
+
+records::Sealing sign_and_seal(const RecordFolder& record, const LoadedEvidence& evidence,
+                               const records::Assessed& assessed, const SigningOptions& options,
+                               const std::optional<fs::path>& bench, Terminal& terminal, Ask ask)
+{
+    try {
+        const records::SealRequest request{signature_for(options, evidence, terminal, ask), records::key_file(bench),
+                                           page_maker(), options.number};
+        auto sealing = records::seal_and_rename(record, evidence, assessed, request);
+        if (!sealing.missing.empty()) {
+            say_missing(record, sealing.missing, terminal);
+        }
+        return sealing;
+    } catch (const InputError& error) {
+        throw InputError(error.where(), error.found(),
+                         error.expected() + "; what there is is kept in " + record.part().string() +
+                             ", 'zeroline assess " + record.part().string() + "' completes it");
+    }
+}
+
+} // namespace zeroline::console

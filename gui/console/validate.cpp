@@ -1,0 +1,133 @@
+#include "gui/console/command.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/console/local_time.hpp"
+#include "gui/console/page.hpp"
+#include "gui/console/published_checks.hpp"
+#include "gui/console/shared_libraries.hpp"
+#include "gui/console/signing.hpp"
+#include "gui/records/digest.hpp"
+#include "gui/records/manifest.hpp"
+#include "gui/records/seal.hpp"
+#include "gui/records/signing_key.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <algorithm>
+#include <chrono>
+#include <iostream>
+#include <memory>
+
+namespace zeroline::console {
+
+namespace fs = std::filesystem;
+using trace::InputError;
+
+namespace {
+
+struct ValidateOptions {
+    std::string out;
+    SigningOptions signing;
+};
+
+std::string text_of(const PublishedCheck& check)
+{
+    return std::string(check.agrees ? "ok      " : "FAILED  ") + check.what + "\n        source:   " + check.source +
+           "\n        expected: " + check.expected + (check.within.empty() ? "" : " +- " + check.within) +
+           "\n        got:      " + check.got + "\n";
+}
+
+std::string totals(const std::vector<PublishedCheck>& checks)
+{
+    const auto failed = std::count_if(checks.begin(), checks.end(), [](const auto& check) { return !check.agrees; });
+    return std::to_string(checks.size()) + " published values, " + std::to_string(failed) + " not met\n";
+}
+
+/// What was run: program and libraries with their checksums, so that the page speaks about this installation only.
+std::string installation_text()
+{
+    std::string text = version_text() + "\n\nSHA-256 of program and libraries as loaded\n";
+    for (const auto& file : loaded_files()) {
+        text += records::sha256_of_file(file) + "  " + file.string() + "\n";
+    }
+    return text;
+}
+
+std::string evidence_text(const std::vector<PublishedCheck>& checks, const std::string& when)
+{
+    std::string text = "Validation of this installation against published values\n" + when + "\n\n" +
+                       installation_text() + "\n" + totals(checks);
+    std::string group;
+    for (const auto& check : checks) {
+        if (check.group != group) {
+            group = check.group;
+            text += "\n" + group + "\n";
+        }
+        text += text_of(check);
+    }
+    return text + "\nWhether these checks are enough for a use is for whoever uses the program to say. It is test "
+                  "equipment, no "
+                  "medical device, and this page is no claim of accreditation.\n";
+}
+
+/// The page, and beside it a manifest with its checksum and a seal over that, as a record has them.
+void save(const ValidateOptions& options, const std::string& text, const std::string& when, const Request& request)
+{
+    const fs::path page = options.out;
+    const fs::path manifest_file = options.out + ".sha256";
+    const fs::path seal_file = options.out + ".seal.json";
+    for (const auto& file : {page, manifest_file, seal_file}) {
+        if (std::error_code none; fs::exists(file, none)) {
+            throw InputError(file.string(), "is there already",
+                             "a file that does not exist yet; nothing is overwritten");
+        }
+    }
+    records::check_signature_text(options.signing.signer, "--signer");
+    const auto key = records::SigningKey::load_or_make(records::key_file(request.bench()));
+    if (page.extension() == ".pdf") {
+        const auto make = text_page_maker();
+        if (!make) {
+            throw InputError(options.out, "this build makes no PDF", "a file name that ends in .txt");
+        }
+        make(text, page);
+    } else {
+        records::write_file_whole(page, text);
+    }
+    const records::Manifest manifest{
+        {options.signing.signer, options.signing.role,
+         options.signing.meaning.empty() ? "validated this installation" : options.signing.meaning, when},
+        records::fingerprint(key.public_key()),
+        {},
+        {{page.filename().string(), records::sha256_of_file(page)}}};
+    records::write_file_whole(manifest_file, manifest.text());
+    records::write_file_whole(seal_file, records::seal_manifest(manifest.text(), key).text());
+}
+
+ExitStatus validate(const ValidateOptions& options, const Request& request)
+{
+    const auto when = local_rfc3339(std::chrono::system_clock::now());
+    const auto checks = published_checks();
+    const auto text = evidence_text(checks, when);
+    if (!options.out.empty()) {
+        save(options, text, when, request);
+    }
+    std::cout << text;
+    const bool all = std::all_of(checks.begin(), checks.end(), [](const auto& check) { return check.agrees; });
+    return all ? ExitStatus::pass : ExitStatus::fail;
+}
+
+} // namespace
+
+void add_validate(CLI::App& app, Request& request)
+{
+    auto* command = app.add_subcommand("validate", "proves this installation against published values");
+    const auto options = std::make_shared<ValidateOptions>();
+    command->add_option("--out", options->out, "saves the evidence page, sealed")->type_name("FILE.pdf|FILE.txt");
+    command->add_option("--signer", options->signing.signer, "printed name of who validates")->type_name("NAME");
+    command->add_option("--role", options->signing.role, "role of who validates")->type_name("ROLE");
+    command->add_option("--meaning", options->signing.meaning, "what the signature means")->type_name("TEXT");
+    command->callback(
+        [&request, options] { request.act = [options, &request] { return validate(*options, request); }; });
+}
+
+} // namespace zeroline::console

@@ -1,0 +1,129 @@
+#include "gui/records/addenda.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/records/digest.hpp"
+#include "gui/records/evidence_files.hpp"
+#include "gui/records/folder_check.hpp"
+#include "gui/records/json_file.hpp"
+#include "gui/records/record_folder.hpp"
+#include "gui/records/schemas.hpp"
+#include "gui/records/seal.hpp"
+#include "gui/records/sealing.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+
+namespace zeroline::records {
+
+namespace fs = std::filesystem;
+using nlohmann::ordered_json;
+using trace::InputError;
+
+namespace {
+
+std::string numbered(std::size_t number)
+{
+    auto text = std::to_string(number);
+    constexpr std::size_t digits = 3;
+    return std::string(digits - std::min(digits, text.size()), '0') + text;
+}
+
+ordered_json tree_of(const Addendum& addendum)
+{
+    return {{"schema", "zeroline/addendum/1"},
+            {"record_number", addendum.record_number},
+            {"number", addendum.number},
+            {"follows", addendum.follows},
+            {"kind", addendum.kind},
+            {"signer", addendum.signature.signer},
+            {"role", addendum.signature.role},
+            {"meaning", addendum.signature.meaning},
+            {"time", addendum.signature.time},
+            {"reason", addendum.reason},
+            {"text", addendum.text}};
+}
+
+void need(const std::string& text, const std::string& option, const std::string& what)
+{
+    if (text.find_first_not_of(" \t") == std::string::npos) {
+        throw InputError(option, "missing", what);
+    }
+    check_signature_text(text, option);
+}
+
+void refuse_unsigned(const Addendum& addendum)
+{
+    need(addendum.signature.signer, "--signer", "the printed name of who signs");
+    need(addendum.signature.meaning, "--meaning", "what the signature means");
+    check_signature_text(addendum.signature.role, "--role");
+    if (addendum.kind == "correction") {
+        need(addendum.reason, "--reason", "why the record is corrected");
+        need(addendum.text, "--correction", "what it should read");
+    }
+}
+
+} // namespace
+
+Addendum load_addendum(const fs::path& file)
+{
+    const auto tree = load_json(file);
+    reading(file, [&] { check_schema(tree, "addendum"); });
+    return {tree.at("kind"),          {tree.at("signer"), tree.at("role"), tree.at("meaning"), tree.at("time")},
+            tree.at("reason"),        tree.at("text"),
+            tree.at("record_number"), static_cast<int>(tree.at("number").get<double>()),
+            tree.at("follows")};
+}
+
+std::vector<AddendumEntry> list_addenda(const fs::path& record)
+{
+    std::vector<AddendumEntry> entries;
+    const auto folder = record / name::addenda;
+    std::error_code none;
+    if (fs::symlink_status(folder, none).type() == fs::file_type::not_found) {
+        return entries;
+    }
+    for (const auto& entry : fs::directory_iterator(folder)) {
+        entries.push_back({entry.path().filename().string(), entry.is_directory() && !entry.is_symlink()});
+    }
+    std::sort(entries.begin(), entries.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
+    for (std::size_t i = 0; i < entries.size(); ++i) {
+        entries[i].expected = entries[i].expected && entries[i].name == numbered(i + 1);
+    }
+    return entries;
+}
+
+fs::path add_addendum(const fs::path& record, Addendum addendum, const SigningKey& key)
+{
+    refuse_unsigned(addendum);
+    const auto check = check_folder(record);
+    if (!check.troubles.empty()) {
+        throw InputError(record.string(), "is not intact: " + check.troubles.front(), "a sealed record that rechecks");
+    }
+    const auto before = list_addenda(record);
+    const auto last = before.empty() ? record : record / name::addenda / before.back().name;
+    addendum.number = static_cast<int>(before.size()) + 1;
+    addendum.follows = sha256_of_file(last / name::manifest);
+    addendum.record_number = load_json(record / name::record).at("issue").at("record_number");
+    // Made beside the record, so that a save that is cut off leaves the record as it was.
+    auto beside = record.lexically_normal();
+    beside = beside.has_filename() ? beside : beside.parent_path();
+    beside += ".addendum-" + numbered(before.size() + 1);
+    fs::remove_all(beside.string() + ".part");
+    const auto made = RecordFolder::begin(beside);
+    try {
+        made.put(name::addendum, tree_of(addendum).dump(2) + "\n");
+        const auto manifest =
+            make_manifest(made.part(), addendum.signature, fingerprint(key.public_key()), addendum.follows).text();
+        made.put(name::manifest, manifest);
+        made.put(name::seal, seal_manifest(manifest, key).text());
+        fs::create_directory(record / name::addenda);
+        made.finish_as(record / name::addenda / numbered(before.size() + 1));
+    } catch (...) {
+        made.discard();
+        throw;
+    }
+    return record / name::addenda / numbered(before.size() + 1);
+}
+
+} // namespace zeroline::records

@@ -1,0 +1,20 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace zeroline::records {
+
+/// SHA-256 (FIPS 180-4) as 64 lower-case hexadecimal digits.
+[[nodiscard]] std::string sha256(std::string_view bytes);
+/// Of a file of any size, read piece by piece. Throws trace::InputError naming the file.
+[[nodiscard]] std::string sha256_of_file(const std::filesystem::path& file);
+
+/// Base64 (RFC 4648, 4), with padding and without line ends.
+[[nodiscard]] std::string base64(std::string_view bytes);
+/// None where `text` is not exactly what base64() writes for some bytes.
+[[nodiscard]] std::optional<std::string> from_base64(std::string_view text);
+
+} // namespace zeroline::records

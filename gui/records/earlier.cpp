@@ -1,0 +1,79 @@
+#include "gui/records/earlier.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/records/digest.hpp"
+#include "gui/records/evidence_files.hpp"
+#include "gui/records/folder_check.hpp"
+#include "gui/records/json_file.hpp"
+#include "gui/records/schemas.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace zeroline::records {
+
+namespace fs = std::filesystem;
+using nlohmann::ordered_json;
+using trace::InputError;
+
+namespace {
+
+void put_earlier(const RecordFolder& record, const Earlier& earlier)
+{
+    ordered_json tree{{"schema", "zeroline/earlier/1"}};
+    tree.update(issue_tree(earlier));
+    record.put(name::earlier, tree.dump(2) + "\n");
+}
+
+} // namespace
+
+ordered_json issue_tree(const Earlier& earlier)
+{
+    return {{"relation", earlier.relation},
+            {"record_number", earlier.record_number},
+            {"manifest_sha256", earlier.manifest_sha256},
+            {"verdict", earlier.verdict},
+            {"unit_accuracy", earlier.unit_accuracy},
+            {"reason", earlier.reason}};
+}
+
+Earlier load_earlier(const fs::path& file)
+{
+    const auto tree = load_json(file);
+    reading(file, [&] { check_schema(tree, "earlier"); });
+    return {tree.at("relation"), tree.at("record_number"), tree.at("manifest_sha256"),
+            tree.at("verdict"),  tree.at("unit_accuracy"), tree.at("reason")};
+}
+
+Earlier name_earlier(const fs::path& folder, const std::string& relation, const std::string& reason)
+{
+    if (reason.find_first_not_of(" \t") == std::string::npos) {
+        throw InputError(folder.string(), "no reason why a record follows it",
+                         "what was done, or why it is made again");
+    }
+    const auto check = check_folder(folder);
+    if (!check.troubles.empty()) {
+        throw InputError(folder.string(), "is no intact record: " + check.troubles.front(),
+                         "a sealed record that rechecks");
+    }
+    const auto record = load_json(folder / name::record);
+    return {relation,
+            record.at("issue").at("record_number"),
+            sha256_of_file(folder / name::manifest),
+            record.at("verdict"),
+            record.at("unit_accuracy"),
+            reason};
+}
+
+void put_as_found(const RecordFolder& record, const fs::path& found, const std::string& done_between)
+{
+    const auto earlier = name_earlier(found, "as-found", done_between);
+    fs::copy(found, record.file(name::as_found), fs::copy_options::recursive);
+    put_earlier(record, earlier);
+}
+
+void put_recalculated(const RecordFolder& record, const fs::path& earlier, const std::string& reason)
+{
+    put_earlier(record, name_earlier(earlier, "recalculated", reason));
+}
+
+} // namespace zeroline::records

@@ -1,0 +1,108 @@
+#include "gui/records/recheck.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "analysis/record/difference.hpp"
+#include "gui/records/addenda.hpp"
+#include "gui/records/evidence_files.hpp"
+#include "gui/records/json_file.hpp"
+#include "gui/records/record_folder.hpp"
+#include "gui/records/schemas.hpp"
+#include "gui/records/seal.hpp"
+#include "gui/records/software.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace zeroline::records {
+
+namespace fs = std::filesystem;
+using nlohmann::ordered_json;
+using trace::InputError;
+
+namespace {
+
+std::string named(const nlohmann::json& software)
+{
+    return software.at("version").get<std::string>() + " (" + software.at("build").get<std::string>() + ")";
+}
+
+void compare(const ordered_json& saved, const std::string& now_text, Recheck& result)
+{
+    const auto now = ordered_json::parse(now_text);
+    const bool same_build = saved.at("software") == now.at("software");
+    if (!same_build) {
+        result.remarks.push_back("made by version " + named(saved.at("software")) + ", computed again by version " +
+                                 named(now.at("software")));
+    }
+    const auto alike = same_build ? record::Alike::exactly : record::Alike::to_rounding;
+    for (const auto& difference : record::differences(saved, now, alike)) {
+        result.differences.push_back(difference.pointer + ": saved " + difference.saved + ", now " + difference.now);
+    }
+}
+
+void compute_again(const fs::path& folder, Recheck& result)
+{
+    try {
+        const auto file = folder / name::record;
+        const auto text = read_file(file);
+        const auto tree = reading(file, [&] { return parse_json(text); });
+        reading(file, [&] { check_schema(tree, "record"); });
+        result.verdict = tree.at("verdict");
+        result.record_number = tree.at("issue").is_object() ? tree["issue"].at("record_number") : "";
+        compare(ordered_json::parse(text), assess(load_record_evidence(folder)).record_json, result);
+    } catch (const InputError& error) {
+        result.differences.push_back(std::string("cannot be computed again: ") + error.what());
+    }
+}
+
+void look_up_keys(const KeyList& known, Recheck& result)
+{
+    auto& folder = result.folder;
+    result.signed_by = known.name_of(folder.public_key);
+    auto keys = folder.other_keys;
+    keys.push_back(folder.public_key);
+    for (const auto& key : keys) {
+        if (!key.empty() && known.name_of(key).empty()) {
+            folder.troubles.push_back("the key " + fingerprint(key) + " is not known");
+        }
+    }
+}
+
+void export_one(const fs::path& folder, const fs::path& out)
+{
+    const auto seal = parse_seal(read_file(folder / name::seal));
+    fs::create_directories(out);
+    write_file_whole(out / name::manifest, read_file(folder / name::manifest));
+    write_file_whole(out / "signature.bin", seal.signature);
+    write_file_whole(out / "public-key.pem", public_key_pem(seal.public_key));
+}
+
+} // namespace
+
+Recheck recheck(const fs::path& folder, const KeyList* known)
+{
+    if (std::error_code none; !fs::is_directory(folder, none)) {
+        throw InputError(folder.string(), "is no record folder", "a folder with record.json and seal.json");
+    }
+    Recheck result;
+    result.folder = check_folder(folder);
+    compute_again(folder, result);
+    if (known != nullptr) {
+        look_up_keys(*known, result);
+    }
+    return result;
+}
+
+void export_seal(const fs::path& record, const fs::path& out)
+{
+    if (std::error_code none; fs::exists(out, none)) {
+        throw InputError(out.string(), "is there already", "a folder that does not exist yet; nothing is overwritten");
+    }
+    export_one(record, out);
+    for (const auto& entry : list_addenda(record)) {
+        if (entry.expected) {
+            export_one(record / name::addenda / entry.name, out / name::addenda / entry.name);
+        }
+    }
+}
+
+} // namespace zeroline::records

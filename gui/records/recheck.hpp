@@ -1,0 +1,33 @@
+#pragma once
+
+#include "gui/records/folder_check.hpp"
+#include "gui/records/key_list.hpp"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace zeroline::records {
+
+/// What checking a saved record again came to.
+struct Recheck {
+    FolderCheck folder;
+    std::vector<std::string> differences; ///< of the recomputed record: "/verdict: saved "pass", now "fail""
+    std::vector<std::string> remarks;     ///< worth knowing, nothing wrong: another build
+    std::string record_number, verdict;   ///< as saved
+    std::string signed_by;                ///< name in the list of known keys; empty: not known, or no list given
+
+    [[nodiscard]] bool intact() const { return folder.troubles.empty() && differences.empty(); }
+};
+
+/// Checks files, manifest, seal and addenda (check_folder()), and computes the record again from its own trace: within
+/// the same build to the last bit, between builds within 1e-9. With a list of known keys, a key that is not in it is a
+/// trouble. Throws trace::InputError where `folder` is no folder; whatever is wrong inside is in the result.
+[[nodiscard]] Recheck recheck(const std::filesystem::path& folder, const KeyList* known = nullptr);
+
+/// Writes what other tools need to check the seal of `record` (and of its addenda) into the new folder `out`:
+/// manifest.sha256, signature.bin, public-key.pem. Throws trace::InputError.
+void export_seal(const std::filesystem::path& record, const std::filesystem::path& out);
+
+} // namespace zeroline::records

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+struct evp_pkey_st; // OpenSSL's EVP_PKEY
+
+namespace zeroline::records {
+
+/// The private key of a bench, Ed25519 (RFC 8032): a PEM file that only its owner may read.
+class SigningKey {
+public:
+    /// Throws trace::InputError: no such file, others may read it, no Ed25519 key in it.
+    [[nodiscard]] static SigningKey load(const std::filesystem::path& file);
+    /// load(), after making a new key where there is none yet (folders too). Two programs that start at once get the
+    /// same key.
+    [[nodiscard]] static SigningKey load_or_make(const std::filesystem::path& file);
+    [[nodiscard]] static SigningKey make();
+    /// From the 32 bytes RFC 8032 calls the secret key; for its test vectors.
+    [[nodiscard]] static SigningKey from_secret(std::string_view secret);
+
+    /// Writes it, for its owner only (mode 0600). Throws trace::InputError; a file that is there is never replaced.
+    void save(const std::filesystem::path& file) const;
+
+    [[nodiscard]] std::string public_key() const;                   ///< 32 bytes
+    [[nodiscard]] std::string sign(std::string_view message) const; ///< 64 bytes
+
+private:
+    explicit SigningKey(evp_pkey_st* key);
+    std::shared_ptr<evp_pkey_st> key_;
+};
+
+/// SHA-256 of the 32 bytes of a public key, in hexadecimal: what people compare.
+[[nodiscard]] std::string fingerprint(std::string_view public_key);
+/// Whether `signature` over `message` was made with the private half of `public_key`.
+[[nodiscard]] bool verifies(std::string_view public_key, std::string_view message, std::string_view signature);
+/// The public key as other tools read it (PEM, SubjectPublicKeyInfo).
+[[nodiscard]] std::string public_key_pem(std::string_view public_key);
+
+/// Where the bench's key is kept: `key_file` of its bench file (beside that file unless the path is absolute; "~/" is
+/// the home folder), else $XDG_DATA_HOME or ~/.local/share, zeroline/bench.key. Throws trace::InputError.
+[[nodiscard]] std::filesystem::path key_file(const std::optional<std::filesystem::path>& bench_file);
+
+} // namespace zeroline::records

@@ -1,0 +1,223 @@
+#include "gui/records/addenda.hpp"
+#include "gui/records/recheck.hpp"
+#include "gui/records/seal.hpp"
+#include "tests/gui/records/sealed_record.hpp"
+
+#include <gmock/gmock.h>
+
+#include <fstream>
+#include <random>
+
+namespace zeroline::records {
+namespace {
+
+using testing::Contains;
+using testing::HasSubstr;
+using testing::Not;
+namespace fs = std::filesystem;
+
+/// A sealed record with a review, and others to swap with.
+class TamperTest : public SealedRecordTest {
+protected:
+    void SetUp() override
+    {
+        folder_ = record("r1");
+        const Addendum review{
+            "review", {"Second Person", "lead", "reviewed", "2026-11-26T08:00:00+01:00"}, "", "", "", 0, ""};
+        add_addendum(folder_, review, SigningKey::load(request().key_file));
+        ASSERT_TRUE(recheck(folder_).intact());
+        for (const auto& entry : fs::recursive_directory_iterator(folder_)) {
+            if (entry.is_regular_file()) {
+                files_[entry.path()] = read_file(entry.path());
+            }
+        }
+    }
+
+    static void write(const fs::path& file, const std::string& text)
+    {
+        std::ofstream(file, std::ios::binary | std::ios::trunc) << text;
+    }
+    void restore(const fs::path& file) { write(file, files_.at(file)); }
+    [[nodiscard]] bool seen() const { return !check_folder(folder_).troubles.empty(); }
+
+    fs::path folder_;
+    std::map<fs::path, std::string> files_;
+};
+
+TEST_F(TamperTest, every_single_byte_that_is_changed_is_seen)
+{
+    std::size_t total = 0;
+    for (const auto& [file, text] : files_) {
+        total += text.size();
+    }
+    std::mt19937_64 dice(20261125);
+    constexpr int changes = 2000;
+    for (int i = 0; i < changes; ++i) {
+        auto at = std::uniform_int_distribution<std::size_t>(0, total - 1)(dice);
+        auto it = files_.begin();
+        for (; at >= it->second.size(); ++it) {
+            at -= it->second.size();
+        }
+        auto text = it->second;
+        text[at] = static_cast<char>(text[at] ^ std::uniform_int_distribution<int>(1, 255)(dice));
+        write(it->first, text);
+        EXPECT_TRUE(seen()) << it->first << " at " << at;
+        restore(it->first);
+    }
+    EXPECT_FALSE(seen());
+}
+
+TEST_F(TamperTest, every_byte_of_manifest_seal_and_addendum_matters)
+{
+    // By chance few of the changes above fall into the small files: here every byte has its turn.
+    for (const auto& [file, text] : files_) {
+        if (text.size() > 4000) {
+            continue;
+        }
+        for (std::size_t at = 0; at < text.size(); ++at) {
+            auto other = text;
+            other[at] = static_cast<char>(other[at] ^ 1);
+            write(file, other);
+            EXPECT_TRUE(seen()) << file << " at " << at;
+        }
+        restore(file);
+    }
+}
+
+TEST_F(TamperTest, every_truncation_is_seen)
+{
+    for (const auto& [file, text] : files_) {
+        for (std::size_t i = 0; i < 50; ++i) {
+            write(file, text.substr(0, text.size() * i / 50));
+            EXPECT_TRUE(seen()) << file << " cut to " << text.size() * i / 50;
+        }
+        write(file, text.substr(0, text.size() - 1));
+        EXPECT_TRUE(seen()) << file << " without its last byte";
+        write(file, text + "\n");
+        EXPECT_TRUE(seen()) << file << " with a byte more";
+        restore(file);
+    }
+}
+
+TEST_F(TamperTest, every_file_that_is_missing_is_named_or_breaks_the_chain)
+{
+    for (const auto& [file, text] : files_) {
+        fs::remove(file);
+        EXPECT_TRUE(seen()) << file;
+        restore(file);
+    }
+}
+
+TEST_F(TamperTest, what_does_not_belong_there_is_named)
+{
+    for (const auto* extra : {"note.txt", "as-found/x", "addenda/001/x", "addenda/x", "addenda/002/x"}) {
+        fs::create_directories((folder_ / extra).parent_path());
+        write(folder_ / extra, "x");
+        EXPECT_TRUE(seen()) << extra;
+        fs::remove(folder_ / extra);
+        for (const auto* made : {"as-found", "addenda/002"}) {
+            fs::remove(folder_ / made);
+        }
+    }
+    fs::create_directory(folder_ / "empty");
+    EXPECT_TRUE(seen());
+    fs::remove(folder_ / "empty");
+    fs::create_symlink("trace.csv", folder_ / "link.csv");
+    EXPECT_TRUE(seen());
+    fs::remove(folder_ / "link.csv");
+    fs::remove(folder_ / "trace.csv");
+    fs::create_symlink(here_ / "elsewhere.csv", folder_ / "trace.csv");
+    write(here_ / "elsewhere.csv", files_.at(folder_ / "trace.csv"));
+    EXPECT_TRUE(seen()) << "the same bytes, but behind a link";
+}
+
+TEST_F(TamperTest, every_file_swapped_with_another_records_is_seen)
+{
+    const auto part = unfinished("r2");
+    put_text(part, name::run, "place", "another workshop");
+    put_text(part, name::order, "customer", "another ward");
+    put_text(part, name::instrument, "serial", "PT-2");
+    put_text(part, name::bench, "address", "elsewhere");
+    part.put(name::trace, drawn_trace(6) + "#\n");
+    auto later = request();
+    later.signature.time = "2026-11-25T10:15:00+01:00";
+    const auto other = sealed(part, later).folder;
+    const Addendum review{"review", {"Second Person", "lead", "reviewed", "2026-11-26T08:00:00+01:00"}, "", "", "", 0,
+                          ""};
+    add_addendum(other, review, SigningKey::load(later.key_file));
+    for (const auto& [file, text] : files_) {
+        write(file, read_file(other / file.lexically_relative(folder_)));
+        EXPECT_TRUE(seen()) << file;
+        restore(file);
+    }
+    // A signature moved as a whole: manifest and seal of the other record.
+    for (const auto& name : {name::manifest, name::seal}) {
+        write(folder_ / name, read_file(other / name));
+    }
+    EXPECT_TRUE(seen());
+}
+
+TEST_F(TamperTest, another_name_or_time_needs_another_seal_and_that_another_key)
+{
+    auto manifest = files_.at(folder_ / name::manifest);
+    for (const auto& [from, to] : {std::pair("Operator Three", "Operator Four"), std::pair("T09:15:00", "T08:15:00")}) {
+        auto changed = manifest;
+        changed.replace(changed.find(from), std::string(from).size(), to);
+        write(folder_ / name::manifest, changed);
+        EXPECT_THAT(check_folder(folder_).troubles, Contains(HasSubstr("seal.json: belongs to another manifest")));
+        // Sealed anew by a stranger: the record and the list of known keys both speak against it.
+        const auto stranger = SigningKey::make();
+        write(folder_ / name::seal, seal_manifest(changed, stranger).text());
+        EXPECT_THAT(check_folder(folder_).troubles, Contains(HasSubstr("names another key")));
+        EXPECT_THAT(check_folder(folder_).troubles, Contains(HasSubstr("is not what the manifest says")));
+        restore(folder_ / name::manifest);
+        restore(folder_ / name::seal);
+    }
+}
+
+TEST_F(TamperTest, a_record_made_up_with_a_strangers_key_is_seen_by_whoever_knows_the_keys)
+{
+    const auto own = KeyList::parse(key_line(SigningKey::load(request().key_file), "bench of the tests"));
+    EXPECT_EQ(recheck(folder_, &own).signed_by, "bench of the tests");
+    EXPECT_TRUE(recheck(folder_, &own).intact());
+    auto strangers = request();
+    strangers.key_file = here_ / "stranger.key";
+    const auto made_up = sealed(unfinished("r2"), strangers).folder;
+    EXPECT_TRUE(recheck(made_up).intact()) << "in itself it is whole";
+    EXPECT_THAT(recheck(made_up, &own).folder.troubles, Contains(HasSubstr("is not known")));
+}
+
+TEST_F(TamperTest, a_result_that_its_own_trace_does_not_give_is_named_place_by_place_though_sealed_by_the_right_key)
+{
+    const auto part = unfinished("r2");
+    const auto evidence = load_record_evidence(part.part());
+    auto better = assess(evidence);
+    auto tree = nlohmann::ordered_json::parse(better.record_json);
+    tree["judgements"][0]["mean"] = 40.0;
+    tree["zero"]["before"] = 0.0;
+    better.record_json = tree.dump(2) + "\n";
+    const auto folder = seal_and_rename(part, evidence, better, request()).folder;
+    const auto result = recheck(folder);
+    EXPECT_TRUE(result.folder.troubles.empty());
+    EXPECT_THAT(result.differences, Contains(HasSubstr("/judgements/0/mean: saved 40.0, now 39.")));
+    EXPECT_THAT(result.differences, Contains(HasSubstr("/zero/before: saved 0.0, now ")));
+    EXPECT_EQ(result.differences.size(), 2u);
+}
+
+TEST_F(TamperTest, another_build_may_differ_by_rounding_and_is_named)
+{
+    const auto part = unfinished("r2");
+    const auto evidence = load_record_evidence(part.part());
+    auto other = assess(evidence);
+    auto tree = nlohmann::ordered_json::parse(other.record_json);
+    tree["software"]["version"] = "0.0.9";
+    tree["judgements"][0]["mean"] = tree["judgements"][0]["mean"].get<double>() * (1.0 + 1e-10);
+    other.record_json = tree.dump(2) + "\n";
+    const auto folder = seal_and_rename(part, evidence, other, request()).folder;
+    const auto result = recheck(folder);
+    EXPECT_TRUE(result.intact()) << testing::PrintToString(result.differences);
+    EXPECT_THAT(result.remarks, Contains(HasSubstr("made by version 0.0.9")));
+}
+
+} // namespace
+} // namespace zeroline::records
