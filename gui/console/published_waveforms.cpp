@@ -42,7 +42,7 @@ double or_nan(const std::optional<double>& value) { return value.value_or(std::n
 
 double transition_s(const Phase& phase) { return phase.entering ? or_nan(phase.entering->time_10_90_s) : std::nan(""); }
 
-/// Rest, +40 for 2 s, -40 for 3 s, rest.
+/// Rest, +40 for 2 s, -40 for 3 s, a pause of 2 s that is seen whole, +40, rest.
 std::vector<Phase> cycle_with(const std::function<double(double)>& edge)
 {
     Drawn drawn;
@@ -50,20 +50,22 @@ std::vector<Phase> cycle_with(const std::function<double(double)>& edge)
     drawn.hold(40.0, 2.0, edge);
     drawn.hold(-40.0, 3.0, edge);
     drawn.hold(0.0, 2.0, edge);
+    drawn.hold(40.0, 2.0, edge);
+    drawn.hold(0.0, 2.0, edge);
     return phases_of(drawn);
 }
 
 std::vector<PublishedCheck> nothing_found()
 {
-    return {
-        texts_agree("phases of a cycle", "closed form", "rest, insufflation, exsufflation, rest", "something else")};
+    return {texts_agree("phases of a cycle", "closed form",
+                        "rest, insufflation, exsufflation, pause, insufflation, rest", "something else")};
 }
 
 std::vector<PublishedCheck> first_order()
 {
     constexpr double tau_s = 0.08;
     const auto phases = cycle_with([](double t_s) { return 1.0 - std::exp(-t_s / tau_s); });
-    if (phases.size() != 4) {
+    if (phases.size() != 6) {
         return nothing_found();
     }
     const std::string source = "closed form of a first-order step, tau = 0.08 s";
@@ -90,7 +92,7 @@ std::vector<PublishedCheck> second_order()
         const double angle = omega * root * t_s;
         return 1.0 - std::exp(-zeta * omega * t_s) * (std::cos(angle) + zeta / root * std::sin(angle));
     });
-    if (phases.size() != 4) {
+    if (phases.size() != 6) {
         return nothing_found();
     }
     const std::string source = "closed form of a second-order step, damping 0.5";
@@ -102,7 +104,7 @@ std::vector<PublishedCheck> trapezoid()
 {
     constexpr double ramp_s = 0.2;
     const auto phases = cycle_with([](double t_s) { return std::min(1.0, t_s / ramp_s); });
-    if (phases.size() != 4) {
+    if (phases.size() != 6) {
         return nothing_found();
     }
     const std::string source = "closed form of a trapezoid, ramps of 0.2 s";

@@ -71,7 +71,8 @@ std::string evidence_text(const std::vector<PublishedCheck>& checks, const std::
 }
 
 /// The page, and beside it a manifest with its checksum and a seal over that, as a record has them.
-void save(const ValidateOptions& options, const std::string& text, const std::string& when, const Request& request)
+void save(const ValidateOptions& options, const std::vector<PublishedCheck>& checks, const std::string& text,
+          const std::string& when, const Request& request)
 {
     const fs::path page = options.out;
     const fs::path manifest_file = options.out + ".sha256";
@@ -85,11 +86,11 @@ void save(const ValidateOptions& options, const std::string& text, const std::st
     records::check_signature_text(options.signing.signer, "--signer");
     const auto key = records::SigningKey::load_or_make(records::key_file(request.bench()));
     if (page.extension() == ".pdf") {
-        const auto make = text_page_maker();
-        if (!make) {
+        const auto print = checks_printer();
+        if (!print) {
             throw InputError(options.out, "this build makes no PDF", "a file name that ends in .txt");
         }
-        make(text, page);
+        print(checks, installation_text(), when, page);
     } else {
         records::write_file_whole(page, text);
     }
@@ -109,7 +110,7 @@ ExitStatus validate(const ValidateOptions& options, const Request& request)
     const auto checks = published_checks();
     const auto text = evidence_text(checks, when);
     if (!options.out.empty()) {
-        save(options, text, when, request);
+        save(options, checks, text, when, request);
     }
     std::cout << text;
     const bool all = std::all_of(checks.begin(), checks.end(), [](const auto& check) { return check.agrees; });

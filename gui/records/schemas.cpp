@@ -99,6 +99,23 @@ public:
         return in_branches(schema, tree, path, step);
     }
 
+    /// The keys that are allowed at a place: those of the schema, or of the branch that applies to `tree`.
+    [[nodiscard]] std::string keys(const json& schema, const json& tree) const
+    {
+        for (const auto& branch : schema.value("allOf", json::array())) {
+            if (branch.contains("then") && applies(branch["if"], tree)) {
+                const auto pointer = branch["then"].at("$ref").get<std::string>().substr(1);
+                return keys(root_.at(json::json_pointer(pointer)), tree);
+            }
+        }
+        std::string text;
+        const auto properties = schema.value("properties", json::object());
+        for (const auto& [key, value] : properties.items()) {
+            text += (text.empty() ? "" : ", ") + key;
+        }
+        return text;
+    }
+
 private:
     static const json* child(const json& schema, const json& tree, const std::string& key)
     {
@@ -222,16 +239,6 @@ std::string expected_by(const json& schema)
     return text.empty() ? "what docs/formats.md names" : text;
 }
 
-std::string keys_of(const json& schema)
-{
-    std::string text;
-    const auto properties = schema.value("properties", json::object());
-    for (const auto& [key, value] : properties.items()) {
-        text += (text.empty() ? "" : ", ") + key;
-    }
-    return text;
-}
-
 /// The key that a sentence of the validator ends with: "... constraints: 'KEY'."
 std::string key_named(const std::string& sentence, std::string_view before)
 {
@@ -252,7 +259,8 @@ std::string escaped(const std::string& key)
 {
     const auto path = path_of(error.context);
     const auto place = place_at(tree, path);
-    const auto* found = Governing(schema.tree).part(schema.tree, tree, path);
+    const Governing governing(schema.tree);
+    const auto* found = governing.part(schema.tree, tree, path);
     const auto& part = found != nullptr ? *found : schema.tree;
     const auto& said = error.description;
     if (said.starts_with("Missing required property")) {
@@ -260,7 +268,7 @@ std::string escaped(const std::string& key)
     }
     if (said.starts_with("Object contains a property")) {
         throw InputError(place.pointer() + "/" + escaped(key_named(said, "constraints: '")), "unknown key",
-                         "one of " + keys_of(part));
+                         "one of " + governing.keys(part, place.tree()));
     }
     place.refuse(place.described(), expected_by(part));
 }

@@ -92,12 +92,22 @@ std::string stamp_of(const std::string& instant)
     return stamp;
 }
 
-void put_page(const RecordFolder& record, const PageMaker& make_page)
+/// As asked for, as a save that was cut off had it, or the usual one.
+std::string number_for(const ordered_json& record, const LoadedEvidence& evidence, const SealRequest& request)
 {
-    if (make_page) {
+    const auto left = ordered_json::parse(evidence.issue, nullptr, false);
+    if (request.number.empty() && left.is_object()) {
+        return left.value("record_number", "");
+    }
+    return request.number.empty() ? usual_record_number(record) : request.number;
+}
+
+void put_page(const RecordFolder& record, const SealRequest& request, const std::string& key)
+{
+    if (request.make_page) {
         auto unfinished = record.file(name::page);
         unfinished += ".new";
-        make_page(record.part(), unfinished);
+        request.make_page(record.part(), unfinished, request.signature, key);
         fs::rename(unfinished, record.file(name::page));
     }
 }
@@ -141,7 +151,7 @@ ordered_json make_issue(const ordered_json& record, const LoadedEvidence& eviden
     check_signature_text(signature.role, "role");
     check_signature_text(signature.meaning, "meaning");
     check_signature_text(request.number, "record number");
-    return {{"record_number", request.number.empty() ? usual_record_number(record) : request.number},
+    return {{"record_number", number_for(record, evidence, request)},
             {"issued", signature.time},
             {"organisation", evidence.bench ? evidence.bench->meaning.organisation : ""},
             {"address", evidence.bench ? evidence.bench->meaning.address : ""},
@@ -167,8 +177,9 @@ Sealing seal_and_rename(const RecordFolder& record, const LoadedEvidence& eviden
     }
     const auto key = SigningKey::load_or_make(request.key_file);
     record.put(name::record, tree.dump(2) + "\n");
-    put_page(record, request.make_page);
-    const auto manifest = make_manifest(record.part(), request.signature, fingerprint(key.public_key())).text();
+    const auto mark = fingerprint(key.public_key());
+    put_page(record, request, mark);
+    const auto manifest = make_manifest(record.part(), request.signature, mark).text();
     record.put(name::manifest, manifest);
     record.put(name::seal, seal_manifest(manifest, key).text());
     record.finish();

@@ -13,9 +13,11 @@
 
 namespace zeroline::records {
 
-/// Makes the printed page of the record whose files stand in `folder`, as the file `pdf`. Empty where the program is
+/// Makes the printed page of the record whose files stand in `folder`, as the file `pdf`; `key` is the fingerprint of
+/// the key that will seal it. Empty where the program is
 /// built without printing: such a record has no page.
-using PageMaker = std::function<void(const std::filesystem::path& folder, const std::filesystem::path& pdf)>;
+using PageMaker = std::function<void(const std::filesystem::path& folder, const std::filesystem::path& pdf,
+                                     const Signature& signature, const std::string& key)>;
 
 struct SealRequest {
     Signature signature;

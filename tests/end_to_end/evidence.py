@@ -160,11 +160,9 @@ class Evidence:
             self.must(self.command("recheck", name))
             return "whole"
         if not os.path.exists(f"{self.work}/{name}.part"):
-            self.must(self.assess(name, "--signer", "Operator Three"))
-            self.must(self.command("recheck", name))
             return "nothing"
         done = self.run(self.command("assess", f"{name}.part", "--signer", "Operator Three"))
-        self.expect(done.returncode == 0, f"{what}: assess {name}.part: {done.stderr}")
+        self.expect(done.returncode in (0, 3) and not done.stderr, f"{what}: assess {name}.part: {done.returncode} {done.stderr}")
         self.must(self.command("recheck", name))
         return "finished"
 
@@ -196,7 +194,10 @@ class Evidence:
     # The disk is full after so many bytes of a file.
     def fill_disk(self):
         became = {}
-        largest = max(os.path.getsize(f) for f in glob.glob(f"{self.work}/r1/*"))
+        # A trace of few rows, so that the disk is full in the result as often as in the evidence.
+        with open(f"{self.work}/trace.csv", "w") as out:
+            out.write("\n".join(["time_s,pressure_cmH2O"] + drawn_trace().splitlines()[1::4]) + "\n")
+        largest = os.path.getsize(f"{self.work}/r1/record.json")
         for i in range(12):
             limit = (i + 1) * largest // 12 - 1
             done = self.run(self.assess(f"full-{i}", "--signer", "Operator Three"),

@@ -97,7 +97,7 @@ TEST_F(SealingTest, what_cannot_be_sealed_stays_unfinished_and_can_be_completed)
 TEST_F(SealingTest, a_page_is_made_before_the_seal_and_is_sealed_too)
 {
     auto with_page = request();
-    with_page.make_page = [](const fs::path& folder, const fs::path& pdf) {
+    with_page.make_page = [](const fs::path& folder, const fs::path& pdf, const Signature&, const std::string&) {
         std::ofstream(pdf) << "a page about " << record_of(folder)["issue"]["record_number"];
     };
     const auto folder = sealed(unfinished("r1"), with_page).folder;
@@ -112,7 +112,7 @@ TEST_F(SealingTest, a_save_that_breaks_off_anywhere_is_finished_by_the_same_call
     for (const int step : {0, 1, 2, 3}) {
         const auto part = unfinished("r" + std::to_string(step));
         auto broken = request();
-        broken.make_page = [](const fs::path&, const fs::path& pdf) {
+        broken.make_page = [](const fs::path&, const fs::path& pdf, const Signature&, const std::string&) {
             std::ofstream(pdf) << "half a pa";
             throw trace::InputError(pdf.string(), "No space left on device", "space");
         };

@@ -71,7 +71,8 @@ TEST_F(TamperTest, every_byte_of_manifest_seal_and_addendum_matters)
 {
     // By chance few of the changes above fall into the small files: here every byte has its turn.
     for (const auto& [file, text] : files_) {
-        if (text.size() > 4000) {
+        const auto name = file.filename();
+        if (name != name::manifest && name != name::seal && name != name::addendum) {
             continue;
         }
         for (std::size_t at = 0; at < text.size(); ++at) {
@@ -138,7 +139,7 @@ TEST_F(TamperTest, every_file_swapped_with_another_records_is_seen)
     put_text(part, name::order, "customer", "another ward");
     put_text(part, name::instrument, "serial", "PT-2");
     put_text(part, name::bench, "address", "elsewhere");
-    part.put(name::trace, drawn_trace(6) + "#\n");
+    part.put(name::trace, drawn_trace() + "#\n");
     auto later = request();
     later.signature.time = "2026-11-25T10:15:00+01:00";
     const auto other = sealed(part, later).folder;
