@@ -125,7 +125,7 @@ class Bench:
                        at_terminal)
 
     def assess(self, *names):
-        return subprocess.run([self.program, "assess", *map(self.path, names)], stdin=subprocess.DEVNULL,
+        return subprocess.run([self.program, "assess", *map(self.path, names), "--signer", "operator 1"], stdin=subprocess.DEVNULL,
                               capture_output=True, text=True, timeout=PATIENCE_S)
 
 
@@ -200,7 +200,8 @@ def at_the_keys(program, work):
     """A person at a terminal: every question answered by keys, progress on the screen, a record at the end."""
     with Bench(program, work, "at-the-keys") as bench:
         run = bench.verify(at_terminal=True)
-        answers = {r"Settings as (found|left)[^:]*:[^\]]*\]:": "", r"\[Enter\] done": "", r"\[Enter: yes, n: no\]": ""}
+        answers = {r"Settings as (found|left)[^:]*:[^\]]*\]:": "", r"\[Enter\] done": "", r"\[Enter: yes, n: no\]": "",
+                   r"(Printed name|Role|Meaning)[^\]]*\]:": ""}
         answered, deadline = 0, time.monotonic() + PATIENCE_S
         while run.process.poll() is None and time.monotonic() < deadline:
             said = run.said
