@@ -18,7 +18,7 @@ using trace::InputError;
 namespace {
 
 struct PrintOptions {
-    std::string folder, out, what = "record", paper = "a4", language = "en";
+    std::string folder, out, what = "record", paper = "a4", language;
 };
 
 #ifdef ZEROLINE_WITH_PRINT
@@ -113,8 +113,11 @@ void add_print(CLI::App& app, Request& request)
     command->add_option("--out", options->out, "file to make; else one in the current folder")->type_name("FILE.pdf");
     command->add_option("--what", options->what, "record (the default), label or home")->type_name("WHAT");
     command->add_option("--paper", options->paper, "a4 (the default) or letter")->type_name("PAPER");
-    command->add_option("--language", options->language, "en (the default) or de")->type_name("LANGUAGE");
-    command->callback([&request, options] { request.act = [options] { return print_pages(*options); }; });
+    command->callback([&request, options] {
+        // The same record gives the same page on every machine: the system's language is not asked.
+        options->language = request.global.language.empty() ? "en" : request.global.language;
+        request.act = [options] { return print_pages(*options); };
+    });
 }
 
 } // namespace zeroline::console

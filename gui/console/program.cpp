@@ -23,7 +23,7 @@ void add_commands(CLI::App& app, Request& request)
     app.set_version_flag("--version", version_text, "version of the program and of its libraries");
     app.add_option("--bench", request.global.bench_file, "bench file: organisation and house rules")->type_name("FILE");
     app.add_option("--language", request.global.language,
-                   "language of the window, en or de; commands in a terminal speak English")
+                   "language of the window and of what is printed, en or de; commands in a terminal speak English")
         ->check(CLI::IsMember({"en", "de"}))
         ->type_name("LANGUAGE");
     // Before the commands are added: they inherit it, and so global options may stand after the command.

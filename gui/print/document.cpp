@@ -10,6 +10,7 @@
 #include <QPdfWriter>
 
 #include <cmath>
+#include <numbers>
 
 namespace zeroline::print {
 
@@ -82,7 +83,7 @@ void draw_frame(const Document& document, Ink& ink, std::size_t page, std::size_
     const double margin = document.margin_mm;
     if (!document.across.isEmpty()) {
         const double diagonal = std::hypot(paper.width(), paper.height());
-        const double turn = std::atan2(paper.height(), paper.width()) * 180.0 / M_PI;
+        const double turn = std::atan2(paper.height(), paper.width()) * 180.0 / std::numbers::pi;
         const Style one{.size_pt = 10.0, .bold = true, .colour = kAcrossColour};
         const Style across{
             .size_pt = 10.0 * 0.72 * diagonal / width_mm(document.across, one), .bold = true, .colour = kAcrossColour};

@@ -88,12 +88,13 @@ QString uncertainty_words(const JudgementRow& row, const Numerals& numerals)
 std::vector<Cell> cells_of(const JudgementRow& row, const Sources& sources, const Numerals& numerals, bool with_set)
 {
     const auto right = [](const QString& text) { return Cell{.text = text, .align = Align::right}; };
-    std::vector<Cell> cells{{.text = name_of(row)},
+    const bool stands_out = row.verdict != "pass" && row.verdict != "not-judged";
+    std::vector<Cell> cells{{.text = name_of(row), .bold = stands_out},
                             {.text = row.unit},
                             right(numerals.given(row, row.prescribed)),
                             right(numerals.given(row, row.displayed)),
                             right(numerals.measured(row, row.mean)),
-                            {.text = worst_words(row, numerals), .align = Align::right, .bold = row.verdict != "pass"},
+                            {.text = worst_words(row, numerals), .align = Align::right, .bold = stands_out},
                             right(numerals.limits(row) + sources.letter(row)),
                             right(uncertainty_words(row, numerals)),
                             right(numerals.fixed(row.ratio, row.ratio && *row.ratio < 100.0 ? 1 : 0)),
