@@ -161,6 +161,7 @@ COMMANDS = [
     ("capture for no time", ["capture", "--port", "/dev/null", *LINE, "--out", "new.csv", "--seconds", "-1"], ["--seconds"]),
     ("capture at a file", ["capture", "--port", "order.json", *LINE, "--out", "new.csv"], ["order.json"]),
     ("listen at a port that is not there", ["listen", "--port", "/dev/nowhere", *LINE], ["/dev/nowhere"]),
+    ("a day that is none", ["ready", "--on", "2026-02-30"], ["--on", "2026-02-30", "YYYY-MM-DD"]),
     ("an unknown fault", ["virtual-bench", "--fault", "hiccup"], ["hiccup", "low-insufflation"]),
     ("a fault of no size", ["virtual-bench", "--fault", "residual=big"], ["big"]),
     ("a seed that is no number", ["virtual-bench", "--seed", "seven"], ["--seed"]),

@@ -247,6 +247,32 @@ def no_such_port(bench):
     one_line(said, "/dev/ttyUSB99: there is no such port", "zeroline ports")
 
 
+def checked_before_leaving(bench, *more):
+    run = subprocess.run([bench.program, "ready", "--instrument", f"{bench.folder}/instrument.json", *more], cwd=bench.folder,
+                         stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=30)
+    return run.returncode, run.stdout.splitlines()
+
+
+def ready_to_leave(bench):
+    with Line() as line:
+        status, said = checked_before_leaving(bench, "--port", line.port)
+    missing = [text for text in said if text.startswith("MISS")]
+    assert all(text.startswith("MISS  battery") for text in missing), said   # whatever this computer's battery is at
+    assert (status, said[-1]) == ((1, "not ready: 1 missing") if missing else (0, "ready")), said
+    assert any(text.startswith("ok    sensor: invented reads on") for text in said), said
+
+
+def not_ready_to_leave(bench):
+    with open(f"{bench.folder}/order.json", "w") as out:
+        out.write('{"schema": "zeroline/work-order/1",')
+    with Line(lambda count: "") as line:
+        status, said = checked_before_leaving(bench, "--port", line.port, "--order", "order.json", "--on", "2099-01-02")
+    assert status == 1 and said[-1].startswith("not ready: "), said
+    for miss in ("MISS  order: order.json", "MISS  calibration: certificate CAL-1 was valid to 2099-01-01",
+                 f"MISS  sensor: no byte for 2 s on {line.port}"):
+        assert any(text.startswith(miss) for text in said), f"'{miss}' is missing in {said}"
+
+
 def faster_than_the_line(bench):
     with open(f"{bench.folder}/instrument.json", "w") as out:
         json.dump({**INSTRUMENT, "port": {**INSTRUMENT["port"], "baud": 2400}}, out)
@@ -257,7 +283,8 @@ def faster_than_the_line(bench):
 
 
 CASES = [interrupted_capture, interrupted_before_a_reading, interrupted_listening, stuck_listening, garbage_only, file_may_not_grow,
-         full_disk, read_only_folder, no_permission, taken_by_another_capture, taken_exclusively, no_such_port, faster_than_the_line]
+         full_disk, read_only_folder, no_permission, taken_by_another_capture, taken_exclusively, no_such_port, faster_than_the_line, ready_to_leave,
+         not_ready_to_leave]
 
 
 def main():

@@ -175,7 +175,7 @@ def run(work, image, archive):
         line = raw.decode(errors="replace").rstrip("\r\n")
         line = line[line.find("@@ "):] if "@@ " in line else line   # the firmware's screen codes stand before the first
         printed.append(line)
-        if line == "@@ capture-begin":
+        if line == "@@ capture-runs":
             threading.Thread(target=pull_and_put_back, args=(work,), daemon=True).start()
     killer.cancel()
     return printed
