@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <exception>
+#include <limits>
 #include <utility>
 
 namespace zeroline::serial {
@@ -19,6 +20,7 @@ constexpr auto kWakeMargin = 20us;
 constexpr std::uint64_t kLongestTail = 256; // more before the first reading was no line
 constexpr double kNoteEvery_s = 1.0;
 constexpr double kLookEvery_s = 0.25;
+constexpr double kStillRefused_s = 1.0;
 
 trace::TraceCsvWriter::Columns columns_of(const trace::Language& language)
 {
@@ -350,6 +352,7 @@ void Capture::Chain::lose_line()
     note_event(NoteKind::lost);
     lost_at_s_ = now_s();
     next_look_s_ = 0.0;
+    refused_since_s_ = std::numeric_limits<double>::infinity();
     status_.set(LineState::lost, instrument_gone(words_.port, settings_.wait_s));
 }
 
@@ -366,7 +369,11 @@ void Capture::Chain::look_for_instrument(double now)
     try {
         link_.open(path, settings_.instrument.port);
     } catch (const trace::InputError& refused) {
-        status_.set(LineState::lost, refused.what());
+        // A device that has just come is not there in every respect yet: its node, its group.
+        refused_since_s_ = std::min(refused_since_s_, now);
+        if (now - refused_since_s_ >= kStillRefused_s) {
+            status_.set(LineState::lost, refused.what());
+        }
         return;
     }
     way_back_->found_at(path);

@@ -107,6 +107,7 @@ private:
     double next_trouble_note_s_ = 0.0;
     double lost_at_s_ = 0.0;
     double next_look_s_ = 0.0;
+    double refused_since_s_ = 0.0; ///< the port that may be the instrument's could not be opened
 };
 
 } // namespace zeroline::serial

@@ -8,6 +8,7 @@
 
 #include <fcntl.h>
 #include <gmock/gmock.h>
+#include <sys/file.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -172,6 +173,33 @@ TEST(Capture, waits_for_a_lost_instrument_and_goes_on_when_its_link_is_made_anew
     EXPECT_EQ(saved.notes[0].row, 2u);
     EXPECT_EQ(saved.notes[1].kind, NoteKind::back);
     EXPECT_EQ(saved.pressure[4], 4.0);
+}
+
+// What has just come may be refused for a moment and is not complained of; what stays refused is.
+TEST(Capture, says_what_keeps_an_instrument_that_came_back_from_being_opened)
+{
+    const Folder folder;
+    const auto link = folder / "port";
+    InstrumentEnd before;
+    std::filesystem::create_symlink(before.path(), link);
+    Capture capture(settings_for(link.string()));
+    capture.start();
+    before.write("\n1\n");
+    ASSERT_TRUE(soon([&] { return capture.counters().readings == 1; }));
+    before.unplug();
+    ASSERT_TRUE(soon([&] { return capture.state() == LineState::lost; }));
+
+    const InstrumentEnd after;
+    const int other_program = ::open(after.path().c_str(), O_RDWR | O_NOCTTY | O_CLOEXEC);
+    ASSERT_EQ(::flock(other_program, LOCK_EX), 0);
+    std::filesystem::remove(link);
+    std::filesystem::create_symlink(after.path(), link);
+    EXPECT_TRUE(soon([&] { return capture.message().find("another program is using it") != std::string::npos; }));
+    ::close(other_program);
+    EXPECT_TRUE(soon([&] {
+        after.write("\n2\n");
+        return capture.counters().readings > 1;
+    }));
 }
 
 TEST(Capture, never_opens_a_pseudo_terminal_that_was_given_to_somebody_else)
