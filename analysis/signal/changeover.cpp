@@ -12,10 +12,11 @@ namespace zeroline::signal {
 namespace {
 
 constexpr double kFar = std::numeric_limits<double>::infinity();
-constexpr double kBack = 1.6;        // 10-90 % times before the middle, at most
-constexpr double kShoulder = 0.75;   // fraction at which the smooth part ends
-constexpr std::size_t kTries = 24;   // candidates a round
-constexpr double kUnmodelled = 0.02; // of the oscillation's amplitude: what a steady one leaves on an edge
+constexpr double kBack = 1.6;          // 10-90 % times before the middle, at most
+constexpr double kShoulder = 0.75;     // fraction at which the smooth part ends
+constexpr std::size_t kTries = 48;     // candidates a round
+constexpr std::size_t kContinuity = 3; // samples that the beginning at the level left counts for
+constexpr double kUnmodelled = 0.02;   // of the oscillation's amplitude: what a steady one leaves on an edge
 constexpr double kLeastNoise = 1e-3;
 
 class Search {
@@ -67,7 +68,9 @@ public:
 private:
     [[nodiscard]] double at_sample(std::size_t at) const
     {
-        std::vector<LocalCurve::Point> points;
+        // A pressure does not jump: the smooth part begins at the level left.
+        const double start_s = at > 0 ? (right_.time(at - 1) + right_.time(at)) / 2.0 : right_.time(at);
+        std::vector<LocalCurve::Point> points(kContinuity, {start_s, 0.0});
         for (std::size_t i = at; i <= shoulder_; ++i) {
             points.push_back(right_.point(i));
         }
@@ -109,20 +112,16 @@ double changeover_time(Samples edge, const EdgeOscillations& swings, EdgeLevels 
                        double noise_cmH2O)
 {
     const double fallback = edge.time_s[std::min(last_before, edge.size() - 1)];
-    const auto raw = find_mid_crossing(edge, levels, last_before, noise_cmH2O);
-    if (!raw) {
-        return fallback;
-    }
-    const OwnedSamples turned = cleared(edge, swings, raw->time_s);
-    const auto mid = find_mid_crossing(turned.view(), levels, last_before, noise_cmH2O);
+    // Beyond the middle the other side's oscillation is on: cleared of it throughout, the middle is where it belongs.
+    const OwnedSamples left = cleared(edge, swings, kFar);
+    const OwnedSamples right = cleared(edge, swings, -kFar);
+    const auto mid = find_mid_crossing(right.view(), levels, last_before, noise_cmH2O);
     if (!mid) {
         return fallback;
     }
     const double swing = std::max(swings.before ? swings.before->amplitude_cmH2O() : 0.0,
                                   swings.after ? swings.after->amplitude_cmH2O() : 0.0);
     const double noise = std::hypot(noise_cmH2O, kUnmodelled * swing) / std::abs(levels.step());
-    const OwnedSamples left = cleared(edge, swings, kFar);
-    const OwnedSamples right = cleared(edge, swings, -kFar);
     const std::size_t first = Search(left, right, levels, mid->after, std::max(noise, kLeastNoise)).best();
     return first > 0 ? (edge.time_s[first - 1] + edge.time_s[first]) / 2.0 : edge.time_s[first];
 }

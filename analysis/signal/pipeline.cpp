@@ -50,6 +50,21 @@ std::optional<double> still_peak_of(Samples samples, Interval phase, int sign, c
     return lower && steady ? sign * std::max(sign * *lower, sign * *steady) : lower;
 }
 
+// Where an oscillation begins or ends within an edge is known only so well: as a share of the edge's time and of the
+// amplitude over the step, found on drawn edges.
+void add_swing(Transition& edge, double amplitude_cmH2O)
+{
+    constexpr double kShare = 0.12;
+    const double step = std::abs(edge.to_cmH2O - edge.from_cmH2O);
+    if (amplitude_cmH2O <= 0.0 || step <= 0.0 || !edge.time_10_90_s) {
+        return;
+    }
+    const double u_s = kShare * amplitude_cmH2O / step * *edge.time_10_90_s;
+    edge.onset.sampling_u_s = std::hypot(edge.onset.sampling_u_s, u_s);
+    edge.mid.sampling_u_s = std::hypot(edge.mid.sampling_u_s, 0.5 * u_s);
+    edge.time_10_90_u_s = std::hypot(edge.time_10_90_u_s, u_s);
+}
+
 std::size_t share_of(const Dwell& dwell, double share)
 {
     return dwell.first + static_cast<std::size_t>(share * static_cast<double>(dwell.last - dwell.first));
@@ -166,7 +181,9 @@ Interval Pipeline::between_onsets(std::size_t pass, std::size_t k, const SampleB
 
 Samples Pipeline::around(std::size_t k, const SampleBuffer& buffer) const
 {
-    const std::size_t first = k > 0 ? share_of(nodes_[k - 1].dwell, 0.5) : nodes_[k].dwell.first;
+    // The node before the front one is gone, but its samples are kept from needed_from_ on.
+    const std::size_t before = nodes_[k].begins_trace ? nodes_[k].dwell.first : needed_from_;
+    const std::size_t first = k > 0 ? share_of(nodes_[k - 1].dwell, 0.5) : before;
     const std::size_t last = k + 1 < nodes_.size() ? share_of(nodes_[k + 1].dwell, 0.5) : nodes_[k].dwell.last;
     return buffer.view(std::max(first, buffer.begin()), last);
 }
@@ -258,6 +275,13 @@ void Pipeline::place_onset(std::size_t pass, std::size_t k, const SampleBuffer& 
     }
 }
 
+// In the first pass what swings in the phase after it lies within a pause; the onsets that come of it are poor.
+bool Pipeline::beside_oscillation(std::size_t k) const
+{
+    return nodes_[k].oscillation || (k > 0 && nodes_[k - 1].oscillation) ||
+           (k + 1 < nodes_.size() && nodes_[k + 1].oscillation);
+}
+
 void Pipeline::take_level(std::size_t k, const SampleBuffer& buffer)
 {
     const auto level_after = [&](std::size_t pass) {
@@ -267,6 +291,10 @@ void Pipeline::take_level(std::size_t k, const SampleBuffer& buffer)
         }
         return level_of(k, phase, buffer);
     };
+    if (beside_oscillation(k)) {
+        nodes_[k].level = level_after(kPasses - 1);
+        return;
+    }
     nodes_[k].level = level_after(0);
     if (!nodes_[k].level || !comes_to_rest(k)) {
         return;
@@ -289,7 +317,17 @@ void Pipeline::measure_entering(std::size_t k, const SampleBuffer& buffer)
     if (mid) {
         nodes_[k].enter = MidCrossing{mid->after + edge.first, mid->time_s};
         nodes_[k].entering = measure_transition(edge.samples, levels, *mid, options_.noise_cmH2O);
+        add_swing(*nodes_[k].entering, swing_about(k));
     }
+}
+
+// Amplitude of the larger oscillation on the sides of the edge into node k.
+double Pipeline::swing_about(std::size_t k) const
+{
+    const auto amplitude = [](const Node& node) {
+        return node.oscillation ? node.oscillation->amplitude_cmH2O() : 0.0;
+    };
+    return std::max(amplitude(nodes_[k - 1]), amplitude(nodes_[k]));
 }
 
 Phase Pipeline::outline(const SampleBuffer& buffer) const

@@ -103,6 +103,8 @@ private:
     [[nodiscard]] Interval between_middles(std::size_t k, const SampleBuffer& buffer) const;
     [[nodiscard]] bool moved(std::size_t pass, std::size_t k) const;
     [[nodiscard]] bool comes_to_rest(std::size_t k) const;
+    [[nodiscard]] bool beside_oscillation(std::size_t k) const;
+    [[nodiscard]] double swing_about(std::size_t k) const;
     [[nodiscard]] Interval between_onsets(std::size_t pass, std::size_t k, const SampleBuffer& buffer) const;
     /// Samples from the middle of the dwell before to the middle of the dwell after.
     [[nodiscard]] Samples around(std::size_t k, const SampleBuffer& buffer) const;

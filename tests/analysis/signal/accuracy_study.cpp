@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 
 namespace zeroline::signal::analytic {
 
@@ -19,26 +20,8 @@ double Errors::mean() const { return count > 0 ? sum / static_cast<double>(count
 
 namespace {
 
-Errors& duration_errors(Comparison& all, PhaseKind kind, bool plain)
-{
-    switch (kind) {
-    case PhaseKind::insufflation:
-        return plain ? all.plain_insufflation : all.insufflation;
-    case PhaseKind::exsufflation:
-        return plain ? all.plain_exsufflation : all.exsufflation;
-    case PhaseKind::pause:
-        break;
-    }
-    return plain ? all.plain_pause : all.pause;
-}
-
-Errors& level_errors(Comparison& all, PhaseKind kind, bool plain)
-{
-    if (kind == PhaseKind::pause) {
-        return plain ? all.plain_residual : all.residual;
-    }
-    return plain ? all.plain_plateau : all.plateau;
-}
+constexpr double kBand_cmH2O = 2.0;
+constexpr double kNoise_cmH2O = 0.1;
 
 bool same_phases(const std::vector<Phase>& phases, const CleanPressure& pressure)
 {
@@ -55,23 +38,49 @@ bool same_phases(const std::vector<Phase>& phases, const CleanPressure& pressure
     return true;
 }
 
-void add_ours(Comparison& all, const std::vector<Phase>& phases, const CleanPressure& pressure,
-              const std::vector<Truth>& truth)
+// The entry into the band and what it may be off by; none where a ring's peak comes within 0.5 cmH2O of the band's
+// edge.
+struct Entry {
+    double time_s = 0.0;
+    double allowance_s = 0.0;
+    bool counts = false;
+};
+
+Entry true_entry(const CleanPressure& pressure, double level, double from_s, double to_s, double rate_hz)
+{
+    Entry entry;
+    entry.time_s = true_band_entry(pressure, from_s, to_s, 0.0, kBand_cmH2O);
+    constexpr double kStep_s = 1e-3;
+    const double slope =
+        (pressure.base_at(entry.time_s + kStep_s / 10) - pressure.base_at(entry.time_s - kStep_s / 10)) / (kStep_s / 5);
+    entry.allowance_s = std::max(2.0 / rate_hz, 3.0 * kNoise_cmH2O / std::abs(slope));
+    entry.counts = std::abs(level) < kBand_cmH2O - 0.5 && slope != 0.0;
+    for (double time = from_s + kStep_s; time + kStep_s < to_s; time += kStep_s) {
+        const double before = std::abs(pressure.base_at(time - kStep_s));
+        const double here = std::abs(pressure.base_at(time));
+        const bool peak = here > before && here >= std::abs(pressure.base_at(time + kStep_s));
+        entry.counts = entry.counts && !(peak && std::abs(here - kBand_cmH2O) < 0.5);
+    }
+    return entry;
+}
+
+void add_ours(Comparison& all, const std::vector<Phase>& phases, const std::vector<Truth>& truth,
+              const std::vector<Entry>& entries)
 {
     for (std::size_t k = 1; k + 1 < phases.size(); ++k) {
         const Phase& phase = phases[k];
+        const bool pause = phase.kind == PhaseKind::pause;
         if (phase.plateau) {
-            level_errors(all, phase.kind, false).add(phase.plateau->value_cmH2O - truth[k].level_cmH2O);
+            (pause ? all.residual : all.plateau).add(phase.plateau->value_cmH2O - truth[k].level_cmH2O);
         }
-        duration_errors(all, phase.kind, false).add(*phase.duration_s() - (truth[k + 1].onset_s - truth[k].onset_s));
+        all.duration.add(*phase.duration_s() - (truth[k + 1].onset_s - truth[k].onset_s));
         all.mid_duration.add(*phase.mid_level_duration_s() - (truth[k + 1].mid_s - truth[k].mid_s));
-        all.worst_onset.add(phase.entering->onset.time_s - truth[k].onset_s);
         if (phase.entering->time_10_90_s) {
             all.transition_share.add(*phase.entering->time_10_90_s / truth[k].time_10_90_s - 1.0);
         }
-        if (phase.kind == PhaseKind::pause && phase.return_to_band) {
-            const double entry = true_band_entry(pressure, truth[k].onset_s, truth[k + 1].onset_s, 0.0, 2.0);
-            all.entry.add(phase.return_to_band->time_s - entry);
+        if (pause && entries[k].counts) {
+            const double found_s = phase.return_to_band ? phase.return_to_band->time_s : phase.first_time_s + 1e3;
+            all.entry_share.add((found_s - entries[k].time_s) / entries[k].allowance_s);
         }
     }
 }
@@ -80,41 +89,111 @@ void add_plain(Comparison& all, const std::vector<Truth>& plain, const CleanPres
                const std::vector<Truth>& truth)
 {
     for (std::size_t k = 1; k + 1 < truth.size(); ++k) {
-        const PhaseKind kind = twin.segments()[k].kind;
-        level_errors(all, kind, true).add(plain[k].level_cmH2O - truth[k].level_cmH2O);
-        duration_errors(all, kind, true)
-            .add(plain[k + 1].onset_s - plain[k].onset_s - (truth[k + 1].onset_s - truth[k].onset_s));
+        const bool pause = twin.segments()[k].kind == PhaseKind::pause;
+        (pause ? all.plain_residual : all.plain_plateau).add(plain[k].level_cmH2O - truth[k].level_cmH2O);
+        all.plain_duration.add(plain[k + 1].onset_s - plain[k].onset_s - (truth[k + 1].onset_s - truth[k].onset_s));
         all.plain_mid_duration.add(plain[k + 1].mid_s - plain[k].mid_s - (truth[k + 1].mid_s - truth[k].mid_s));
-        all.plain_onset.add(plain[k].onset_s - truth[k].onset_s);
-        all.plain_transition_share.add(plain[k].time_10_90_s / truth[k].time_10_90_s - 1.0);
+    }
+}
+
+void compare_one(Comparison& all, const Row& row, int draws, std::mt19937_64& random)
+{
+    const Case one = row.draw(random);
+    const CleanPressure pressure = cycling(one.form);
+    const CleanPressure twin = cycling(one.twin);
+    const std::vector<Truth> truth = truth_of(pressure);
+    const std::vector<Truth> twin_truth = truth_of(twin);
+    std::vector<Entry> entries(truth.size());
+    for (std::size_t k = 1; k + 1 < truth.size(); ++k) {
+        // What still swings when the release begins enters and leaves the band by itself.
+        if (pressure.segments()[k].kind == PhaseKind::pause && one.form.oscillation_cmH2O == 0.0) {
+            entries[k] =
+                true_entry(pressure, truth[k].level_cmH2O, truth[k].onset_s, truth[k + 1].onset_s, row.rate_hz);
+        }
+    }
+    Trouble untroubled = one.trouble;
+    untroubled.spikes = 0;
+    for (int draw = 0; draw < draws; ++draw) {
+        const Trace trace = sampled(pressure, row.rate_hz, one.trouble, random);
+        const std::vector<Phase> phases = measure(trace.samples(), {});
+        ++all.draws;
+        if (same_phases(phases, pressure)) {
+            add_ours(all, phases, truth, entries);
+        } else {
+            ++all.wrong_phases;
+        }
+        const Trace plain = sampled(twin, row.rate_hz, untroubled, random);
+        add_plain(all, plain_definition(plain.samples(), twin, twin_truth), twin, twin_truth);
     }
 }
 
 } // namespace
 
-Comparison compare(const Case& one, int draws, std::uint64_t seed)
+Comparison compare(const Row& row, int sets, int draws, std::uint64_t seed)
 {
     Comparison all;
     std::mt19937_64 random(seed);
-    const CleanPressure pressure = cycling(one.form);
-    const CleanPressure twin = cycling(one.twin);
-    const std::vector<Truth> truth = truth_of(pressure);
-    const std::vector<Truth> twin_truth = truth_of(twin);
-    Trouble untroubled = one.trouble;
-    untroubled.spikes = 0;
-    for (int draw = 0; draw < draws; ++draw) {
-        const Trace trace = sampled(pressure, one.rate_hz, one.trouble, random);
-        const std::vector<Phase> phases = measure(trace.samples(), {});
-        ++all.draws;
-        if (same_phases(phases, pressure)) {
-            add_ours(all, phases, pressure, truth);
-        } else {
-            ++all.wrong_phases;
-        }
-        const Trace plain = sampled(twin, one.rate_hz, untroubled, random);
-        add_plain(all, plain_definition(plain.samples(), twin, twin_truth), twin, twin_truth);
+    for (int set = 0; set < sets; ++set) {
+        compare_one(all, row, draws, random);
     }
     return all;
+}
+
+namespace {
+
+// A root mean square of n independent normal errors scatters by 1 / sqrt(2 n) of itself.
+double granted(const Errors& errors, double spread)
+{
+    return errors.count > 0 ? 1.0 + spread / std::sqrt(2.0 * static_cast<double>(errors.count)) : 1.0;
+}
+
+class Judge {
+public:
+    explicit Judge(double spread) : spread_(spread) {}
+
+    void within(const char* what, const Errors& errors, double limit)
+    {
+        check(what, errors.rms(), limit * granted(errors, spread_));
+    }
+    void beside(const char* what, const Errors& errors, const Errors& plain, double more)
+    {
+        const double wide = std::hypot(granted(errors, spread_) - 1.0, granted(plain, spread_) - 1.0);
+        check(what, errors.rms(), (1.5 * plain.rms() + more) * (1.0 + wide));
+    }
+    void check(const char* what, double value, double limit)
+    {
+        if (!(value <= limit)) {
+            char text[160];
+            std::snprintf(text, sizeof text, "%s: %.4g, limit %.4g", what, value, limit);
+            verdict.broken.emplace_back(text);
+        }
+    }
+
+    Verdict verdict;
+
+private:
+    double spread_;
+};
+
+} // namespace
+
+Verdict judged(const Row& row, const Comparison& all, double spread)
+{
+    Judge judge(spread);
+    judge.check("draws with other phases", static_cast<double>(all.wrong_phases), 0.0);
+    if (row.main) {
+        const double limit_s = row.rate_hz < 200.0 ? 1.1e-3 : (row.rate_hz < 500.0 ? 0.4e-3 : 0.25e-3);
+        judge.within("plateau rms, cmH2O", all.plateau, 0.05);
+        judge.within("duration rms, s", all.duration, limit_s);
+        judge.check("largest error of a duration, s", all.duration.largest, 4.0 * limit_s);
+        judge.check("largest error of a rise time, share", all.transition_share.largest, 0.05);
+    } else {
+        judge.beside("plateau rms, cmH2O", all.plateau, all.plain_plateau, 0.01);
+        judge.beside("residual rms, cmH2O", all.residual, all.plain_residual, 0.01);
+        judge.beside("duration rms, s", all.duration, all.plain_duration, 1e-4);
+    }
+    judge.check("largest error of a return to zero, of what is allowed", all.entry_share.largest, 1.0);
+    return judge.verdict;
 }
 
 } // namespace zeroline::signal::analytic

@@ -3,20 +3,29 @@
 #include "tests/analysis/signal/analytic.hpp"
 
 #include <cstdint>
+#include <functional>
 #include <string>
 #include <vector>
 
 namespace zeroline::signal::analytic {
 
-/// One row of the accuracy table: a clean pressure, a rate, what troubles it, and the untroubled twin that the plain
-/// definition is tried on.
+/// A clean pressure, what troubles it, and the untroubled twin that the plain definition (interpolated crossings,
+/// window means) is tried on.
 struct Case {
-    std::string name;
     CycleForm form;
     CycleForm twin;
-    double rate_hz = 100.0;
     Trouble trouble;
 };
+
+/// One row of the accuracy table: cases with random parameters at one sampling rate, all with noise of 0.1 cmH2O.
+struct Row {
+    std::string name;
+    double rate_hz = 100.0;
+    bool main = false; ///< 10-90 % of 80-150 ms, 40-70 cmH2O, no trouble: bounds of its own; else against the plain one
+    std::function<Case(std::mt19937_64&)> draw;
+};
+
+[[nodiscard]] std::vector<Row> accuracy_rows();
 
 /// Root mean square and largest error of one measurand over all draws.
 struct Errors {
@@ -30,17 +39,21 @@ struct Errors {
 };
 
 struct Comparison {
-    Errors plateau, residual, insufflation, exsufflation, pause, mid_duration, transition_share, entry;
-    Errors plain_plateau, plain_residual, plain_insufflation, plain_exsufflation, plain_pause, plain_mid_duration,
-        plain_transition_share;
-    Errors worst_onset; ///< onsets one by one
-    Errors plain_onset;
+    Errors plateau, residual, duration, mid_duration, transition_share;
+    Errors plain_plateau, plain_residual, plain_duration, plain_mid_duration;
+    Errors entry_share; ///< of the return to zero: error over max(2 samples, 3 x noise / slope)
     long draws = 0;
-    long wrong_phases = 0;        ///< draws in which other phases came back than are there
-    double entry_allowance = 0.0; ///< max(2 samples, 3 x noise / slope at the band)
+    long wrong_phases = 0; ///< draws in which other phases came back than are there
 };
 
-/// Draws `draws` traces with random sampling phase, noise and spikes and compares with the truth.
-[[nodiscard]] Comparison compare(const Case& one, int draws, std::uint64_t seed);
+/// `sets` parameter sets, `draws` traces each with random sampling phase, noise and spikes, compared with the truth.
+[[nodiscard]] Comparison compare(const Row& row, int sets, int draws, std::uint64_t seed);
+
+/// What a row must keep. `spread` > 0: so many standard deviations of the statistical spread of a few draws are granted
+/// on every root mean square.
+struct Verdict {
+    std::vector<std::string> broken; ///< what and by how much
+};
+[[nodiscard]] Verdict judged(const Row& row, const Comparison& all, double spread);
 
 } // namespace zeroline::signal::analytic

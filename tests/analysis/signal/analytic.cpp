@@ -135,7 +135,7 @@ namespace {
 
 double true_mean(const CleanPressure& pressure, double from_s, double to_s)
 {
-    constexpr int kPieces = 2000; // Simpson
+    constexpr int kPieces = 600; // Simpson
     const double width = (to_s - from_s) / kPieces;
     double sum = pressure.base_at(from_s) + pressure.base_at(to_s);
     for (int k = 1; k < kPieces; ++k) {
@@ -160,7 +160,7 @@ double true_crossing(const CleanPressure& pressure, double earliest_s, double co
                      double to_level, double fraction)
 {
     const auto along = [&](double time) { return (pressure.base_at(time) - from_level) / (to_level - from_level); };
-    const double step = (to_s - command_s) / 20000;
+    const double step = 1e-3;
     double mid = command_s;
     while (mid < to_s && along(mid) < 0.5) {
         mid += step;
@@ -253,7 +253,7 @@ std::vector<Truth> truth_of(const CleanPressure& pressure)
 
 double true_band_entry(const CleanPressure& pressure, double from_s, double to_s, double centre, double half_width)
 {
-    constexpr int kSteps = 40000;
+    constexpr int kSteps = 4000;
     const double step = (to_s - from_s) / kSteps;
     int k = kSteps;
     // The foot of the edge that ends the pause is no exit.
