@@ -82,6 +82,7 @@ Ending GuidedRun::run()
         steer();
         ask_the_bench();
         answer();
+        tell_news();
         show();
     }
     tell_news();
@@ -127,7 +128,11 @@ void GuidedRun::tell_earlier_attempts()
         terminal_.say("  attempt " + std::to_string(one.attempt.number) + ", " +
                       std::string(metrology::word_of(one.attempt.verdict)) + ": " + one.folder.string());
     }
-    if (!inputs_.replaces) {
+    const bool failed = std::any_of(inputs_.earlier.begin(), inputs_.earlier.end(), [](const auto& one) {
+        return one.attempt.verdict == metrology::Outcome::fail ||
+               one.attempt.verdict == metrology::Outcome::conditional_fail;
+    });
+    if (failed && !inputs_.replaces) {
         terminal_.say(
             "  A pass does not replace a fail unless the set-up was its cause: --replaces, --cause, --evidence.");
     }
@@ -276,7 +281,6 @@ void GuidedRun::steer()
     } else if (state == LineState::ended || state == LineState::failed) {
         run_->abandon(Ending::line_gone);
     }
-    tell_news();
 }
 
 void GuidedRun::ask_the_bench()
@@ -339,21 +343,28 @@ void GuidedRun::tell_news()
     }
 }
 
+/// The sentence of the step stands above already; where it changes as the step goes on, it is repeated here.
+std::string GuidedRun::what_moves_on(const session::RunView& view)
+{
+    if (view.line_lost) {
+        return "the instrument is gone";
+    }
+    if (view.can_confirm) {
+        return view.can_go_on ? "[Enter] read again  [g] go on all the same" : "[Enter] done";
+    }
+    const bool changes = view.step == StepKind::manual || view.step == StepKind::automatic;
+    return changes ? view.sentence + (view.can_go_on ? "  [g] go on with what was seen" : "")
+                   : "waiting for " + view.waits_for;
+}
+
 void GuidedRun::show()
 {
     if (run_->ended()) {
         return;
     }
     const auto view = run_->view();
-    std::string line = view.progress ? bar(*view.progress) + "  " : "";
-    if (view.line_lost) {
-        line += "the instrument is gone";
-    } else if (!view.can_confirm) {
-        line += view.sentence;
-    } else {
-        line += view.can_go_on ? "[Enter] read again  [g] go on all the same" : "[Enter] done";
-    }
-    terminal_.progress(line + (options_.yes ? "" : "  [b] give back now"));
+    const std::string share = view.progress ? bar(*view.progress) + "  " : "";
+    terminal_.progress(share + what_moves_on(view) + (options_.yes ? "" : "  [b] give back now"));
     if (view.check != told_check_) {
         told_check_ = view.check;
         if (!view.check.empty()) {

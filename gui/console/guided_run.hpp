@@ -35,6 +35,7 @@ private:
     void answer();
     void obey(const std::string& line);
     void show();
+    [[nodiscard]] static std::string what_moves_on(const session::RunView& view);
     void tell_news();
     void hand_back();
     void write_log() const;

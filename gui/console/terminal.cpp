@@ -6,6 +6,7 @@
 #include <chrono>
 #include <iostream>
 #include <poll.h>
+#include <sys/ioctl.h>
 #include <thread>
 #include <unistd.h>
 
@@ -16,6 +17,34 @@ namespace {
 constexpr double kTick_s = 0.02;
 constexpr std::size_t kLongestLine = 4096;
 
+/// Of the screen; a line that is longer would run over into the next one and could not be replaced.
+std::size_t columns()
+{
+    constexpr std::size_t usual = 80;
+    winsize size{};
+    return ::ioctl(STDERR_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 1 ? size.ws_col : usual;
+}
+
+bool begins_letter(char c) { return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u; }
+
+std::size_t letters_in(std::string_view text)
+{
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), begins_letter));
+}
+
+std::string cut_to(std::string_view text, std::size_t letters)
+{
+    std::string cut;
+    for (std::size_t seen = 0; const char c : text) {
+        seen += begins_letter(c) ? 1u : 0u;
+        if (seen > letters) {
+            break;
+        }
+        cut += c;
+    }
+    return cut;
+}
+
 } // namespace
 
 Terminal::Terminal() : can_ask_(::isatty(STDIN_FILENO) != 0), on_screen_(::isatty(STDERR_FILENO) != 0) {}
@@ -24,9 +53,9 @@ Terminal::~Terminal() { clear_progress(); }
 
 void Terminal::clear_progress()
 {
-    if (progress_length_ > 0) {
-        std::cerr << '\r' << std::string(progress_length_, ' ') << '\r' << std::flush;
-        progress_length_ = 0;
+    if (!progress_.empty()) {
+        std::cerr << '\r' << std::string(letters_in(progress_), ' ') << '\r' << std::flush;
+        progress_.clear();
     }
 }
 
@@ -38,10 +67,11 @@ void Terminal::say(std::string_view text)
 
 void Terminal::progress(std::string_view text)
 {
-    if (on_screen_) {
+    const auto fitting = cut_to(text, columns() - 1);
+    if (on_screen_ && fitting != progress_) {
         clear_progress();
-        std::cerr << text << std::flush;
-        progress_length_ = text.size();
+        std::cerr << fitting << std::flush;
+        progress_ = fitting;
     }
 }
 
@@ -86,7 +116,7 @@ std::optional<std::string> Terminal::typed(double wait_s)
         input_.append(block, static_cast<std::size_t>(count));
     }
     // What is typed stands on the screen: the progress line must not wipe it.
-    progress_length_ = 0;
+    progress_.clear();
     return first_line();
 }
 

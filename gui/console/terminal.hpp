@@ -21,7 +21,7 @@ public:
 
     /// A line that stays.
     void say(std::string_view text);
-    /// A line that the next one replaces; nothing where standard error is no terminal.
+    /// A line that the next one replaces, cut to the width of the screen; nothing where standard error is no terminal.
     void progress(std::string_view text);
     /// A soft sound, on a terminal only.
     void chime();
@@ -41,7 +41,7 @@ private:
     bool can_ask_;
     bool on_screen_;
     bool closed_ = false;
-    std::size_t progress_length_ = 0;
+    std::string progress_; ///< what stands on the last line
     std::string input_;
 };
 
