@@ -56,7 +56,7 @@ void PressureWatch::begin_stream()
     stream_.emplace(options);
     active_ = false;
     now_.reset();
-    whole_ = false;
+    whole_ = large_ = rested_ = rose_ = false;
     levels_.clear();
 }
 
@@ -84,8 +84,10 @@ void PressureWatch::note_active()
     const bool active = std::fabs(pressure_cmH2O_) > threshold_cmH2O();
     if (active && !active_) {
         active_since_s_ = last_s_;
+        rose_ = rose_ || rested_;
     }
     active_ = active;
+    rested_ = rested_ || !active;
     // A single odd sample does not make the unit move.
     if (active_ && last_s_ - active_since_s_ > kStray_s) {
         last_active_s_ = last_s_;
@@ -99,12 +101,24 @@ void PressureWatch::note_dwell()
         end_dwell();
         whole_ = now_.has_value();
         now_ = now;
-        now_from_s_ = last_s_;
-        levels_.clear();
+        begin_dwell();
+        large_ = false;
+    }
+    // What it began with (a plug that goes in moves the gas) is no part of the hold that followed.
+    if (active_ && !large_) {
+        large_ = true;
+        whole_ = whole_ || rose_;
+        begin_dwell();
     }
     if (levels_.size() < kMostLevels) {
         levels_.push_back(pressure_cmH2O_);
     }
+}
+
+void PressureWatch::begin_dwell()
+{
+    now_from_s_ = last_s_;
+    levels_.clear();
 }
 
 void PressureWatch::end_dwell()
@@ -114,6 +128,11 @@ void PressureWatch::end_dwell()
     }
     const double level_cmH2O = level_of(levels_, *now_);
     const Dwell dwell{*now_, now_from_s_, last_s_, level_cmH2O};
+    // A rest a little beside zero may pass for a phase, and then the other one begins.
+    const bool other_side = *now_ != PhaseKind::pause && (*now_ == PhaseKind::insufflation) != (level_cmH2O > 0.0);
+    if (other_side) {
+        return;
+    }
     if (*now_ == PhaseKind::pause || std::fabs(level_cmH2O) > threshold_cmH2O()) {
         larger_cmH2O_ = std::max(larger_cmH2O_, *now_ == PhaseKind::pause ? 0.0 : std::fabs(level_cmH2O));
         dwells_.push_back(dwell);

@@ -43,6 +43,7 @@ private:
     [[nodiscard]] double threshold_cmH2O() const;
     void note_active();
     void note_dwell();
+    void begin_dwell();
     void end_dwell();
 
     double zero_cmH2O_ = 0.0;
@@ -54,7 +55,10 @@ private:
     double active_since_s_ = 0.0;
     bool active_ = false;
     bool fresh_ = true;
-    bool whole_ = false; ///< the present dwell was seen from its beginning
+    bool whole_ = false;  ///< the present dwell was seen from its beginning
+    bool large_ = false;  ///< it has left the neighbourhood of zero
+    bool rested_ = false; ///< the stream has been near zero
+    bool rose_ = false;   ///< and has left it after that
     int small_toggles_ = 0;
     std::optional<signal::PhaseStream> stream_;
     std::optional<signal::PhaseKind> now_;
