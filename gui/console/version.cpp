@@ -1,5 +1,6 @@
 #include "gui/console/command.hpp"
 
+#include "gui/records/digest.hpp"
 #include "gui/records/software.hpp"
 
 #include <boost/version.hpp>
@@ -15,7 +16,7 @@ std::string version_text()
     return "zeroline " + software.version + "\nbuild " + software.build + "\nBoost " + number(BOOST_VERSION / 100000) +
            "." + number(BOOST_VERSION / 100 % 1000) + "." + number(BOOST_VERSION % 100) + "\nnlohmann_json " +
            number(NLOHMANN_JSON_VERSION_MAJOR) + "." + number(NLOHMANN_JSON_VERSION_MINOR) + "." +
-           number(NLOHMANN_JSON_VERSION_PATCH) + "\nCLI11 " CLI11_VERSION;
+           number(NLOHMANN_JSON_VERSION_PATCH) + "\nCLI11 " CLI11_VERSION "\n" + records::cryptography();
 }
 
 } // namespace zeroline::console

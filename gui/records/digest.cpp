@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 
+#include <openssl/crypto.h>
 #include <openssl/evp.h>
 
 #include <algorithm>
@@ -74,6 +75,8 @@ std::string sha256_of_file(const std::filesystem::path& file)
     }
     return hash.hexadecimal();
 }
+
+std::string cryptography() { return ::OpenSSL_version(OPENSSL_VERSION); }
 
 std::string base64(std::string_view bytes)
 {

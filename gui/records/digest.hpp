@@ -12,6 +12,9 @@ namespace zeroline::records {
 /// Of a file of any size, read piece by piece. Throws trace::InputError naming the file.
 [[nodiscard]] std::string sha256_of_file(const std::filesystem::path& file);
 
+/// Name and version of the library that hashes and signs, such as "OpenSSL 3.0.11 19 Sep 2023".
+[[nodiscard]] std::string cryptography();
+
 /// Base64 (RFC 4648, 4), with padding and without line ends.
 [[nodiscard]] std::string base64(std::string_view bytes);
 /// None where `text` is not exactly what base64() writes for some bytes.

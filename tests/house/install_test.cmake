@@ -10,6 +10,10 @@ if(NOT status EQUAL 0 OR NOT output MATCHES "zeroline ${VERSION}")
   message(FATAL_ERROR "the installed program says: ${output} (status ${status}), not: zeroline ${VERSION}")
 endif()
 
+if(NOT EXISTS ${PLACE}/share/zeroline/schemas/record.schema.json)
+  message(FATAL_ERROR "the schemas of our files are not installed")
+endif()
+
 if(WINDOW)
   file(STRINGS ${PLACE}/share/applications/zeroline.desktop entry REGEX "^(Exec|Icon)=")
   if(NOT entry STREQUAL "Exec=zeroline;Icon=zeroline")
