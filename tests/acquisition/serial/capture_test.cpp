@@ -261,13 +261,14 @@ TEST(Capture, counts_what_a_display_that_never_comes_did_not_get_while_the_file_
     for (int i = 0; i < 70; ++i) {
         instrument.write(thousand);
     }
-    ASSERT_TRUE(soon([&] { return capture.counters().readings == 70000; }, 20000ms));
+    ASSERT_TRUE(soon([&] { return capture.counters().readings == 70000; }, 60000ms));
     capture.stop();
     std::vector<Reading> readings;
     pull_all(capture, readings);
-    EXPECT_EQ(capture.counters().not_displayed, 70000u - readings.size());
     EXPECT_GT(capture.counters().not_displayed, 0u);
-    EXPECT_EQ(trace::load_trace_csv(*settings.file).pressure.size(), 70000u);
+    const auto saved = trace::load_trace_csv(*settings.file); // notes of a busy machine included
+    EXPECT_EQ(saved.pressure.size() - saved.notes.size(), 70000u);
+    EXPECT_EQ(readings.size() + capture.counters().not_displayed, saved.pressure.size());
 }
 
 // A pipe that nobody empties takes 64 kB and then holds up whoever writes, as a disk does that hangs.
