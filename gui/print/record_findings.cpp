@@ -20,11 +20,21 @@ struct ReasonLine {
     QString rest;
 };
 
-/// Those that say the same about several measurands become one line.
+bool is_a_finding(const SavedRecord& record, const nlohmann::json& reason)
+{
+    const auto text = QString::fromStdString(reason.value("text", ""));
+    return std::any_of(record.findings.begin(), record.findings.end(),
+                       [&](const FindingRow& finding) { return finding.text == text; });
+}
+
+/// Those that say the same about several measurands become one line; what stands among the findings is left to them.
 std::vector<ReasonLine> reasons_of(const SavedRecord& record)
 {
     std::vector<ReasonLine> lines;
     for (const auto& reason : record.at("/reasons")) {
+        if (is_a_finding(record, reason)) {
+            continue;
+        }
         const auto code = QString::fromStdString(reason.value("code", ""));
         const auto text = with_blank_names(QString::fromStdString(reason.value("text", "")));
         const auto colon = text.indexOf(": ");

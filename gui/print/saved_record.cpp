@@ -183,8 +183,6 @@ SavedRecord load_tree(const fs::path& folder)
     return record;
 }
 
-constexpr const char* kAsFound = "as-found";
-
 } // namespace
 
 const json& SavedRecord::at(const std::string& pointer) const
@@ -231,8 +229,8 @@ SavedRecord load_saved_record(const fs::path& folder)
     record.trace_csv = QByteArray::fromStdString(records::read_file(folder / records::name::trace, largest_trace));
     record.trace = std::move(evidence.trace);
     take_issuer(record, evidence);
-    if (std::error_code none; fs::is_directory(folder / kAsFound, none)) {
-        record.as_found = std::make_shared<const SavedRecord>(load_tree(folder / kAsFound));
+    if (std::error_code none; fs::is_directory(folder / records::name::as_found, none)) {
+        record.as_found = std::make_shared<const SavedRecord>(load_tree(folder / records::name::as_found));
     }
     record.corrections = corrections_of(folder);
     return record;

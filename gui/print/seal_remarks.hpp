@@ -9,7 +9,7 @@ namespace zeroline::print {
 
 /// The signatures that the manifests of a record name in their remark lines ("# signer: ..."): the record's own, then
 /// its addenda in order. Read to be shown; nothing is checked here, that is what `recheck` is for. None where the
-/// record is not sealed.
+/// record is not sealed. Throws trace::InputError naming a file that cannot be read.
 [[nodiscard]] std::vector<Signature> signatures_of(const std::filesystem::path& folder);
 
 /// Something that was added to a sealed record.

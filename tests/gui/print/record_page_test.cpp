@@ -3,6 +3,7 @@
 #include "gui/print/pages.hpp"
 
 #include "gui/records/json_file.hpp"
+#include "gui/records/manifest.hpp"
 #include "gui/records/record_folder.hpp"
 #include "tests/gui/print/made_record.hpp"
 #include "tests/gui/print/other_programs.hpp"
@@ -234,9 +235,12 @@ TEST_F(RecordPage, puts_as_found_beside_as_left_with_what_was_done_between)
 TEST_F(RecordPage, names_who_signed_with_the_meaning)
 {
     make_record(healthy(), here_ / "record");
-    records::write_file_whole(here_ / "record/manifest.sha256", "# signer: Ada Example\n# role: biomedical engineer\n"
-                                                                "# time: 2026-08-31T09:40:00+02:00\n"
-                                                                "# meaning: checked and released\n# key: 0123abcd\n");
+    records::Manifest manifest{
+        {"Ada Example", "biomedical engineer", "checked and released", "2026-08-31T09:40:00+02:00"},
+        "0123abcd",
+        "",
+        {{"record.json", sha256_of(here_ / "record/record.json")}}};
+    records::write_file_whole(here_ / "record/manifest.sha256", manifest.text());
     const auto text = text_of(print({.signatures = {{"somebody else", "", "", "", ""}}}));
     EXPECT_THAT(text,
                 AllOf(HasSubstr("Ada Example"), HasSubstr("biomedical engineer"), HasSubstr("checked and released"),
