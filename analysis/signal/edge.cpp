@@ -217,7 +217,7 @@ std::size_t samples_from_to(Samples samples, double from_s, double to_s)
 double onset_of(Samples samples, EdgeLevels levels, MidCrossing mid, double noise_cmH2O)
 {
     const Outline outline = outline_of(samples, levels, mid, noise_cmH2O);
-    return lower_foot(outline, mid).onset_s;
+    return fit_foot(outline.lower, outline.edge_s, outline.interval_s, outline.noise).onset_s;
 }
 
 Transition measure_transition(Samples samples, EdgeLevels levels, MidCrossing mid, double noise_cmH2O)

@@ -36,13 +36,12 @@ constexpr std::array<Supposed, 8> kSupposed{{{1.0, kSlope, 0.12},
                                              {0.05, 0.03, 4.0}}};
 constexpr double kJump = 1.0;       // slope of an edge at its corner, for the jump
 constexpr std::size_t kCoarse = 16; // places tried at first
-constexpr double kNegligible = 1e-4;
+constexpr double kNegligible = 1e-3;
 
 struct Solution {
     Vector coefficients{};
     Matrix covariance{};
-    double log_evidence = -std::numeric_limits<double>::infinity();
-    double bends = 0.0;
+    double share = 0.0;
 };
 
 bool decompose(const Matrix& matrix, Matrix& lower)
@@ -164,22 +163,26 @@ Vector slopes(double x, double kink)
     return row;
 }
 
-// All curves with the kink in one place, those with other bends averaged by their evidence.
 struct Curve {
     double kink = 0.0;
     Vector coefficients{};
     Matrix covariance{};
     Matrix normal{};
-    double log_evidence = -std::numeric_limits<double>::infinity();
 
     [[nodiscard]] double at(double x) const { return product(columns(x, kink), coefficients); }
     [[nodiscard]] double slope_at(double x) const { return product(slopes(x, kink), coefficients); }
 };
 
-std::optional<Solution> solve(const Matrix& normal, const Vector& right, double gap, const Supposed& supposed)
+// Normal equations of the samples with what is supposed beforehand added.
+struct Equations {
+    Matrix lower{}; // Cholesky's
+    double log_evidence = -std::numeric_limits<double>::infinity();
+};
+
+std::optional<Equations> equations(const Matrix& normal, const Vector& right, double gap, const Supposed& supposed)
 {
     Matrix with_prior = normal;
-    double log_prior = 0.0;
+    double prior = 1.0;
     for (std::size_t i = 0; i < kSize; ++i) {
         double deviation = 0.0;
         if (i < kBase) {
@@ -190,77 +193,107 @@ std::optional<Solution> solve(const Matrix& normal, const Vector& right, double 
             deviation = i == kBase + 1 ? supposed.slope : supposed.bends * kBends[i - kBase - 2];
         }
         with_prior[i][i] += 1.0 / (deviation * deviation);
-        log_prior -= 2.0 * std::log(deviation);
+        prior *= deviation;
     }
-    Matrix lower{};
-    if (!decompose(with_prior, lower)) {
+    Equations result;
+    if (!decompose(with_prior, result.lower)) {
         return std::nullopt;
     }
-    Solution solution;
-    solution.covariance = inverse_of(lower);
-    solution.coefficients = product(solution.covariance, right);
-    double log_determinant = 0.0;
+    // The evidence needs no more than one substitution.
+    Vector half{};
+    double explained = 0.0;
+    double determinant = 1.0;
     for (std::size_t i = 0; i < kSize; ++i) {
-        log_determinant += 2.0 * std::log(lower[i][i]);
+        double sum = right[i];
+        for (std::size_t k = 0; k < i; ++k) {
+            sum -= result.lower[i][k] * half[k];
+        }
+        half[i] = sum / result.lower[i][i];
+        explained += half[i] * half[i];
+        determinant *= result.lower[i][i];
     }
-    solution.log_evidence = 0.5 * (product(right, solution.coefficients) + log_prior - log_determinant);
-    return solution;
+    result.log_evidence = 0.5 * explained - std::log(prior * determinant);
+    return result;
 }
 
-std::optional<Curve> curve_with_kink_before(const Edge& edge, std::size_t after)
-{
-    Curve curve;
-    curve.kink = edge.kink_before(after);
+// What the samples say with the kink in one place.
+struct Place {
+    std::size_t after = 0;
+    double spacing = 1.0; // places it stands for
+    double gap = 0.0;
+    Matrix normal{};
     Vector right{};
+    std::array<double, kSupposed.size()> log_evidence{};
+    double best = -std::numeric_limits<double>::infinity();
+    double total = -std::numeric_limits<double>::infinity();
+};
+
+Place place_before(const Edge& edge, std::size_t after, double spacing)
+{
+    Place place;
+    place.after = after;
+    place.spacing = spacing;
+    place.gap = edge.gap_before(after);
+    const double kink = edge.kink_before(after);
     for (std::size_t i = 0; i < edge.size(); ++i) {
-        const Vector row = columns(edge.x(i), curve.kink);
+        const Vector row = columns(edge.x(i), kink);
         const std::size_t used = i < after ? kBase : kSize;
         for (std::size_t a = 0; a < used; ++a) {
             const double weighted = edge.weight(i) * row[a];
-            right[a] += weighted * edge.y(i);
+            place.right[a] += weighted * edge.y(i);
             for (std::size_t b = 0; b <= a; ++b) {
-                curve.normal[a][b] += weighted * row[b];
+                place.normal[a][b] += weighted * row[b];
             }
         }
     }
     for (std::size_t a = 0; a < kSize; ++a) {
         for (std::size_t b = a + 1; b < kSize; ++b) {
-            curve.normal[a][b] = curve.normal[b][a];
+            place.normal[a][b] = place.normal[b][a];
         }
     }
-    std::array<Solution, kSupposed.size()> solutions;
-    double best = -std::numeric_limits<double>::infinity();
     for (std::size_t k = 0; k < kSupposed.size(); ++k) {
-        const auto one = solve(curve.normal, right, edge.gap_before(after), kSupposed[k]);
-        if (!one) {
-            return std::nullopt;
-        }
-        solutions[k] = *one;
-        best = std::max(best, one->log_evidence);
+        const auto one = equations(place.normal, place.right, place.gap, kSupposed[k]);
+        place.log_evidence[k] = one ? one->log_evidence : -std::numeric_limits<double>::infinity();
+        place.best = std::max(place.best, place.log_evidence[k]);
     }
     double sum = 0.0;
-    for (const Solution& one : solutions) {
-        sum += std::exp(one.log_evidence - best);
+    for (const double one : place.log_evidence) {
+        sum += std::exp(one - place.best);
     }
-    for (const Solution& one : solutions) {
-        const double share = std::exp(one.log_evidence - best) / sum;
+    place.total = place.best + std::log(sum);
+    return place;
+}
+
+// All curves with the kink in one place, averaged by their evidence.
+Curve curve_at(const Edge& edge, const Place& place)
+{
+    Curve curve;
+    curve.kink = edge.kink_before(place.after);
+    curve.normal = place.normal;
+    std::array<Solution, kSupposed.size()> solutions;
+    for (std::size_t k = 0; k < kSupposed.size(); ++k) {
+        const double share = std::exp(place.log_evidence[k] - place.total);
+        const auto one =
+            share < kNegligible ? std::nullopt : equations(place.normal, place.right, place.gap, kSupposed[k]);
+        if (!one) {
+            continue;
+        }
+        solutions[k].share = share;
+        solutions[k].covariance = inverse_of(one->lower);
+        solutions[k].coefficients = product(solutions[k].covariance, place.right);
         for (std::size_t i = 0; i < kSize; ++i) {
-            curve.coefficients[i] += share * one.coefficients[i];
-            for (std::size_t j = 0; j < kSize; ++j) {
-                curve.covariance[i][j] += share * one.covariance[i][j];
-            }
+            curve.coefficients[i] += share * solutions[k].coefficients[i];
         }
     }
     for (const Solution& one : solutions) {
-        const double share = std::exp(one.log_evidence - best) / sum;
-        for (std::size_t i = 0; i < kSize; ++i) {
+        for (std::size_t i = 0; one.share > 0.0 && i < kSize; ++i) {
+            const double apart = one.coefficients[i] - curve.coefficients[i];
             for (std::size_t j = 0; j < kSize; ++j) {
-                curve.covariance[i][j] += share * (one.coefficients[i] - curve.coefficients[i]) *
-                                          (one.coefficients[j] - curve.coefficients[j]);
+                curve.covariance[i][j] +=
+                    one.share * (one.covariance[i][j] + apart * (one.coefficients[j] - curve.coefficients[j]));
             }
         }
     }
-    curve.log_evidence = best + std::log(sum);
     return curve;
 }
 
@@ -284,41 +317,39 @@ std::optional<double> last_crossing(const Curve& curve, double fraction, double 
     return (low + high) / 2.0;
 }
 
-struct Weighted {
-    std::size_t after = 0;
-    double spacing = 1.0; // places it stands for
-    Curve curve;
-};
-
-// Every place is worth trying, but neighbours differ little where the foot is smooth: a coarse round, then all about
-// the best.
-std::vector<Weighted> curves_of(const Edge& edge, std::size_t last_kink)
+std::size_t best_of(const std::vector<Place>& places)
 {
-    std::vector<Weighted> curves;
-    const std::size_t stride = std::max<std::size_t>(1, last_kink / kCoarse);
-    const auto try_at = [&](std::size_t after, double spacing) {
-        if (auto curve = curve_with_kink_before(edge, after)) {
-            curves.push_back({after, spacing, *curve});
-        }
-    };
+    const auto best = std::max_element(places.begin(), places.end(),
+                                       [](const Place& a, const Place& b) { return a.total < b.total; });
+    return static_cast<std::size_t>(best - places.begin());
+}
+
+// Every place is worth trying, but neighbours differ little where the foot is smooth: a coarse round, then ever finer
+// ones about the best.
+std::vector<Place> places_of(const Edge& edge, std::size_t last_kink)
+{
+    std::vector<Place> places;
+    std::size_t stride = std::max<std::size_t>(1, last_kink / kCoarse);
     for (std::size_t after = 1; after <= last_kink; after += stride) {
-        try_at(after, static_cast<double>(stride));
+        places.push_back(place_before(edge, after, static_cast<double>(stride)));
     }
-    if (stride == 1 || curves.empty()) {
-        return curves;
-    }
-    const auto best = std::max_element(curves.begin(), curves.end(), [](const Weighted& a, const Weighted& b) {
-        return a.curve.log_evidence < b.curve.log_evidence;
-    });
-    const std::size_t centre = best->after;
-    best->spacing = 1.0;
-    for (std::size_t after = centre > stride ? centre - stride + 1 : 1;
-         after < std::min(centre + stride, last_kink + 1); ++after) {
-        if (after != centre) {
-            try_at(after, 1.0);
+    while (stride > 1) {
+        const std::size_t finer = stride > 3 ? stride / 3 : 1;
+        Place& best = places[best_of(places)];
+        const std::size_t centre = best.after;
+        best.spacing = static_cast<double>(finer);
+        const std::size_t reach = stride - 1;
+        for (std::size_t away = finer; away <= reach; away += finer) {
+            if (centre > away) {
+                places.push_back(place_before(edge, centre - away, static_cast<double>(finer)));
+            }
+            if (centre + away <= last_kink) {
+                places.push_back(place_before(edge, centre + away, static_cast<double>(finer)));
+            }
         }
+        stride = finer;
     }
-    return curves;
+    return places;
 }
 
 // Uncertainty of a weighted sum of crossings on one curve.
@@ -402,31 +433,27 @@ std::optional<KinkedCurve::Onset> KinkedCurve::onset(std::span<const Point> poin
     while (last_kink > 1 && edge.y(last_kink) > 0.4) {
         --last_kink;
     }
-    const std::vector<Weighted> curves = curves_of(edge, last_kink);
-    if (curves.empty()) {
-        return std::nullopt;
-    }
-    const auto best = std::max_element(curves.begin(), curves.end(), [](const Weighted& a, const Weighted& b) {
-        return a.curve.log_evidence < b.curve.log_evidence;
-    });
+    const std::vector<Place> places = places_of(edge, last_kink);
+    const Place& best = places[best_of(places)];
     Average average;
-    for (const Weighted& one : curves) {
-        const double weight = one.spacing * std::exp(one.curve.log_evidence - best->curve.log_evidence);
-        if (weight < kNegligible) {
+    for (const Place& place : places) {
+        const double weight = place.spacing * std::exp(place.total - best.total);
+        if (!(weight > kNegligible)) {
             continue;
         }
-        const auto t30 = last_crossing(one.curve, 0.3, 0.0, edge.x(0));
-        const auto t10 = t30 ? last_crossing(one.curve, 0.1, *t30, edge.x(0)) : std::nullopt;
-        if (!t10 || one.curve.slope_at(*t10) <= 0.0 || one.curve.slope_at(*t30) <= 0.0) {
+        const Curve curve = curve_at(edge, place);
+        const auto t30 = last_crossing(curve, 0.3, 0.0, edge.x(0));
+        const auto t10 = t30 ? last_crossing(curve, 0.1, *t30, edge.x(0)) : std::nullopt;
+        if (!t10 || curve.slope_at(*t10) <= 0.0 || curve.slope_at(*t30) <= 0.0) {
             continue;
         }
         const std::array<LocalCurve::Weighted, 2> both{{{*t10, 1.5}, {*t30, -0.5}}};
         const std::array<LocalCurve::Weighted, 1> at_10{{{*t10, 1.0}}};
-        average.add(weight, *t10, *t30, spread_on(edge, one.curve, both), spread_on(edge, one.curve, at_10));
+        average.add(weight, *t10, *t30, spread_on(edge, curve, both), spread_on(edge, curve, at_10));
     }
     auto result = average.result(edge);
     if (result) {
-        result->misfit = misfit_of(edge, best->curve);
+        result->misfit = misfit_of(edge, curve_at(edge, best));
     }
     return result;
 }

@@ -18,6 +18,7 @@ constexpr double kTwoPi = 2.0 * std::numbers::pi;
 constexpr double kPointsPerSecond = 130.0; // six a period of the fastest; all there are at 100 Hz
 constexpr double kShare = 0.75;            // of the variance about a line that one must explain
 constexpr double kShareExpected = 0.25;    // ... where one is prescribed
+constexpr double kRoughly = 0.5;           // of that share, before frequency and drift are fitted
 constexpr double kLeastGain = 40.0;     // variance explained over that left: noise alone gives 20 once in 10,000 phases
 constexpr double kTailsPart = 0.7;      // of what it explains, where an exponential explains that much as well ...
 constexpr double kBetterThanTail = 0.3; // ... it must leave no more than this part of what the exponential leaves
@@ -195,8 +196,14 @@ AboutLine about_line(const Window& window)
     return result;
 }
 
-double strongest_hz(const std::vector<double>& values, double interval_s)
+struct Strongest {
+    double hz = 0.0;
+    double share = 0.0; // of the sum of squares that it explains, roughly
+};
+
+Strongest strongest_of(const AboutLine& about, double interval_s)
 {
+    const std::vector<double>& values = about.values;
     const std::size_t size = power_of_two_from(2 * values.size());
     const auto bins = transform(values, size);
     const double bin_hz = 1.0 / (interval_s * static_cast<double>(size));
@@ -210,7 +217,8 @@ double strongest_hz(const std::vector<double>& values, double interval_s)
             best_hz = hz;
         }
     }
-    return best_hz;
+    const double all = 0.5 * static_cast<double>(values.size()) * about.sum_of_squares;
+    return {best_hz, all > 0.0 ? best_power / all : 0.0};
 }
 
 // What the best exponential (or bend) beside a constant and a slope leaves.
@@ -253,8 +261,10 @@ std::optional<Trial> steady_trial(const Window& window, const OscillationHint& h
 {
     const AboutLine about = about_line(window);
     const double interval_s = mean_interval_s(window.points.view());
-    const double start_hz = hint.known_hz.value_or(strongest_hz(about.values, interval_s));
-    if (!(start_hz > 0.0)) {
+    const Strongest strongest = strongest_of(about, interval_s);
+    const double start_hz = hint.known_hz.value_or(strongest.hz);
+    const bool hopeless = strongest.share < kRoughly * (hint.expected ? kShareExpected : kShare);
+    if (!(start_hz > 0.0) || hopeless) {
         return std::nullopt;
     }
     const Trial trial = hint.known_hz ? trial_at(window, *hint.known_hz, 0.0) : refined(window, start_hz, false);
