@@ -20,8 +20,10 @@ using Budget = std::vector<Contribution>;
 
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 
-// What a local fit says of its own error is known to a quarter of it: a few samples decide (JCGM 100, G.4.2: 8).
-constexpr double kDofOfAFit = 8.0;
+// What the local fit at one end of an edge says of its own error is known to a third of it: a few samples decide, and
+// how the edge leaves its level is a guess (JCGM 100, G.4.2: 4). Two ends of an edge together: 8; so has an
+// oscillation.
+constexpr double kDofOfAnEnd = 4.0, kDofOfAFit = 8.0;
 
 // Fewer samples than this in a transition leave no residual to judge the sampling by (docs/method.md, uncertainty).
 constexpr std::size_t kSamplesForResidual = 3;
@@ -103,12 +105,13 @@ Cycle::Quantity quantity(double value, Budget budget)
 
 void add_instant(Budget& budget, const signal::Instant& instant, std::size_t samples, const std::string& which)
 {
-    budget.push_back({"noise, " + which, instant.noise_u_s, Distribution::student, instant.dof});
+    const double dof = std::min(instant.dof, kDofOfAnEnd);
+    budget.push_back({"noise, " + which, instant.noise_u_s, Distribution::student, dof});
     const std::string name = "sampling, " + which;
     if (samples < kSamplesForResidual)
         budget.push_back({name, std::sqrt(3.0) * instant.sampling_u_s, Distribution::rectangular});
     else
-        budget.push_back({name, instant.sampling_u_s, Distribution::student, std::min(instant.dof, kDofOfAFit)});
+        budget.push_back({name, instant.sampling_u_s, Distribution::student, dof});
 }
 
 /// Uncertainty of the rate of a fitted sample clock, relative: that of the line's slope. The residuals of a fit to
