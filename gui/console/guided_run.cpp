@@ -375,6 +375,7 @@ void GuidedRun::show()
 
 void GuidedRun::hand_back()
 {
+    tell_news();
     const auto& order = inputs_.order.meaning;
     auto displayed = displayed_values();
     bool restored = true;
