@@ -174,7 +174,7 @@ Outline outline_of(Samples samples, EdgeLevels levels, MidCrossing mid, double n
 constexpr double kBeforeFoot = 1.2; // 10-90 % times before the middle that tell what the edge leaves from
 constexpr double kShoulder = 0.7;
 constexpr double kSparse = 5.5; // sample intervals: a faster edge has too few samples for a curve to be of use
-constexpr std::size_t kMostGroups = 72;
+constexpr std::size_t kMostGroups = 240;
 
 // The onset from a curve through the foot and what precedes it; none where there are too few samples.
 std::optional<FittedFoot> kinked_foot(const Outline& outline, MidCrossing mid)

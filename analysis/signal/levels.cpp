@@ -86,6 +86,35 @@ std::vector<double> residuals_about(Samples window, double centre_s, double leve
     return left;
 }
 
+// What straight lines through parts of a window leave. A pressure that still bends (a settling edge, the foot of the
+// next) is no noise: it would pass for noise with a long memory.
+struct Scatter {
+    std::vector<double> left;
+    std::size_t parameters = 0;
+};
+
+Scatter scatter_about_parts(Samples window)
+{
+    constexpr std::size_t kSamplesAPart = 12;
+    constexpr std::size_t kMostParts = 5;
+    const std::size_t count = window.size();
+    const std::size_t parts = std::clamp<std::size_t>(count / kSamplesAPart, 1, kMostParts);
+    Scatter scatter{{}, 2 * parts};
+    scatter.left.reserve(count);
+    for (std::size_t k = 0; k < parts; ++k) {
+        const Samples part = window.part(k * count / parts, (k + 1) * count / parts);
+        const double centre_s = (part.time_s.front() + part.time_s.back()) / 2.0;
+        const double level = part.pressure_cmH2O.front();
+        const LineSums sums = line_sums(part, centre_s, level);
+        const auto n = static_cast<double>(part.size());
+        const double spread = sums.tt - sums.t * sums.t / n;
+        const double slope = spread > 0.0 ? (sums.tp - sums.t * sums.p / n) / spread : 0.0;
+        const auto left = residuals_about(part, centre_s, level + (sums.p - slope * sums.t) / n, slope);
+        scatter.left.insert(scatter.left.end(), left.begin(), left.end());
+    }
+    return scatter;
+}
+
 double sum_of_squares(const std::vector<double>& values)
 {
     std::array<double, 4> lane{};
@@ -154,7 +183,8 @@ std::optional<WindowFit> fit_window(Samples samples, double from_s, double to_s,
     const std::vector<double> left =
         residuals_about(window, centre_s, fit.level.value_cmH2O + offset, fit.slope_cmH2O_per_s);
     fit.ripple_cmH2O = std::sqrt(sum_of_squares(left) / (count - 2.0));
-    if (const auto uncertainty = uncertainty_of_mean(left, 2)) {
+    const Scatter scatter = scatter_about_parts(window);
+    if (const auto uncertainty = uncertainty_of_mean(scatter.left, scatter.parameters)) {
         fit.level.noise_u_cmH2O = uncertainty->standard_uncertainty;
         fit.level.noise_dof = uncertainty->dof;
     }
