@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/attempts.hpp"
+#include "gui/records/earlier.hpp"
 #include "gui/session/provisional.hpp"
 
 #include <QDateTime>
@@ -26,12 +27,6 @@ constexpr double kLineEvery_s = 0.5;
 constexpr double kLineOver_s = 2.0;
 
 double steady_s() { return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count(); }
-
-std::string local_rfc3339()
-{
-    const auto now = QDateTime::currentDateTime();
-    return now.toOffsetFromUtc(now.offsetFromUtc()).toString(Qt::ISODate).toStdString();
-}
 
 std::string fit_for_a_name(const std::string& text)
 {
@@ -65,6 +60,12 @@ verification::HouseProfile RunSetUp::house() const
 }
 
 verification::Duty RunSetUp::duty() const { return bench ? bench->meaning.duty : verification::Duty{}; }
+
+std::string local_rfc3339()
+{
+    const auto now = QDateTime::currentDateTime();
+    return now.toOffsetFromUtc(now.offsetFromUtc()).toString(Qt::ISODate).toStdString();
+}
 
 fs::path new_record_folder(const fs::path& parent, const verification::WorkOrder& order, const QString& stamp)
 {
@@ -106,6 +107,9 @@ void BenchSession::start()
         folder_->put(records::name::instrument, set_up_.instrument.text);
         if (set_up_.bench) {
             folder_->put(records::name::bench, set_up_.bench->text);
+        }
+        if (set_up_.as_found) {
+            records::put_as_found(*folder_, set_up_.as_found->folder, set_up_.as_found->done_between);
         }
         serial::CaptureSettings settings;
         settings.port = set_up_.port;
@@ -374,7 +378,7 @@ RunResult BenchSession::conclude()
     }
     auto evidence = records::load_record_evidence(folder_->part());
     auto assessed = records::assess(evidence);
-    return {*folder_, std::move(evidence), std::move(assessed), run_->ending()};
+    return {*folder_, std::move(evidence), std::move(assessed), run_->ending(), set_up_.bench_file};
 }
 
 } // namespace zeroline::session

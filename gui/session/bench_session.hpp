@@ -23,6 +23,12 @@ class QTimer;
 
 namespace zeroline::session {
 
+/// The sealed record of the unit as it was found, and what was done to it since.
+struct AsFound {
+    std::filesystem::path folder;
+    std::string done_between;
+};
+
 /// What a run is made with, read and checked before anything is opened.
 struct RunSetUp {
     records::Read<verification::WorkOrder> order;
@@ -36,6 +42,8 @@ struct RunSetUp {
     std::vector<verification::ChecklistItem> checklist;
     int attempt = 1;
     std::optional<verification::Replaces> replaces;
+    std::optional<AsFound> as_found;
+    std::optional<std::filesystem::path> bench_file; ///< where the key is looked for
     double wait_s = 60.0;
     std::shared_ptr<SimulatedBench> simulated; ///< none: a real instrument, or a bench in another program
 
@@ -58,6 +66,7 @@ struct RunResult {
     records::LoadedEvidence evidence;
     records::Assessed assessed;
     Ending ending = Ending::completed;
+    std::optional<std::filesystem::path> bench_file; ///< where the key is looked for
 
     /// Seen to its end, or stopped because it had seen enough: a record can be made of it.
     [[nodiscard]] bool whole() const { return ending == Ending::completed || ending == Ending::critical; }
@@ -148,6 +157,9 @@ private:
 /// behind it where such a folder (or .part) is there already.
 [[nodiscard]] std::filesystem::path new_record_folder(const std::filesystem::path& parent,
                                                       const verification::WorkOrder& order, const QString& stamp);
+
+/// Now, local time with its offset.
+[[nodiscard]] std::string local_rfc3339();
 
 /// One more than the attempts of this order, of this unit, that are kept beside `folder`.
 [[nodiscard]] int next_attempt(const std::filesystem::path& folder, const verification::WorkOrder& order,

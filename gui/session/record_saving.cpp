@@ -1,17 +1,24 @@
 #include "gui/session/record_saving.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/records/signing_key.hpp"
+
+#include <QDateTime>
 
 namespace zeroline::session {
 
-void save_record(const RunResult& result, const Signature& signature)
+Saved save_record(const RunResult& result, const Signing& signing, const records::PageMaker& make_page)
 {
-    if (signature.name.empty() || signature.role.empty()) {
-        throw trace::InputError("signature", signature.name.empty() ? "no name" : "no role",
+    if (signing.name.empty() || signing.role.empty()) {
+        throw trace::InputError("signature", signing.name.empty() ? "no name" : "no role",
                                 "the printed name and the role of who signs");
     }
-    result.folder->put(records::name::record, result.assessed.record_json);
-    result.folder->finish();
+    records::SealRequest request;
+    request.signature = {signing.name, signing.role, signing.meaning, local_rfc3339()};
+    request.key_file = records::key_file(result.bench_file);
+    request.make_page = make_page;
+    const auto sealing = records::seal_and_rename(*result.folder, result.evidence, result.assessed, request);
+    return {sealing.missing, sealing.folder};
 }
 
 } // namespace zeroline::session

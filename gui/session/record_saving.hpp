@@ -1,18 +1,26 @@
 #pragma once
 
+#include "gui/records/sealing.hpp"
 #include "gui/session/bench_session.hpp"
 
 #include <string>
+#include <vector>
 
 namespace zeroline::session {
 
 /// Who signs a record, as what, and what the signature means.
-struct Signature {
-    std::string name, role, meaning; ///< meaning: "performed", "reviewed", "approved"
+struct Signing {
+    std::string name, role, meaning;
 };
 
-/// Makes the record of a run that was seen to its end: record.json, and one rename. Throws trace::InputError, also
-/// where a signature lacks its name or role; what was captured then stays in the FOLDER.part.
-void save_record(const RunResult& result, const Signature& signature);
+/// What saving came to.
+struct Saved {
+    std::vector<std::string> missing; ///< not empty: not sealed; what was captured stays in the FOLDER.part
+    std::filesystem::path folder;     ///< of the record
+};
+
+/// Signs, seals and names the record of a run that was seen to its end (records::seal_and_rename()), with this bench's
+/// key. Throws trace::InputError, also where a signature lacks its name or role.
+[[nodiscard]] Saved save_record(const RunResult& result, const Signing& signing, const records::PageMaker& make_page);
 
 } // namespace zeroline::session

@@ -1,6 +1,8 @@
 #include "gui/session/run_files.hpp"
 
+#include "gui/records/bench_file.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/schemas.hpp"
 
 #include <QFileInfo>
 #include <QSettings>
@@ -19,12 +21,31 @@ constexpr qsizetype kMostRecent = 12;
 
 records::Read<verification::WorkOrder> order_from_text(const std::string& text)
 {
-    return {text, verification::parse_work_order(records::parse_json(text))};
+    const auto tree = records::parse_json(text);
+    records::check_schema(tree, "work-order");
+    return {text, verification::parse_work_order(tree)};
 }
 
 records::Read<trace::Instrument> instrument_from_text(const std::string& text)
 {
-    return {text, trace::parse_instrument(records::parse_json(text))};
+    const auto tree = records::parse_json(text);
+    records::check_schema(tree, "instrument");
+    return {text, trace::parse_instrument(tree)};
+}
+
+records::Read<verification::Bench> bench_from_text(const std::string& text)
+{
+    const auto tree = records::parse_json(text);
+    records::check_schema(tree, "bench");
+    return {records::recorded_part(tree).dump(2) + "\n", verification::parse_bench(tree)};
+}
+
+records::Read<verification::Bench> bench_of(const std::string& organisation, const std::string& address)
+{
+    verification::Bench bench;
+    bench.organisation = organisation;
+    bench.address = address;
+    return bench_from_text(verification::to_json(bench).dump());
 }
 
 std::string text_of(const verification::WorkOrder& order) { return verification::to_json(order).dump(2) + "\n"; }

@@ -12,6 +12,9 @@ namespace zeroline::session {
 /// Orders and instruments from text, with the same checks and messages as from a file. Throw trace::InputError.
 [[nodiscard]] records::Read<verification::WorkOrder> order_from_text(const std::string& text);
 [[nodiscard]] records::Read<trace::Instrument> instrument_from_text(const std::string& text);
+[[nodiscard]] records::Read<verification::Bench> bench_from_text(const std::string& text);
+/// A bench of which no more is known than whose it is; the house rules are those built in.
+[[nodiscard]] records::Read<verification::Bench> bench_of(const std::string& organisation, const std::string& address);
 
 /// As they are written to a file: what reads back to the same order or instrument.
 [[nodiscard]] std::string text_of(const verification::WorkOrder& order);

@@ -134,13 +134,15 @@ void BenchPlace::run_ended()
         result_->setFocus();
     } catch (const InputError& error) {
         to_start();
-        start_->show_trouble(QString::fromUtf8(error.what()));
+        start_->show_trouble(tr("%1. What was captured is kept in %2.")
+                                 .arg(QString::fromUtf8(error.what()),
+                                      QString::fromStdString(session_->part().string())));
     }
 }
 
 void BenchPlace::to_start()
 {
-    start_->prepare(std::nullopt, {});
+    start_->prepare(std::nullopt, std::nullopt, {});
     start_->look_again();
     setCurrentWidget(start_);
 }
@@ -150,13 +152,14 @@ void BenchPlace::again(const QString& cause, const QString& evidence)
     const auto& result = result_->result();
     const int attempt = result ? result->assessed.assessment.attempt : 1;
     if (cause.isEmpty()) {
-        start_->prepare(std::nullopt, tr("As-left run: attempt %1 stays as the as-found one.").arg(attempt));
+        start_->prepare(std::nullopt, session::AsFound{result_->shown_folder(), evidence.toStdString()},
+                        tr("As-left run: attempt %1 stays as the as-found one.").arg(attempt));
     } else {
         verification::Replaces replaces;
         replaces.attempt = attempt;
         replaces.cause = cause.toStdString();
         replaces.evidence = evidence.toStdString();
-        start_->prepare(replaces, tr("This run stands in place of attempt %1.").arg(attempt));
+        start_->prepare(replaces, std::nullopt, tr("This run stands in place of attempt %1.").arg(attempt));
     }
     setCurrentWidget(start_);
 }

@@ -52,6 +52,17 @@ QComboBox* short_combo(const char* name, const QString& spoken)
     return made;
 }
 
+/// The printed page that goes into the record.
+records::PageMaker page_maker()
+{
+    return [](const std::filesystem::path& folder, const std::filesystem::path& pdf,
+              const records::Signature& signature, const std::string& key) {
+        print::PageOptions options;
+        options.signatures = {{signature.signer, signature.role, signature.meaning, signature.time, key}};
+        print::write_record_page(folder, pdf, options);
+    };
+}
+
 std::vector<session::PressureBand> bands_of(const verification::Assessment& assessment, const std::string& preset,
                                             double zero_cmH2O)
 {
@@ -133,9 +144,10 @@ QWidget* ResultPage::make_signing()
     signer_ = short_edit("signer", tr("name"));
     role_ = short_edit("role", tr("role"));
     meaning_ = short_combo("meaning", tr("meaning of the signature"));
-    for (const auto& [text, code] : {std::pair{tr("performed by"), "performed"},
-                                     {tr("reviewed by"), "reviewed"},
-                                     {tr("approved by"), "approved"}}) {
+    for (const auto& [text, code] :
+         {std::pair{tr("performed by"), "performed the verification and answers for this record"},
+          {tr("reviewed by"), "reviewed the verification and this record"},
+          {tr("approved by"), "approved this record"}}) {
         meaning_->addItem(text, QLatin1String(code));
     }
     save_ = button("save", tr("&Sign and save the record"));
@@ -165,7 +177,7 @@ QWidget* ResultPage::make_next()
                                      {tr("instrument"), "instrument"}}) {
         cause_->addItem(text, QLatin1String(code));
     }
-    evidence_ = short_edit("evidence", tr("what shows it"));
+    evidence_ = short_edit("evidence", tr("what was done, or what shows it"));
     again_ = button("again", tr("Set-up was at fault: run again"));
     next_ = button("next", tr("Ne&xt unit"));
     auto* row = row_of({as_left_, cause_, evidence_, again_, next_});
@@ -178,7 +190,7 @@ void ResultPage::connect_actions()
     connect(details_, &QPushButton::toggled, this, &ResultPage::show_details);
     connect(save_, &QPushButton::clicked, this, &ResultPage::save);
     connect(print_, &QPushButton::clicked, this, &ResultPage::print);
-    connect(as_left_, &QPushButton::clicked, this, [this] { Q_EMIT wantsAgain({}, {}); });
+    connect(as_left_, &QPushButton::clicked, this, &ResultPage::ask_as_left);
     connect(again_, &QPushButton::clicked, this, &ResultPage::ask_again);
     connect(next_, &QPushButton::clicked, this, &ResultPage::wantsNextUnit);
     connect(preset_, &QComboBox::currentTextChanged, this,
@@ -214,7 +226,7 @@ void ResultPage::show_record(const std::filesystem::path& folder)
     shown_folder_ = folder;
     saved_ = true;
     result_.emplace(
-        session::RunResult{std::nullopt, std::move(evidence), std::move(assessed), session::Ending::completed});
+        session::RunResult{std::nullopt, std::move(evidence), std::move(assessed), session::Ending::completed, {}});
     told_->setText(tr("The record in %1.").arg(QString::fromStdString(folder.string())));
     show_all();
     setFocus();
@@ -312,10 +324,14 @@ void ResultPage::save()
     if (!result_ || saved_) {
         return;
     }
-    const session::Signature signature{signer_->text().trimmed().toStdString(), role_->text().trimmed().toStdString(),
-                                       meaning_->currentData().toString().toStdString()};
+    const session::Signing signing{signer_->text().trimmed().toStdString(), role_->text().trimmed().toStdString(),
+                                   meaning_->currentData().toString().toStdString()};
     try {
-        session::save_record(*result_, signature);
+        const auto saving = session::save_record(*result_, signing, page_maker());
+        if (!saving.missing.empty()) {
+            return say_missing(saving.missing);
+        }
+        shown_folder_ = saving.folder;
     } catch (const trace::InputError& error) {
         told_->setText(QString::fromUtf8(error.what()));
         return;
@@ -324,9 +340,29 @@ void ResultPage::save()
     settings.setValue(QStringLiteral("sign/name"), signer_->text());
     settings.setValue(QStringLiteral("sign/role"), role_->text());
     saved_ = true;
-    shown_folder_ = result_->folder->folder();
     show_state();
     told_->setText(tr("Saved in %1.").arg(QString::fromStdString(shown_folder_.string())));
+}
+
+void ResultPage::say_missing(const std::vector<std::string>& missing)
+{
+    QStringList names;
+    for (const auto& one : missing) {
+        names << QString::fromStdString(one);
+    }
+    told_->setText(tr("Not sealed: it lacks %1. What was captured is kept in %2.")
+                       .arg(names.join(QStringLiteral("; ")), QString::fromStdString(shown_folder_.string())));
+}
+
+void ResultPage::ask_as_left()
+{
+    const auto done = evidence_->text().trimmed();
+    if (!saved_ || done.isEmpty()) {
+        told_->setText(tr("Sign and save the as-found run first, and say what was done to the unit since."));
+        evidence_->setFocus();
+        return;
+    }
+    Q_EMIT wantsAgain({}, done);
 }
 
 void ResultPage::ask_again()

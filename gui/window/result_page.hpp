@@ -34,6 +34,7 @@ public:
     void show_record(const std::filesystem::path& folder);
     [[nodiscard]] const std::optional<session::RunResult>& result() const noexcept { return result_; }
     [[nodiscard]] bool saved() const noexcept { return saved_; }
+    [[nodiscard]] const std::filesystem::path& shown_folder() const noexcept { return shown_folder_; }
 
     /// Signs and makes the record; says what is missing, or where it was saved.
     void save();
@@ -44,8 +45,9 @@ public:
 
 Q_SIGNALS:
     void wantsNextUnit();
-    /// The same order once more; `cause` is empty for an as-left run, else what was wrong with the set-up.
-    void wantsAgain(const QString& cause, const QString& evidence);
+    /// The same order once more: what was wrong with the set-up and what shows it; or, with an empty cause, an as-left
+    /// run and what was done since.
+    void wantsAgain(const QString& cause, const QString& said);
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
@@ -63,6 +65,8 @@ private:
     void show_details(bool details);
     void show_state();
     void ask_again();
+    void ask_as_left();
+    void say_missing(const std::vector<std::string>& missing);
 
     std::optional<session::RunResult> result_;
     std::filesystem::path shown_folder_;

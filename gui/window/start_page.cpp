@@ -32,6 +32,8 @@ constexpr int kLookEvery_ms = 1000;
 const auto kPortKey = QStringLiteral("run/port");
 const auto kOperatorKey = QStringLiteral("run/operator");
 const auto kPlaceKey = QStringLiteral("run/place");
+const auto kOrganisationKey = QStringLiteral("run/organisation");
+const auto kAddressKey = QStringLiteral("run/address");
 const auto kRecordsKey = QStringLiteral("run/records");
 
 QComboBox* combo(const char* name, const QString& spoken)
@@ -146,6 +148,9 @@ QWidget* StartPage::make_person()
 {
     operator_ = text_field("operator", tr("who runs it"));
     place_ = text_field("place", tr("where it is run"));
+    organisation_ = text_field("organisation", tr("organisation that runs this bench"));
+    address_ = text_field("address", tr("address of the organisation"));
+    whose_ = row_of({organisation_, address_});
     records_ = text_field("records", tr("folder where records are kept"));
     auto* browse = button("recordsBrowse", tr("Choose..."));
     browse->setAccessibleName(tr("choose the folder where records are kept"));
@@ -157,6 +162,7 @@ QWidget* StartPage::make_person()
     form->addRow(heading(tr("Run")));
     form->addRow(tr("Operator"), operator_);
     form->addRow(tr("Place"), place_);
+    form->addRow(tr("Organisation, address"), whose_);
     form->addRow(tr("Records in"), folder);
     return box;
 }
@@ -204,6 +210,8 @@ void StartPage::recall()
     const QSettings settings;
     operator_->setText(settings.value(kOperatorKey).toString());
     place_->setText(settings.value(kPlaceKey).toString());
+    organisation_->setText(settings.value(kOrganisationKey).toString());
+    address_->setText(settings.value(kAddressKey).toString());
     records_->setText(settings.value(kRecordsKey, usual_records_folder()).toString());
     const auto port = settings.value(kPortKey).toString().toStdString();
     const int row = ports_model_.row_of(port.empty() ? PortsModel::kVirtualBench : port);
@@ -217,6 +225,8 @@ void StartPage::remember() const
     QSettings settings;
     settings.setValue(kOperatorKey, operator_->text());
     settings.setValue(kPlaceKey, place_->text());
+    settings.setValue(kOrganisationKey, organisation_->text());
+    settings.setValue(kAddressKey, address_->text());
     settings.setValue(kRecordsKey, records_->text());
     settings.setValue(kPortKey, QString::fromStdString(port()));
 }
@@ -278,19 +288,30 @@ records::Read<trace::Instrument> StartPage::instrument() const
                : records::load_instrument(instrument_->file().toStdString());
 }
 
+/// The bench file where there is one; else whose bench it is, as typed; for the demonstration an invented one.
+void StartPage::add_bench(session::RunSetUp& made) const
+{
+    made.bench_file =
+        bench_file_.empty() ? records::usual_bench_file() : std::optional<std::filesystem::path>(bench_file_);
+    if (made.bench_file) {
+        made.bench = records::load_bench(*made.bench_file);
+    } else if (!organisation_->text().trimmed().isEmpty() || !address_->text().trimmed().isEmpty()) {
+        made.bench = session::bench_of(value_of(organisation_), value_of(address_));
+    } else if (order_->file() == FileChoice::kDemonstration) {
+        made.bench = session::bench_from_text(demonstration_text("bench.json"));
+    }
+}
+
 session::RunSetUp StartPage::set_up() const
 {
     session::RunSetUp made;
     made.order = order();
     made.instrument = instrument();
-    const auto bench =
-        bench_file_.empty() ? records::usual_bench_file() : std::optional<std::filesystem::path>(bench_file_);
-    if (bench) {
-        made.bench = records::load_bench(*bench);
-    }
+    add_bench(made);
     made.run_operator = operator_->text().trimmed().toStdString();
     made.place = place_->text().trimmed().toStdString();
     made.replaces = replaces_;
+    made.as_found = as_found_;
     made.port = port();
     if (made.port == PortsModel::kVirtualBench) {
         made.simulated =
@@ -329,6 +350,8 @@ void StartPage::look_again()
     });
     look(instrument_, [&] { return instrument_summary(instrument().meaning); });
     begin_->setEnabled(sound);
+    // A bench file says whose bench it is.
+    whose_->setEnabled(bench_file_.empty() && !records::usual_bench_file());
     show_port();
 }
 
@@ -384,9 +407,11 @@ void StartPage::take_asset(const QString& text)
 
 void StartPage::show_trouble(const QString& sentence) { trouble_->setText(sentence); }
 
-void StartPage::prepare(std::optional<verification::Replaces> replaces, const QString& why)
+void StartPage::prepare(std::optional<verification::Replaces> replaces, std::optional<session::AsFound> as_found,
+                        const QString& why)
 {
     replaces_ = std::move(replaces);
+    as_found_ = std::move(as_found);
     prepared_->setText(why);
     prepared_->setVisible(!why.isEmpty());
 }

@@ -39,7 +39,8 @@ public:
     /// It was used: remembered for the next time.
     void remember() const;
     /// What was handed over for this start (as-left run, another attempt); forgotten by the next unit.
-    void prepare(std::optional<verification::Replaces> replaces, const QString& why);
+    void prepare(std::optional<verification::Replaces> replaces, std::optional<session::AsFound> as_found,
+                 const QString& why);
 
     /// Throw trace::InputError.
     [[nodiscard]] records::Read<verification::WorkOrder> order() const;
@@ -73,11 +74,13 @@ private:
     void show_port();
     void refresh_ports();
     [[nodiscard]] std::vector<std::string> faults() const;
+    void add_bench(session::RunSetUp& made) const;
 
     session::PortsModel ports_model_;
     FileChoice *order_, *instrument_;
     QComboBox *ports_, *fault_;
-    QLineEdit *asset_, *fault_size_, *operator_, *place_, *records_;
+    QLineEdit *asset_, *fault_size_, *operator_, *place_, *records_, *organisation_, *address_;
+    QWidget* whose_;
     QWidget* fault_row_;
     QWidget* found_box_;
     SettingsFields* found_ = nullptr;
@@ -87,6 +90,7 @@ private:
     QTimer look_;
     std::string bench_file_;
     std::optional<verification::Replaces> replaces_;
+    std::optional<session::AsFound> as_found_;
 };
 
 } // namespace zeroline::window

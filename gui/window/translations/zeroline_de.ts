@@ -27,6 +27,10 @@
         <source>This run stands in place of attempt %1.</source>
         <translation>Dieser Lauf tritt an die Stelle von Versuch %1.</translation>
     </message>
+    <message>
+        <source>%1. What was captured is kept in %2.</source>
+        <translation>%1. Das Aufgenommene liegt in %2.</translation>
+    </message>
 </context>
 <context>
     <name>DisplayedFields</name>
@@ -1651,10 +1655,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Messgerät</translation>
     </message>
     <message>
-        <source>what shows it</source>
-        <translation>was es zeigt</translation>
-    </message>
-    <message>
         <source>Set-up was at fault: run again</source>
         <translation>Aufbau war schuld: neuer Lauf</translation>
     </message>
@@ -1717,6 +1717,18 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>Printed to %1.</source>
         <translation>Gedruckt nach %1.</translation>
+    </message>
+    <message>
+        <source>what was done, or what shows it</source>
+        <translation>was getan wurde oder was es zeigt</translation>
+    </message>
+    <message>
+        <source>Not sealed: it lacks %1. What was captured is kept in %2.</source>
+        <translation>Nicht versiegelt: es fehlt %1. Das Aufgenommene liegt in %2.</translation>
+    </message>
+    <message>
+        <source>Sign and save the as-found run first, and say what was done to the unit since.</source>
+        <translation>Erst den vorgefundenen Zustand unterschreiben und speichern und angeben, was seither am Gerät getan wurde.</translation>
     </message>
 </context>
 <context>
@@ -2396,6 +2408,18 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>Look at a record</source>
         <translation>Protokoll ansehen</translation>
+    </message>
+    <message>
+        <source>organisation that runs this bench</source>
+        <translation>Einrichtung, die diesen Prüfplatz betreibt</translation>
+    </message>
+    <message>
+        <source>address of the organisation</source>
+        <translation>Anschrift der Einrichtung</translation>
+    </message>
+    <message>
+        <source>Organisation, address</source>
+        <translation>Einrichtung, Anschrift</translation>
     </message>
 </context>
 <context>

@@ -74,8 +74,14 @@ TEST_F(WholeRun, OfAHealthyUnitEndsInASavedRecordThatAgrees)
     EXPECT_THAT(text("notTested"), HasSubstr("flow"));
     EXPECT_TRUE(find<QLabel>("simulated")->isVisible());
     const auto& folder = *window_->bench().result_page().result()->folder;
-    EXPECT_TRUE(std::filesystem::exists(folder.folder() / "record.json"));
+    const auto saved = window_->bench().result_page().shown_folder();
+    for (const char* name : {"record.json", "trace.csv", "record.pdf", "manifest.sha256", "seal.json"})
+        EXPECT_TRUE(std::filesystem::exists(saved / name)) << name;
     EXPECT_FALSE(std::filesystem::exists(folder.part()));
+    const auto home = folder_.filePath(QStringLiteral("home.pdf"));
+    find<QComboBox>("what")->setCurrentIndex(2);
+    EXPECT_TRUE(window_->bench().result_page().print_to(home)) << text("told");
+    EXPECT_GT(std::filesystem::file_size(home.toStdString()), 1000U);
     // The trace is as long as the run took: the rest is what the window and the person add.
     const auto& trace = window_->bench().result_page().result()->evidence.trace;
     EXPECT_LT(took.count() - (trace.time_s.back() - trace.time_s.front()), 5.0);

@@ -58,6 +58,10 @@ protected:
         window_->activateWindow();
         ASSERT_TRUE(QTest::qWaitForWindowActive(window_.get()));
         find<QLineEdit>("records")->setText(records().c_str());
+        find<QLineEdit>("operator")->setText("operator 3");
+        find<QLineEdit>("place")->setText("workshop");
+        find<QLineEdit>("organisation")->setText("Invented Workshop");
+        find<QLineEdit>("address")->setText("1 Example Street");
     }
 
     [[nodiscard]] std::string records() const { return folder_.filePath(QStringLiteral("records")).toStdString(); }
@@ -104,7 +108,8 @@ protected:
     std::string short_order(int cycles = 3) const
     {
         const auto file = folder_.filePath(QStringLiteral("short-order.json")).toStdString();
-        std::ofstream(file) << R"({"schema": "zeroline/work-order/1", "work_order": "WO-7", "occasion": "home-visit",
+        std::ofstream(file)
+            << R"({"schema": "zeroline/work-order/1", "work_order": "WO-7", "occasion": "home-visit", "customer": "none: a test",
             "unit": {"asset": "RC-0117", "serial": "K1", "model": "demonstration unit"},
             "prescription": {"reference": "RX-1", "presets": [{"name": "day",
               "insufflation": {"pressure": 40, "duration": 1}, "exsufflation": {"pressure": -40, "duration": 1},
@@ -112,7 +117,7 @@ protected:
             "tolerances": {"basis": "invented manual", "pressure": {"absolute": 3}, "duration": {"absolute": 0.1},
               "residual": {"absolute": 1.5}, "zero": {"absolute": 1.5}, "display": {"absolute": 3}},
             "decision_rule": "simple", "cycles": )"
-                            << cycles << R"(, "lead_cycles": 1, "contact": "service desk"})";
+            << cycles << R"(, "lead_cycles": 1, "contact": "service desk"})";
         return file;
     }
 
