@@ -151,13 +151,13 @@ QVariant JudgementModel::headerData(int section, Qt::Orientation orientation, in
     case measurand:
         return tr("measurand");
     case prescribed:
-        return tr("prescribed");
+        return narrow() ? tr("prescr.") : tr("prescribed");
     case set:
         return tr("set");
     case displayed:
-        return tr("displayed");
+        return narrow() ? tr("displ.") : tr("displayed");
     case mean:
-        return cycles_needed_ > 0 || columns_.size() == bench_columns().size() ? tr("measured") : tr("mean");
+        return narrow() ? tr("meas.") : tr("mean");
     case worst:
         return tr("worst");
     case limits:
@@ -179,6 +179,8 @@ QVariant JudgementModel::headerData(int section, Qt::Orientation orientation, in
     }
     return {};
 }
+
+bool JudgementModel::narrow() const { return columns_.size() == bench_columns().size(); }
 
 bool JudgementModel::on_its_way(const Row& row) const
 {
@@ -207,7 +209,7 @@ QString JudgementModel::verdict_text(const Row& row) const
         return {};
     }
     if (on_its_way(row)) {
-        return tr("%1 inside, %2 of %3")
+        return tr("%1 %2 of %3")
             .arg(sign_of(Tone::pass), QString::number(row.judgement.n), QString::number(cycles_needed_));
     }
     const auto tone_now = tone(row);

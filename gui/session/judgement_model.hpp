@@ -61,6 +61,7 @@ private:
     [[nodiscard]] QString name(const Row& row) const;
     [[nodiscard]] QString verdict_text(const Row& row) const;
     [[nodiscard]] Tone tone(const Row& row) const;
+    [[nodiscard]] bool narrow() const; ///< beside the trace there is little room
     [[nodiscard]] bool on_its_way(const Row& row) const;
 
     std::vector<Column> columns_;

@@ -5,6 +5,7 @@
 #include <QCoreApplication>
 
 #include <algorithm>
+#include <cmath>
 
 namespace zeroline::session {
 
@@ -244,15 +245,18 @@ QString given_text(const Judgement& judgement, const std::optional<double>& valu
 
 QString limits_text(const Judgement& judgement)
 {
+    // A limit about a measured mean has many decimals; nobody reads more than these.
+    const double steps = is_pressure(judgement) ? 100.0 : 1000.0;
+    const auto text = [&](double limit) { return given_text(judgement, std::round(limit * steps) / steps); };
     const auto& lower = judgement.limits.lower;
     const auto& upper = judgement.limits.upper;
     if (lower && upper) {
-        return Result::tr("%1 to %2").arg(given_text(judgement, lower), given_text(judgement, upper));
+        return Result::tr("%1 to %2").arg(text(*lower), text(*upper));
     }
     if (upper) {
-        return Result::tr("at most %1").arg(given_text(judgement, upper));
+        return Result::tr("at most %1").arg(text(*upper));
     }
-    return lower ? Result::tr("at least %1").arg(given_text(judgement, lower)) : Result::tr("reported");
+    return lower ? Result::tr("at least %1").arg(text(*lower)) : Result::tr("reported");
 }
 
 QString sentence_of(const Judgement& judgement)

@@ -134,9 +134,9 @@ void BenchPlace::run_ended()
         result_->setFocus();
     } catch (const InputError& error) {
         to_start();
-        start_->show_trouble(tr("%1. What was captured is kept in %2.")
-                                 .arg(QString::fromUtf8(error.what()),
-                                      QString::fromStdString(session_->part().string())));
+        start_->show_trouble(
+            tr("%1. What was captured is kept in %2.")
+                .arg(QString::fromUtf8(error.what()), QString::fromStdString(session_->part().string())));
     }
 }
 

@@ -62,21 +62,26 @@ void FileChoice::refresh()
         files_->addItem(QFileInfo(file).completeBaseName() + QStringLiteral(" \u2013 ") + QFileInfo(file).path(), file);
     }
     files_->addItem(tr("demonstration (built in)"), kDemonstration);
-    const int again = files_->findData(before);
-    files_->setCurrentIndex(std::max(0, again));
+    if (!before.isEmpty() && files_->findData(before) < 0) {
+        add_first(before);
+    }
+    files_->setCurrentIndex(std::max(0, files_->findData(before)));
 }
 
 QString FileChoice::file() const { return files_->currentData().toString(); }
 
+void FileChoice::add_first(const QString& file)
+{
+    files_->insertItem(0, QFileInfo(file).completeBaseName() + QStringLiteral(" \u2013 ") + QFileInfo(file).path(),
+                       file);
+}
+
 void FileChoice::choose(const QString& file)
 {
-    int at = files_->findData(file);
-    if (at < 0) {
-        files_->insertItem(0, QFileInfo(file).completeBaseName() + QStringLiteral(" \u2013 ") + QFileInfo(file).path(),
-                           file);
-        at = 0;
+    if (files_->findData(file) < 0) {
+        add_first(file);
     }
-    files_->setCurrentIndex(at);
+    files_->setCurrentIndex(files_->findData(file));
     Q_EMIT chosen();
 }
 

@@ -34,6 +34,7 @@ Q_SIGNALS:
 
 private:
     void open();
+    void add_first(const QString& file);
 
     session::RecentFiles recent_;
     QComboBox* files_;

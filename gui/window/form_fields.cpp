@@ -7,11 +7,14 @@
 #include <QComboBox>
 #include <QDoubleSpinBox>
 #include <QFormLayout>
+#include <QLabel>
 #include <QLineEdit>
 #include <QScrollArea>
 #include <QSpinBox>
 
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
 namespace zeroline::window {
 
@@ -81,8 +84,32 @@ QFormLayout* form_in(QWidget* widget)
     return form;
 }
 
+namespace {
+
+/// Labels stand in the middle of their fields, and the fields of all forms of a page begin at one line.
+void align_labels(QWidget* page)
+{
+    std::vector<QWidget*> labels;
+    int widest = 0;
+    for (auto* form : page->findChildren<QFormLayout*>()) {
+        for (int row = 0; row < form->rowCount(); ++row) {
+            const auto* item = form->itemAt(row, QFormLayout::LabelRole);
+            if (item != nullptr && qobject_cast<QLabel*>(item->widget()) != nullptr) {
+                labels.push_back(item->widget());
+                widest = std::max(widest, item->widget()->sizeHint().width());
+            }
+        }
+    }
+    for (auto* label : labels) {
+        label->setMinimumSize(widest, kTarget_px);
+    }
+}
+
+} // namespace
+
 QWidget* scrolled(QWidget* inner, const char* name, const QString& spoken)
 {
+    align_labels(inner);
     auto* scroll = named(new QScrollArea, name, spoken);
     scroll->setWidget(inner);
     scroll->setWidgetResizable(true);

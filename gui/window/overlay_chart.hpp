@@ -20,7 +20,7 @@ public:
     [[nodiscard]] QString under_pointer() const; ///< empty: the pointer is elsewhere
 
     [[nodiscard]] QSize sizeHint() const override { return {500, 260}; }
-    [[nodiscard]] QSize minimumSizeHint() const override { return {240, 140}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {240, 110}; }
 
 protected:
     void paintEvent(QPaintEvent* event) override;

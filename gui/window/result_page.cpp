@@ -82,7 +82,7 @@ ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(JudgementMod
     named(this, "resultPage", tr("result of the run"));
     setFocusPolicy(Qt::StrongFocus);
     auto* layout = new QVBoxLayout(this);
-    layout->setSpacing(6);
+    layout->setSpacing(4);
     layout->addWidget(make_verdict());
     tabs_ = named(new QTabWidget, "tabs", tr("numbers, cycles, trace and findings"));
     tabs_->addTab(make_numbers(), tr("&Numbers"));
@@ -156,14 +156,18 @@ QWidget* ResultPage::make_signing()
     what_->addItem(tr("label"), QStringLiteral("label"));
     what_->addItem(tr("copy for home"), QStringLiteral("home"));
     print_ = button("print", tr("&Print..."));
-    auto* row = row_of({signer_, role_, meaning_, save_, what_, print_});
-    auto* layout = static_cast<QHBoxLayout*>(row->layout());
-    layout->setStretch(0, 2);
-    layout->setStretch(1, 1);
+    next_ = button("next", tr("Ne&xt unit"));
+    auto* sign = row_of({signer_, role_, meaning_, save_});
+    static_cast<QHBoxLayout*>(sign->layout())->setStretch(0, 2);
+    static_cast<QHBoxLayout*>(sign->layout())->setStretch(1, 1);
+    auto* print = row_of({what_, print_, next_});
+    static_cast<QHBoxLayout*>(print->layout())->insertStretch(2, 1);
     const QSettings settings;
     signer_->setText(settings.value(QStringLiteral("sign/name")).toString());
     role_->setText(settings.value(QStringLiteral("sign/role")).toString());
-    return row;
+    auto* rows = column_of({sign, print});
+    rows->layout()->setSpacing(4);
+    return rows;
 }
 
 QWidget* ResultPage::make_next()
@@ -179,9 +183,8 @@ QWidget* ResultPage::make_next()
     }
     evidence_ = short_edit("evidence", tr("what was done, or what shows it"));
     again_ = button("again", tr("Set-up was at fault: run again"));
-    next_ = button("next", tr("Ne&xt unit"));
-    auto* row = row_of({as_left_, cause_, evidence_, again_, next_});
-    static_cast<QHBoxLayout*>(row->layout())->setStretch(2, 1);
+    auto* row = row_of({as_left_, evidence_, cause_, again_});
+    static_cast<QHBoxLayout*>(row->layout())->setStretch(1, 1);
     return row;
 }
 

@@ -74,12 +74,13 @@ QWidget* RunPage::make_middle()
     chart_ = new TraceChart;
     chart_->show_trace(&session_.history(), true);
     table_ = numbers_table("numbers", tr("prescribed, displayed, measured"), &numbers_);
+    fit_beside_the_trace(table_);
     auto* splitter = named(new QSplitter, "splitter", tr("trace and numbers"));
     splitter->addWidget(chart_);
     splitter->addWidget(table_);
     splitter->setStretchFactor(0, 3);
     splitter->setStretchFactor(1, 2);
-    splitter->setSizes({600, 400});
+    splitter->setSizes({560, 440});
     splitter->setChildrenCollapsible(false);
     middle_ = new QStackedWidget;
     middle_->addWidget(splitter);
@@ -96,6 +97,7 @@ QWidget* RunPage::make_guide()
     check_->setFont(bold);
     news_ = text_label("news", tr("what was seen last"));
     duty_ = text_label("duty", tr("clock of blocked running"));
+    duty_->setWordWrap(false);
     duty_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
     progress_ = named(new QProgressBar, "progress", tr("progress of the step"));
     progress_->setRange(0, 100);

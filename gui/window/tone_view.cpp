@@ -69,6 +69,20 @@ QTableView* numbers_table(const char* name, const QString& spoken, QAbstractItem
     return table;
 }
 
+void fit_beside_the_trace(QTableView* table)
+{
+    table->setWordWrap(true);
+    table->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    const auto share_out = [table] {
+        table->horizontalHeader()->setStretchLastSection(false);
+        if (table->horizontalHeader()->count() > 0) {
+            table->horizontalHeader()->setSectionResizeMode(0, QHeaderView::Stretch);
+        }
+    };
+    QObject::connect(table->model(), &QAbstractItemModel::modelReset, table, share_out);
+    share_out();
+}
+
 QListView* sentence_list(const char* name, const QString& spoken, QAbstractItemModel* model)
 {
     auto* list = named(new QListView, name, spoken);

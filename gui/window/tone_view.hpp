@@ -23,6 +23,8 @@ private:
 
 /// A table of numbers to be read, not edited: rows fit for reading at arm's length, one tab stop.
 [[nodiscard]] QTableView* numbers_table(const char* name, const QString& spoken, QAbstractItemModel* model);
+/// Lets the names of a numbers_table() wrap so that its numbers and verdicts need no scrolling.
+void fit_beside_the_trace(QTableView* table);
 /// Sentences one under the other, wrapped, with the tone of each.
 [[nodiscard]] QListView* sentence_list(const char* name, const QString& spoken, QAbstractItemModel* model);
 

@@ -33,7 +33,7 @@ public:
     void point_at(double time_s);                                 ///< as the pointer does
 
     [[nodiscard]] QSize sizeHint() const override { return {640, 360}; }
-    [[nodiscard]] QSize minimumSizeHint() const override { return {280, 180}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {280, 130}; }
 
 protected:
     void paintEvent(QPaintEvent* event) override;

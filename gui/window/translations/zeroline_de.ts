@@ -510,10 +510,6 @@
         <translation>angezeigt</translation>
     </message>
     <message>
-        <source>measured</source>
-        <translation>gemessen</translation>
-    </message>
-    <message>
         <source>mean</source>
         <translation>Mittel</translation>
     </message>
@@ -566,12 +562,24 @@
         <translation>von Hand</translation>
     </message>
     <message>
-        <source>%1 inside, %2 of %3</source>
-        <translation>%1 innerhalb, %2 von %3</translation>
-    </message>
-    <message>
         <source>%1, critical</source>
         <translation>%1, kritisch</translation>
+    </message>
+    <message>
+        <source>prescr.</source>
+        <translation>verordn.</translation>
+    </message>
+    <message>
+        <source>displ.</source>
+        <translation>angez.</translation>
+    </message>
+    <message>
+        <source>meas.</source>
+        <translation>gemess.</translation>
+    </message>
+    <message>
+        <source>%1 %2 of %3</source>
+        <translation>%1 %2 von %3</translation>
     </message>
 </context>
 <context>

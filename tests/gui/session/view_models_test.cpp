@@ -118,7 +118,7 @@ TEST_F(ViewModels, WhileCyclesComeTheTableSaysHowFarItHasGot)
     assessment.judgements.front().n = 2;
     assessment.judgements.front().reason = verification::Reason{"too-few-cycles", "2 of 5"};
     model.show(assessment, "day", 5);
-    EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "\u2713 inside, 2 of 5");
+    EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "\u2713 2 of 5");
     model.show(assessment, "day");
     EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "\u2026 incomplete");
 }

@@ -86,6 +86,14 @@ protected:
         QTest::keyClick(target != nullptr ? target : window_.get(), key);
         wait(std::chrono::milliseconds(60)); // longer than a scanner leaves between keys
     }
+    /// As a scanner types: no time between the keys, and Enter.
+    void scan(const QString& code) const
+    {
+        auto* target = QApplication::focusWidget();
+        QTest::keyClicks(target != nullptr ? target : window_.get(), code);
+        QTest::keyClick(target != nullptr ? target : window_.get(), Qt::Key_Return);
+        wait(std::chrono::milliseconds(80));
+    }
     static void wait(std::chrono::milliseconds time) { QTest::qWait(static_cast<int>(time.count())); }
 
     static bool wait_for(const std::function<bool()>& true_now, std::chrono::seconds at_most)
