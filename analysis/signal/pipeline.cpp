@@ -202,6 +202,11 @@ std::optional<WindowFit> Pipeline::level_of(std::size_t k, Interval phase, const
     const SampleWindow bounds = samples_between(samples, phase.from_s, phase.to_s);
     const OwnedSamples still = without_swing(samples.part(bounds.first, bounds.last), *node.oscillation);
     auto fit = fit_window(still.view(), window.from_s, window.to_s, options_.noise_cmH2O);
+    // Whether it has settled, and droop, show where they show without an oscillation.
+    const Interval plateau = level_interval(node.kind, phase);
+    if (const auto line = fit_window(still.view(), plateau.from_s, plateau.to_s, options_.noise_cmH2O); fit && line) {
+        fit->slope_cmH2O_per_s = line->slope_cmH2O_per_s;
+    }
     if (fit && !whole) {
         fit->level.value_cmH2O = node.oscillation->constant_cmH2O;
         fit->slope_cmH2O_per_s = 0.0;
@@ -361,7 +366,7 @@ void Pipeline::describe_level(Phase& phase, const SampleBuffer& buffer) const
     const double slope = node.level->slope_cmH2O_per_s;
     phase.droop_cmH2O_per_s = value >= 0.0 ? -slope : slope;
     const double left = phase.entering ? phase.entering->from_cmH2O : options_.rest_cmH2O.value_or(0.0);
-    const double moved = std::abs(slope) * (phase.plateau->window_to_s - phase.plateau->window_from_s);
+    const double moved = std::abs(slope) * level_interval(phase.kind, between_onsets(0, 0, buffer)).length_s();
     phase.settled = moved <= kSettled * std::abs(value - left);
     const double begin_u =
         phase.entering ? std::hypot(phase.entering->onset.noise_u_s, phase.entering->onset.sampling_u_s) : 0.0;
@@ -420,7 +425,7 @@ void Pipeline::finish_phase(const SampleBuffer& buffer)
     }
     if (phase.leaving && nodes_.size() > 1 && nodes_[1].level) {
         const double moved = std::abs(nodes_[1].level->slope_cmH2O_per_s) *
-                             (nodes_[1].level->level.window_to_s - nodes_[1].level->level.window_from_s);
+                             level_interval(nodes_[1].kind, between_onsets(0, 1, buffer)).length_s();
         phase.leaving->reached = moved <= kSettled * std::abs(phase.leaving->to_cmH2O - phase.leaving->from_cmH2O);
     }
     done_.push_back(std::move(phase));
