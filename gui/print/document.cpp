@@ -141,6 +141,8 @@ void set_up(QPdfWriter& writer, const Document& document)
 
 QSizeF size_of(Paper paper) { return paper == Paper::a4 ? QSizeF(210.0, 297.0) : QSizeF(215.9, 279.4); }
 
+std::size_t page_count(const Document& document) { return pages_of(document).size(); }
+
 QByteArray pdf_of(const Document& document)
 {
     demand_font();

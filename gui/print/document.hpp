@@ -30,6 +30,9 @@ struct Document {
 
 [[nodiscard]] QSizeF size_of(Paper paper);
 
+/// How many pages it takes.
+[[nodiscard]] std::size_t page_count(const Document& document);
+
 /// The bytes of the PDF: a function of the document alone. Throws trace::InputError where the font is not installed.
 [[nodiscard]] QByteArray pdf_of(const Document& document);
 
