@@ -58,6 +58,14 @@ public:
         return true;
     }
 
+    [[nodiscard]] bool stands_out(std::size_t at) const
+    {
+        const auto after = std::upper_bound(kept_.begin(), end(), at);
+        const double above = pressure_[at] - pressure_[*(after - 1)];
+        const double beyond = pressure_[at] - pressure_[*after];
+        return above * beyond > 0.0 && std::min(std::abs(above), std::abs(beyond)) > floor_;
+    }
+
     [[nodiscard]] bool all_stand_clear() const
     {
         const Steps steps = steps_of(0, count_);
@@ -121,20 +129,18 @@ private:
         }
         const double before = sign * value(k - 1);
         const double after = sign * value(k);
-        const double middle = (before + after) / 2.0;
+        // What lies between two spikes may have been suspected with them: it does not stand out.
         double out = std::numeric_limits<double>::infinity();
         std::size_t members = 0;
         for (std::size_t i = kept_[k - 1] + 1; i < kept_[k]; ++i) {
-            if (sign * pressure_[i] >= middle) {
-                out = std::min(out, sign * pressure_[i] - std::max(before, after));
+            const double own = sign * pressure_[i] - std::max(before, after);
+            if (own > floor_) {
+                out = std::min(out, own);
                 ++members;
             }
         }
         if (members == 0) {
             return true;
-        }
-        if (out <= floor_) {
-            return false;
         }
         if (out > (members > 1 ? kOfStepsRun : kOfStepsUpAndDown) * steps.largest) {
             return true;
@@ -186,7 +192,7 @@ bool is_spike(std::span<const double> pressure_cmH2O, std::size_t at, double flo
         if (around.count() + kMostAround < pressure_cmH2O.size()) {
             return false;
         }
-        if (around.suspected(at) && around.all_stand_clear()) {
+        if (around.suspected(at) && around.stands_out(at) && around.all_stand_clear()) {
             return true;
         }
     }

@@ -53,6 +53,9 @@ TEST(Spikes, OneOnALevelIsFoundAloneInPairsAndInThrees)
         EXPECT_EQ(spikes_in(pressure), (Numbers{20, 21})) << "neighbours of opposite sign, " << size;
         pressure[24] += size;
         EXPECT_EQ(spikes_in(pressure), (Numbers{20, 21, 24})) << size;
+        pressure = level;
+        pressure[20] = pressure[22] += size;
+        EXPECT_EQ(spikes_in(pressure), (Numbers{20, 22})) << "what lies between two is none, " << size;
     }
 }
 
