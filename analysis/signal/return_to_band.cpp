@@ -33,13 +33,13 @@ public:
         return std::abs(samples_.pressure_cmH2O[i] - band_.centre_cmH2O) - band_.half_width_cmH2O;
     }
 
-    [[nodiscard]] std::pair<std::size_t, std::size_t> neighbourhood(std::size_t i) const
+    [[nodiscard]] std::pair<std::size_t, std::size_t> neighbourhood(std::size_t i, double width_s = kLocal_s) const
     {
         std::size_t first = i;
         std::size_t last = i + 1;
         const auto wide_enough = [&] {
             return last - first >= kLocalSamples &&
-                   samples_.time_s[last - 1] - samples_.time_s[first] >= kLocal_s - 1e-9;
+                   samples_.time_s[last - 1] - samples_.time_s[first] >= width_s - 1e-9;
         };
         while (!wide_enough()) {
             const bool can_back = first > pause_.first;
@@ -99,6 +99,25 @@ double entry_after(const Excess& excess, std::size_t inside, double limit)
     return excess.time(inside - 1) + share * (excess.time(inside) - excess.time(inside - 1));
 }
 
+// A fast edge bends within 20 ms: its crossing is read where the pressure moves by half the band's half-width.
+double refined_entry(const Excess& excess, Samples samples, std::size_t inside, Band band, double entry_s, double slope)
+{
+    constexpr double kShareOfBand = 0.5;
+    const double width_s = kShareOfBand * band.half_width_cmH2O / std::abs(slope);
+    if (width_s >= kLocal_s) {
+        return entry_s;
+    }
+    const auto [first, end] = excess.neighbourhood(inside, width_s);
+    const Samples local = samples.part(first, end);
+    const auto line = fit_line(local.time_s, local.pressure_cmH2O);
+    if (!line || line->slope * slope <= 0.0) {
+        return entry_s;
+    }
+    const double edge = band.centre_cmH2O - std::copysign(band.half_width_cmH2O, slope);
+    const double crossing_s = (edge - line->intercept) / line->slope;
+    return std::abs(crossing_s - entry_s) <= kLocal_s ? crossing_s : entry_s;
+}
+
 } // namespace
 
 ReturnToBand return_to_band(Samples samples, Interval pause, Band band, double next_edge_s, double noise_cmH2O)
@@ -136,6 +155,7 @@ ReturnToBand return_to_band(Samples samples, Interval pause, Band band, double n
     if (const auto line = fit_line(local.time_s, local.pressure_cmH2O); line && line->slope != 0.0) {
         const double noise = std::max(noise_cmH2O, line->residual_deviation);
         result.slope_cmH2O_per_s = line->slope;
+        result.entry.time_s = refined_entry(excess, samples, last->last, band, result.entry.time_s, line->slope);
         result.entry.noise_u_s = noise / std::sqrt(static_cast<double>(local.size())) / std::abs(line->slope);
         result.entry.sampling_u_s = (samples.time_s[last->last] - samples.time_s[last->last - 1]) / std::sqrt(12.0);
     }
