@@ -201,9 +201,11 @@ TEST_F(ViewModels, TheMedianOfLaidOverCyclesIsTheMiddleOne)
     const auto laid = overlay(trace, assessment, "day");
     ASSERT_EQ(laid.cycles.size(), 3U);
     ASSERT_FALSE(laid.median.empty());
-    for (const auto& sample : laid.median)
-        if (sample.time_s > 0.0)
+    for (const auto& sample : laid.median) {
+        if (sample.time_s > 0.0) {
             EXPECT_EQ(sample.pressure_cmH2O, 2.0) << sample.time_s;
+        }
+    }
 }
 
 TEST_F(ViewModels, OrdersFromFormsArePutThroughTheSameChecks)
