@@ -86,7 +86,7 @@ void plain_line_series(benchmark::State& state)
     QImage image(kSize, QImage::Format_ARGB32_Premultiplied);
     for (auto _ : state) {
         series->replace(points);
-        view.render(&image);
+        static_cast<QWidget&>(view).render(&image);
         benchmark::DoNotOptimize(image.constBits());
     }
 }
