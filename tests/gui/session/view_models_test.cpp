@@ -210,7 +210,7 @@ TEST_F(ViewModels, TheMedianOfLaidOverCyclesIsTheMiddleOne)
 
 TEST_F(ViewModels, OrdersFromFormsArePutThroughTheSameChecks)
 {
-    auto order = short_order();
+    auto order = records::load_work_order(ZEROLINE_SOURCE_DIR "/fixtures/demonstration/order.json").meaning;
     EXPECT_EQ(order_from_text(text_of(order)).meaning.work_order, order.work_order);
     order.presets.front().insufflation.pressure_cmH2O = 400.0;
     EXPECT_ANY_THROW(static_cast<void>(order_from_text(text_of(order))));
