@@ -19,6 +19,7 @@ namespace {
 constexpr double kTraceWidth_px = 1.5;
 constexpr double kSameTime_s = 1e-4; ///< times are kept as floats within a block
 constexpr double kZoomStep = 1.25;
+constexpr double kDense = 6.0; ///< samples a column
 constexpr double kPanStep = 0.1;
 constexpr double kWheelNotch = 120.0;
 
@@ -140,12 +141,23 @@ void TraceChart::draw_lost(QPainter& painter) const
     }
 }
 
+double TraceChart::samples_a_column() const
+{
+    const double whole_s = history_->last_s() - history_->first_s();
+    const double share = whole_s > 0.0 ? (frame_.to_s() - frame_.from_s()) / whole_s : 0.0;
+    return share * static_cast<double>(history_->size()) / frame_.area().width();
+}
+
 void TraceChart::draw_line(QPainter& painter)
 {
     const auto kept =
         history_->thinned(frame_.from_s(), frame_.to_s(), std::max(1, static_cast<int>(frame_.area().width())));
     points_ = static_cast<int>(kept.size());
-    painter.setPen(QPen(trace_colour(palette()), kTraceWidth_px));
+    // Where many samples fall into a column the line is a dense zigzag: stroking it softly would take seconds, and a
+    // plain hairline fills the same columns.
+    const bool dense = samples_a_column() > kDense;
+    painter.setRenderHint(QPainter::Antialiasing, !dense);
+    painter.setPen(QPen(trace_colour(palette()), dense ? 0.0 : kTraceWidth_px));
     // A line across missing time would claim what nobody saw.
     std::size_t begin = 0;
     const auto& gaps = history_->gaps();

@@ -54,6 +54,7 @@ private:
     void lay_out();
     void draw_bands(QPainter& painter) const;
     void draw_lost(QPainter& painter) const;
+    [[nodiscard]] double samples_a_column() const;
     void draw_line(QPainter& painter);
     void draw_cycles(QPainter& painter) const;
     void draw_pointer(QPainter& painter) const;
