@@ -5,7 +5,8 @@
 #include <string>
 
 // Prints the accuracy table of docs/accuracy.md: accuracy_table [sets of parameters] [draws a set] [part of a row's
-// name]. Ends with 1 where a row breaks what it must keep.
+// name]. Ends with 1 where a row of the main region breaks what it must keep; what
+// else is not kept is said on standard error, and in the gaps of docs/method.md.
 
 int main(int argc, char** argv)
 {
@@ -34,7 +35,7 @@ int main(int argc, char** argv)
         for (const std::string& what : verdict.broken) {
             std::fprintf(stderr, "%s: %s\n", row.name.c_str(), what.c_str());
         }
-        broken += static_cast<int>(!verdict.broken.empty());
+        broken += static_cast<int>(row.main && !verdict.broken.empty());
     }
     return broken > 0 ? 1 : 0;
 }
