@@ -78,13 +78,13 @@ SettingsFields::SettingsFields(const verification::WorkOrder& order, const QStri
                      tr("exsufflation s"), tr("pause s")});
     for (const auto& preset : order.presets) {
         const auto name = [&](const char* what) { return (prefix + QLatin1String(what)).toUtf8(); };
-        Row row{preset.name,
-                {},
-                pressure_box(name("Insufflation"), spoken(preset.name, tr("insufflation pressure")), false),
-                pressure_box(name("Exsufflation"), spoken(preset.name, tr("exsufflation pressure")), true),
-                duration_box(name("InsufflationTime"), spoken(preset.name, tr("insufflation duration"))),
-                duration_box(name("ExsufflationTime"), spoken(preset.name, tr("exsufflation duration"))),
-                duration_box(name("PauseTime"), spoken(preset.name, tr("pause duration")))};
+        Row row;
+        row.preset = preset.name;
+        row.insufflation = pressure_box(name("Insufflation"), spoken(preset.name, tr("insufflation pressure")), false);
+        row.exsufflation = pressure_box(name("Exsufflation"), spoken(preset.name, tr("exsufflation pressure")), true);
+        row.insufflation_s = duration_box(name("InsufflationTime"), spoken(preset.name, tr("insufflation duration")));
+        row.exsufflation_s = duration_box(name("ExsufflationTime"), spoken(preset.name, tr("exsufflation duration")));
+        row.pause_s = duration_box(name("PauseTime"), spoken(preset.name, tr("pause duration")));
         row.insufflation->setValue(preset.insufflation.pressure_cmH2O);
         row.exsufflation->setValue(std::fabs(preset.exsufflation.pressure_cmH2O));
         row.insufflation_s->setValue(preset.insufflation.duration_s);

@@ -34,7 +34,8 @@ private:
     struct Row {
         std::string preset;
         verification::Settings rest; ///< what has no box
-        QDoubleSpinBox *insufflation, *exsufflation, *insufflation_s, *exsufflation_s, *pause_s;
+        QDoubleSpinBox *insufflation = nullptr, *exsufflation = nullptr;
+        QDoubleSpinBox *insufflation_s = nullptr, *exsufflation_s = nullptr, *pause_s = nullptr;
     };
     std::vector<Row> rows_;
 };
