@@ -2,6 +2,7 @@
 
 #include "gui/session/bench_run.hpp"
 
+#include "gui/session/result_words.hpp"
 #include "gui/session/run_words.hpp"
 #include "gui/session/shown_number.hpp"
 
@@ -383,7 +384,7 @@ void BenchRun::stop_for_what_is_critical()
     if (ended_ || ending_) {
         return;
     }
-    const bool breath = has_finding(*provisional_, "breathing");
+    const bool breath = may_be_a_breath(*provisional_);
     say(News::Kind::critical, breath ? said(Run::tr("Stop. Is someone connected? Take the hose off the person now."))
                                      : said(Run::tr("Critical: keep this unit out of use.")));
     for (const auto& finding : provisional_->findings) {

@@ -1,6 +1,7 @@
 #include "gui/window/bench_place.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/session/result_words.hpp"
 #include "gui/window/file_choice.hpp"
 #include "gui/window/instrument_form.hpp"
 #include "gui/window/order_form.hpp"
@@ -8,8 +9,6 @@
 #include "gui/window/run_page.hpp"
 #include "gui/window/start_page.hpp"
 #include "gui/window/stop_page.hpp"
-
-#include <algorithm>
 
 namespace zeroline::window {
 
@@ -105,8 +104,7 @@ void BenchPlace::show_stop()
 {
     const auto& result = session_->provisional();
     const auto& contact = session_->set_up().order.meaning.contact;
-    const auto breathing = [](const verification::Finding& finding) { return finding.code == "breathing"; };
-    const bool breath = result && std::any_of(result->findings.begin(), result->findings.end(), breathing);
+    const bool breath = result && session::may_be_a_breath(*result);
     stop_->show_sentence(
         breath ? tr("Stop. Is someone connected?") : tr("Stop. Keep this unit out of use."),
         result ? session::why(*result) : QString(),
