@@ -15,8 +15,6 @@ using verification::Judgement;
 
 namespace {
 
-constexpr double kLowestSetting_cmH2O = 5.0; ///< no work order prescribes less
-
 struct Result {
     Q_DECLARE_TR_FUNCTIONS(Result)
 };
@@ -189,17 +187,10 @@ QString verdict_words(const Assessment& assessment)
 
 bool may_be_a_breath(const Assessment& assessment)
 {
-    const auto is_breath = [](const verification::Finding& finding) { return finding.code == "breathing"; };
-    if (std::any_of(assessment.findings.begin(), assessment.findings.end(), is_breath)) {
-        return true;
-    }
-    const auto reaches_a_setting = [](const std::optional<signal::Phase>& phase) {
-        return phase && phase->plateau && std::abs(phase->plateau->value_cmH2O) >= kLowestSetting_cmH2O;
-    };
-    return assessment.critical &&
-           std::none_of(assessment.cycles.begin(), assessment.cycles.end(), [&](const verification::Cycle& cycle) {
-               return reaches_a_setting(cycle.insufflation) || reaches_a_setting(cycle.exsufflation);
-           });
+    return std::any_of(assessment.findings.begin(), assessment.findings.end(),
+                       [](const verification::Finding& finding) {
+                           return finding.code == "breathing" || finding.code == "swapped-ports";
+                       });
 }
 
 QString why(const Assessment& assessment)

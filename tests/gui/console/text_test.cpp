@@ -141,7 +141,7 @@ TEST(Templates, read_as_they_stand)
     const auto tree = [](Template which) { return records::parse_json(template_text(which)); };
     EXPECT_EQ(verification::parse_work_order(tree(Template::order)).presets.size(), 1u);
     EXPECT_EQ(trace::parse_instrument(tree(Template::instrument)).nominal_hz, 250.0);
-    EXPECT_EQ(verification::parse_bench(tree(Template::bench)).organisation, "your organisation");
+    EXPECT_EQ(verification::parse_bench(tree(Template::bench)).organisation, "Example Respiratory Services (invented)");
 }
 
 TEST(Templates, the_bench_template_holds_the_built_in_house_figures)

@@ -133,14 +133,8 @@ TEST_F(ViewModels, TheVerdictReadsInWordsWithOneSentenceWhy)
     auto critical = judged(Outcome::fail);
     critical.critical = true;
     EXPECT_EQ(verdict_words(critical), "Keep out of use");
-    EXPECT_TRUE(may_be_a_breath(critical)) << "nothing reached what a unit is set to";
-    verification::Cycle cycle;
-    cycle.insufflation.emplace();
-    cycle.insufflation->plateau.emplace();
-    cycle.insufflation->plateau->value_cmH2O = 44.0;
-    critical.cycles = {cycle};
     EXPECT_FALSE(may_be_a_breath(critical));
-    critical.findings.push_back({"breathing", verification::Severity::critical, {}, {}, {}, {}, {}, "Stop."});
+    critical.findings.push_back({"swapped-ports", verification::Severity::critical, {}, {}, {}, {}, {}, "Stop."});
     EXPECT_TRUE(may_be_a_breath(critical));
     EXPECT_EQ(sign_of(verdict_tone(critical)), "\u203C");
     EXPECT_THAT(what_was_not_tested(critical).toStdString(), HasSubstr("Not tested: flow, strength under flow."));
