@@ -16,6 +16,7 @@
 #include <algorithm>
 #include <atomic>
 #include <csignal>
+#include <filesystem>
 #include <thread>
 
 namespace zeroline::serial::test {
@@ -214,8 +215,9 @@ TEST(Capture, never_opens_a_pseudo_terminal_that_was_given_to_somebody_else)
     ASSERT_TRUE(soon([&] { return capture.counters().readings == 1; }));
     before.unplug();
     ASSERT_TRUE(soon([&] { return capture.state() == LineState::lost; }));
+    // The number is given out again: to us, or to another program that was quicker; either is a stranger.
     const InstrumentEnd stranger;
-    ASSERT_EQ(stranger.path(), path) << "the system no longer gives the number out again";
+    ASSERT_TRUE(stranger.path() == path || std::filesystem::exists(path)) << "nobody got the number";
     ASSERT_TRUE(soon([&] { return capture.state() == LineState::ended; }));
     EXPECT_THAT(capture.message(), HasSubstr("did not come back within 0.8 s"));
 }

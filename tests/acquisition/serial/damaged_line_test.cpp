@@ -81,7 +81,7 @@ TEST(DamagedLine, without_a_reading_is_told_in_the_sentence_on_the_silence)
     CaptureSettings settings;
     settings.port = instrument.path();
     settings.instrument = plain_instrument();
-    settings.silence_s = 0.2;
+    settings.silence_s = 1.0;
     Capture capture(settings);
     capture.start();
     parity_errors = 1012;
