@@ -1,5 +1,7 @@
 #include "analysis/signal/kinked_curve.hpp"
 
+#include "analysis/signal/small_matrix.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -12,8 +14,8 @@ namespace {
 // slope and bends.
 constexpr std::size_t kBase = 3;
 constexpr std::size_t kSize = kBase + 6;
-using Vector = std::array<double, kSize>;
-using Matrix = std::array<Vector, kSize>;
+using Vector = SmallVector<kSize>;
+using Matrix = SmallMatrix<kSize>;
 
 // Standard deviations beforehand, time in units of the edge's 10-90 % time.
 constexpr std::array<double, kBase> kLevel{0.1, 0.3, 0.3};
@@ -43,68 +45,6 @@ struct Solution {
     Matrix covariance{};
     double share = 0.0;
 };
-
-bool decompose(const Matrix& matrix, Matrix& lower)
-{
-    for (std::size_t i = 0; i < kSize; ++i) {
-        for (std::size_t j = 0; j <= i; ++j) {
-            double sum = matrix[i][j];
-            for (std::size_t k = 0; k < j; ++k) {
-                sum -= lower[i][k] * lower[j][k];
-            }
-            if (i != j) {
-                lower[i][j] = sum / lower[j][j];
-            } else if (sum > 0.0) {
-                lower[i][i] = std::sqrt(sum);
-            } else {
-                return false;
-            }
-        }
-    }
-    return true;
-}
-
-Matrix inverse_of(const Matrix& lower)
-{
-    Matrix root{};
-    for (std::size_t i = 0; i < kSize; ++i) {
-        root[i][i] = 1.0 / lower[i][i];
-        for (std::size_t j = 0; j < i; ++j) {
-            double sum = 0.0;
-            for (std::size_t k = j; k < i; ++k) {
-                sum -= lower[i][k] * root[k][j];
-            }
-            root[i][j] = sum / lower[i][i];
-        }
-    }
-    Matrix inverse{};
-    for (std::size_t i = 0; i < kSize; ++i) {
-        for (std::size_t j = 0; j < kSize; ++j) {
-            for (std::size_t k = std::max(i, j); k < kSize; ++k) {
-                inverse[i][j] += root[k][i] * root[k][j];
-            }
-        }
-    }
-    return inverse;
-}
-
-double product(const Vector& a, const Vector& b)
-{
-    double sum = 0.0;
-    for (std::size_t i = 0; i < kSize; ++i) {
-        sum += a[i] * b[i];
-    }
-    return sum;
-}
-
-Vector product(const Matrix& matrix, const Vector& vector)
-{
-    Vector result{};
-    for (std::size_t i = 0; i < kSize; ++i) {
-        result[i] = product(matrix[i], vector);
-    }
-    return result;
-}
 
 // The points in units of the edge, and what is common to all curves through them.
 class Edge {

@@ -1,5 +1,7 @@
 #include "analysis/signal/local_curve.hpp"
 
+#include "analysis/signal/small_matrix.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -7,75 +9,27 @@ namespace zeroline::signal {
 namespace {
 
 constexpr std::size_t kSize = LocalCurve::kParameters;
-using Vector = std::array<double, kSize>;
-using Matrix = std::array<Vector, kSize>;
+using Vector = SmallVector<kSize>;
+using Matrix = SmallMatrix<kSize>;
 
 // Standard deviations of the coefficients of (time / edge time)^k: derivatives 4, 10, 30, 100, 350 over k!. Level and
 // slope are held by next to nothing.
 constexpr Vector kBends{100.0, 100.0, 4.0 / 2.0, 10.0 / 6.0, 30.0 / 24.0, 100.0 / 120.0, 350.0 / 720.0};
 constexpr std::array<double, 3> kSizes{0.12, 0.4, 1.3};
 
-// The inverse of a symmetric positive definite matrix, by Cholesky's decomposition. False where it is not one.
+// The inverse of a symmetric positive definite matrix. False where it is not one.
 bool invert(const Matrix& matrix, Matrix& inverse, double& log_determinant)
 {
     Matrix lower{};
-    for (std::size_t i = 0; i < kSize; ++i) {
-        for (std::size_t j = 0; j <= i; ++j) {
-            double sum = matrix[i][j];
-            for (std::size_t k = 0; k < j; ++k) {
-                sum -= lower[i][k] * lower[j][k];
-            }
-            if (i == j) {
-                if (!(sum > 0.0)) {
-                    return false;
-                }
-                lower[i][i] = std::sqrt(sum);
-            } else {
-                lower[i][j] = sum / lower[j][j];
-            }
-        }
+    if (!decompose(matrix, lower)) {
+        return false;
     }
-    Matrix root{}; // inverse of the lower triangle
     log_determinant = 0.0;
     for (std::size_t i = 0; i < kSize; ++i) {
         log_determinant += 2.0 * std::log(lower[i][i]);
-        root[i][i] = 1.0 / lower[i][i];
-        for (std::size_t j = 0; j < i; ++j) {
-            double sum = 0.0;
-            for (std::size_t k = j; k < i; ++k) {
-                sum -= lower[i][k] * root[k][j];
-            }
-            root[i][j] = sum / lower[i][i];
-        }
     }
-    for (std::size_t i = 0; i < kSize; ++i) {
-        for (std::size_t j = 0; j < kSize; ++j) {
-            double sum = 0.0;
-            for (std::size_t k = std::max(i, j); k < kSize; ++k) {
-                sum += root[k][i] * root[k][j];
-            }
-            inverse[i][j] = sum;
-        }
-    }
+    inverse = inverse_of(lower);
     return true;
-}
-
-double product(const Vector& a, const Vector& b)
-{
-    double sum = 0.0;
-    for (std::size_t i = 0; i < kSize; ++i) {
-        sum += a[i] * b[i];
-    }
-    return sum;
-}
-
-Vector product(const Matrix& matrix, const Vector& vector)
-{
-    Vector result{};
-    for (std::size_t i = 0; i < kSize; ++i) {
-        result[i] = product(matrix[i], vector);
-    }
-    return result;
 }
 
 Vector powers_of(double x)
