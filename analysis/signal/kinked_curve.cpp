@@ -105,12 +105,17 @@ Vector slopes(double x, double kink)
 
 struct Curve {
     double kink = 0.0;
+    double gap = 0.0; // between the samples about the kink
     Vector coefficients{};
     Matrix covariance{};
     Matrix normal{};
 
     [[nodiscard]] double at(double x) const { return product(columns(x, kink), coefficients); }
     [[nodiscard]] double slope_at(double x) const { return product(slopes(x, kink), coefficients); }
+    // A limit that lies between what the curve is before the kink and after it is crossed at the kink itself, where the
+    // curve has no slope: all that is known is the two samples about it.
+    [[nodiscard]] bool crosses_in_jump(double x) const { return std::abs(x - kink) < 1e-9; }
+    [[nodiscard]] bool rises_at(double x) const { return crosses_in_jump(x) || slope_at(x) > 0.0; }
 };
 
 // Normal equations of the samples with what is supposed beforehand added.
@@ -209,6 +214,7 @@ Curve curve_at(const Edge& edge, const Place& place)
 {
     Curve curve;
     curve.kink = edge.kink_before(place.after);
+    curve.gap = place.gap;
     curve.normal = place.normal;
     std::array<Solution, kSupposed.size()> solutions;
     for (std::size_t k = 0; k < kSupposed.size(); ++k) {
@@ -296,7 +302,12 @@ std::vector<Place> places_of(const Edge& edge, std::size_t last_kink)
 LocalCurve::Spread spread_on(const Edge& edge, const Curve& curve, std::span<const LocalCurve::Weighted> crossings)
 {
     Vector gradient{};
+    double between = 0.0; // standard uncertainty of what lies anywhere between two samples
     for (const auto& crossing : crossings) {
+        if (curve.crosses_in_jump(crossing.time_s)) {
+            between += crossing.weight * curve.gap / std::sqrt(12.0);
+            continue;
+        }
         const Vector row = columns(crossing.time_s, curve.kink);
         const double share = crossing.weight / curve.slope_at(crossing.time_s);
         for (std::size_t k = 0; k < kSize; ++k) {
@@ -306,7 +317,8 @@ LocalCurve::Spread spread_on(const Edge& edge, const Curve& curve, std::span<con
     const Vector reaction = product(curve.covariance, gradient);
     const double all = product(gradient, reaction);
     const double noise = product(reaction, product(curve.normal, reaction));
-    return {edge.edge_s() * std::sqrt(std::max(0.0, noise)), edge.edge_s() * std::sqrt(std::max(0.0, all - noise))};
+    return {edge.edge_s() * std::sqrt(std::max(0.0, noise)),
+            edge.edge_s() * std::hypot(std::sqrt(std::max(0.0, all - noise)), between)};
 }
 
 double misfit_of(const Edge& edge, const Curve& curve)
@@ -384,7 +396,7 @@ std::optional<KinkedCurve::Onset> KinkedCurve::onset(std::span<const Point> poin
         const Curve curve = curve_at(edge, place);
         const auto t30 = last_crossing(curve, 0.3, 0.0, edge.x(0));
         const auto t10 = t30 ? last_crossing(curve, 0.1, *t30, edge.x(0)) : std::nullopt;
-        if (!t10 || curve.slope_at(*t10) <= 0.0 || curve.slope_at(*t30) <= 0.0) {
+        if (!t10 || !curve.rises_at(*t10) || !curve.rises_at(*t30)) {
             continue;
         }
         const std::array<LocalCurve::Weighted, 2> both{{{*t10, 1.5}, {*t30, -0.5}}};

@@ -1,4 +1,5 @@
-// Prints how often the stated intervals cover the truth: `coverage [TRACES] [RATE_HZ, 0: mixed] [SHAPE of the edges]`.
+// Prints how often the stated intervals cover the truth: `coverage [TRACES] [FIRST_SEED] [RATE_HZ, 0: mixed]
+// [SHAPE of the edges]`.
 // The table of docs/uncertainty.md is what it prints with 400 traces.
 
 #include "tests/analysis/verification/coverage_study.hpp"
@@ -23,8 +24,9 @@ int main(int count, char** words)
 {
     zeroline::verification::CoverageStudy study;
     study.traces = count > 1 ? std::atoi(words[1]) : study.traces;
-    study.rate_hz = count > 2 ? std::atof(words[2]) : study.rate_hz;
-    study.shape = count > 3 ? words[3] : "";
+    study.first_seed = count > 2 ? std::strtoull(words[2], nullptr, 10) : study.first_seed;
+    study.rate_hz = count > 3 ? std::atof(words[3]) : study.rate_hz;
+    study.shape = count > 4 ? words[4] : "";
     std::puts("| quantity | oscillation | traces | covered | rms error | median U | median U / (2 x rms error) |\n"
               "| --- | --- | --- | --- | --- | --- | --- |");
     print(study);
