@@ -4,21 +4,80 @@
 #include "analysis/signal/local_curve.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
+#include <map>
+#include <utility>
 #include <vector>
 
 namespace zeroline::signal {
 namespace {
 
 constexpr double kFar = std::numeric_limits<double>::infinity();
-constexpr double kBack = 1.6;          // 10-90 % times before the middle, at most
+constexpr double kBack = 2.2;          // 10-90 % times before the middle, at most
 constexpr double kShoulder = 0.75;     // fraction at which the smooth part ends
 constexpr std::size_t kTries = 48;     // candidates a round
 constexpr std::size_t kContinuity = 3; // samples that the beginning at the level left counts for
-constexpr double kUnmodelled = 0.02;   // of the oscillation's amplitude: what a steady one leaves on an edge
+constexpr double kUnmodelled = 0.005;  // of the oscillation's amplitude: what a steady one leaves on an edge
 constexpr double kLeastNoise = 1e-3;
+constexpr double kLevel = 0.7;    // 10-90 % times before the earliest changeover that tell the level left
+constexpr double kLevelOff = 0.1; // of the step: what that level may be off by ...
+constexpr double kSlopeOff = 0.1; // ... and drift in a 10-90 % time
+constexpr double kFineGap = 0.04; // of the edge's time between two samples: where in it does not matter
+constexpr std::size_t kChangeovers = 400;
 
+// Sums of samples that tell how well a straight line near the level left explains them.
+struct LineSums {
+    double n = 0.0, x = 0.0, xx = 0.0, y = 0.0, xy = 0.0, yy = 0.0;
+
+    void add(double at, double value)
+    {
+        n += 1.0;
+        x += at;
+        xx += at * at;
+        y += value;
+        xy += at * value;
+        yy += value * value;
+    }
+    [[nodiscard]] LineSums plus(const LineSums& other, double sign) const
+    {
+        return {n + sign * other.n, x + sign * other.x,   xx + sign * other.xx,
+                y + sign * other.y, xy + sign * other.xy, yy + sign * other.yy};
+    }
+};
+
+struct HeldLine {
+    double log_likelihood = 0.0;
+    double level = 0.0;
+    double slope = 0.0;
+};
+
+HeldLine line_through(const LineSums& sums, double noise)
+{
+    const double a = sums.n + noise * noise / (kLevelOff * kLevelOff);
+    const double d = sums.xx + noise * noise / (kSlopeOff * kSlopeOff);
+    const double determinant = a * d - sums.x * sums.x;
+    HeldLine line;
+    line.level = (d * sums.y - sums.x * sums.xy) / determinant;
+    line.slope = (a * sums.xy - sums.x * sums.y) / determinant;
+    line.log_likelihood =
+        -0.5 * (sums.yy - line.level * sums.y - line.slope * sums.xy) / (noise * noise) - 0.5 * std::log(determinant);
+    return line;
+}
+
+// A changeover before one sample, the smooth part from another on.
+struct Candidate {
+    double log_likelihood = -kFar;
+    std::size_t changeover = 0;
+    std::size_t rise = 0;
+};
+
+bool less_likely(const Candidate& a, const Candidate& b) { return a.log_likelihood < b.log_likelihood; }
+
+// The changeover need not be where the edge begins to rise: an edge with a slow start stays at the level left for a
+// while after the oscillation has begun. Both places are looked for: the level left (not known to the noise, and it may
+// drift), cleared of the one oscillation and then of the other, and the smooth part that begins on it.
 class Search {
 public:
     Search(const OwnedSamples& left, const OwnedSamples& right, EdgeLevels levels, std::size_t mid, double noise)
@@ -34,49 +93,104 @@ public:
         while (first_ > 0 && right_.time(mid) - right_.time(first_ - 1) <= kBack * edge_s_) {
             --first_;
         }
-        level_.assign(mid - first_ + 1, 0.0);
-        for (std::size_t i = first_; i < mid; ++i) {
-            const double off = left_.fraction(i) / noise_;
-            level_[i - first_ + 1] = level_[i - first_] - 0.5 * off * off;
-        }
+        add_up();
     }
 
-    // Number of the first sample of the smooth part.
-    [[nodiscard]] std::size_t best() const
+    // The first samples after the changeover that come into question.
+    [[nodiscard]] std::vector<Candidate> candidates() const
     {
         std::size_t low = first_;
         std::size_t high = mid_;
-        std::size_t best = mid_;
-        while (high > low) {
+        std::vector<Candidate> tried;
+        while (true) {
             const std::size_t step = std::max<std::size_t>(1, (high - low) / kTries);
-            double most = -kFar;
+            tried.clear();
             for (std::size_t at = low; at <= high; at += step) {
-                if (const double likelihood = at_sample(at); likelihood > most) {
-                    most = likelihood;
-                    best = at;
-                }
+                add_rise_at(at, tried);
             }
-            if (step == 1) {
-                break;
+            const auto best = std::max_element(tried.begin(), tried.end(), less_likely);
+            if (step == 1 || best == tried.end()) {
+                return tried;
             }
-            low = std::max(low, best - std::min(best, step));
-            high = std::min(high, best + step);
+            low = std::max(low, best->rise - std::min(best->rise, step));
+            high = std::min(high, best->rise + step);
         }
-        return best;
     }
 
 private:
-    [[nodiscard]] double at_sample(std::size_t at) const
+    [[nodiscard]] double along(std::size_t i) const { return (right_.time(i) - right_.time(mid_)) / edge_s_; }
+
+    void add_up()
     {
-        // A pressure does not jump: the smooth part begins at the level left.
-        const double start_s = at > 0 ? (right_.time(at - 1) + right_.time(at)) / 2.0 : right_.time(at);
-        std::vector<LocalCurve::Point> points(kContinuity, {start_s, 0.0});
+        LineSums left;
+        std::size_t from = first_;
+        while (from > 0 && right_.time(first_) - right_.time(from - 1) <= kLevel * edge_s_) {
+            --from;
+        }
+        for (std::size_t i = from; i < first_; ++i) {
+            left.add(along(i), left_.fraction(i));
+        }
+        LineSums right;
+        for (std::size_t i = first_; i <= mid_; ++i) {
+            before_.push_back(left);
+            after_.push_back(right);
+            left.add(along(i), left_.fraction(i));
+            right.add(along(i), right_.fraction(i));
+        }
+    }
+
+    void add_rise_at(std::size_t at, std::vector<Candidate>& tried) const
+    {
+        HeldLine best{-kFar, 0.0, 0.0};
+        const std::size_t before = tried.size();
+        const std::size_t step = std::max<std::size_t>(1, (at - first_) / kChangeovers);
+        for (std::size_t c = at;; c -= std::min(step, c - first_)) {
+            const LineSums sums = before_[c - first_].plus(after_[at - first_].plus(after_[c - first_], -1.0), 1.0);
+            const HeldLine line = line_through(sums, noise_);
+            best = line.log_likelihood > best.log_likelihood ? line : best;
+            tried.push_back({line.log_likelihood, c, at});
+            if (c == first_) {
+                break;
+            }
+        }
+        const double smooth = smooth_from(at, best);
+        for (std::size_t k = before; k < tried.size(); ++k) {
+            tried[k].log_likelihood += smooth;
+        }
+    }
+
+    // Log likelihood of the smooth part. A pressure does not jump: it begins at the level left, somewhere between two
+    // samples.
+    [[nodiscard]] double smooth_from(std::size_t at, const HeldLine& held) const
+    {
+        const double gap_s = at > 0 ? right_.time(at) - right_.time(at - 1) : 0.0;
+        if (gap_s < kFineGap * edge_s_) {
+            return smooth_from(at, right_.time(at) - gap_s / 2.0, held);
+        }
+        constexpr std::array kPlaces{0.05, 0.35, 0.65, 0.95};
+        double most = -kFar;
+        std::array<double, kPlaces.size()> all{};
+        for (std::size_t k = 0; k < kPlaces.size(); ++k) {
+            all[k] = smooth_from(at, right_.time(at) - kPlaces[k] * gap_s, held);
+            most = std::max(most, all[k]);
+        }
+        double sum = 0.0;
+        for (const double one : all) {
+            sum += std::exp(one - most);
+        }
+        return most + std::log(sum / static_cast<double>(all.size()));
+    }
+
+    [[nodiscard]] double smooth_from(std::size_t at, double start_s, const HeldLine& held) const
+    {
+        const double level = held.level + held.slope * (start_s - right_.time(mid_)) / edge_s_;
+        std::vector<LocalCurve::Point> points(kContinuity, {start_s, level});
         for (std::size_t i = at; i <= shoulder_; ++i) {
             points.push_back(right_.point(i));
         }
         const double centre_s = (points.front().time_s + points.back().time_s) / 2.0;
         const auto curve = LocalCurve::fit(points, centre_s, edge_s_, noise_);
-        return curve ? level_[at - first_] + curve->log_likelihood() : -kFar;
+        return curve ? curve->log_likelihood() : -kFar;
     }
 
     EdgeSamples left_;
@@ -86,8 +200,38 @@ private:
     std::size_t first_ = 0;
     double noise_;
     double edge_s_ = 0.0;
-    std::vector<double> level_; // log likelihood of staying at the level left up to each sample
+    // Of the samples before each, from first_ on: cleared of the oscillation that ends, and of the one that begins.
+    std::vector<LineSums> before_, after_;
 };
+
+// A few changeovers that stand for all: where their weights, added up in order of time, pass these shares.
+std::vector<Changeover> standing_for(const std::vector<Candidate>& candidates, Samples edge)
+{
+    constexpr std::array kShares{0.08, 0.29, 0.5, 0.71, 0.92};
+    const double most = std::max_element(candidates.begin(), candidates.end(), less_likely)->log_likelihood;
+    std::map<std::size_t, double> weights;
+    double all = 0.0;
+    for (const Candidate& one : candidates) {
+        const double weight = std::exp(one.log_likelihood - most);
+        weights[one.changeover] += weight;
+        all += weight;
+    }
+    std::vector<Changeover> chosen;
+    double sum = 0.0;
+    std::size_t passed = 0;
+    for (const auto& [at, weight] : weights) {
+        sum += weight / all;
+        std::size_t shares = 0;
+        for (; passed < kShares.size() && sum >= kShares[passed]; ++passed) {
+            ++shares;
+        }
+        if (shares > 0) {
+            const double time_s = at > 0 ? (edge.time_s[at - 1] + edge.time_s[at]) / 2.0 : edge.time_s[at];
+            chosen.push_back({time_s, static_cast<double>(shares) / static_cast<double>(kShares.size())});
+        }
+    }
+    return chosen;
+}
 
 } // namespace
 
@@ -108,22 +252,67 @@ OwnedSamples cleared(Samples edge, const EdgeOscillations& swings, double change
     return still;
 }
 
-double changeover_time(Samples edge, const EdgeOscillations& swings, EdgeLevels levels, std::size_t last_before,
-                       double noise_cmH2O)
+std::vector<Changeover> changeovers(Samples edge, const EdgeOscillations& swings, EdgeLevels levels,
+                                    std::size_t last_before, double noise_cmH2O)
 {
-    const double fallback = edge.time_s[std::min(last_before, edge.size() - 1)];
     // Beyond the middle the other side's oscillation is on: cleared of it throughout, the middle is where it belongs.
     const OwnedSamples left = cleared(edge, swings, kFar);
     const OwnedSamples right = cleared(edge, swings, -kFar);
     const auto mid = find_mid_crossing(right.view(), levels, last_before, noise_cmH2O);
     if (!mid) {
-        return fallback;
+        return {{edge.time_s[std::min(last_before, edge.size() - 1)], 1.0}};
     }
     const double swing = std::max(swings.before ? swings.before->amplitude_cmH2O() : 0.0,
                                   swings.after ? swings.after->amplitude_cmH2O() : 0.0);
-    const double noise = std::hypot(noise_cmH2O, kUnmodelled * swing) / std::abs(levels.step());
-    const std::size_t first = Search(left, right, levels, mid->after, std::max(noise, kLeastNoise)).best();
-    return first > 0 ? (edge.time_s[first - 1] + edge.time_s[first]) / 2.0 : edge.time_s[first];
+    const double noise = std::max(std::hypot(noise_cmH2O, kUnmodelled * swing) / std::abs(levels.step()), kLeastNoise);
+    return standing_for(Search(left, right, levels, mid->after, noise).candidates(), edge);
+}
+
+double middle_of(const std::vector<Changeover>& changeovers)
+{
+    double sum = 0.0;
+    for (const Changeover& one : changeovers) {
+        sum += one.weight;
+        if (sum > 0.5 - 1e-9) {
+            return one.time_s;
+        }
+    }
+    return changeovers.back().time_s;
+}
+
+Transition averaged(const std::vector<Transition>& transitions, const std::vector<Changeover>& changeovers)
+{
+    Transition mean = transitions[transitions.size() / 2];
+    const auto average = [&](auto value_of, auto variance_of) {
+        double value = 0.0;
+        double squares = 0.0;
+        double variance = 0.0;
+        for (std::size_t i = 0; i < transitions.size(); ++i) {
+            value += changeovers[i].weight * value_of(transitions[i]);
+            squares += changeovers[i].weight * value_of(transitions[i]) * value_of(transitions[i]);
+            variance += changeovers[i].weight * variance_of(transitions[i]);
+        }
+        return std::pair(value, std::sqrt(variance + std::max(0.0, squares - value * value)));
+    };
+    const auto square = [](double x) { return x * x; };
+    const double origin_s = mean.onset.time_s; // squares of times since the trace began would drown what they differ by
+    for (const auto instant : {&Transition::onset, &Transition::mid}) {
+        const auto [time_s, u_s] = average([&](const Transition& one) { return (one.*instant).time_s - origin_s; },
+                                           [&](const Transition& one) { return square((one.*instant).sampling_u_s); });
+        const double noise = average([](const Transition&) { return 0.0; },
+                                     [&](const Transition& one) { return square((one.*instant).noise_u_s); })
+                                 .second;
+        mean.*instant = {origin_s + time_s, noise, u_s, (mean.*instant).dof};
+    }
+    const bool whole = std::all_of(transitions.begin(), transitions.end(),
+                                   [](const Transition& one) { return one.time_10_90_s.has_value(); });
+    if (whole) {
+        const auto [time_s, u_s] = average([](const Transition& one) { return *one.time_10_90_s; },
+                                           [&](const Transition& one) { return square(one.time_10_90_u_s); });
+        mean.time_10_90_s = time_s;
+        mean.time_10_90_u_s = u_s;
+    }
+    return mean;
 }
 
 } // namespace zeroline::signal

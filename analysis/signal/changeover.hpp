@@ -4,6 +4,9 @@
 #include "analysis/signal/oscillation.hpp"
 #include "analysis/signal/thinning.hpp"
 
+#include <optional>
+#include <vector>
+
 namespace zeroline::signal {
 
 /// The oscillations on both sides of an edge; either may be missing.
@@ -20,10 +23,22 @@ struct EdgeOscillations {
 /// after.
 [[nodiscard]] OwnedSamples cleared(Samples edge, const EdgeOscillations& swings, double changeover_s);
 
-/// Where one oscillation ends and the other begins: the time before the middle for which, cleared so, the pressure is
-/// most likely to stay at the level left until then and to run smoothly afterwards. `last_before` as in
-/// find_mid_crossing().
-[[nodiscard]] double changeover_time(Samples edge, const EdgeOscillations& swings, EdgeLevels levels,
-                                     std::size_t last_before, double noise_cmH2O);
+/// Where one oscillation may end and the other begin. The weights of all that come into question add up to 1.
+struct Changeover {
+    double time_s = 0.0;
+    double weight = 1.0;
+};
+
+/// Up to five changeovers before the middle, in order of time, by how likely the pressure, cleared so, stays at the
+/// level left (which may drift) and then runs smoothly. `last_before` as in find_mid_crossing().
+[[nodiscard]] std::vector<Changeover> changeovers(Samples edge, const EdgeOscillations& swings, EdgeLevels levels,
+                                                  std::size_t last_before, double noise_cmH2O);
+
+/// The one with as much weight before it as after.
+[[nodiscard]] double middle_of(const std::vector<Changeover>& changeovers);
+
+/// One edge, measured with each changeover: the mean, with what they differ by in the uncertainties.
+[[nodiscard]] Transition averaged(const std::vector<Transition>& transitions,
+                                  const std::vector<Changeover>& changeovers);
 
 } // namespace zeroline::signal

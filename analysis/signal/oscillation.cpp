@@ -24,6 +24,7 @@ constexpr double kTailsPart = 0.7;      // of what it explains, where an exponen
 constexpr double kBetterThanTail = 0.3; // ... it must leave no more than this part of what the exponential leaves
 constexpr double kPlainPeriods = 1.8;   // fewer may be a bend ...
 constexpr double kBetterThanBend = 0.3; // ... unless they leave no more than this part of what that leaves
+constexpr double kKnown = 1.3;          // ... or hardly more, where the frequency is known
 constexpr double kSteady = 0.5;         // envelope's change over the window, as a natural logarithm, at most
 constexpr double kLeastPeriods = 0.5;
 
@@ -274,12 +275,15 @@ std::optional<Trial> steady_trial(const Window& window, const OscillationHint& h
         return std::nullopt;
     }
     const double left_by_a_tail = left_by_tail(window);
+    // Where other phases show that frequency, it need not be proven against anything else that bends.
+    const double better_than_tail = hint.known_hz ? kKnown : kBetterThanTail;
+    const double better_than_bend = hint.known_hz ? kKnown : kBetterThanBend;
     const bool may_be_tail = about.sum_of_squares - left_by_a_tail > kTailsPart * (about.sum_of_squares - trial.left) &&
-                             trial.left > kBetterThanTail * left_by_a_tail;
+                             trial.left > better_than_tail * left_by_a_tail;
     if (!stands_clear(trial, about.sum_of_squares, about.values.size(), hint.expected) || may_be_tail) {
         return std::nullopt;
     }
-    if (!hint.expected && periods < kPlainPeriods && trial.left > kBetterThanBend * left_by_bend(window)) {
+    if (!hint.expected && periods < kPlainPeriods && trial.left > better_than_bend * left_by_bend(window)) {
         return std::nullopt;
     }
     const Trial damped = refined(window, trial.frequency_hz, true);

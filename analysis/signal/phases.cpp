@@ -76,8 +76,7 @@ bool passes_through(Samples before, Samples within, Samples after)
 class PhaseStream::State {
 public:
     explicit State(MeasureOptions options)
-        : options_(with_rest(options)), recognizer_(bounds()), pipeline_(options_),
-          spike_floor_(spike_floor(options_.noise_cmH2O, options_.larger_plateau_cmH2O)),
+        : options_(with_rest(options)), recognizer_(bounds()), pipeline_(options_), spike_floor_(floor_of_spikes()),
           live_(options.larger_plateau_cmH2O <= 0.0)
     {
     }
@@ -127,6 +126,13 @@ private:
     {
         const double threshold = phase_threshold(options_.noise_cmH2O, options_.larger_plateau_cmH2O);
         return {*options_.rest_cmH2O - threshold, *options_.rest_cmH2O + threshold};
+    }
+
+    [[nodiscard]] double floor_of_spikes() const
+    {
+        constexpr double kJump = 1.2; // of the amplitude, which is known so well
+        return std::max(spike_floor(options_.noise_cmH2O, options_.larger_plateau_cmH2O),
+                        kJump * options_.oscillation_cmH2O);
     }
 
     void scan(std::size_t limit)
@@ -248,13 +254,13 @@ private:
         if (probes_ == bends_.size() && options_.noise_cmH2O <= 0.0) {
             options_.noise_cmH2O = *median({bends_.begin(), bends_.end()}) / (0.6745 * std::sqrt(6.0));
             pipeline_.set_noise(options_.noise_cmH2O);
-            spike_floor_ = spike_floor(options_.noise_cmH2O, options_.larger_plateau_cmH2O);
+            spike_floor_ = floor_of_spikes();
         }
         const auto [low, high] = std::minmax_element(held_.begin(), held_.end());
         const double held = std::max(*low, -*high);
         if (held > options_.larger_plateau_cmH2O) {
             options_.larger_plateau_cmH2O = held;
-            spike_floor_ = spike_floor(options_.noise_cmH2O, held);
+            spike_floor_ = floor_of_spikes();
             recognizer_.set_bounds(bounds());
         }
     }
@@ -361,6 +367,18 @@ bool moves_by_chance(const std::vector<Phase>& phases, PhaseKind kind)
     return 2 * static_cast<std::size_t>(agreeing) < whole;
 }
 
+// The largest oscillation of a trace in which samples were taken for spikes; 0 where none were.
+double oscillation_beside_spikes(const std::vector<Phase>& phases)
+{
+    double largest = 0.0;
+    std::size_t spikes = 0;
+    for (const Phase& phase : phases) {
+        largest = phase.oscillation ? std::max(largest, phase.oscillation->amplitude_cmH2O) : largest;
+        spikes += phase.spikes;
+    }
+    return spikes > 0 ? largest : 0.0;
+}
+
 // A fast oscillation looks like noise from sample to sample. What is left about the levels once it is taken off does
 // not; the quieter half of the phases tells.
 std::optional<double> noise_beside_oscillation(const std::vector<Phase>& phases)
@@ -400,6 +418,10 @@ std::vector<Phase> measure(Samples samples, MeasureOptions options)
     const auto quieter = noise_known ? std::nullopt : noise_beside_oscillation(phases);
     if (quieter && *quieter < kClearlyQuieter * options.noise_cmH2O) {
         options.noise_cmH2O = *quieter;
+        phases = streamed(samples, options);
+    }
+    options.oscillation_cmH2O = oscillation_beside_spikes(phases);
+    if (options.oscillation_cmH2O > 0.0) {
         phases = streamed(samples, options);
     }
     if (!options.expected_oscillation_hz &&

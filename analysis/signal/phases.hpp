@@ -115,6 +115,9 @@ struct MeasureOptions {
     /// Periods between 30 and 90 % of a phase below which none is taken for one. measure() asks for more where few
     /// phases show one, or each another: something that moves by chance.
     double fewest_oscillation_periods = 0.0;
+    /// What an oscillation may jump by where it is cut off: a sample that stands out by less is no spike. measure()
+    /// finds it.
+    double oscillation_cmH2O = 0.0;
 };
 
 /// Magnitude of the larger plateau of the samples: robust against spikes, rings and ramps; 0 where nothing dwells.

@@ -50,21 +50,6 @@ std::optional<double> still_peak_of(Samples samples, Interval phase, int sign, c
     return lower && steady ? sign * std::max(sign * *lower, sign * *steady) : lower;
 }
 
-// Where an oscillation begins or ends within an edge is known only so well: as a share of the edge's time and of the
-// amplitude over the step, found on drawn edges.
-void add_swing(Transition& edge, double amplitude_cmH2O)
-{
-    constexpr double kShare = 0.12;
-    const double step = std::abs(edge.to_cmH2O - edge.from_cmH2O);
-    if (amplitude_cmH2O <= 0.0 || step <= 0.0 || !edge.time_10_90_s) {
-        return;
-    }
-    const double u_s = kShare * amplitude_cmH2O / step * *edge.time_10_90_s;
-    edge.onset.sampling_u_s = std::hypot(edge.onset.sampling_u_s, u_s);
-    edge.mid.sampling_u_s = std::hypot(edge.mid.sampling_u_s, 0.5 * u_s);
-    edge.time_10_90_u_s = std::hypot(edge.time_10_90_u_s, u_s);
-}
-
 std::size_t share_of(const Dwell& dwell, double share)
 {
     return dwell.first + static_cast<std::size_t>(share * static_cast<double>(dwell.last - dwell.first));
@@ -129,9 +114,8 @@ Pipeline::EdgeView Pipeline::edge_before(std::size_t k, EdgeLevels levels, const
     view.samples = buffer.view(view.first, share_of(after.dwell, 0.9));
     const EdgeOscillations swings{before.oscillation, after.oscillation};
     if (swings.any()) {
-        const double changeover_s =
-            changeover_time(view.samples, swings, levels, view.last_before, options_.noise_cmH2O);
-        view.still = cleared(view.samples, swings, changeover_s);
+        view.changeovers = changeovers(view.samples, swings, levels, view.last_before, options_.noise_cmH2O);
+        view.still = cleared(view.samples, swings, middle_of(view.changeovers));
         view.samples = view.still.view();
     }
     return view;
@@ -188,6 +172,30 @@ Samples Pipeline::around(std::size_t k, const SampleBuffer& buffer) const
     return buffer.view(std::max(first, buffer.begin()), last);
 }
 
+bool Pipeline::neighbour_swings(std::size_t k) const
+{
+    return (k > 0 && nodes_[k - 1].oscillation) || (k + 1 < nodes_.size() && nodes_[k + 1].oscillation);
+}
+
+OwnedSamples Pipeline::still_around(std::size_t k, const SampleBuffer& buffer) const
+{
+    const Samples samples = around(k, buffer);
+    OwnedSamples still{{samples.time_s.begin(), samples.time_s.end()},
+                       {samples.pressure_cmH2O.begin(), samples.pressure_cmH2O.end()}};
+    const auto* before = k > 0 && nodes_[k - 1].oscillation ? &nodes_[k - 1].oscillation.value() : nullptr;
+    const auto* after =
+        k + 1 < nodes_.size() && nodes_[k + 1].oscillation ? &nodes_[k + 1].oscillation.value() : nullptr;
+    for (std::size_t i = 0; i < still.size(); ++i) {
+        const double time = still.time_s[i];
+        if (before != nullptr && time < nodes_[k].changeover_s) {
+            still.pressure_cmH2O[i] -= before->at(time);
+        } else if (after != nullptr && time >= nodes_[k + 1].changeover_s) {
+            still.pressure_cmH2O[i] -= after->at(time);
+        }
+    }
+    return still;
+}
+
 // The level of a phase, by the rules for one with an oscillation where it has one (docs/method.md).
 std::optional<WindowFit> Pipeline::level_of(std::size_t k, Interval phase, const SampleBuffer& buffer) const
 {
@@ -195,7 +203,9 @@ std::optional<WindowFit> Pipeline::level_of(std::size_t k, Interval phase, const
     const Samples samples = around(k, buffer);
     if (!node.oscillation) {
         const Interval window = level_interval(node.kind, phase);
-        return fit_window(samples, window.from_s, window.to_s, options_.noise_cmH2O);
+        const OwnedSamples still = neighbour_swings(k) ? still_around(k, buffer) : OwnedSamples{};
+        return fit_window(neighbour_swings(k) ? still.view() : samples, window.from_s, window.to_s,
+                          options_.noise_cmH2O);
     }
     const auto whole = whole_periods(phase, node.oscillation->frequency_hz);
     const Interval window = whole.value_or(phase.part(0.3, 0.9));
@@ -253,7 +263,7 @@ void Pipeline::take_provisional_level(std::size_t pass, std::size_t k, const Sam
     if (node.kind != PhaseKind::pause) {
         look_for_oscillation(k, phase, buffer);
     }
-    if (node.oscillation) {
+    if (node.oscillation || (pass > 0 && neighbour_swings(k))) {
         const auto fit = level_of(k, phase, buffer);
         node.provisional_cmH2O[pass] = fit ? fit->level.value_cmH2O : node.rough_cmH2O;
         return;
@@ -273,6 +283,9 @@ void Pipeline::place_onset(std::size_t pass, std::size_t k, const SampleBuffer& 
     }
     const EdgeLevels levels{nodes_[k - 1].provisional_cmH2O[pass], nodes_[k].provisional_cmH2O[pass]};
     const EdgeView edge = edge_before(k, levels, buffer);
+    if (!edge.changeovers.empty()) {
+        nodes_[k].changeover_s = middle_of(edge.changeovers);
+    }
     const auto mid = find_mid_crossing(edge.samples, levels, edge.last_before, options_.noise_cmH2O);
     if (mid) {
         nodes_[k].enter = MidCrossing{mid->after + edge.first, mid->time_s};
@@ -321,18 +334,26 @@ void Pipeline::measure_entering(std::size_t k, const SampleBuffer& buffer)
     const auto mid = find_mid_crossing(edge.samples, levels, edge.last_before, options_.noise_cmH2O);
     if (mid) {
         nodes_[k].enter = MidCrossing{mid->after + edge.first, mid->time_s};
-        nodes_[k].entering = measure_transition(edge.samples, levels, *mid, options_.noise_cmH2O);
-        add_swing(*nodes_[k].entering, swing_about(k));
+        nodes_[k].entering = transition_at(k, edge, levels, *mid, buffer);
     }
 }
 
-// Amplitude of the larger oscillation on the sides of the edge into node k.
-double Pipeline::swing_about(std::size_t k) const
+// Where an oscillation begins or ends within the edge, every place in question is tried.
+Transition Pipeline::transition_at(std::size_t k, const EdgeView& edge, EdgeLevels levels, MidCrossing mid,
+                                   const SampleBuffer& buffer) const
 {
-    const auto amplitude = [](const Node& node) {
-        return node.oscillation ? node.oscillation->amplitude_cmH2O() : 0.0;
-    };
-    return std::max(amplitude(nodes_[k - 1]), amplitude(nodes_[k]));
+    if (edge.changeovers.size() < 2) {
+        return measure_transition(edge.samples, levels, mid, options_.noise_cmH2O);
+    }
+    const Samples samples = buffer.view(edge.first, edge.first + edge.samples.size());
+    const EdgeOscillations swings{nodes_[k - 1].oscillation, nodes_[k].oscillation};
+    std::vector<Transition> transitions;
+    for (const Changeover& one : edge.changeovers) {
+        const OwnedSamples still = cleared(samples, swings, one.time_s);
+        const auto own = find_mid_crossing(still.view(), levels, edge.last_before, options_.noise_cmH2O);
+        transitions.push_back(measure_transition(still.view(), levels, own.value_or(mid), options_.noise_cmH2O));
+    }
+    return averaged(transitions, edge.changeovers);
 }
 
 Phase Pipeline::outline(const SampleBuffer& buffer) const
@@ -401,8 +422,9 @@ void Pipeline::describe_return(Phase& phase, const SampleBuffer& buffer) const
     }
     const Band band{options_.pause_level_cmH2O, options_.zero_band_cmH2O, options_.level_u_cmH2O};
     const Interval pause{phase.entering->onset.time_s, phase.leaving->onset.time_s};
+    const OwnedSamples still = still_around(0, buffer);
     const ReturnToBand found =
-        return_to_band(around(0, buffer), pause, band, phase.leaving->time_10_90_s.value_or(0.0), options_.noise_cmH2O);
+        return_to_band(still.view(), pause, band, phase.leaving->time_10_90_s.value_or(0.0), options_.noise_cmH2O);
     phase.returned = found.returned;
     phase.next_entry_s = found.next_entry_s;
     if (found.returned) {

@@ -72,7 +72,17 @@ private:
         std::array<std::optional<double>, kPasses> onset_s;
         std::optional<WindowFit> level;
         std::optional<SteadyOscillation> oscillation;
+        double changeover_s = 0.0; ///< where the oscillation before ends and this one begins, if either is there
         std::optional<Transition> entering;
+    };
+
+    /// Samples of the edge into node k, what oscillates on both sides taken off.
+    struct EdgeView {
+        std::size_t first = 0;               ///< number of the first sample
+        std::size_t last_before = 0;         ///< last sample of the dwell that is left, counted from `first`
+        std::vector<Changeover> changeovers; ///< where something oscillates
+        OwnedSamples still;                  ///< where something had to be taken off
+        Samples samples;
     };
 
     void advance(const SampleBuffer& buffer);
@@ -81,6 +91,8 @@ private:
     void place_onset(std::size_t pass, std::size_t k, const SampleBuffer& buffer);
     void take_level(std::size_t k, const SampleBuffer& buffer);
     void measure_entering(std::size_t k, const SampleBuffer& buffer);
+    [[nodiscard]] Transition transition_at(std::size_t k, const EdgeView& edge, EdgeLevels levels, MidCrossing mid,
+                                           const SampleBuffer& buffer) const;
 
     // The front node, when everything about it is known.
     void finish_phase(const SampleBuffer& buffer);
@@ -88,13 +100,6 @@ private:
     void describe_level(Phase& phase, const SampleBuffer& buffer) const;
     void describe_return(Phase& phase, const SampleBuffer& buffer) const;
 
-    /// Samples of the edge into node k, what oscillates on both sides taken off.
-    struct EdgeView {
-        std::size_t first = 0;       ///< number of the first sample
-        std::size_t last_before = 0; ///< last sample of the dwell that is left, counted from `first`
-        OwnedSamples still;          ///< where something had to be taken off
-        Samples samples;
-    };
     [[nodiscard]] EdgeView edge_before(std::size_t k, EdgeLevels levels, const SampleBuffer& buffer) const;
     [[nodiscard]] std::optional<WindowFit> level_of(std::size_t k, Interval phase, const SampleBuffer& buffer) const;
     void look_for_oscillation(std::size_t k, Interval phase, const SampleBuffer& buffer);
@@ -104,10 +109,13 @@ private:
     [[nodiscard]] bool moved(std::size_t pass, std::size_t k) const;
     [[nodiscard]] bool comes_to_rest(std::size_t k) const;
     [[nodiscard]] bool beside_oscillation(std::size_t k) const;
-    [[nodiscard]] double swing_about(std::size_t k) const;
     [[nodiscard]] Interval between_onsets(std::size_t pass, std::size_t k, const SampleBuffer& buffer) const;
     /// Samples from the middle of the dwell before to the middle of the dwell after.
     [[nodiscard]] Samples around(std::size_t k, const SampleBuffer& buffer) const;
+    /// The same without what swings in the dwells on both sides: with a slow start the next one's oscillation begins
+    /// well before the onset.
+    [[nodiscard]] OwnedSamples still_around(std::size_t k, const SampleBuffer& buffer) const;
+    [[nodiscard]] bool neighbour_swings(std::size_t k) const;
 
     MeasureOptions options_;
     std::deque<Node> nodes_;
