@@ -236,6 +236,7 @@ void Pipeline::look_for_oscillation(std::size_t k, Interval phase, const SampleB
 
 constexpr double kMoved_cmH2O = 0.2;     // a pass is spared where levels moved by less than this ...
 constexpr double kUnsettled_cmH2O = 1.5; // ... and the second counts unless later ones lead farther away than this
+constexpr int kMorePasses = 12;          // for a pause only, after those that all phases get
 
 // Whether the level of a phase moved in a pass.
 bool Pipeline::moved(std::size_t pass, std::size_t k) const
@@ -244,16 +245,37 @@ bool Pipeline::moved(std::size_t pass, std::size_t k) const
     return pass == 0 || std::abs(level[pass] - level[pass - 1]) > kMoved_cmH2O;
 }
 
-// Whether the level of a pause goes on moving, ever less. Levels that wander from pass to pass (a slow ring) do not get
-// better by more of them.
-bool Pipeline::comes_to_rest(std::size_t k) const
+// Where the pause before node `next` ends once its level goes on moving one way, and ever less, from pass to pass: more
+// passes, until it rests. None where it rests already, or wanders (a slow ring): that does not get better by more of
+// them.
+std::optional<double> Pipeline::end_at_rest(std::size_t k, const SampleBuffer& buffer) const
 {
     const auto& level = nodes_[k].provisional_cmH2O;
-    if (nodes_[k].kind != PhaseKind::pause || std::abs(level[1] - level[2]) < kMoved_cmH2O) {
-        return false;
-    }
     static_assert(kPasses == 4);
-    return std::abs(level[3] - level[2]) < 0.7 * std::abs(level[2] - level[1]);
+    double step = level[3] - level[2];
+    if (nodes_[k].kind != PhaseKind::pause || std::abs(level[1] - level[2]) < kMoved_cmH2O || k + 1 == nodes_.size() ||
+        !nodes_[k].onset_s.back() || !nodes_[k + 1].onset_s.back() || step * (level[2] - level[1]) < 0.0) {
+        return std::nullopt;
+    }
+    double end_s = *nodes_[k + 1].onset_s.back();
+    double at = level[3];
+    for (int pass = 0; std::abs(step) >= kMoved_cmH2O; ++pass) {
+        const EdgeLevels levels{at, nodes_[k + 1].provisional_cmH2O.back()};
+        const EdgeView edge = edge_before(k + 1, levels, buffer);
+        const auto mid = find_mid_crossing(edge.samples, levels, edge.last_before, options_.noise_cmH2O);
+        if (!mid || pass == kMorePasses) {
+            return std::nullopt;
+        }
+        end_s = onset_of(edge.samples, levels, *mid, options_.noise_cmH2O);
+        const Interval window = level_interval(PhaseKind::pause, {*nodes_[k].onset_s.back(), end_s});
+        const double next = window_mean(around(k, buffer), window.from_s, window.to_s);
+        if (window.length_s() <= 0.0 || (next - at) * step < 0.0) {
+            return std::nullopt;
+        }
+        step = next - at;
+        at = next;
+    }
+    return end_s;
 }
 
 void Pipeline::take_provisional_level(std::size_t pass, std::size_t k, const SampleBuffer& buffer)
@@ -314,10 +336,11 @@ void Pipeline::take_level(std::size_t k, const SampleBuffer& buffer)
         return;
     }
     nodes_[k].level = level_after(0);
-    if (!nodes_[k].level || !comes_to_rest(k)) {
+    const auto end_s = nodes_[k].level ? end_at_rest(k, buffer) : std::nullopt;
+    if (!end_s) {
         return;
     }
-    const auto at_rest = level_after(kPasses - 1);
+    const auto at_rest = level_of(k, between(k, nodes_[k].onset_s.back(), end_s, buffer), buffer);
     const double second = nodes_[k].level->level.value_cmH2O;
     if (at_rest && std::abs(at_rest->level.value_cmH2O - second) > kUnsettled_cmH2O) {
         nodes_[k].level = at_rest;

@@ -107,7 +107,7 @@ private:
                                    const SampleBuffer& buffer) const;
     [[nodiscard]] Interval between_middles(std::size_t k, const SampleBuffer& buffer) const;
     [[nodiscard]] bool moved(std::size_t pass, std::size_t k) const;
-    [[nodiscard]] bool comes_to_rest(std::size_t k) const;
+    [[nodiscard]] std::optional<double> end_at_rest(std::size_t k, const SampleBuffer& buffer) const;
     [[nodiscard]] bool beside_oscillation(std::size_t k) const;
     [[nodiscard]] Interval between_onsets(std::size_t pass, std::size_t k, const SampleBuffer& buffer) const;
     /// Samples from the middle of the dwell before to the middle of the dwell after.

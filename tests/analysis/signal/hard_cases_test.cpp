@@ -112,6 +112,30 @@ TEST(HardCases, APauseThatIsNotZero)
     }
 }
 
+// Reduced flow: the rise is longer than the pause before it, whose first bounds reach to the rise's middle.
+TEST(HardCases, AShortPauseBeforeASlowRiseIsReadAtRest)
+{
+    for (const double rise_s : {0.4, 0.55, 0.7}) {
+        std::vector<Segment> segments{{kPause, 0.0, 0.0, {Shape::exponential, 0.06}}};
+        double time_s = 2.0;
+        const auto add = [&](PhaseKind kind, double level_cmH2O, double length_s, analytic::EdgeForm edge) {
+            segments.push_back({kind, level_cmH2O, time_s, edge});
+            time_s += length_s;
+        };
+        for (int cycle = 0; cycle < 4; ++cycle) {
+            add(kIns, 30.0, 2.0, {Shape::ramp, rise_s});
+            add(kExs, -30.0, 2.0, {Shape::exponential, 0.06});
+            add(kPause, 0.0, cycle == 3 ? 2.0 : 0.5, {Shape::exponential, 0.06});
+        }
+        const auto phases = measure(taken({segments, time_s}).samples(), {});
+        ASSERT_EQ(phases.size(), 13U);
+        for (const std::size_t k : {3U, 6U, 9U}) {
+            EXPECT_NEAR(phases[k].plateau->value_cmH2O, 0.0, 0.2) << rise_s << ", phase " << k;
+            EXPECT_NEAR(*phases[k].duration_s(), 0.5, 0.01) << rise_s << ", phase " << k;
+        }
+    }
+}
+
 TEST(HardCases, AWrongUnitIsMeasuredAsItReads)
 {
     const std::vector<Part> parts{{kPause, 0, 2},  {kIns, 40, 1.5},  {kExs, -40, 1.5}, {kPause, 0, 1.5},
