@@ -391,6 +391,10 @@ Phase Pipeline::outline(const SampleBuffer& buffer) const
     phase.cut_end = !phase.leaving;
     phase.first = node.enter ? node.enter->after : node.dwell.first;
     phase.last = next != nullptr && next->enter ? next->enter->after : node.dwell.last;
+    if (phase.last <= phase.first) { // both middles fell on one sample: what lies between them is the dwell itself
+        phase.first = node.dwell.first;
+        phase.last = node.dwell.last;
+    }
     phase.first_time_s = buffer.time(phase.first);
     phase.last_time_s = buffer.time(phase.last - 1);
     phase.first = buffer.number_given(phase.first);
