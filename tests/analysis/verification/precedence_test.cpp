@@ -57,6 +57,47 @@ TEST(Steps, a_missing_phase_goes_before_too_few_cycles)
     EXPECT_EQ(result.verdict, Outcome::fail) << "the worst of the judgements";
 }
 
+TEST(Ladder, that_misses_a_phase_fails_the_units_accuracy_alone)
+{
+    Plan plan;
+    plan.second_span.assign(4, {});
+    plan.second_span[2].exsufflation_s = 0.0;
+    auto subject = bench(plan);
+    subject.run.spans[3].what = SpanKind::ladder;
+    const auto result = subject.result();
+    EXPECT_EQ(result.verdict, Outcome::pass) << said(result);
+    EXPECT_EQ(result.unit_accuracy, Outcome::fail) << said(result);
+    EXPECT_TRUE(has_reason(result, "missing-phase"));
+}
+
+TEST(Gap, takes_its_cycle_out_whole_and_enough_others_remain)
+{
+    auto subject = bench();
+    const double from_s = subject.run.spans[2].from_s + 1.0 + 3 * 5.0 + 0.5; // within the fourth insufflation
+    auto& time_s = subject.trace.time_s;
+    const auto first = std::lower_bound(time_s.begin(), time_s.end(), from_s) - time_s.begin();
+    constexpr auto kLost = 20; // 80 ms
+    time_s.erase(time_s.begin() + first, time_s.begin() + first + kLost);
+    auto& pressure = subject.trace.pressure_cmH2O;
+    pressure.erase(pressure.begin() + first, pressure.begin() + first + kLost);
+    const auto result = subject.result();
+    EXPECT_EQ(result.verdict, Outcome::pass) << said(result);
+    for (const auto& name : {measurand::insufflation_pressure, measurand::exsufflation_duration}) {
+        EXPECT_EQ(find(result, name)->n, 5) << name << ": of 7, the lead cycle and this one are not judged";
+    }
+}
+
+TEST(NotTested, names_what_a_closed_hose_end_cannot_show_less_what_the_checklist_did)
+{
+    auto subject = bench();
+    EXPECT_THAT(subject.result().not_tested, testing::Contains("battery-duration"));
+    subject.run.checklist = {{"battery duration", ChecklistItem::Outcome::ok, ""},
+                             {"alarms", ChecklistItem::Outcome::not_applicable, ""}};
+    const auto left = subject.result().not_tested;
+    EXPECT_THAT(left, testing::Not(testing::Contains("battery-duration")));
+    EXPECT_THAT(left, testing::IsSupersetOf({"alarms", "flow", "strength-under-flow", "electrical-safety"}));
+}
+
 TEST(HalfCycle, counts_for_no_other_measurand)
 {
     Plan plan;
