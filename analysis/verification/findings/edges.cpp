@@ -99,13 +99,12 @@ Findings slow_edge(const Look& look, const std::string& code, const std::string&
         const bool slow = time && *time > slow_from_s(group, kind);
         if (!slow && 2 * late.size() <= group.judged.size())
             continue;
-        auto found = finding(code, Severity::caution,
-                             {"a slow " + edge + of_preset(look, group),
+        auto found = finding(look, group, code, Severity::caution,
+                             {"a slow " + edge,
                               slow ? "it takes " + in_words(*time, 3) + " s from 10 % to 90 % and " +
                                          in_words(slow_from_s(group, kind), 3) + " s is the most that is usual"
                                    : "the level after it is never reached",
                               attempt});
-        found.preset = group.preset;
         if (time)
             found.figures["time_10_90_s"] = *time;
         found.figures["limit_s"] = slow_from_s(group, kind);
@@ -287,15 +286,12 @@ Findings irregular_swing(const Look& look)
         const auto scatter = swing_scatter_s(group);
         if (!scatter || *scatter <= kIrregular_s || *scatter <= kIrregularShare * *mean_of(times))
             continue;
-        auto found = finding("irregular-swing", Severity::caution,
-                             {"a valve that sticks" + of_preset(look, group),
-                              "the swing time scatters by " + in_words(1e3 * *scatter, 0) + " ms about " +
-                                  in_words(1e3 * *mean_of(times), 0) + " ms from cycle to cycle",
-                              "the run again with the unit warm; then the valve"});
-        found.preset = group.preset;
-        found.figures = {{"deviation_s", *scatter}, {"mean_s", *mean_of(times)}};
-        name_cycles(found, times);
-        all.push_back(found);
+        all.push_back(finding(look, group, "irregular-swing", Severity::caution,
+                              {"a valve that sticks",
+                               "the swing time scatters by " + in_words(1e3 * *scatter, 0) + " ms about " +
+                                   in_words(1e3 * *mean_of(times), 0) + " ms from cycle to cycle",
+                               "the run again with the unit warm; then the valve"},
+                              {{"deviation_s", *scatter}, {"mean_s", *mean_of(times)}}, times));
     }
     return all;
 }
@@ -309,16 +305,13 @@ Findings overshoot(const Look& look)
             const auto percent = median_of(seen);
             if (!percent || *percent < kOvershootNote)
                 continue;
-            auto found = finding(
-                "overshoot", *percent >= kOvershootCaution ? Severity::caution : Severity::note,
-                {"a unit that overshoots" + of_preset(look, group),
+            all.push_back(finding(
+                look, group, "overshoot", *percent >= kOvershootCaution ? Severity::caution : Severity::note,
+                {"a unit that overshoots",
                  word_of(kind) + " peaks " + in_words(*percent, 0) + " % of the step beyond its plateau",
                  "a softer flow setting, and whether the peak is within what is prescribed; at a blocked outlet "
-                 "peaks are higher than on a person"});
-            found.preset = group.preset;
-            found.figures = {{"percent", *percent}};
-            name_cycles(found, seen);
-            all.push_back(found);
+                 "peaks are higher than on a person"},
+                {{"percent", *percent}}, seen));
         }
     return all;
 }
@@ -334,14 +327,13 @@ Findings ringing(const Look& look)
             const auto common = ring_in(look, group, band);
             if (!common)
                 continue;
-            auto found = finding("ringing", Severity::note,
-                                 {"a column of air or a control that rings" + of_preset(look, group),
-                                  "after most transitions the pressure swings at " + in_words(common->frequency_hz, 1) +
-                                      " Hz with " + in_words(common->amplitude_cmH2O, 1) + " cmH2O at first",
-                                  cause_of_ring(common->frequency_hz)});
-            found.preset = group.preset;
-            found.figures = {{"frequency_hz", common->frequency_hz}, {"amplitude_cmH2O", common->amplitude_cmH2O}};
-            all.push_back(found);
+            all.push_back(
+                finding(look, group, "ringing", Severity::note,
+                        {"a column of air or a control that rings",
+                         "after most transitions the pressure swings at " + in_words(common->frequency_hz, 1) +
+                             " Hz with " + in_words(common->amplitude_cmH2O, 1) + " cmH2O at first",
+                         cause_of_ring(common->frequency_hz)},
+                        {{"frequency_hz", common->frequency_hz}, {"amplitude_cmH2O", common->amplitude_cmH2O}}));
         }
     return all;
 }

@@ -160,17 +160,13 @@ Findings same_ratio_pressure(const Look& look)
         if (std::abs(in / out - 1.0) > kSameRatio || std::abs(ratio - 1.0) < kNotEqual)
             continue;
         const auto share = in_words(100.0 * (ratio - 1.0), 1);
-        auto found =
-            finding("same-ratio-pressure", Severity::caution,
-                    {"one cause for both pressures" + of_preset(look, group),
-                     "insufflation and exsufflation are off by the same " + share + " %",
-                     ratio < 1.0 ? "another plug and hose and a leak test, then the sensor against a second gauge; if "
-                                   "both hold, suspect the blower. One run cannot tell these three apart"
-                                 : "the sensor against a second gauge, and the settings read back"});
-        found.preset = group.preset;
-        found.figures = {{"ratio", ratio}, {"ratio_insufflation", in}, {"ratio_exsufflation", out}};
-        name_cycles(found, group.judged);
-        all.push_back(found);
+        all.push_back(finding(
+            look, group, "same-ratio-pressure", Severity::caution,
+            {"one cause for both pressures", "insufflation and exsufflation are off by the same " + share + " %",
+             ratio < 1.0 ? "another plug and hose and a leak test, then the sensor against a second gauge; if "
+                           "both hold, suspect the blower. One run cannot tell these three apart"
+                         : "the sensor against a second gauge, and the settings read back"},
+            {{"ratio", ratio}, {"ratio_insufflation", in}, {"ratio_exsufflation", out}}, group.judged));
     }
     return all;
 }
@@ -189,16 +185,16 @@ Findings same_shift_pressure(const Look& look)
         const auto [low, high] = std::minmax({in, out, *pause});
         if (std::abs(shift) < kShift_cmH2O || high - low > kSameShift_cmH2O)
             continue;
-        auto found =
-            finding("same-shift-pressure", Severity::caution,
-                    {"a zero that is off" + of_preset(look, group),
+        all.push_back(
+            finding(look, group, "same-shift-pressure", Severity::caution,
+                    {"a zero that is off",
                      "both plateaus and the pause lie " + in_words(shift) + " cmH2O from where they should",
                      "the zero again with the sensing line off the tee and dry; a line that was still on the tee when "
-                     "zero was read does this"});
-        found.preset = group.preset;
-        found.figures = {
-            {"shift_cmH2O", shift}, {"insufflation_cmH2O", in}, {"exsufflation_cmH2O", out}, {"pause_cmH2O", *pause}};
-        all.push_back(found);
+                     "zero was read does this"},
+                    {{"shift_cmH2O", shift},
+                     {"insufflation_cmH2O", in},
+                     {"exsufflation_cmH2O", out},
+                     {"pause_cmH2O", *pause}}));
     }
     return all;
 }
@@ -213,17 +209,14 @@ Findings pressure_drift(const Look& look)
         const double change = trend->slope_per_s * trend->over_s;
         if (std::abs(change) < kDrift_cmH2O || chance_of(*trend) > kDriftChance)
             continue;
-        auto found = finding(
-            "pressure-drift", Severity::caution,
-            {"pressures that " + std::string(change < 0 ? "fade" : "grow") + " during the run" + of_preset(look, group),
+        all.push_back(finding(
+            look, group, "pressure-drift", Severity::caution,
+            {"pressures that " + std::string(change < 0 ? "fade" : "grow") + " during the run",
              "both plateaus changed by " + in_words(change) + " cmH2O over " + in_words(trend->over_s, 0) +
                  " s, more than their scatter allows",
              change < 0 ? "mains instead of battery, a longer run, and whether the unit or the blower gets hot"
-                        : "a warmed-up unit, and the run again"});
-        found.preset = group.preset;
-        found.figures = {{"change_cmH2O", change}, {"over_s", trend->over_s}, {"chance", chance_of(*trend)}};
-        name_cycles(found, group.judged);
-        all.push_back(found);
+                        : "a warmed-up unit, and the run again"},
+            {{"change_cmH2O", change}, {"over_s", trend->over_s}, {"chance", chance_of(*trend)}}, group.judged));
     }
     return all;
 }
@@ -240,13 +233,12 @@ Findings first_cycle(const Look& look)
                     continue;
                 const auto* cycle = level ? level->cycle : longer->cycle;
                 auto found =
-                    finding("first-cycle", Severity::note,
-                            {"a unit that needs a cycle to get going" + of_preset(look, group),
+                    finding(look, group, "first-cycle", Severity::note,
+                            {"a unit that needs a cycle to get going",
                              "the first " + word_of(kind) + " differs by " +
                                  (level ? in_words(level->value) + " cmH2O" : in_words(longer->value, 3) + " s") +
                                  " from those after it",
                              "nothing: first cycles are shown and not judged unless the order says so"});
-                found.preset = group.preset;
                 found.figures[level ? "off_cmH2O" : "longer_s"] = level ? level->value : longer->value;
                 name_cycles(found, std::vector<const Cycle*>{cycle});
                 all.push_back(found);

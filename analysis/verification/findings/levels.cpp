@@ -81,18 +81,15 @@ Findings phase_off(const Look& look, const std::string& code, signal::PhaseKind 
         const double nominal = setting_of(group.nominal, kind).pressure_cmH2O;
         const double mean = *mean_of(plateaus(group.judged, kind));
         const bool alone = short_of(look, group, other).empty();
-        auto found =
-            finding(code, Severity::caution,
-                    {word_of(kind) + " pressure that falls short" + of_preset(look, group),
+        all.push_back(
+            finding(look, group, code, Severity::caution,
+                    {word_of(kind) + " pressure that falls short",
                      "its mean plateau is " + in_words(mean) + " cmH2O where " + in_words(nominal) +
                          " is wanted, outside limits in " + counted(off.size(), "cycle"),
                      alone ? "zero, plug and hose first; as the other phase is right, then this phase's own control, "
                              "valve or filter"
-                           : "zero, plug and hose first; then the unit's blower, its filters and its setting"});
-        found.preset = group.preset;
-        found.figures = {{"mean_cmH2O", mean}, {"wanted_cmH2O", nominal}};
-        name_cycles(found, off);
-        all.push_back(found);
+                           : "zero, plug and hose first; then the unit's blower, its filters and its setting"},
+                    {{"mean_cmH2O", mean}, {"wanted_cmH2O", nominal}}, off));
     }
     return all;
 }
@@ -183,11 +180,10 @@ Findings settings_differ(const Look& look)
         const auto off = differences(*group.prescribed, group.set);
         if (group.ladder || off.empty())
             continue;
-        auto found = finding("settings-differ", Severity::caution,
-                             {"a unit set otherwise than prescribed" + of_preset(look, group), in_one_line(off),
+        auto found = finding(look, group, "settings-differ", Severity::caution,
+                             {"a unit set otherwise than prescribed", in_one_line(off),
                               "asking who may change it; it is no fault of the unit, and it is not changed without "
                               "authority"});
-        found.preset = group.preset;
         for (const auto& difference : off)
             found.figures["set " + difference.what] = difference.set;
         all.push_back(found);
@@ -214,16 +210,14 @@ Findings display_differs(const Look& look)
                 const auto limits = tolerance_of(name, look.order, look.house).limits(*mean);
                 if (metrology::margin(*value, limits) >= 0.0)
                     continue;
-                auto found =
-                    finding("display-differs", Severity::caution,
-                            {"a unit whose own gauge is off" + of_preset(look, group),
+                all.push_back(
+                    finding(look, group, "display-differs", Severity::caution,
+                            {"a unit whose own gauge is off",
                              "it displays " + in_words(*value) + " cmH2O in " + word_of(kind) + " and " +
                                  in_words(*mean) + " cmH2O was measured",
                              "reading it again in a long hold; then an adjustment by authorised service. Whoever sets "
-                             "the unit by its display sets it wrong"});
-                found.preset = group.preset;
-                found.figures = {{"displayed_cmH2O", *value}, {"measured_cmH2O", *mean}};
-                all.push_back(found);
+                             "the unit by its display sets it wrong"},
+                            {{"displayed_cmH2O", *value}, {"measured_cmH2O", *mean}}));
             }
     return all;
 }

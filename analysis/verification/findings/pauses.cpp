@@ -89,15 +89,12 @@ Findings residual_pressure(const Look& look)
                      [&](const Value& value) { return metrology::margin(value.value, limits) < 0.0; });
         if (off.empty())
             continue;
-        auto found =
-            finding("residual-pressure", Severity::caution,
-                    {"a valve that does not let the hose go to rest" + of_preset(look, group),
+        all.push_back(
+            finding(look, group, "residual-pressure", Severity::caution,
+                    {"a valve that does not let the hose go to rest",
                      "the pauses stay " + in_words(*mean_of(seen)) + " cmH2O from the prescribed pause level",
-                     "the zero first; then the unit's pause pressure setting, which some units have; then the valve"});
-        found.preset = group.preset;
-        found.figures = {{"mean_cmH2O", *mean_of(seen)}};
-        name_cycles(found, off);
-        all.push_back(found);
+                     "the zero first; then the unit's pause pressure setting, which some units have; then the valve"},
+                    {{"mean_cmH2O", *mean_of(seen)}}, off));
     }
     return all;
 }
@@ -113,15 +110,14 @@ Findings slow_return(const Look& look)
         if (!late && returns.never.empty())
             continue;
         auto found =
-            finding("slow-return", Severity::caution,
-                    {"a release that is hindered" + of_preset(look, group),
+            finding(look, group, "slow-return", Severity::caution,
+                    {"a release that is hindered",
                      returns.never.empty()
                          ? "the pressure is back at rest " + in_words(*usual, 2) + " s after the phase ends and " +
                                in_words(return_limit_s(look), 2) + " s is the limit"
                          : "the pressure does not come back to rest in " + counted(returns.never.size(), "pause"),
                      "the run again with the hose end opened in a pause: if it drops at once, gas was trapped or the "
                      "outlet valve is slow; if not, doubt the zero"});
-        found.preset = group.preset;
         found.figures["limit_s"] = return_limit_s(look);
         if (usual)
             found.figures["return_s"] = *usual;
@@ -152,17 +148,14 @@ Findings trapped_gas(const Look& look)
         if (cycles.empty() || static_cast<double>(cycles.size()) < kMost * static_cast<double>(pauses))
             continue;
         const double share = *signal::median(shares), time_s = *signal::median(times);
-        auto found = finding(
-            "trapped-gas", Severity::caution,
-            {"gas trapped at the closed end that warms or cools back" + of_preset(look, group),
+        all.push_back(finding(
+            look, group, "trapped-gas", Severity::caution,
+            {"gas trapped at the closed end that warms or cools back",
              "after each release " + in_words(100.0 * share, 0) + " % of the step fades with a time constant of " +
                  in_words(time_s, 1) + " s",
              "to repeat with the hose end opened in the pause: a shut volume does this by itself, it is neither leak "
-             "nor stuck valve"});
-        found.preset = group.preset;
-        found.figures = {{"share", share}, {"time_constant_s", time_s}};
-        name_cycles(found, cycles);
-        all.push_back(found);
+             "nor stuck valve"},
+            {{"share", share}, {"time_constant_s", time_s}}, cycles));
     }
     return all;
 }

@@ -143,15 +143,11 @@ Findings droop(const Look& look)
             const auto share = median_of(seen);
             if (!share || *share <= kDroopShare)
                 continue;
-            auto found =
-                finding("droop", Severity::caution,
-                        {"a unit that cannot hold its pressure, or a leak that grows under it" + of_preset(look, group),
-                         word_of(kind) + " loses " + in_words(100.0 * *share, 1) + " % within its plateau",
-                         "the leak test of plug and hose; then the blower, its supply and its filter"});
-            found.preset = group.preset;
-            found.figures = {{"share", *share}};
-            name_cycles(found, seen);
-            all.push_back(found);
+            all.push_back(finding(look, group, "droop", Severity::caution,
+                                  {"a unit that cannot hold its pressure, or a leak that grows under it",
+                                   word_of(kind) + " loses " + in_words(100.0 * *share, 1) + " % within its plateau",
+                                   "the leak test of plug and hose; then the blower, its supply and its filter"},
+                                  {{"share", *share}}, seen));
         }
     return all;
 }
@@ -166,16 +162,13 @@ Findings oscillation(const Look& look)
             if (oscillates_by_order(group.nominal, kind) || !seen || seen->share < kMost || !level ||
                 seen->amplitude_cmH2O < std::max(kOscillation_cmH2O, kOscillationShare * std::abs(*level)))
                 continue;
-            auto found =
-                finding("oscillation", Severity::caution,
-                        {"an oscillation left on" + of_preset(look, group),
-                         word_of(kind) + " carries " + in_words(seen->amplitude_cmH2O, 1) + " cmH2O at " +
-                             in_words(seen->frequency_hz, 1) + " Hz and none is prescribed",
-                         "the unit's oscillation switched off; without one, a blower that hunts at a closed hose"});
-            found.preset = group.preset;
-            found.figures = {{"frequency_hz", seen->frequency_hz}, {"amplitude_cmH2O", seen->amplitude_cmH2O}};
-            name_cycles(found, seen->cycles);
-            all.push_back(found);
+            all.push_back(finding(
+                look, group, "oscillation", Severity::caution,
+                {"an oscillation left on",
+                 word_of(kind) + " carries " + in_words(seen->amplitude_cmH2O, 1) + " cmH2O at " +
+                     in_words(seen->frequency_hz, 1) + " Hz and none is prescribed",
+                 "the unit's oscillation switched off; without one, a blower that hunts at a closed hose"},
+                {{"frequency_hz", seen->frequency_hz}, {"amplitude_cmH2O", seen->amplitude_cmH2O}}, seen->cycles));
         }
     return all;
 }
@@ -192,12 +185,10 @@ Findings oscillation_off(const Look& look)
             if (wrong.empty())
                 continue;
             auto found =
-                finding("oscillation-off", Severity::caution,
-                        {"an oscillation that is not as prescribed" + of_preset(look, group),
-                         "in " + word_of(kind) + " " + wrong,
+                finding(look, group, "oscillation-off", Severity::caution,
+                        {"an oscillation that is not as prescribed", "in " + word_of(kind) + " " + wrong,
                          "the unit's oscillation setting read back; hose and filter change the amplitude, never the "
                          "frequency"});
-            found.preset = group.preset;
             if (seen)
                 found.figures = {{"frequency_hz", seen->frequency_hz}, {"amplitude_cmH2O", seen->amplitude_cmH2O}};
             name_cycles(found, group.whole);

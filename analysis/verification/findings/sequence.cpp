@@ -132,13 +132,12 @@ Findings no_cycling(const Look& look)
             if (has_a_phase(*span) && !faint)
                 continue;
             auto found =
-                finding("no-cycling", Severity::caution,
-                        {"a unit that did not cycle, or a hose that is not on the sensor" + of_preset(look, group),
+                finding(look, group, "no-cycling", Severity::caution,
+                        {"a unit that did not cycle, or a hose that is not on the sensor",
                          has_a_phase(*span) ? "no pressure reached " + in_words(kFaintest_cmH2O) + " cmH2O"
                                             : "no phase was seen in the whole span",
                          "plug, sensing line and the unit's own screen; a breath trigger that is on waits for a breath "
                          "that never comes"});
-            found.preset = group.preset;
             found.touches = look.all_measurands();
             found.times_s = {span->span.from_s};
             found.figures = {{"larger_plateau_cmH2O", look.scene.larger_plateau_cmH2O}};
@@ -162,11 +161,10 @@ Findings reversed_order(const Look& look)
         for (const auto* span : group.spans) {
             if (!span->reversed)
                 continue;
-            auto found = finding("reversed-order", Severity::critical,
-                                 {"a unit that begins with the wrong phase" + of_preset(look, group),
+            auto found = finding(look, group, "reversed-order", Severity::critical,
+                                 {"a unit that begins with the wrong phase",
                                   "in most cycles exsufflation came before insufflation",
                                   "keeping this unit out of use: valve or control works the wrong way round"});
-            found.preset = group.preset;
             found.times_s = {span->span.from_s};
             all.push_back(found);
             break;
@@ -183,12 +181,11 @@ Findings long_pause(const Look& look)
                 if (rest.last && programme_done(look, *span))
                     continue;
                 auto found = finding(
-                    "long-pause", Severity::caution,
-                    {"a unit that waits for a breath" + of_preset(look, group),
+                    look, group, "long-pause", Severity::caution,
+                    {"a unit that waits for a breath",
                      "it rested for " + in_words(rest.length_s, 1) + " s where a pause of " +
                          in_words(group.nominal.pause.duration_s, 1) + " s is set",
                      "the breath trigger switched off, which a blocked hose can never set off, and the run again"});
-                found.preset = group.preset;
                 found.touches = {measurand::pause_duration};
                 found.times_s = {rest.from_s};
                 found.figures = {{"pause_s", rest.length_s}};
@@ -205,12 +202,11 @@ Findings series_ended(const Look& look)
             for (const auto& rest : long_rests(look, *span)) {
                 if (!rest.last || !programme_done(look, *span))
                     continue;
-                auto found = finding("series-ended", Severity::note,
-                                     {"the end of a programmed series" + of_preset(look, group),
+                auto found = finding(look, group, "series-ended", Severity::note,
+                                     {"the end of a programmed series",
                                       "after " + counted(whole_cycles(look, *span), "cycle") + " the unit rested for " +
                                           in_words(rest.length_s, 1) + " s and no more came",
                                       "nothing, if the unit is programmed so: no phase is missing"});
-                found.preset = group.preset;
                 found.times_s = {rest.from_s};
                 all.push_back(found);
             }

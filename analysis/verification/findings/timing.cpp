@@ -67,17 +67,14 @@ Findings one_duration_off(const Look& look)
         for (const auto& timer : timers) {
             if (timer.outside.empty())
                 continue;
-            auto found =
-                finding("one-duration-off", Severity::caution,
-                        {"the timer of one phase" + of_preset(look, group),
+            all.push_back(
+                finding(look, group, "one-duration-off", Severity::caution,
+                        {"the timer of one phase",
                          word_of(timer.kind) + " lasts " + in_words(timer.mean_s, 3) + " s on average where " +
                              in_words(timer.nominal_s, 3) + " s is wanted, and the others do not share it",
                          "reading this time back from the unit; then its control. An automatic mode that ends a "
-                         "phase by itself does this too"});
-            found.preset = group.preset;
-            found.figures = {{"mean_s", timer.mean_s}, {"wanted_s", timer.nominal_s}};
-            name_cycles(found, timer.outside);
-            all.push_back(found);
+                         "phase by itself does this too"},
+                        {{"mean_s", timer.mean_s}, {"wanted_s", timer.nominal_s}}, timer.outside));
         }
     }
     return all;
@@ -91,16 +88,12 @@ Findings same_ratio_timing(const Look& look)
         if (!all_by_one_ratio(timers) || !any_outside(timers))
             continue;
         const double ratio = timers.front().ratio();
-        auto found = finding(
-            "same-ratio-timing", Severity::caution,
-            {"one clock that is off" + of_preset(look, group),
-             "every phase is " + in_words(100.0 * (ratio - 1.0), 1) + " % longer than set",
+        all.push_back(finding(
+            look, group, "same-ratio-timing", Severity::caution,
+            {"one clock that is off", "every phase is " + in_words(100.0 * (ratio - 1.0), 1) + " % longer than set",
              "a stopwatch over ten cycles: if it agrees with the set times the instrument's clock is off, if not "
-             "the unit's"});
-        found.preset = group.preset;
-        found.figures = {{"ratio", ratio}};
-        name_cycles(found, group.judged);
-        all.push_back(found);
+             "the unit's"},
+            {{"ratio", ratio}}, group.judged));
     }
     return all;
 }
@@ -114,16 +107,13 @@ Findings irregular_timing(const Look& look)
             const auto deviation = signal::standard_deviation(numbers(seen));
             if (seen.size() < kCyclesOfAScatter || *deviation <= kIrregular * *mean_of(seen))
                 continue;
-            auto found = finding(
-                "irregular-timing", Severity::caution,
-                {"a timer that does not repeat" + of_preset(look, group),
-                 word_of(kind) + " scatters by " + in_words(*deviation, 3) + " s about " + in_words(*mean_of(seen), 3) +
-                     " s from cycle to cycle",
-                 "trigger and automatic modes off, and the run again; then a sticking valve or a worn control"});
-            found.preset = group.preset;
-            found.figures = {{"deviation_s", *deviation}, {"mean_s", *mean_of(seen)}};
-            name_cycles(found, seen);
-            all.push_back(found);
+            all.push_back(
+                finding(look, group, "irregular-timing", Severity::caution,
+                        {"a timer that does not repeat",
+                         word_of(kind) + " scatters by " + in_words(*deviation, 3) + " s about " +
+                             in_words(*mean_of(seen), 3) + " s from cycle to cycle",
+                         "trigger and automatic modes off, and the run again; then a sticking valve or a worn control"},
+                        {{"deviation_s", *deviation}, {"mean_s", *mean_of(seen)}}, seen));
         }
     return all;
 }

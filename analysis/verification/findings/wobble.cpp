@@ -66,13 +66,11 @@ Findings wobble(const Look& look)
             }
         if (largest == 0.0)
             continue;
-        auto found = finding("wobble", Severity::caution,
-                             {"a hand, or something soft, that serves as plug" + of_preset(look, group),
-                              "the plateaus wander by " + in_words(largest) + " cmH2O, each in its own way",
-                              "an airtight plug that nobody holds, and the run again"});
-        found.preset = group.preset;
-        found.figures = {{"rms_cmH2O", largest}};
-        all.push_back(found);
+        all.push_back(finding(look, group, "wobble", Severity::caution,
+                              {"a hand, or something soft, that serves as plug",
+                               "the plateaus wander by " + in_words(largest) + " cmH2O, each in its own way",
+                               "an airtight plug that nobody holds, and the run again"},
+                              {{"rms_cmH2O", largest}}));
     }
     return all;
 }

@@ -7,6 +7,19 @@
 
 namespace zeroline::verification {
 
+namespace {
+
+/// " (preset day)", or nothing where the order has one preset only; a ladder's with what was set.
+std::string of_preset(const Look& look, const Group& group)
+{
+    std::string words = look.order.presets.size() > 1 ? " (preset " + group.preset + ")" : "";
+    return group.ladder ? words + " at " + in_words(group.set.insufflation.pressure_cmH2O) + "/" +
+                              in_words(group.set.exsufflation.pressure_cmH2O) + " cmH2O"
+                        : words;
+}
+
+} // namespace
+
 Finding finding(const std::string& code, Severity severity, const Wording& words)
 {
     Finding made;
@@ -16,27 +29,34 @@ Finding finding(const std::string& code, Severity severity, const Wording& words
     return made;
 }
 
-void name_cycles(Finding& finding, const std::vector<int>& indices)
+CycleIndices::CycleIndices(const std::vector<const Cycle*>& cycles)
 {
-    finding.cycles.insert(finding.cycles.end(), indices.begin(), indices.end());
+    for (const auto* cycle : cycles)
+        indices.push_back(cycle->index);
+}
+
+CycleIndices::CycleIndices(const std::vector<Value>& values)
+{
+    for (const auto& value : values)
+        indices.push_back(value.cycle->index);
+}
+
+void name_cycles(Finding& finding, const CycleIndices& cycles)
+{
+    finding.cycles.insert(finding.cycles.end(), cycles.indices.begin(), cycles.indices.end());
     std::sort(finding.cycles.begin(), finding.cycles.end());
     finding.cycles.erase(std::unique(finding.cycles.begin(), finding.cycles.end()), finding.cycles.end());
 }
 
-void name_cycles(Finding& finding, const std::vector<const Cycle*>& cycles)
+Finding finding(const Look& look, const Group& group, const std::string& code, Severity severity, Wording words,
+                std::map<std::string, double> figures, const CycleIndices& cycles)
 {
-    std::vector<int> indices;
-    for (const auto* cycle : cycles)
-        indices.push_back(cycle->index);
-    name_cycles(finding, indices);
-}
-
-void name_cycles(Finding& finding, const std::vector<Value>& values)
-{
-    std::vector<const Cycle*> cycles;
-    for (const auto& value : values)
-        cycles.push_back(value.cycle);
-    name_cycles(finding, cycles);
+    words.what += of_preset(look, group);
+    auto made = finding(code, severity, words);
+    made.preset = group.preset;
+    made.figures = std::move(figures);
+    name_cycles(made, cycles);
+    return made;
 }
 
 std::string in_words(double value, int decimals)
@@ -58,14 +78,6 @@ std::string in_words(double value, int decimals)
 std::string counted(std::size_t count, const std::string& noun)
 {
     return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
-}
-
-std::string of_preset(const Look& look, const Group& group)
-{
-    std::string words = look.order.presets.size() > 1 ? " (preset " + group.preset + ")" : "";
-    return group.ladder ? words + " at " + in_words(group.set.insufflation.pressure_cmH2O) + "/" +
-                              in_words(group.set.exsufflation.pressure_cmH2O) + " cmH2O"
-                        : words;
 }
 
 } // namespace zeroline::verification

@@ -2,7 +2,10 @@
 
 #include "analysis/verification/findings/look.hpp"
 
+#include <map>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace zeroline::verification {
 
@@ -15,16 +18,26 @@ struct Wording {
 
 [[nodiscard]] Finding finding(const std::string& code, Severity severity, const Wording& words);
 
+/// Cycles by their indices, from whatever a finding has at hand.
+struct CycleIndices {
+    CycleIndices() = default;
+    CycleIndices(std::vector<int> all) : indices(std::move(all)) {}
+    CycleIndices(const std::vector<const Cycle*>& cycles);
+    CycleIndices(const std::vector<Value>& values);
+    std::vector<int> indices;
+};
+
 /// Notes cycles in a finding: each once, in order.
-void name_cycles(Finding& finding, const std::vector<Value>& values);
-void name_cycles(Finding& finding, const std::vector<const Cycle*>& cycles);
-void name_cycles(Finding& finding, const std::vector<int>& indices);
+void name_cycles(Finding& finding, const CycleIndices& cycles);
+
+/// One about cycling at one setting: names its preset, its figures and the cycles it was seen in.
+[[nodiscard]] Finding finding(const Look& look, const Group& group, const std::string& code, Severity severity,
+                              Wording words, std::map<std::string, double> figures = {},
+                              const CycleIndices& cycles = {});
 
 /// The number as it stands in a sentence, with so many decimals at most.
 [[nodiscard]] std::string in_words(double value, int decimals = 2);
 /// "1 cycle", "3 cycles".
 [[nodiscard]] std::string counted(std::size_t count, const std::string& noun);
-/// " (preset day)", or nothing where the order has one preset only.
-[[nodiscard]] std::string of_preset(const Look& look, const Group& group);
 
 } // namespace zeroline::verification
