@@ -82,21 +82,23 @@ std::string_view word_of(Distribution distribution) noexcept
     return "arcsine";
 }
 
-double Contribution::standard_uncertainty() const
+double Contribution::divisor() const
 {
     switch (distribution) {
     case Distribution::normal:
     case Distribution::student:
-        return value;
+        break;
     case Distribution::rectangular:
-        return value / std::sqrt(3.0);
+        return std::sqrt(3.0);
     case Distribution::triangular:
-        return value / std::sqrt(6.0);
+        return std::sqrt(6.0);
     case Distribution::arcsine:
-        return value / std::sqrt(2.0);
+        return std::sqrt(2.0);
     }
-    return value;
+    return 1.0;
 }
+
+double Contribution::standard_uncertainty() const { return value / divisor(); }
 
 double Contribution::share() const { return std::abs(sensitivity) * standard_uncertainty(); }
 

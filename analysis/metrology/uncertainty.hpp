@@ -22,7 +22,9 @@ struct Contribution {
     Distribution distribution = Distribution::normal;
     double dof = std::numeric_limits<double>::infinity();
     double sensitivity = 1.0; ///< change of the result per change of the input
+    std::string unit = {};    ///< of the input; empty: the result's
 
+    [[nodiscard]] double divisor() const;              ///< value over standard uncertainty: 1, sqrt 3, ...
     [[nodiscard]] double standard_uncertainty() const; ///< of the input
     [[nodiscard]] double share() const;                ///< |sensitivity| x standard uncertainty, result's unit
 };

@@ -74,6 +74,7 @@ struct Judgement {
     int n = 0;
     std::optional<double> mean, mean_uncertainty, repeatability;
     std::optional<double> worst, expanded_uncertainty, coverage_factor, ratio, probability_outside;
+    std::vector<metrology::Contribution> budget; ///< behind the uncertainty of `worst`
     std::optional<int> worst_cycle;
     metrology::Outcome verdict = metrology::Outcome::not_judged;
     bool critical = false;

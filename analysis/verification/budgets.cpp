@@ -129,10 +129,10 @@ double clock_slope_u(const BudgetBasis& basis)
 /// `value`: a time, or a frequency; both are off by what the clock's rate is off.
 void add_clock(Budget& budget, double value, const BudgetBasis& basis)
 {
-    budget.push_back({"sample clock", clock_slope_u(basis), Distribution::normal, kInfinite, value});
+    budget.push_back({"sample clock", clock_slope_u(basis), Distribution::normal, kInfinite, value, "s/s"});
     if (basis.instrument)
         budget.push_back(
-            {"clock rate", 1e-6 * basis.instrument->clock_ppm, Distribution::rectangular, kInfinite, value});
+            {"clock rate", 1e-6 * basis.instrument->clock_ppm, Distribution::rectangular, kInfinite, value, "s/s"});
 }
 
 Budget own_entries(const Budget& budget)
@@ -156,6 +156,7 @@ Budget shared_entries(const std::vector<const Cycle::Quantity*>& cycles)
                 sum += other.name == entry.name ? other.value * other.sensitivity : 0.0;
         entry.value = std::abs(sum) / static_cast<double>(cycles.size());
         entry.sensitivity = 1.0;
+        entry.unit.clear();
     }
     return shared;
 }
@@ -217,8 +218,8 @@ std::optional<Cycle::Quantity> return_quantity(const signal::Phase& pause, const
     add_instant(budget, entry, pause.entering->samples_10_90, "end");
     if (pause.return_slope_cmH2O_per_s != 0.0) {
         const double level_u = metrology::combine(shared_level_entries(basis)).standard_uncertainty;
-        budget.push_back(
-            {"level over slope", level_u, Distribution::normal, kInfinite, 1.0 / pause.return_slope_cmH2O_per_s});
+        budget.push_back({"level over slope", level_u, Distribution::normal, kInfinite,
+                          1.0 / pause.return_slope_cmH2O_per_s, "cmH2O"});
     }
     if (pause.next_entry_s > entry.time_s)
         budget.push_back({"next entry", pause.next_entry_s - entry.time_s, Distribution::rectangular});
@@ -280,11 +281,10 @@ metrology::Expanded mean_uncertainty(const std::vector<const Cycle::Quantity*>& 
     return metrology::combine(budget);
 }
 
-metrology::Expanded displayed_uncertainty(const metrology::Expanded& mean_plateau, double display_step_cmH2O)
+std::vector<Contribution> displayed_budget(const metrology::Expanded& mean_plateau, double display_step_cmH2O)
 {
-    return metrology::combine(
-        {{"mean plateau", mean_plateau.standard_uncertainty, Distribution::student, mean_plateau.effective_dof},
-         {"display step", 0.5 * display_step_cmH2O, Distribution::rectangular}});
+    return {{"mean plateau", mean_plateau.standard_uncertainty, Distribution::student, mean_plateau.effective_dof},
+            {"display step", 0.5 * display_step_cmH2O, Distribution::rectangular}};
 }
 
 } // namespace zeroline::verification

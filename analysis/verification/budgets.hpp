@@ -43,7 +43,7 @@ struct BudgetBasis {
 [[nodiscard]] metrology::Expanded mean_uncertainty(const std::vector<const Cycle::Quantity*>& cycles);
 
 /// Budget of a displayed value: the display's step / sqrt(12) beside the mean plateau's.
-[[nodiscard]] metrology::Expanded displayed_uncertainty(const metrology::Expanded& mean_plateau,
-                                                        double display_step_cmH2O);
+[[nodiscard]] std::vector<metrology::Contribution> displayed_budget(const metrology::Expanded& mean_plateau,
+                                                                    double display_step_cmH2O);
 
 } // namespace zeroline::verification

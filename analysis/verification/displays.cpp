@@ -128,7 +128,8 @@ private:
 
     void compare_value(const metrology::Expanded& of_mean)
     {
-        const auto expanded = displayed_uncertainty(of_mean, evidence_.order->unit.display_step_cmH2O);
+        judgement_.budget = displayed_budget(of_mean, evidence_.order->unit.display_step_cmH2O);
+        const auto expanded = metrology::combine(judgement_.budget);
         judgement_.worst = judgement_.displayed;
         judgement_.expanded_uncertainty = expanded.expanded_uncertainty;
         judgement_.coverage_factor = expanded.coverage_factor;

@@ -201,6 +201,7 @@ private:
         judgement_.worst_cycle = it->cycle->index;
         judgement_.expanded_uncertainty = expanded.expanded_uncertainty;
         judgement_.coverage_factor = expanded.coverage_factor;
+        judgement_.budget = it->quantity->budget;
         if (judgement_.limits.lower || judgement_.limits.upper) {
             judgement_.ratio = metrology::ratio(judgement_.limits, expanded.expanded_uncertainty);
             judgement_.probability_outside = metrology::probability_outside(it->value, expanded.standard_uncertainty,
@@ -280,6 +281,7 @@ private:
         judgement_.worst_cycle.reset();
         judgement_.expanded_uncertainty.reset();
         judgement_.coverage_factor.reset();
+        judgement_.budget.clear();
         judgement_.ratio.reset();
         judgement_.probability_outside.reset();
     }

@@ -239,7 +239,7 @@ TEST(DisplayBudget, is_that_of_a_rectangle_where_the_step_dominates)
 {
     metrology::Expanded mean;
     mean.standard_uncertainty = 0.1;
-    const auto shown = displayed_uncertainty(mean, 5.0);
+    const auto shown = metrology::combine(displayed_budget(mean, 5.0));
     EXPECT_NEAR(shown.standard_uncertainty, std::hypot(0.1, 5.0 / std::sqrt(12.0)), 1e-12);
     EXPECT_LT(shown.coverage_factor, 1.75);
 }

@@ -13,6 +13,7 @@
 #include <gmock/gmock.h>
 #include <nlohmann/json.hpp>
 
+#include <cmath>
 #include <cstdlib>
 #include <ctime>
 
@@ -123,6 +124,38 @@ TEST(ResultText, an_uncertainty_has_two_figures_that_count)
     judgement.expanded_uncertainty = 0.00041;
     assessment.judgements.push_back(judgement);
     EXPECT_THAT(result_text(an_order(), assessment), HasSubstr("0.00041"));
+}
+
+TEST(BudgetText, has_every_column_and_the_totals)
+{
+    verification::Assessment assessment;
+    auto judgement = a_judgement();
+    judgement.worst_cycle = 4;
+    judgement.budget = {{"calibration", 0.3},
+                        {"resolution", 0.4 * std::sqrt(3.0), metrology::Distribution::rectangular}};
+    assessment.judgements.push_back(judgement);
+    const auto text = budget_text(assessment);
+    EXPECT_THAT(text, HasSubstr("exsufflation-pressure, preset day, against prescribed, cycle 4\n"));
+    EXPECT_THAT(text, HasSubstr("  contribution   value   unit  distribution  divisor       u  sensitivity  |c| u, "
+                                "cmH2O    share  dof"));
+    EXPECT_THAT(text, HasSubstr("  resolution    0.6928  cmH2O   rectangular    1.732  0.4000            1        "
+                                "0.4000   64.0 %  inf\n"));
+    EXPECT_THAT(text, HasSubstr("0.5000  100.0 %  inf"));
+    EXPECT_THAT(text, HasSubstr("result -33.1200 cmH2O, U = "));
+    EXPECT_THAT(text, HasSubstr("(one or two rectangles larger than all the rest)"));
+}
+
+TEST(BudgetText, says_in_which_unit_an_input_is)
+{
+    verification::Assessment assessment;
+    auto judgement = a_judgement();
+    judgement.unit = "s";
+    judgement.budget = {{"clock rate", 1e-4, metrology::Distribution::rectangular, 9.0, 1.5, "s/s"}};
+    assessment.judgements.push_back(judgement);
+    const auto text = budget_text(assessment);
+    EXPECT_THAT(text, HasSubstr("0.000100   s/s"));
+    EXPECT_THAT(text, HasSubstr("1.5  0.000087  100.0 %  9.0\n"));
+    EXPECT_THAT(text, HasSubstr("Student t, 9.0 degrees of freedom"));
 }
 
 TEST(ResultText, what_was_not_measured_is_no_number)
