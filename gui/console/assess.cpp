@@ -10,6 +10,7 @@
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/record_folder.hpp"
+#include "gui/records/sources.hpp"
 
 #include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
@@ -88,10 +89,10 @@ Saved complete(const RecordFolder& folder, const AssessOptions& options, const R
 
 Ask whom_to_ask() { return Terminal().can_ask() ? Ask::person : Ask::nobody; }
 
-ExitStatus save(const AssessOptions& options, const records::LoadedEvidence& evidence, const Request& request)
+ExitStatus save(const AssessOptions& options, const records::EvidenceFiles& files,
+                const records::LoadedEvidence& evidence, const Request& request)
 {
-    const auto folder = RecordFolder::begin_with(
-        options.out, [&](const RecordFolder& part) { records::put_evidence(part, evidence, options.trace); });
+    const auto folder = records::begin_from_files(options.out, files, evidence);
     std::string text;
     const auto saved = complete(folder, options, request, whom_to_ask(), &text);
     std::cerr << "record: " << saved.folder.string() << '\n';
@@ -101,13 +102,14 @@ ExitStatus save(const AssessOptions& options, const records::LoadedEvidence& evi
 
 ExitStatus assess_trace(const AssessOptions& options, const Request& request)
 {
-    const auto evidence = records::load_evidence({.order = options.order,
-                                                  .trace = options.trace,
-                                                  .instrument = given(options.instrument),
-                                                  .run = given(options.run),
-                                                  .bench = request.bench()});
+    const records::EvidenceFiles files{.order = options.order,
+                                       .trace = options.trace,
+                                       .instrument = given(options.instrument),
+                                       .run = given(options.run),
+                                       .bench = request.bench()};
+    const auto evidence = records::load_evidence(files);
     if (!options.out.empty()) {
-        return save(options, evidence, request);
+        return save(options, files, evidence, request);
     }
     const auto assessed = records::assess(evidence);
     std::cout << as_text(evidence, assessed, options);
@@ -117,12 +119,8 @@ ExitStatus assess_trace(const AssessOptions& options, const Request& request)
 /// A record made again from the trace of an earlier one, with another instrument file: a new record that names it.
 ExitStatus recalculate(const AssessOptions& options, const Request& request)
 {
-    const fs::path earlier = options.folders.front();
-    const auto folder = RecordFolder::begin_with(options.out, [&](const RecordFolder& part) {
-        records::put_recalculated(part, earlier, options.reason);
-        records::put_recorded_evidence(part, earlier);
-        part.put(records::name::instrument, records::load_instrument(options.instrument).text);
-    });
+    const auto folder =
+        records::begin_from_record(options.out, options.folders.front(), options.instrument, options.reason);
     std::string text;
     const auto saved = complete(folder, options, request, whom_to_ask(), &text);
     std::cerr << "record: " << saved.folder.string() << '\n';
@@ -157,18 +155,23 @@ bool same_record(const std::string& saved, const std::string& computed)
 records::KeptAttempt attempt_of(const fs::path& path, const records::LoadedEvidence& evidence,
                                 const verification::Assessment& assessment)
 {
-    const auto& order = evidence.order.meaning;
-    const bool simulated = assessment.origin == verification::Origin::simulated;
-    const auto verdict = metrology::worse(assessment.verdict, assessment.unit_accuracy);
-    const auto replaces = evidence.run ? evidence.run->meaning.replaces : std::nullopt;
-    return {path, order.work_order, order.unit.asset, simulated, {assessment.attempt, verdict, replaces}};
+    // What it follows stands in its files; the rest as it was judged now.
+    auto kept = records::kept_attempt(path).value_or(records::KeptAttempt{});
+    kept.folder = path;
+    kept.work_order = evidence.order.meaning.work_order;
+    kept.asset = evidence.order.meaning.unit.asset;
+    kept.simulated = assessment.origin == verification::Origin::simulated;
+    kept.attempt.number = assessment.attempt;
+    kept.attempt.verdict = metrology::worse(assessment.verdict, assessment.unit_accuracy);
+    return kept;
 }
 
 Outcome assess_part(const fs::path& path, const AssessOptions& options, const Request& request, bool alone)
 {
     std::string text;
-    const auto saved =
-        complete(RecordFolder::take_up(path), options, request, alone ? whom_to_ask() : Ask::nobody, &text);
+    const auto part = RecordFolder::take_up(path);
+    records::fill_from_sources(part);
+    const auto saved = complete(part, options, request, alone ? whom_to_ask() : Ask::nobody, &text);
     const auto evidence = records::load_record_evidence(saved.folder);
     const auto assessed = records::assess(evidence);
     const auto* remark = RecordFolder::is_part(saved.folder) ? "not sealed" : "completed";
@@ -186,7 +189,9 @@ Outcome assess_record(const fs::path& path, const AssessOptions& options, bool a
     const auto evidence = records::load_record_evidence(path);
     const auto assessed = records::assess(evidence);
     const bool same = same_record(records::read_file(path / records::name::record), assessed.record_json);
-    Outcome outcome{same ? status_of(assessed.assessment) : ExitStatus::fail, {}, {},
+    Outcome outcome{same ? status_of(assessed.assessment) : ExitStatus::fail,
+                    {},
+                    {},
                     attempt_of(path, evidence, assessed.assessment)};
     const auto line = one_line(evidence.order.meaning, assessed.assessment) + "  " + path.string() + "  " +
                       (same ? "same as saved" : "differs from the record saved") + "\n";

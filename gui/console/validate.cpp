@@ -37,28 +37,26 @@ std::string text_of(const PublishedCheck& check)
            "\n        got:      " + check.got + "\n";
 }
 
-std::string totals(const std::vector<PublishedCheck>& checks)
-{
-    const auto failed = std::count_if(checks.begin(), checks.end(), [](const auto& check) { return !check.agrees; });
-    return std::to_string(checks.size()) + " published values, " + std::to_string(failed) + " not met\n";
-}
-
 /// What was run: program and libraries with their checksums, so that the page speaks about this installation only.
-std::string installation_text()
+std::vector<std::pair<fs::path, std::string>> files_with_checksums()
 {
-    std::string text = version_text() + "\n\nSHA-256 of program and libraries as loaded\n";
+    std::vector<std::pair<fs::path, std::string>> files;
     for (const auto& file : loaded_files()) {
-        text += records::sha256_of_file(file) + "  " + file.string() + "\n";
+        files.emplace_back(file, records::sha256_of_file(file));
     }
-    return text;
+    return files;
 }
 
-std::string evidence_text(const std::vector<PublishedCheck>& checks, const std::string& when)
+std::string evidence_text(const ChecksPage& page)
 {
-    std::string text = "Validation of this installation against published values\n" + when + "\n\n" +
-                       installation_text() + "\n" + totals(checks);
+    std::string text = "Validation of this installation against published values\n" + page.signature.time + "\n\n" +
+                       page.version + "\n\nSHA-256 of program and libraries as loaded\n";
+    for (const auto& [file, sha256] : page.files) {
+        text += sha256 + "  " + file.string() + "\n";
+    }
+    text += "\n" + totals_of(page.checks) + "\n";
     std::string group;
-    for (const auto& check : checks) {
+    for (const auto& check : page.checks) {
         if (check.group != group) {
             group = check.group;
             text += "\n" + group + "\n";
@@ -66,13 +64,11 @@ std::string evidence_text(const std::vector<PublishedCheck>& checks, const std::
         text += text_of(check);
     }
     return text + "\nWhether these checks are enough for a use is for whoever uses the program to say. It is test "
-                  "equipment, no "
-                  "medical device, and this page is no claim of accreditation.\n";
+                  "equipment, no medical device, and this page is no claim of accreditation.\n";
 }
 
 /// The page, and beside it a manifest with its checksum and a seal over that, as a record has them.
-void save(const ValidateOptions& options, const std::vector<PublishedCheck>& checks, const std::string& text,
-          const std::string& when, const Request& request)
+void save(const ValidateOptions& options, ChecksPage content, const Request& request)
 {
     const fs::path page = options.out;
     const fs::path manifest_file = options.out + ".sha256";
@@ -83,36 +79,42 @@ void save(const ValidateOptions& options, const std::vector<PublishedCheck>& che
                              "a file that does not exist yet; nothing is overwritten");
         }
     }
-    records::check_signature_text(options.signing.signer, "--signer");
     const auto key = records::SigningKey::load_or_make(records::key_file(request.bench()));
+    content.key = records::fingerprint(key.public_key());
     if (page.extension() == ".pdf") {
         const auto print = checks_printer();
         if (!print) {
             throw InputError(options.out, "this build makes no PDF", "a file name that ends in .txt");
         }
-        print(checks, installation_text(), when, page);
+        print(content, page);
     } else {
-        records::write_file_whole(page, text);
+        records::write_file_whole(page, evidence_text(content));
     }
     const records::Manifest manifest{
-        {options.signing.signer, options.signing.role,
-         options.signing.meaning.empty() ? "validated this installation" : options.signing.meaning, when},
-        records::fingerprint(key.public_key()),
-        {},
-        {{page.filename().string(), records::sha256_of_file(page)}}};
+        content.signature, content.key, {}, {{page.filename().string(), records::sha256_of_file(page)}}};
     records::write_file_whole(manifest_file, manifest.text());
     records::write_file_whole(seal_file, records::seal_manifest(manifest.text(), key).text());
 }
 
 ExitStatus validate(const ValidateOptions& options, const Request& request)
 {
-    const auto when = local_rfc3339(std::chrono::system_clock::now());
-    const auto checks = published_checks();
-    const auto text = evidence_text(checks, when);
-    if (!options.out.empty()) {
-        save(options, checks, text, when, request);
+    const auto& typed = options.signing;
+    for (const auto& [text, option] : {std::pair(&typed.signer, "--signer"), std::pair(&typed.role, "--role"),
+                                       std::pair(&typed.meaning, "--meaning")}) {
+        records::check_signature_text(*text, option);
     }
-    std::cout << text;
+    const ChecksPage content{published_checks(),
+                             version_text(),
+                             files_with_checksums(),
+                             {typed.signer, typed.role,
+                              typed.meaning.empty() ? "validated this installation" : typed.meaning,
+                              local_rfc3339(std::chrono::system_clock::now())},
+                             {}};
+    if (!options.out.empty()) {
+        save(options, content, request);
+    }
+    std::cout << evidence_text(content);
+    const auto& checks = content.checks;
     const bool all = std::all_of(checks.begin(), checks.end(), [](const auto& check) { return check.agrees; });
     return all ? ExitStatus::pass : ExitStatus::fail;
 }

@@ -28,9 +28,7 @@ void put_inputs(const RecordFolder& folder, const RunInputs& inputs, const Verif
     if (inputs.bench) {
         folder.put(records::name::bench, inputs.bench->text);
     }
-    if (!options.as_found.empty()) {
-        records::put_as_found(folder, options.as_found, options.done_between);
-    }
+    records::put_followed(folder, inputs.earlier, options.as_found(), inputs.replaces);
 }
 
 /// A run that was seen to its end, or stopped because it had seen enough, is a record; any other stays unfinished.
@@ -145,7 +143,8 @@ void add_verify(CLI::App& app, Request& request)
     command->add_option("--evidence", options->evidence, "how that is known")->type_name("TEXT");
     add_signing_options(*command, options->signing);
     command
-        ->add_option("--as-found", options->as_found, "record of the unit as it was found, before something was done")
+        ->add_option("--as-found", options->as_found_folder,
+                     "record of the unit as it was found, before something was done")
         ->type_name("FOLDER");
     command->add_option("--done", options->done_between, "what was done since")->type_name("TEXT");
     add_wait_option(*command, *options, "longest wait for the pressure in a step, and for an instrument that is gone");

@@ -86,13 +86,28 @@ std::optional<verification::Replaces> replaces_typed(const VerifyOptions& option
 void read_attempts(const VerifyOptions& options, RunInputs& inputs)
 {
     const auto& order = inputs.order.meaning;
-    const bool simulated = serial::is_pseudo_terminal(options.port);
-    inputs.earlier = records::attempts_beside({options.out, order.work_order, order.unit.asset, simulated, {}});
+    records::KeptAttempt one;
+    one.folder = options.out;
+    one.work_order = order.work_order;
+    one.asset = order.unit.asset;
+    one.simulated = serial::is_pseudo_terminal(options.port);
+    inputs.earlier = records::attempts_before(one, options.as_found());
     inputs.attempt = attempt_typed(options, inputs.earlier);
     inputs.replaces = replaces_typed(options, inputs.attempt);
 }
 
 } // namespace
+
+std::optional<records::AsFound> VerifyOptions::as_found() const
+{
+    if (as_found_folder.empty() && done_between.empty()) {
+        return std::nullopt;
+    }
+    if (as_found_folder.empty()) {
+        throw InputError("--done", "no record says what the unit was like before", "--as-found FOLDER beside it");
+    }
+    return records::AsFound{as_found_folder, done_between};
+}
 
 const verification::HouseProfile& RunInputs::house() const
 {
@@ -109,9 +124,6 @@ RunInputs read_inputs(const VerifyOptions& options, const std::optional<std::fil
     inputs.instrument = records::load_instrument(options.instrument);
     if (bench) {
         inputs.bench = records::load_bench(*bench);
-    }
-    if (!options.as_found.empty()) {
-        static_cast<void>(records::name_earlier(options.as_found, "as-found", options.done_between));
     }
     inputs.displayed = read_displayed(options, inputs.order.meaning);
     inputs.environment = environment_typed(options.environment);

@@ -18,8 +18,10 @@ struct VerifyOptions : LineOptions {
     std::string attempt, replaces, cause, evidence;
     std::vector<std::string> displayed;
     SigningOptions signing;
-    std::string as_found, done_between;
+    std::string as_found_folder, done_between;
     bool yes = false;
+
+    [[nodiscard]] std::optional<records::AsFound> as_found() const;
 };
 
 /// What a run is made with, read and checked before anything is opened.
@@ -32,7 +34,7 @@ struct RunInputs {
     double wait_s = 60.0;
     int attempt = 1;
     std::optional<verification::Replaces> replaces;
-    std::vector<records::KeptAttempt> earlier; ///< attempts of this order that lie beside the new record
+    std::vector<records::KeptAttempt> earlier; ///< attempts that this one is counted with, beside the new record
 
     [[nodiscard]] const verification::HouseProfile& house() const;
     [[nodiscard]] verification::Duty duty() const;

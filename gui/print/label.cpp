@@ -2,6 +2,7 @@
 #include "gui/print/offscreen.hpp"
 #include "gui/print/qr_code.hpp"
 #include "gui/print/wording.hpp"
+#include "gui/records/attempts.hpp"
 #include "gui/records/record_folder.hpp"
 
 #include "acquisition/trace/input_error.hpp"
@@ -85,7 +86,8 @@ void draw(const SavedRecord& record, const std::string& language, Ink& ink, cons
 
 std::string why_no_label(const std::filesystem::path& folder)
 {
-    return why_not(load_saved_record(folder)).toStdString();
+    const auto reason = why_not(load_saved_record(folder)).toStdString();
+    return reason.empty() ? records::why_not_standing(folder) : reason;
 }
 
 void write_label(const std::filesystem::path& folder, const std::filesystem::path& out, const PageOptions& options)
@@ -94,9 +96,9 @@ void write_label(const std::filesystem::path& folder, const std::filesystem::pat
     if (record.signatures.empty()) {
         record.signatures = options.signatures;
     }
-    if (const auto reason = why_not(record); !reason.isEmpty()) {
-        throw trace::InputError(folder.string(), "allows no label: " + reason.toStdString(),
-                                "a run captured here that passed, the unit given back");
+    if (const auto reason = why_no_label(folder); !reason.empty()) {
+        throw trace::InputError(folder.string(), "allows no label: " + reason,
+                                "a run captured here that passed and stands for its work order, the unit given back");
     }
     const Offscreen offscreen;
     Document document;

@@ -45,7 +45,8 @@ void write_label(const std::filesystem::path& folder, const std::filesystem::pat
                  const PageOptions& options = {});
 
 /// Why this record allows no label; empty: it does. A label needs a run that was captured here, both verdicts at least
-/// a conditional pass, and the unit confirmed as given back.
+/// a conditional pass, the unit confirmed as given back, and no other record beside or inside this one that stands in
+/// its place (records::why_not_standing()).
 [[nodiscard]] std::string why_no_label(const std::filesystem::path& folder);
 
 /// A page of plain text and tables, for evidence that is no record of a unit.

@@ -23,57 +23,150 @@ std::vector<Cell> columns_for(const JudgementRow* row, const Numerals& numerals)
             mark_cell(row->verdict, row->critical)};
 }
 
-std::vector<Cell> row_of(const QString& name, std::vector<Cell> found, std::vector<Cell> left)
+using Runs = std::vector<const SavedRecord*>;
+
+QString relation_of(const SavedRecord& record) { return record.text("/issue/earlier/relation"); }
+
+/// This record and those it holds, the oldest first.
+Runs runs_of(const SavedRecord& record)
 {
-    std::vector<Cell> cells{{.text = name}};
-    cells.insert(cells.end(), std::make_move_iterator(found.begin()), std::make_move_iterator(found.end()));
-    cells.insert(cells.end(), std::make_move_iterator(left.begin()), std::make_move_iterator(left.end()));
+    Runs runs;
+    for (const auto* one = &record; one != nullptr; one = one->before.get()) {
+        runs.insert(runs.begin(), one);
+    }
+    return runs;
+}
+
+QString attempt_of(const SavedRecord& record)
+{
+    return "attempt " + QString::number(static_cast<int>(record.figure("/attempt").value_or(1.0)));
+}
+
+/// "as found", "as left", "attempt 2": what a column is called.
+QString name_in(const Runs& runs, std::size_t i)
+{
+    if (i + 1 < runs.size() && relation_of(*runs[i + 1]) == "as-found") {
+        return "as found";
+    }
+    if (relation_of(*runs[i]) != "as-found") {
+        return attempt_of(*runs[i]);
+    }
+    const bool alone = i + 1 == runs.size();
+    return alone ? QString("as left") : "as left, " + attempt_of(*runs[i]);
+}
+
+/// The first says what was found, the last ones what came of it: what is between gives way.
+Runs shown(Runs runs)
+{
+    constexpr std::size_t abreast = 4;
+    if (runs.size() > abreast) {
+        runs.erase(runs.begin() + 1, runs.end() - (abreast - 1));
+    }
+    return runs;
+}
+
+std::vector<Cell> whole_row(const Runs& runs)
+{
+    std::vector<Cell> cells{{.text = "the whole"}};
+    for (const auto* run : runs) {
+        cells.push_back({.text = moment_text(run->text("/run/began")).left(16), .align = Align::right});
+        cells.push_back(mark_cell(run->text("/verdict"), run->critical()));
+    }
     return cells;
 }
 
-Cell verdict_cell(const SavedRecord& record) { return mark_cell(record.text("/verdict"), record.critical()); }
-
-/// Worst value and verdict of each measurand, as found beside as left.
-Table both_columns(const SavedRecord& found, const SavedRecord& left, const Numerals& numerals)
+/// Worst value and verdict of each measurand, the runs side by side.
+Table side_by_side(const Runs& all, const Numerals& numerals)
 {
-    Table content{{{"measurand", 62.0},
-                   {"as found, worst", 32.0, Align::right},
-                   {"as found", 32.0},
-                   {"as left, worst", 32.0, Align::right},
-                   {"as left", 32.0}},
-                  {},
-                  6.8};
-    const auto began = [](const SavedRecord& record) {
-        return Cell{.text = moment_text(record.text("/run/began")).left(16), .align = Align::right};
-    };
-    content.rows.push_back(row_of("the whole", {began(found), verdict_cell(found)}, {began(left), verdict_cell(left)}));
-    for (const auto& row : left.judgements) {
-        const auto name = (left.presets.size() > 1 ? row.preset + ": " : QString()) + name_of(row) + ", " + row.unit;
-        content.rows.push_back(row_of(name, columns_for(same_in(found, row), numerals), columns_for(&row, numerals)));
+    const auto runs = shown(all);
+    const double wide = runs.size() < 3 ? 64.0 : runs.size() == 3 ? 48.0 : 38.0;
+    Table content{{{"measurand", 190.0 - wide * static_cast<double>(runs.size())}}, {}, 6.8};
+    for (const auto* run : runs) {
+        const auto at = std::find(all.begin(), all.end(), run) - all.begin();
+        const auto name = name_in(all, static_cast<std::size_t>(at));
+        content.columns.push_back({name + ", worst", wide / 2, Align::right});
+        content.columns.push_back({name, wide / 2});
+    }
+    content.rows.push_back(whole_row(runs));
+    const auto& last = *runs.back();
+    for (const auto& row : last.judgements) {
+        const auto name = (last.presets.size() > 1 ? row.preset + ": " : QString()) + name_of(row) + ", " + row.unit;
+        std::vector<Cell> cells{{.text = name}};
+        for (const auto* run : runs) {
+            for (auto& cell : columns_for(run == &last ? &row : same_in(*run, row), numerals)) {
+                cells.push_back(std::move(cell));
+            }
+        }
+        content.rows.push_back(std::move(cells));
     }
     return content;
+}
+
+/// What a record says of the one it follows.
+QString words_about_earlier(const SavedRecord& record)
+{
+    const auto relation = relation_of(record);
+    const auto verdict = mark_of(record.text("/issue/earlier/verdict"), false);
+    const auto earlier =
+        "record " + record.text("/issue/earlier/record_number") + ", " + verdict.sign + " " + verdict.word;
+    const auto reason = record.text("/issue/earlier/reason");
+    if (relation == "as-found") {
+        return "As found: " + earlier + ". Done between: " + reason;
+    }
+    if (relation == "attempt") {
+        return (record.before ? "Before " + attempt_of(record) + ": " + attempt_of(*record.before) + ", " : QString()) +
+               earlier + ". Tried again: " + reason;
+    }
+    return "Calculated again from the trace of " + earlier + ", because: " + reason;
+}
+
+/// Which of the attempts before and at this record stands.
+QString standing_words(const SavedRecord& record)
+{
+    std::vector<verification::Attempt> attempts;
+    for (const auto* one = &record; one != nullptr && one->attempt; one = one->before.get()) {
+        attempts.insert(attempts.begin(), one->attempt->attempt);
+        if (relation_of(*one) != "attempt") {
+            break;
+        }
+    }
+    return QString::fromStdString(verification::standing_sentence(attempts));
+}
+
+QString heading_of(const Runs& runs)
+{
+    const auto has = [&](const char* relation) {
+        return std::any_of(runs.begin(), runs.end(), [&](const auto* run) { return relation_of(*run) == relation; });
+    };
+    if (has("as-found")) {
+        return has("attempt") ? "As found, as left, attempts" : "As found and as left";
+    }
+    return has("attempt") ? "Attempts" : "Follows an earlier record";
 }
 
 } // namespace
 
 Pieces earlier_part(const SavedRecord& record, const Numerals& numerals)
 {
-    const auto relation = record.text("/issue/earlier/relation");
-    if (relation.isEmpty()) {
+    if (relation_of(record).isEmpty()) {
         return {};
     }
-    const bool repaired = relation == "as-found";
-    const auto number = record.text("/issue/earlier/record_number");
-    const auto reason = record.text("/issue/earlier/reason");
-    Pieces pieces{heading(repaired ? "As found and as left" : "Follows an earlier record")};
-    const auto verdict = mark_of(record.text("/issue/earlier/verdict"), false);
-    pieces.push_back(paragraph((repaired ? "As found: record " : "Calculated again from the trace of record ") +
-                                   number + ", " + verdict.sign + " " + verdict.word +
-                                   (repaired ? ". Done between: " : ", because: ") + reason,
-                               {.size_pt = 7.2}));
-    if (record.as_found) {
+    const auto runs = runs_of(record);
+    Pieces pieces{heading(heading_of(runs))};
+    for (const auto* run : runs) {
+        if (!relation_of(*run).isEmpty()) {
+            pieces.push_back(paragraph(words_about_earlier(*run), {.size_pt = 7.2}));
+        }
+    }
+    if (const auto words = standing_words(record); !words.isEmpty()) {
+        pieces.push_back(paragraph(words, {.size_pt = 7.2, .bold = true}));
+    }
+    if (runs.size() > 1) {
         pieces.back().keeps_next = true;
-        auto rows = table(both_columns(*record.as_found, record, numerals));
+        // In one piece where a page can take it: nobody compares over the turn of a page.
+        constexpr std::size_t fits = 30;
+        const auto content = side_by_side(runs, numerals);
+        auto rows = content.rows.size() <= fits ? Pieces{whole_table(content)} : table(content);
         pieces.insert(pieces.end(), rows.begin(), rows.end());
     }
     return pieces;

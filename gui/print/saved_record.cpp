@@ -180,6 +180,11 @@ SavedRecord load_tree(const fs::path& folder)
         QString::fromLatin1(QCryptographicHash::hash(record.record_json, QCryptographicHash::Sha256).toHex());
     record.number = number_of(record);
     record.signatures = signatures_of(folder);
+    record.attempt = records::kept_attempt(folder);
+    const auto held = records::held_folder(record.text("/issue/earlier/relation").toStdString());
+    if (!held.empty()) {
+        record.before = std::make_shared<const SavedRecord>(load_tree(folder / held));
+    }
     return record;
 }
 
@@ -229,9 +234,6 @@ SavedRecord load_saved_record(const fs::path& folder)
     record.trace_csv = QByteArray::fromStdString(records::read_file(folder / records::name::trace, largest_trace));
     record.trace = std::move(evidence.trace);
     take_issuer(record, evidence);
-    if (std::error_code none; fs::is_directory(folder / records::name::as_found, none)) {
-        record.as_found = std::make_shared<const SavedRecord>(load_tree(folder / records::name::as_found));
-    }
     record.corrections = corrections_of(folder);
     return record;
 }

@@ -3,6 +3,7 @@
 #include "acquisition/trace/trace.hpp"
 #include "gui/print/pages.hpp"
 #include "gui/print/seal_remarks.hpp"
+#include "gui/records/attempts.hpp"
 
 #include <QByteArray>
 #include <QString>
@@ -63,7 +64,8 @@ struct SavedRecord {
     std::vector<FindingRow> findings;
     std::vector<Signature> signatures;
     std::vector<Correction> corrections;
-    std::shared_ptr<const SavedRecord> as_found; ///< what was found before something was done; without its trace
+    std::shared_ptr<const SavedRecord> before;   ///< the record that this one follows and holds; without its trace
+    std::optional<records::KeptAttempt> attempt; ///< which attempt it is; none where there is no run log
     QString organisation, address;
     std::optional<int> interval_months; ///< to the next check, as the bench file says
 

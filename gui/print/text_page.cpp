@@ -3,25 +3,58 @@
 #include "gui/print/table.hpp"
 #include "gui/records/record_folder.hpp"
 
+#include <algorithm>
+
 namespace zeroline::print {
 
 namespace {
 
 QString text_of(const std::string& text) { return QString::fromStdString(text); }
 
-/// Columns share the width by the longest text in each, within reason.
+/// The longest text of a column, its head too.
+double longest_in(const TextSection& section, std::size_t column)
+{
+    auto longest = text_of(section.columns[column]).size();
+    for (const auto& row : section.rows) {
+        longest = column < row.size() ? std::max(longest, text_of(row[column]).size()) : longest;
+    }
+    return static_cast<double>(longest);
+}
+
+/// What is short gets the room it needs; the long ones share the rest evenly and wrap.
+std::vector<double> widths_of(const TextSection& section)
+{
+    constexpr double kCharacters = 118.0; // of this size, in a line across the page
+    constexpr double kGutter = 3.0;
+    std::vector<double> widths;
+    for (std::size_t i = 0; i < section.columns.size(); ++i) {
+        widths.push_back(longest_in(section, i) + kGutter);
+    }
+    auto sorted = widths;
+    std::sort(sorted.begin(), sorted.end());
+    double room = kCharacters;
+    double widest = kCharacters;
+    for (std::size_t i = 0; i < sorted.size(); ++i) {
+        const double even = room / static_cast<double>(sorted.size() - i);
+        widest = std::max(even, sorted[i]);
+        if (sorted[i] > even) {
+            widest = even;
+            break;
+        }
+        room -= sorted[i];
+    }
+    for (auto& width : widths) {
+        width = std::min(width, widest);
+    }
+    return widths;
+}
+
 Table table_of(const TextSection& section)
 {
-    constexpr qsizetype kNarrowest = 5;
-    constexpr qsizetype kWidest = 48;
     Table content;
+    const auto widths = widths_of(section);
     for (std::size_t i = 0; i < section.columns.size(); ++i) {
-        qsizetype longest = text_of(section.columns[i]).size();
-        for (const auto& row : section.rows) {
-            longest = i < row.size() ? std::max(longest, text_of(row[i]).size()) : longest;
-        }
-        content.columns.push_back(
-            {text_of(section.columns[i]), static_cast<double>(std::clamp(longest, kNarrowest, kWidest))});
+        content.columns.push_back({text_of(section.columns[i]), widths[i]});
     }
     for (const auto& row : section.rows) {
         std::vector<Cell> cells;

@@ -1,13 +1,17 @@
 #include "gui/records/attempts.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/records/digest.hpp"
+#include "gui/records/earlier.hpp"
 #include "gui/records/evidence_files.hpp"
+#include "gui/records/folder_check.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/record_folder.hpp"
 
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <iterator>
 
 namespace zeroline::records {
 
@@ -76,11 +80,119 @@ fs::path place_of(const fs::path& folder)
     return whole.has_filename() ? whole.parent_path() : whole.parent_path().parent_path();
 }
 
+std::string manifest_sha256_of(const fs::path& folder)
+{
+    std::error_code none;
+    const bool sealed = fs::is_regular_file(folder / name::seal, none);
+    return sealed && fs::is_regular_file(folder / name::manifest, none) ? sha256_of_file(folder / name::manifest)
+                                                                        : std::string();
+}
+
+/// Through the attempts before it to the record as found that all of them follow.
+std::string as_found_of(fs::path folder)
+{
+    constexpr int deepest = 1000;
+    for (int depth = 0; depth < deepest; ++depth) {
+        const auto earlier = tree_of(folder / name::earlier);
+        if (text_at(earlier, "relation") != "attempt") {
+            return text_at(earlier, "relation") == "as-found" ? text_at(earlier, "manifest_sha256") : std::string();
+        }
+        folder /= name::attempt_before;
+    }
+    return {};
+}
+
+/// The records of `folder` and inside it, the outermost first.
+void add_all_in(fs::path folder, std::vector<KeptAttempt>& found)
+{
+    while (auto kept = kept_attempt(folder)) {
+        const bool known =
+            !kept->manifest_sha256.empty() && std::any_of(found.begin(), found.end(), [&](const KeptAttempt& other) {
+                return other.manifest_sha256 == kept->manifest_sha256;
+            });
+        if (known) {
+            return;
+        }
+        found.push_back(std::move(*kept));
+        const auto held = held_folder(text_at(tree_of(folder / name::earlier), "relation"));
+        if (held.empty()) {
+            return;
+        }
+        folder /= held;
+    }
+}
+
+/// Whatever lies in a place; a record that calculates another one again follows what that one follows.
+std::vector<KeptAttempt> records_in(const fs::path& place)
+{
+    std::vector<fs::path> folders;
+    std::error_code none;
+    for (const auto& entry : fs::directory_iterator(place, none)) {
+        if (entry.is_directory(none)) {
+            folders.push_back(entry.path());
+        }
+    }
+    std::sort(folders.begin(), folders.end());
+    std::vector<KeptAttempt> all;
+    for (const auto& folder : folders) {
+        add_all_in(folder, all);
+    }
+    for (auto& one : all) {
+        for (const auto& other : all) {
+            if (!one.recalculated.empty() && one.recalculated == other.manifest_sha256) {
+                one.as_found = other.as_found;
+            }
+        }
+    }
+    return all;
+}
+
+const KeptAttempt* calculated_again(const KeptAttempt& one, const std::vector<KeptAttempt>& all)
+{
+    const auto it = std::find_if(all.begin(), all.end(), [&](const KeptAttempt& other) {
+        return !one.manifest_sha256.empty() && other.recalculated == one.manifest_sha256;
+    });
+    return it == all.end() ? nullptr : &*it;
+}
+
+std::vector<KeptAttempt> belonging_with(const KeptAttempt& one, const std::vector<KeptAttempt>& all)
+{
+    std::vector<KeptAttempt> those;
+    std::copy_if(all.begin(), all.end(), std::back_inserter(those), [&](const KeptAttempt& other) {
+        return other.belongs_with(one) && calculated_again(other, all) == nullptr;
+    });
+    std::sort(those.begin(), those.end(), [](const KeptAttempt& a, const KeptAttempt& b) {
+        return std::pair(a.attempt.number, a.folder) < std::pair(b.attempt.number, b.folder);
+    });
+    return those;
+}
+
+/// The first record that was made as left after one of these; null where there is none.
+const KeptAttempt* as_left_after(const std::vector<KeptAttempt>& attempts, const std::vector<KeptAttempt>& all)
+{
+    const auto it = std::find_if(all.begin(), all.end(), [&](const KeptAttempt& other) {
+        return !other.as_found.empty() && std::any_of(attempts.begin(), attempts.end(), [&](const KeptAttempt& one) {
+            return one.manifest_sha256 == other.as_found;
+        });
+    });
+    return it == all.end() ? nullptr : &*it;
+}
+
+std::string why_again(const std::optional<AsFound>& as_found, const std::optional<verification::Replaces>& replaces)
+{
+    auto reason = replaces ? replaces->cause + ": " + replaces->evidence : "repeated; no cause in the set-up is named";
+    if (as_found) {
+        reason += "; done since it was found: " + as_found->done_between;
+    }
+    return reason;
+}
+
 } // namespace
 
 bool KeptAttempt::belongs_with(const KeptAttempt& other) const
 {
-    return work_order == other.work_order && asset == other.asset && simulated == other.simulated;
+    return work_order == other.work_order && asset == other.asset && simulated == other.simulated &&
+           as_found == other.as_found;
 }
 
 std::optional<KeptAttempt> kept_attempt(const fs::path& folder)
@@ -99,26 +211,85 @@ std::optional<KeptAttempt> kept_attempt(const fs::path& folder)
     kept.attempt.replaces = replaces_in(run);
     const auto record = tree_of(folder / name::record);
     kept.attempt.verdict = metrology::worse(outcome_at(record, "verdict"), outcome_at(record, "unit_accuracy"));
+    kept.manifest_sha256 = manifest_sha256_of(folder);
+    kept.as_found = as_found_of(folder);
+    if (const auto earlier = tree_of(folder / name::earlier); text_at(earlier, "relation") == "recalculated") {
+        kept.recalculated = text_at(earlier, "manifest_sha256");
+    }
     return kept;
 }
 
 std::vector<KeptAttempt> attempts_beside(const KeptAttempt& one)
 {
-    std::vector<KeptAttempt> beside;
-    std::error_code none;
-    for (const auto& entry : fs::directory_iterator(place_of(one.folder), none)) {
-        if (!entry.is_directory(none)) {
-            continue;
-        }
-        auto kept = kept_attempt(entry.path());
-        if (kept && kept->belongs_with(one)) {
-            beside.push_back(std::move(*kept));
+    return belonging_with(one, records_in(place_of(one.folder)));
+}
+
+std::vector<KeptAttempt> attempts_before(KeptAttempt one, const std::optional<AsFound>& as_found)
+{
+    const auto all = records_in(place_of(one.folder));
+    if (as_found) {
+        one.as_found = name_earlier(as_found->folder, "as-found", as_found->done_between).manifest_sha256;
+        return belonging_with(one, all);
+    }
+    auto attempts = belonging_with(one, all);
+    // Found, left, found again, left again: no longer chain than there are records.
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (const auto* left = as_left_after(attempts, all)) {
+            one.as_found = left->as_found;
+            attempts = belonging_with(one, all);
         }
     }
-    std::sort(beside.begin(), beside.end(), [](const KeptAttempt& a, const KeptAttempt& b) {
-        return std::pair(a.attempt.number, a.folder) < std::pair(b.attempt.number, b.folder);
+    return attempts;
+}
+
+void put_followed(const RecordFolder& record, const std::vector<KeptAttempt>& before,
+                  const std::optional<AsFound>& as_found, const std::optional<verification::Replaces>& replaces)
+{
+    for (auto one = before.rbegin(); one != before.rend(); ++one) {
+        if (!one->manifest_sha256.empty() && check_folder(one->folder).troubles.empty()) {
+            put_attempt_before(record, one->folder, why_again(as_found, replaces));
+            return;
+        }
+    }
+    if (as_found) {
+        put_as_found(record, as_found->folder, as_found->done_between);
+        return;
+    }
+    for (auto one = before.rbegin(); one != before.rend(); ++one) {
+        if (std::error_code none; fs::is_directory(one->folder / name::as_found, none)) {
+            put_same_as_found(record, one->folder);
+            return;
+        }
+    }
+}
+
+std::string why_not_standing(const fs::path& folder)
+{
+    const auto all = records_in(place_of(folder));
+    const auto own = manifest_sha256_of(folder);
+    std::error_code none;
+    const auto it = std::find_if(all.begin(), all.end(), [&](const KeptAttempt& other) {
+        return own.empty() ? fs::equivalent(other.folder, folder, none) : other.manifest_sha256 == own;
     });
-    return beside;
+    if (it == all.end()) {
+        return {};
+    }
+    if (const auto* again = calculated_again(*it, all)) {
+        return "it was calculated again: " + again->folder.string();
+    }
+    const auto attempts = belonging_with(*it, all);
+    if (const auto* left = as_left_after(attempts, all)) {
+        return "it shows the unit as found; as left: " + left->folder.string();
+    }
+    const auto at = standing(attempts);
+    if (!at || attempts[*at].folder == it->folder) {
+        return {};
+    }
+    std::vector<verification::Attempt> plain;
+    for (const auto& one : attempts) {
+        plain.push_back(one.attempt);
+    }
+    return verification::standing_sentence(plain) + " That is " + attempts[*at].folder.string();
 }
 
 std::optional<std::size_t> standing(const std::vector<KeptAttempt>& attempts)

@@ -24,7 +24,18 @@ void put_earlier(const RecordFolder& record, const Earlier& earlier)
     record.put(name::earlier, tree.dump(2) + "\n");
 }
 
+void put_held(const RecordFolder& record, const fs::path& held, const Earlier& earlier)
+{
+    fs::copy(held, record.file(held_folder(earlier.relation)), fs::copy_options::recursive);
+    put_earlier(record, earlier);
+}
+
 } // namespace
+
+std::string held_folder(const std::string& relation)
+{
+    return relation == "as-found" ? name::as_found : relation == "attempt" ? name::attempt_before : std::string();
+}
 
 ordered_json issue_tree(const Earlier& earlier)
 {
@@ -66,9 +77,17 @@ Earlier name_earlier(const fs::path& folder, const std::string& relation, const 
 
 void put_as_found(const RecordFolder& record, const fs::path& found, const std::string& done_between)
 {
-    const auto earlier = name_earlier(found, "as-found", done_between);
-    fs::copy(found, record.file(name::as_found), fs::copy_options::recursive);
-    put_earlier(record, earlier);
+    put_held(record, found, name_earlier(found, "as-found", done_between));
+}
+
+void put_same_as_found(const RecordFolder& record, const fs::path& other)
+{
+    put_held(record, other / name::as_found, load_earlier(other / name::earlier));
+}
+
+void put_attempt_before(const RecordFolder& record, const fs::path& attempt, const std::string& reason)
+{
+    put_held(record, attempt, name_earlier(attempt, "attempt", reason));
 }
 
 void put_recalculated(const RecordFolder& record, const fs::path& earlier, const std::string& reason)

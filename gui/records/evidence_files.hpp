@@ -22,8 +22,9 @@ inline const std::string page = "record.pdf";
 inline const std::string earlier = "earlier.json"; ///< which record this one follows, and why
 inline const std::string manifest = "manifest.sha256";
 inline const std::string seal = "seal.json";
-inline const std::string as_found = "as-found"; ///< folder: the whole record made before something was done
-inline const std::string addenda = "addenda";   ///< folder: what was added after sealing
+inline const std::string as_found = "as-found";             ///< folder: the whole record made before something was done
+inline const std::string attempt_before = "attempt-before"; ///< folder: the whole record of the attempt before
+inline const std::string addenda = "addenda";               ///< folder: what was added after sealing
 inline const std::string addendum = "addendum.json";
 } // namespace name
 

@@ -149,7 +149,7 @@ void check_addenda(const fs::path& folder, const std::string& first_manifest, Ch
     }
 }
 
-void check_as_found(const fs::path& folder, Check& check, FolderCheck& result)
+void check_earlier(const fs::path& folder, Check& check, FolderCheck& result)
 {
     std::error_code none;
     const bool names_one = fs::exists(folder / name::earlier, none);
@@ -162,18 +162,19 @@ void check_as_found(const fs::path& folder, Check& check, FolderCheck& result)
         if (record.at("issue").at("earlier") != nlohmann::json(issue_tree(earlier))) {
             check.trouble(name::record, "/issue/earlier is not what earlier.json says");
         }
-        if (earlier.relation != "as-found") {
+        const auto held = held_folder(earlier.relation);
+        if (held.empty()) {
             return;
         }
-        const auto found = folder / name::as_found;
-        if (sha256_of_file(found / name::manifest) != earlier.manifest_sha256) {
-            check.trouble(name::as_found, "is another record than earlier.json names");
+        if (sha256_of_file(folder / held / name::manifest) != earlier.manifest_sha256) {
+            check.trouble(held, "is another record than earlier.json names");
         }
-        const auto inner = check_folder(found);
+        const auto inner = check_folder(folder / held);
         for (const auto& said : inner.troubles) {
-            result.troubles.push_back(name::as_found + "/" + said);
+            result.troubles.push_back(held + "/" + said);
         }
         result.other_keys.push_back(inner.public_key);
+        result.other_keys.insert(result.other_keys.end(), inner.other_keys.begin(), inner.other_keys.end());
     });
 }
 
@@ -190,7 +191,7 @@ FolderCheck check_folder(const fs::path& folder)
         compare_with_issue(folder, *sealed.manifest, check);
     }
     check.guarded(name::addenda, [&] { check_addenda(folder, sealed.manifest_sha256, check, result); });
-    check_as_found(folder, check, result);
+    check_earlier(folder, check, result);
     return result;
 }
 

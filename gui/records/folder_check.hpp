@@ -20,12 +20,12 @@ struct FolderCheck {
     std::vector<std::string> troubles; ///< "trace.csv: is not the file that was sealed"; empty: intact
     Signature signature;
     std::string public_key;              ///< 32 bytes; empty where there is no readable seal
-    std::vector<std::string> other_keys; ///< of addenda and of a record as found
+    std::vector<std::string> other_keys; ///< of addenda and of earlier records inside
     std::vector<CheckedAddendum> addenda;
 };
 
 /// Checks that every file is the one that was sealed, that none is missing or more, that the seal holds, that the
-/// addenda form a chain, and the same for a record as found inside. Never throws for what it finds in the folder.
+/// addenda form a chain, and the same for an earlier record inside. Never throws for what it finds in the folder.
 [[nodiscard]] FolderCheck check_folder(const std::filesystem::path& folder);
 
 } // namespace zeroline::records

@@ -3,6 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "analysis/record/difference.hpp"
 #include "gui/records/addenda.hpp"
+#include "gui/records/earlier.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/record_folder.hpp"
@@ -25,32 +26,44 @@ std::string named(const nlohmann::json& software)
     return software.at("version").get<std::string>() + " (" + software.at("build").get<std::string>() + ")";
 }
 
-void compare(const ordered_json& saved, const std::string& now_text, Recheck& result)
+/// In front of what is said of a record that stands at `inside` in the one that is checked ("as-found", or empty).
+std::string about(const std::string& inside) { return inside.empty() ? std::string() : inside + ": "; }
+
+void compare(const ordered_json& saved, const std::string& now_text, const std::string& inside, Recheck& result)
 {
     const auto now = ordered_json::parse(now_text);
     const bool same_build = saved.at("software") == now.at("software");
     if (!same_build) {
-        result.remarks.push_back("made by version " + named(saved.at("software")) + ", computed again by version " +
-                                 named(now.at("software")));
+        result.remarks.push_back(about(inside) + "made by version " + named(saved.at("software")) +
+                                 ", computed again by version " + named(now.at("software")));
     }
     const auto alike = same_build ? record::Alike::exactly : record::Alike::to_rounding;
     for (const auto& difference : record::differences(saved, now, alike)) {
-        result.differences.push_back(difference.pointer + ": saved " + difference.saved + ", now " + difference.now);
+        result.differences.push_back(inside + difference.pointer + ": saved " + difference.saved + ", now " +
+                                     difference.now);
     }
 }
 
-void compute_again(const fs::path& folder, Recheck& result)
+/// An earlier record that is held inside is a record like any other: it is computed again too.
+void compute_again(const fs::path& folder, const std::string& inside, Recheck& result)
 {
     try {
         const auto file = folder / name::record;
         const auto text = read_file(file);
         const auto tree = reading(file, [&] { return parse_json(text); });
         reading(file, [&] { check_schema(tree, "record"); });
-        result.verdict = tree.at("verdict");
-        result.record_number = tree.at("issue").is_object() ? tree["issue"].at("record_number") : "";
-        compare(ordered_json::parse(text), assess(load_record_evidence(folder)).record_json, result);
+        if (inside.empty()) {
+            result.verdict = tree.at("verdict");
+            result.record_number = tree.at("issue").is_object() ? tree["issue"].at("record_number") : "";
+        }
+        const auto evidence = load_record_evidence(folder);
+        compare(ordered_json::parse(text), assess(evidence).record_json, inside, result);
+        const auto held = evidence.earlier ? held_folder(evidence.earlier->relation) : std::string();
+        if (!held.empty()) {
+            compute_again(folder / held, inside.empty() ? held : inside + "/" + held, result);
+        }
     } catch (const InputError& error) {
-        result.differences.push_back(std::string("cannot be computed again: ") + error.what());
+        result.differences.push_back(about(inside) + "cannot be computed again: " + error.what());
     }
 }
 
@@ -85,7 +98,7 @@ Recheck recheck(const fs::path& folder, const KeyList* known)
     }
     Recheck result;
     result.folder = check_folder(folder);
-    compute_again(folder, result);
+    compute_again(folder, "", result);
     if (known != nullptr) {
         look_up_keys(*known, result);
     }

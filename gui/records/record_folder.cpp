@@ -62,10 +62,13 @@ void sync_folder(const fs::path& folder)
     }
 }
 
-void write_and_sync(const fs::path& file, std::string_view text)
+enum class Sync { now, later };
+
+void write_to(const fs::path& file, std::string_view text, Sync sync)
 {
     const Descriptor descriptor(::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
-    if (descriptor.number() < 0 || !write_all(descriptor.number(), text) || ::fsync(descriptor.number()) != 0) {
+    if (descriptor.number() < 0 || !write_all(descriptor.number(), text) ||
+        (sync == Sync::now && ::fsync(descriptor.number()) != 0)) {
         throw InputError(file.string(), "cannot be written: " + reason(), "a place that can be written");
     }
 }
@@ -100,6 +103,18 @@ void refuse_existing(const fs::path& folder)
     }
 }
 
+constexpr const char* kSources = "sources.json";
+
+/// Why a FOLDER.part cannot be made, by the system's reason.
+[[noreturn]] void refuse_part(const fs::path& part)
+{
+    if (errno == EEXIST || errno == ENOTEMPTY) {
+        throw InputError(part.string(), "an unfinished run was left there",
+                         "another name, or complete it first with 'zeroline assess " + part.string() + "'");
+    }
+    throw InputError(part.string(), "cannot be created: " + reason(), "a place that can be written");
+}
+
 } // namespace
 
 void write_file_whole(const fs::path& file, std::string_view text)
@@ -107,7 +122,7 @@ void write_file_whole(const fs::path& file, std::string_view text)
     auto neighbour = file;
     neighbour += ".new";
     try {
-        write_and_sync(neighbour, text);
+        write_to(neighbour, text, Sync::now);
     } catch (...) {
         ::unlink(neighbour.c_str());
         throw;
@@ -137,7 +152,7 @@ void write_private_file(const fs::path& file, std::string_view text)
 
 RecordFolder::RecordFolder(fs::path folder, fs::path part) : folder_(std::move(folder)), part_(std::move(part)) {}
 
-RecordFolder RecordFolder::begin(const fs::path& folder)
+RecordFolder RecordFolder::named(const fs::path& folder)
 {
     const auto clean = without_slash(folder);
     if (clean.empty() || clean.filename() == "." || clean.filename() == ".." || clean.extension() == ".part") {
@@ -147,31 +162,45 @@ RecordFolder RecordFolder::begin(const fs::path& folder)
     refuse_existing(clean);
     auto part = clean;
     part += ".part";
-    if (::mkdir(part.c_str(), 0777) != 0) {
-        if (errno == EEXIST) {
-            throw InputError(part.string(), "an unfinished run was left there",
-                             "another name, or complete it first with 'zeroline assess " + part.string() + "'");
-        }
-        throw InputError(part.string(), "cannot be created: " + reason(), "a place that can be written");
-    }
     return {clean, part};
 }
 
-RecordFolder RecordFolder::begin_with(const fs::path& folder, const std::function<void(const RecordFolder&)>& fill)
+RecordFolder RecordFolder::begin(const fs::path& folder)
 {
-    const auto begun = begin(folder);
+    auto begun = named(folder);
+    if (::mkdir(begun.part_.c_str(), 0777) != 0) {
+        refuse_part(begun.part_);
+    }
+    return begun;
+}
+
+RecordFolder RecordFolder::begin_with(const fs::path& folder, std::string_view sources,
+                                      const std::function<void(const RecordFolder&)>& fill)
+{
+    auto begun = named(folder);
     auto making = begun.part_;
     making += ".new";
     std::error_code none;
-    // What a killed program left half-filled is of no use to anybody.
+    // What a killed program left there is of no use to anybody.
     fs::remove_all(making, none);
-    const RecordFolder unfilled(begun.folder_, making);
     try {
-        fs::rename(begun.part_, making);
-        fill(unfilled);
-        unfilled.finish_as(begun.part_);
+        if (::mkdir(making.c_str(), 0777) != 0) {
+            refuse_part(begun.part_);
+        }
+        // Not synced: the FOLDER.part must be there at once, and the evidence itself follows within moments.
+        write_to(making / kSources, sources, Sync::later);
+        if (!rename_to_nothing(making, begun.part_)) {
+            refuse_part(begun.part_);
+        }
     } catch (...) {
-        unfilled.discard();
+        fs::remove_all(making, none);
+        throw;
+    }
+    try {
+        fill(begun);
+        fs::remove(begun.file(kSources));
+    } catch (...) {
+        begun.discard();
         throw;
     }
     return begun;

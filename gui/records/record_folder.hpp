@@ -23,9 +23,10 @@ public:
     /// if it cannot be created.
     [[nodiscard]] static RecordFolder begin(const std::filesystem::path& folder);
 
-    /// begin() with everything that `fill` puts into it: the FOLDER.part appears whole, so that whatever breaks off
-    /// later can be completed. Where `fill` throws, nothing stays.
-    [[nodiscard]] static RecordFolder begin_with(const std::filesystem::path& folder,
+    /// begin() with everything that `fill` puts into it. The FOLDER.part appears with the file sources.json, which
+    /// holds `sources` until `fill` is done: from the first moment on, whatever breaks off can be completed
+    /// (records::fill_from_sources()). Where `fill` throws, nothing stays.
+    [[nodiscard]] static RecordFolder begin_with(const std::filesystem::path& folder, std::string_view sources,
                                                  const std::function<void(const RecordFolder&)>& fill);
 
     /// Takes up a FOLDER.part that was left. Throws trace::InputError if it is none, or if FOLDER is there.
@@ -57,6 +58,8 @@ public:
 
 private:
     RecordFolder(std::filesystem::path folder, std::filesystem::path part);
+    /// Checks the name; makes nothing.
+    [[nodiscard]] static RecordFolder named(const std::filesystem::path& folder);
 
     std::filesystem::path folder_;
     std::filesystem::path part_;

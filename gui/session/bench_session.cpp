@@ -82,11 +82,20 @@ fs::path new_record_folder(const fs::path& parent, const verification::WorkOrder
     return folder;
 }
 
-int next_attempt(const fs::path& folder, const verification::WorkOrder& order, bool simulated)
+std::vector<records::KeptAttempt> attempts_before(const fs::path& folder, const verification::WorkOrder& order,
+                                                  bool simulated, const std::optional<AsFound>& as_found)
 {
-    const records::KeptAttempt one{folder, order.work_order, order.unit.asset, simulated, {}};
-    const auto earlier = records::attempts_beside(one);
-    return earlier.empty() ? 1 : earlier.back().attempt.number + 1;
+    records::KeptAttempt one;
+    one.folder = folder;
+    one.work_order = order.work_order;
+    one.asset = order.unit.asset;
+    one.simulated = simulated;
+    return records::attempts_before(one, as_found);
+}
+
+int next_attempt(const std::vector<records::KeptAttempt>& before)
+{
+    return before.empty() ? 1 : before.back().attempt.number + 1;
 }
 
 BenchSession::BenchSession(RunSetUp set_up, QObject* parent, std::function<double()> now_s)
@@ -108,9 +117,7 @@ void BenchSession::start()
         if (set_up_.bench) {
             folder_->put(records::name::bench, set_up_.bench->text);
         }
-        if (set_up_.as_found) {
-            records::put_as_found(*folder_, set_up_.as_found->folder, set_up_.as_found->done_between);
-        }
+        records::put_followed(*folder_, set_up_.before, set_up_.as_found, set_up_.replaces);
         serial::CaptureSettings settings;
         settings.port = set_up_.port;
         settings.instrument = set_up_.instrument.meaning;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "gui/records/attempts.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/session/awake.hpp"
@@ -23,11 +24,7 @@ class QTimer;
 
 namespace zeroline::session {
 
-/// The sealed record of the unit as it was found, and what was done to it since.
-struct AsFound {
-    std::filesystem::path folder;
-    std::string done_between;
-};
+using records::AsFound;
 
 /// What a run is made with, read and checked before anything is opened.
 struct RunSetUp {
@@ -41,6 +38,7 @@ struct RunSetUp {
     std::optional<std::map<std::string, verification::Settings>> settings_found;
     std::vector<verification::ChecklistItem> checklist;
     int attempt = 1;
+    std::vector<records::KeptAttempt> before; ///< attempts that this one is counted with
     std::optional<verification::Replaces> replaces;
     std::optional<AsFound> as_found;
     std::optional<std::filesystem::path> bench_file; ///< where the key is looked for
@@ -161,8 +159,11 @@ private:
 /// Now, local time with its offset.
 [[nodiscard]] std::string local_rfc3339();
 
-/// One more than the attempts of this order, of this unit, that are kept beside `folder`.
-[[nodiscard]] int next_attempt(const std::filesystem::path& folder, const verification::WorkOrder& order,
-                               bool simulated);
+/// The attempts that a run to be kept at `folder` is counted with (records::attempts_before()).
+[[nodiscard]] std::vector<records::KeptAttempt> attempts_before(const std::filesystem::path& folder,
+                                                                const verification::WorkOrder& order, bool simulated,
+                                                                const std::optional<AsFound>& as_found);
+/// One more than the last of them.
+[[nodiscard]] int next_attempt(const std::vector<records::KeptAttempt>& before);
 
 } // namespace zeroline::session

@@ -326,7 +326,8 @@ session::RunSetUp StartPage::set_up() const
     }
     made.folder = session::new_record_folder(parent.toStdString(), made.order.meaning,
                                              QDateTime::currentDateTime().toString(QStringLiteral("yyyy-MM-dd-HHmm")));
-    made.attempt = session::next_attempt(made.folder, made.order.meaning, made.simulated != nullptr);
+    made.before = session::attempts_before(made.folder, made.order.meaning, made.simulated != nullptr, made.as_found);
+    made.attempt = session::next_attempt(made.before);
     return made;
 }
 

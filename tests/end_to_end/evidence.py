@@ -173,7 +173,8 @@ class Evidence:
             name = f"killed-{i}"
             process = subprocess.Popen(self.assess(name, "--signer", "Operator Three"), cwd=self.work, stdin=subprocess.DEVNULL,
                                        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=self.environment)
-            while process.poll() is None and not glob.glob(f"{self.work}/{name}*"):
+            # Saving begins when the FOLDER.part appears: before that there is nothing that could be lost.
+            while process.poll() is None and not glob.glob(f"{self.work}/{name}.part") and not os.path.exists(f"{self.work}/{name}"):
                 time.sleep(0.0005)
             time.sleep(dice.uniform(0.0, self.save_s))
             process.send_signal(signal.SIGKILL)
@@ -181,6 +182,8 @@ class Evidence:
             how = self.whole_or_to_be_finished(name, "killed")
             became[how] = became.get(how, 0) + 1
         print(f"killed while saving, {times} times: {became}")
+        self.expect(set(became) <= {"whole", "finished"}, f"a save that was killed left nothing: {became}")
+        self.expect(not glob.glob(f"{self.work}/*.part*"), f"left behind: {glob.glob(self.work + '/*.part*')}")
 
     def measure_save(self):
         process = subprocess.Popen(self.assess("measured", "--signer", "Operator Three"), cwd=self.work, stdin=subprocess.DEVNULL,

@@ -67,5 +67,23 @@ TEST_F(Label, is_refused_for_what_allows_none_with_the_reason)
     EXPECT_THAT(refusal_of(made), HasSubstr("given back"));
 }
 
+TEST_F(Label, is_for_the_attempt_that_stands_whatever_lies_beside_it)
+{
+    auto fail = healthy();
+    fail.exsufflation = -33.0;
+    make_record(fail, here_ / "first");
+    auto made = healthy();
+    made.run["attempt"] = 2;
+    EXPECT_THAT(refusal_of(made), HasSubstr("Attempt 1 stands: fail; attempt 2 names no cause"));
+    made.run["replaces"] = {{"attempt", 1}, {"cause", "plug"}, {"evidence", "it leaked"}};
+    fs::remove_all(here_ / "record");
+    EXPECT_EQ(refusal_of(made), "no trouble");
+    fs::remove(here_ / "label.pdf");
+    fail.run["attempt"] = 3;
+    make_record(fail, here_ / "third");
+    fs::remove_all(here_ / "record");
+    EXPECT_THAT(refusal_of(made), AllOf(HasSubstr("Attempt 3 stands: fail"), HasSubstr("third")));
+}
+
 } // namespace
 } // namespace zeroline::print

@@ -232,6 +232,37 @@ TEST_F(RecordPage, puts_as_found_beside_as_left_with_what_was_done_between)
     EXPECT_THAT(text, testing::ContainsRegex("exsufflation pressure, cmH2O −3[23]\\.[0-9]+ ✗ fail −[0-9.]+ ✓ pass"));
 }
 
+TEST_F(RecordPage, puts_attempts_side_by_side_and_says_which_one_stands)
+{
+    auto first = healthy();
+    first.exsufflation = -33.0;
+    auto second = healthy();
+    second.run["attempt"] = 2;
+    second.run["replaces"] = {{"attempt", 1}, {"cause", "plug"}, {"evidence", "it leaked"}};
+    make_record(second, here_ / "record");
+    make_record(first, here_ / "record/attempt-before");
+    make_record(first, here_ / "record/attempt-before/as-found");
+    const auto follow = [](const char* relation, const char* number, const char* reason) {
+        return [=](auto& tree) {
+            tree["issue"] = {
+                {"record_number", "2026-0009"},
+                {"issued", "2026-08-31T09:30:00+02:00"},
+                {"earlier",
+                 {{"relation", relation}, {"record_number", number}, {"verdict", "fail"}, {"reason", reason}}}};
+        };
+    };
+    change_record(here_ / "record", follow("attempt", "2026-0008", "plug: it leaked"));
+    change_record(here_ / "record/attempt-before", follow("as-found", "2026-0006", "filter replaced"));
+    const auto text = text_of(print());
+    EXPECT_THAT(text, AllOf(HasSubstr("As found, as left, attempts"),
+                            HasSubstr("As found: record 2026-0006, ✗ fail. Done between: filter replaced"),
+                            HasSubstr("Before attempt 2: attempt 1, record 2026-0008, ✗ fail. Tried again: plug: it"),
+                            HasSubstr("Attempt 2 stands: pass; attempt 1 is replaced by attempt 2 (plug: it leaked)")));
+    EXPECT_THAT(text,
+                testing::ContainsRegex(
+                    "exsufflation pressure, cmH2O −3[23]\\.[0-9]+ ✗ fail −3[23]\\.[0-9]+ ✗ fail −[0-9.]+ ✓ pass"));
+}
+
 TEST_F(RecordPage, names_who_signed_with_the_meaning)
 {
     make_record(healthy(), here_ / "record");

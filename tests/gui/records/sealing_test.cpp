@@ -81,6 +81,16 @@ TEST_F(SealingTest, each_mandatory_field_that_is_left_out_is_named)
     EXPECT_EQ(missing_for_seal(ordered_json::object()).size(), std::size(fields) - 2);
 }
 
+/// 21 CFR 11.50 asks for printed name, time and meaning of a signature; a role is none of them.
+TEST_F(SealingTest, a_role_may_be_left_out)
+{
+    auto without_role = request();
+    without_role.signature.role.clear();
+    const auto sealing = sealed(unfinished("r1"), without_role);
+    EXPECT_THAT(sealing.missing, IsEmpty());
+    EXPECT_TRUE(recheck(sealing.folder).intact());
+}
+
 TEST_F(SealingTest, what_cannot_be_sealed_stays_unfinished_and_can_be_completed)
 {
     const auto part = unfinished("r1");

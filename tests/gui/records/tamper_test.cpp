@@ -1,4 +1,5 @@
 #include "gui/records/addenda.hpp"
+#include "gui/records/earlier.hpp"
 #include "gui/records/recheck.hpp"
 #include "gui/records/seal.hpp"
 #include "tests/gui/records/sealed_record.hpp"
@@ -6,6 +7,8 @@
 #include <gmock/gmock.h>
 
 #include <fstream>
+#include <functional>
+#include <map>
 #include <random>
 
 namespace zeroline::records {
@@ -16,21 +19,25 @@ using testing::HasSubstr;
 using testing::Not;
 namespace fs = std::filesystem;
 
-/// A sealed record with a review, and others to swap with.
-class TamperTest : public SealedRecordTest {
+/// The files of a sealed record, to be changed and put back.
+class Tampering : public SealedRecordTest {
 protected:
-    void SetUp() override
+    void take(const fs::path& folder)
     {
-        folder_ = record("r1");
-        const Addendum review{
-            "review", {"Second Person", "lead", "reviewed", "2026-11-26T08:00:00+01:00"}, "", "", "", 0, ""};
-        add_addendum(folder_, review, SigningKey::load(request().key_file));
+        folder_ = folder;
         ASSERT_TRUE(recheck(folder_).intact());
         for (const auto& entry : fs::recursive_directory_iterator(folder_)) {
             if (entry.is_regular_file()) {
                 files_[entry.path()] = read_file(entry.path());
             }
         }
+    }
+
+    static void review(const fs::path& folder, const SigningKey& key)
+    {
+        const Addendum review{
+            "review", {"Second Person", "lead", "reviewed", "2026-11-26T08:00:00+01:00"}, "", "", "", 0, ""};
+        add_addendum(folder, review, key);
     }
 
     static void write(const fs::path& file, const std::string& text)
@@ -40,32 +47,114 @@ protected:
     void restore(const fs::path& file) { write(file, files_.at(file)); }
     [[nodiscard]] bool seen() const { return !check_folder(folder_).troubles.empty(); }
 
+    void change_bytes(int changes)
+    {
+        std::size_t total = 0;
+        for (const auto& [file, text] : files_) {
+            total += text.size();
+        }
+        std::mt19937_64 dice(20261125);
+        for (int i = 0; i < changes; ++i) {
+            auto at = std::uniform_int_distribution<std::size_t>(0, total - 1)(dice);
+            auto it = files_.begin();
+            for (; at >= it->second.size(); ++it) {
+                at -= it->second.size();
+            }
+            auto text = it->second;
+            text[at] = static_cast<char>(text[at] ^ std::uniform_int_distribution<int>(1, 255)(dice));
+            write(it->first, text);
+            EXPECT_TRUE(seen()) << it->first << " at " << at;
+            restore(it->first);
+        }
+        EXPECT_FALSE(seen());
+    }
+
+    void truncate(std::size_t cuts)
+    {
+        for (const auto& [file, text] : files_) {
+            for (std::size_t i = 0; i < cuts; ++i) {
+                write(file, text.substr(0, text.size() * i / cuts));
+                EXPECT_TRUE(seen()) << file << " cut to " << text.size() * i / cuts;
+            }
+            write(file, text.substr(0, text.size() - 1));
+            EXPECT_TRUE(seen()) << file << " without its last byte";
+            write(file, text + "\n");
+            EXPECT_TRUE(seen()) << file << " with a byte more";
+            restore(file);
+        }
+    }
+
+    void remove_each()
+    {
+        for (const auto& [file, text] : files_) {
+            fs::remove(file);
+            EXPECT_TRUE(seen()) << file;
+            restore(file);
+        }
+    }
+
+    void swap_each(const fs::path& other)
+    {
+        for (const auto& [file, text] : files_) {
+            const auto theirs = read_file(other / file.lexically_relative(folder_));
+            ASSERT_NE(theirs, text) << file << " is the same in both";
+            write(file, theirs);
+            EXPECT_TRUE(seen()) << file;
+            restore(file);
+        }
+    }
+
+    /// Another record, every file of which is another one.
+    [[nodiscard]] RecordFolder different(const std::string& name)
+    {
+        auto part = unfinished(name);
+        put_text(part, name::run, "place", "another workshop");
+        put_text(part, name::order, "customer", "another ward");
+        put_text(part, name::instrument, "serial", "PT-2");
+        put_text(part, name::bench, "address", "elsewhere");
+        part.put(name::trace, drawn_trace() + "#\n");
+        return part;
+    }
+
+    [[nodiscard]] SealRequest later() const
+    {
+        auto later = request();
+        later.signature.time = "2026-11-25T10:15:00+01:00";
+        return later;
+    }
+
     fs::path folder_;
     std::map<fs::path, std::string> files_;
 };
 
-TEST_F(TamperTest, every_single_byte_that_is_changed_is_seen)
-{
-    std::size_t total = 0;
-    for (const auto& [file, text] : files_) {
-        total += text.size();
+/// A sealed record with a review.
+class TamperTest : public Tampering {
+protected:
+    void SetUp() override
+    {
+        const auto folder = record("r1");
+        review(folder, SigningKey::load(request().key_file));
+        take(folder);
     }
-    std::mt19937_64 dice(20261125);
-    constexpr int changes = 2000;
-    for (int i = 0; i < changes; ++i) {
-        auto at = std::uniform_int_distribution<std::size_t>(0, total - 1)(dice);
-        auto it = files_.begin();
-        for (; at >= it->second.size(); ++it) {
-            at -= it->second.size();
-        }
-        auto text = it->second;
-        text[at] = static_cast<char>(text[at] ^ std::uniform_int_distribution<int>(1, 255)(dice));
-        write(it->first, text);
-        EXPECT_TRUE(seen()) << it->first << " at " << at;
-        restore(it->first);
+};
+
+/// A record that holds the attempt before it, which holds the record as found, which was reviewed.
+class TamperedInside : public Tampering {
+protected:
+    [[nodiscard]] fs::path nested(const std::string& name, const std::function<RecordFolder(const std::string&)>& begin,
+                                  const SealRequest& request)
+    {
+        const auto found = sealed(begin(name + "-found"), request).folder;
+        review(found, SigningKey::load(request.key_file));
+        auto left = begin(name + "-left");
+        put_as_found(left, found, "filter replaced in " + name);
+        auto again = begin(name);
+        put_attempt_before(again, sealed(left, request).folder, "plug: it leaked in " + name);
+        return sealed(again, request).folder;
     }
-    EXPECT_FALSE(seen());
-}
+};
+
+TEST_F(TamperTest, every_single_byte_that_is_changed_is_seen) { change_bytes(2000); }
 
 TEST_F(TamperTest, every_byte_of_manifest_seal_and_addendum_matters)
 {
@@ -85,28 +174,20 @@ TEST_F(TamperTest, every_byte_of_manifest_seal_and_addendum_matters)
     }
 }
 
-TEST_F(TamperTest, every_truncation_is_seen)
-{
-    for (const auto& [file, text] : files_) {
-        for (std::size_t i = 0; i < 50; ++i) {
-            write(file, text.substr(0, text.size() * i / 50));
-            EXPECT_TRUE(seen()) << file << " cut to " << text.size() * i / 50;
-        }
-        write(file, text.substr(0, text.size() - 1));
-        EXPECT_TRUE(seen()) << file << " without its last byte";
-        write(file, text + "\n");
-        EXPECT_TRUE(seen()) << file << " with a byte more";
-        restore(file);
-    }
-}
+TEST_F(TamperTest, every_truncation_is_seen) { truncate(50); }
 
-TEST_F(TamperTest, every_file_that_is_missing_is_named_or_breaks_the_chain)
+TEST_F(TamperTest, every_file_that_is_missing_is_named_or_breaks_the_chain) { remove_each(); }
+
+/// Each file is hashed with all that hold it: fewer places here, in every file all the same.
+TEST_F(TamperedInside, changes_cuts_losses_and_swaps_are_seen_at_every_depth)
 {
-    for (const auto& [file, text] : files_) {
-        fs::remove(file);
-        EXPECT_TRUE(seen()) << file;
-        restore(file);
-    }
+    take(nested(
+        "r1", [&](const std::string& name) { return unfinished(name); }, request()));
+    change_bytes(400);
+    truncate(8);
+    remove_each();
+    swap_each(nested(
+        "r2", [&](const std::string& name) { return different(name); }, later()));
 }
 
 TEST_F(TamperTest, what_does_not_belong_there_is_named)
@@ -134,23 +215,11 @@ TEST_F(TamperTest, what_does_not_belong_there_is_named)
 
 TEST_F(TamperTest, every_file_swapped_with_another_records_is_seen)
 {
-    const auto part = unfinished("r2");
-    put_text(part, name::run, "place", "another workshop");
-    put_text(part, name::order, "customer", "another ward");
-    put_text(part, name::instrument, "serial", "PT-2");
-    put_text(part, name::bench, "address", "elsewhere");
-    part.put(name::trace, drawn_trace() + "#\n");
-    auto later = request();
-    later.signature.time = "2026-11-25T10:15:00+01:00";
-    const auto other = sealed(part, later).folder;
-    const Addendum review{"review", {"Second Person", "lead", "reviewed", "2026-11-26T08:00:00+01:00"}, "", "", "", 0,
-                          ""};
-    add_addendum(other, review, SigningKey::load(later.key_file));
-    for (const auto& [file, text] : files_) {
-        write(file, read_file(other / file.lexically_relative(folder_)));
-        EXPECT_TRUE(seen()) << file;
-        restore(file);
-    }
+    const auto other = sealed(different("r2"), later()).folder;
+    const Addendum another{"review", {"Third Person", "lead", "reviewed", "2026-11-26T08:00:00+01:00"}, "", "", "", 0,
+                           ""};
+    add_addendum(other, another, SigningKey::load(request().key_file));
+    swap_each(other);
     // A signature moved as a whole: manifest and seal of the other record.
     for (const auto& name : {name::manifest, name::seal}) {
         write(folder_ / name, read_file(other / name));
