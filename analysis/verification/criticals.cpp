@@ -1,6 +1,7 @@
 #include "analysis/verification/criticals.hpp"
 
 #include "analysis/verification/figures.hpp"
+#include "analysis/verification/findings/breath.hpp"
 
 #include <algorithm>
 #include <array>
@@ -172,6 +173,10 @@ private:
         const auto seen = seen_signs(measured);
         const auto& asked = measured.span.asked;
         if (asked.empty() || seen.size() != asked.size()) {
+            return;
+        }
+        // What stays so far below is no sign of the unit: somebody may breathe where a hold was asked for.
+        if (nothing_comes_near(scene_, measured)) {
             return;
         }
         for (std::size_t i = 0; i < asked.size(); ++i) {

@@ -1,6 +1,7 @@
 #include "analysis/verification/findings/every_finding.hpp"
 
 #include "analysis/signal/statistics.hpp"
+#include "analysis/verification/findings/breath.hpp"
 #include "analysis/verification/findings/phase_shapes.hpp"
 #include "analysis/verification/findings/wording.hpp"
 
@@ -29,6 +30,12 @@ constexpr double kFewestPeriods = 1.2;
 constexpr double kIdle_s = 4.0, kIdleFrom_s = 1.5; // what putting the plug in does is over by then
 constexpr double kLongestIdle_s = 60.0;
 constexpr double kAtWork = 0.2; // of the larger plateau
+
+constexpr double kNothingNear = 0.4; // of the smaller set plateau: no unit that works at all is so far below
+constexpr double kByHand_s = 12.0, kByHandHop_s = 1.0, kLeastByHand_s = 6.0;
+constexpr double kSlowestByHand_hz = 0.15;  // holds of some seconds come and go more slowly
+constexpr double kSteep = 3.0;              // times the steepest block of the sinusoid: a valve is quicker
+constexpr double kFlat = 0.2, kRests = 0.5; // a hold rests for most of its time
 
 using Rows = std::vector<std::vector<double>>;
 
@@ -209,6 +216,39 @@ std::optional<Swing> in_step(const Look& look)
     return goes_on && is_breath(look, swing) ? std::optional(swing) : std::nullopt;
 }
 
+/// Neither the edges of a valve nor the rests of a hold.
+bool moves_like_a_breath(const std::vector<double>& blocks, const Swing& swing, double noise_cmH2O)
+{
+    const double steepest = 2.0 * std::numbers::pi * swing.frequency_hz * kBlock_s * swing.amplitude_cmH2O;
+    std::size_t flat = 0;
+    for (std::size_t i = 1; i < blocks.size(); ++i) {
+        const double step = std::abs(blocks[i] - blocks[i - 1]);
+        if (step > kSteep * steepest + kNoises * noise_cmH2O)
+            return false;
+        flat += step < kFlat * steepest ? 1 : 0;
+    }
+    return static_cast<double>(flat) < kRests * static_cast<double>(blocks.size());
+}
+
+/// Nobody breathes by a metronome, so that a long span is looked at in parts.
+std::optional<Swing> by_hand(const Look& look, const MeasuredSpan& span)
+{
+    if (!nothing_comes_near(look.scene, span))
+        return std::nullopt;
+    for (double from_s = span.span.from_s; from_s + kLeastByHand_s <= span.span.to_s; from_s += kByHandHop_s) {
+        PhaseShapes row;
+        row.block_s = kBlock_s;
+        append_stretch(row, look, from_s, std::min(from_s + kByHand_s, span.span.to_s));
+        if (row.phases() == 0 || static_cast<double>(row.blocks()) * kBlock_s < kLeastByHand_s - kBlock_s)
+            continue;
+        const auto swing = best_swing(row, {true, false, false});
+        if (swing.frequency_hz >= kSlowestByHand_hz && is_breath(look, swing) &&
+            moves_like_a_breath(row.pressure.front(), swing, look.scene.noise_cmH2O))
+            return swing;
+    }
+    return std::nullopt;
+}
+
 /// Where somebody seems to breathe: first time seen, and the swing.
 struct Breath {
     double at_s;
@@ -217,10 +257,11 @@ struct Breath {
 
 std::optional<Breath> breath_in(const Look& look)
 {
-    for (const auto& span : look.scene.spans)
-        if (span.span.what != SpanKind::manual)
-            if (const auto swing = in_pauses(look, span))
-                return Breath{span.span.from_s, *swing};
+    for (const auto& span : look.scene.spans) {
+        const auto swing = span.span.what == SpanKind::manual ? by_hand(look, span) : in_pauses(look, span);
+        if (swing)
+            return Breath{span.span.from_s, *swing};
+    }
     if (const auto swing = in_step(look))
         return Breath{look.scene.spans.front().span.from_s, *swing};
     for (const auto& [from_s, to_s] : idle_stretches(look))
@@ -230,6 +271,17 @@ std::optional<Breath> breath_in(const Look& look)
 }
 
 } // namespace
+
+bool nothing_comes_near(const Scene& scene, const MeasuredSpan& span)
+{
+    const double smaller =
+        std::min(std::abs(span.set.insufflation.pressure_cmH2O), std::abs(span.set.exsufflation.pressure_cmH2O));
+    const auto pressure = scene.samples.pressure_cmH2O.subspan(span.first, span.last - span.first);
+    return std::none_of(pressure.begin(), pressure.end(),
+                        [limit = kNothingNear * smaller](double p) { return std::abs(p) > limit; });
+}
+
+bool breathes_by_hand(const Look& look, const MeasuredSpan& span) { return by_hand(look, span).has_value(); }
 
 Findings breathing(const Look& look)
 {

@@ -1,5 +1,6 @@
 #include "analysis/verification/findings/every_finding.hpp"
 
+#include "analysis/verification/findings/breath.hpp"
 #include "analysis/verification/findings/wording.hpp"
 
 #include <algorithm>
@@ -42,7 +43,7 @@ Findings swapped_ports(const Look& look)
 {
     std::vector<double> times;
     for (const auto& span : look.scene.spans)
-        if (span.span.what == SpanKind::manual && all_turned(span))
+        if (span.span.what == SpanKind::manual && all_turned(span) && !breathes_by_hand(look, span))
             times.push_back(span.span.from_s);
     if (times.empty())
         return {};
