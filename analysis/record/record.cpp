@@ -151,6 +151,10 @@ ordered_json tree_of_run(const Evidence& evidence)
                             "settings_found", "settings_left", "restored", "checklist", "environment"}) {
         tree[key] = run.contains(key) ? ordered_json(run[key]) : ordered_json(nullptr);
     }
+    // Only where a step was left out, so that records from before there was such a thing stay as they are.
+    if (run.contains("skipped")) {
+        tree["skipped"] = run["skipped"];
+    }
     return tree;
 }
 

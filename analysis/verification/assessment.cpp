@@ -32,6 +32,7 @@ public:
         weigh_criticals();
         weigh_checklist();
         weigh_hand_back();
+        say_what_was_skipped();
         say_what_was_assumed();
         copy_the_rest();
         return std::move(result_);
@@ -124,6 +125,19 @@ private:
         for (auto& reason : hand_back_reasons(evidence_)) {
             result_.verdict = worse(result_.verdict, Outcome::incomplete);
             give(std::move(reason));
+        }
+    }
+
+    /// The verdict follows from what was not seen; the words of whoever left it out stand beside it.
+    void say_what_was_skipped()
+    {
+        if (evidence_.run == nullptr) {
+            return;
+        }
+        result_.skipped = evidence_.run->skipped;
+        for (const auto& one : result_.skipped) {
+            give({"skipped", "Skipped: " + word_of(one.what) + (one.preset.empty() ? "" : " of preset " + one.preset) +
+                                 " (" + one.reason + ")."});
         }
     }
 

@@ -99,6 +99,7 @@ struct Assessment {
     ZeroReadings zero;
     trace::Sampling sampling;
     std::vector<std::string> not_tested;
+    std::vector<Skipped> skipped; ///< as the run log has it
     std::vector<Cycle> cycles;
     std::vector<Judgement> judgements;
     std::vector<Finding> findings;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace zeroline::verification {
 
@@ -56,6 +57,20 @@ bool displays_read(const Evidence& evidence)
     return std::all_of(evidence.order->presets.begin(), evidence.order->presets.end(), read);
 }
 
+/// A step that was left out, each kind once; the reasons stand with the other reasons.
+void append_skipped(const RunLog* run, std::vector<std::string>& words)
+{
+    for (const auto& [what, word] : {std::pair{SpanKind::zero_before, "zero-before"},
+                                     {SpanKind::manual, "manual-holds"},
+                                     {SpanKind::automatic, "automatic-cycles"},
+                                     {SpanKind::zero_after, "zero-after"}}) {
+        const auto is_it = [kind = what](const Skipped& skipped) { return skipped.what == kind; };
+        if (run != nullptr && std::any_of(run->skipped.begin(), run->skipped.end(), is_it)) {
+            words.emplace_back(word);
+        }
+    }
+}
+
 } // namespace
 
 std::vector<std::string> not_tested(const Scene& scene)
@@ -76,6 +91,7 @@ std::vector<std::string> not_tested(const Scene& scene)
     if (evidence.run == nullptr || !evidence.run->restored) {
         words.emplace_back("hand-back");
     }
+    append_skipped(evidence.run, words);
     return words;
 }
 

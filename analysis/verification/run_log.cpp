@@ -269,6 +269,22 @@ void read_unit_state(const JsonReader& at, RunLog& run, const WorkOrder& order)
     }
 }
 
+Skipped read_skipped(const JsonReader& at, const WorkOrder& order)
+{
+    at.object_with_only({"what", "preset", "reason"});
+    constexpr SpanKind kKinds[] = {SpanKind::zero_before, SpanKind::manual, SpanKind::automatic, SpanKind::zero_after};
+    Skipped skipped;
+    skipped.what = kKinds[at.at("what").one_of({"zero-before", "manual", "automatic", "zero-after"})];
+    if (is_cycling(skipped.what)) {
+        need_known(at.at("preset"), order);
+        skipped.preset = at.at("preset").text();
+    } else if (at.has("preset")) {
+        at.at("preset").refuse("in a skipped " + word_of(skipped.what), "it with manual and automatic only");
+    }
+    skipped.reason = at.at("reason").filled_text();
+    return skipped;
+}
+
 } // namespace
 
 bool RunLog::has_confirmed(const std::string& what) const
@@ -287,7 +303,7 @@ RunLog parse_run_log(const nlohmann::json& tree, const WorkOrder& order)
     at.schema("zeroline/run", 1);
     at.object_with_only({"schema", "operator", "place", "began", "attempt", "replaces", "spans", "confirmed",
                          "displayed", "hose", "settings_found", "settings_left", "restored", "origin", "checklist",
-                         "environment"});
+                         "environment", "skipped"});
     RunLog run;
     read_who_and_when(at, run);
     run.spans = read_spans(at.at("spans"), order);
@@ -298,6 +314,11 @@ RunLog parse_run_log(const nlohmann::json& tree, const WorkOrder& order)
     if (const auto checklist = at.find("checklist")) {
         for (const auto& element : checklist->elements()) {
             run.checklist.push_back(read_item(element));
+        }
+    }
+    if (const auto skipped = at.find("skipped")) {
+        for (const auto& element : skipped->elements()) {
+            run.skipped.push_back(read_skipped(element, order));
         }
     }
     if (const auto hose = at.find("hose")) {

@@ -40,6 +40,13 @@ struct ChecklistItem {
     std::string remark;
 };
 
+/// A step that a person left out, and why, in their own words.
+struct Skipped {
+    SpanKind what = SpanKind::manual; ///< zero_before, manual, automatic or zero_after
+    std::string preset;               ///< manual, automatic
+    std::string reason;               ///< never empty
+};
+
 enum class Origin { captured_here, imported, simulated };
 
 /// The hose the run was made with.
@@ -70,6 +77,7 @@ struct RunLog {
     std::optional<bool> restored;
     std::optional<Origin> origin;
     std::vector<ChecklistItem> checklist;
+    std::vector<Skipped> skipped; ///< in the order they were left out
     std::optional<Hose> hose;
     std::optional<Environment> environment;
     std::optional<Replaces> replaces;

@@ -60,6 +60,13 @@ json tree_of(const ChecklistItem& item)
     return {{"item", item.item}, {"outcome", word_of(item.outcome)}, {"remark", item.remark}};
 }
 
+json tree_of(const Skipped& skipped)
+{
+    json tree = {{"what", word_of(skipped.what)}, {"reason", skipped.reason}};
+    put(tree, "preset", skipped.preset);
+    return tree;
+}
+
 json tree_of(const Hose& hose)
 {
     json tree = json::object();
@@ -120,6 +127,9 @@ json to_json(const RunLog& run)
     }
     for (const auto& item : run.checklist) {
         tree["checklist"].push_back(tree_of(item));
+    }
+    for (const auto& skipped : run.skipped) {
+        tree["skipped"].push_back(tree_of(skipped));
     }
     if (run.hose) {
         tree["hose"] = tree_of(*run.hose);

@@ -4,6 +4,7 @@
 #include "gui/console/interrupt.hpp"
 #include "gui/console/local_time.hpp"
 #include "gui/console/typed_values.hpp"
+#include "gui/session/checklist.hpp"
 #include "gui/session/number_text.hpp"
 #include "gui/session/provisional.hpp"
 
@@ -69,7 +70,7 @@ std::string bar(double share)
 GuidedRun::GuidedRun(const VerifyOptions& options, const RunInputs& inputs, const records::RecordFolder& folder,
                      Terminal& terminal)
     : options_(options), inputs_(inputs), folder_(folder), terminal_(terminal),
-      feed_(line_settings(options, inputs, folder))
+      feed_(line_settings(options, inputs, folder)), checklist_(inputs.checklist)
 {
 }
 
@@ -155,6 +156,7 @@ session::RunSettings GuidedRun::run_settings()
     if (environment.temperature_C || environment.pressure_hPa || environment.humidity_percent) {
         log.environment = environment;
     }
+    log.checklist = inputs_.checklist;
     log.restored = false;
     log.displayed = displayed_values();
     log.settings_found = ask_settings("as found, before anything is changed");
@@ -324,8 +326,32 @@ void GuidedRun::obey(const std::string& line)
         run_->go_on();
     } else if (line.empty()) {
         run_->confirm();
+    } else if (line.starts_with("s ")) {
+        skip(line.substr(2));
+    } else if (line.starts_with("c ")) {
+        note_check(line.substr(2));
     } else {
-        terminal_.say("Enter: done, go on; g: go on all the same; b: give the unit back now; Ctrl-C: end here.");
+        terminal_.say("Enter: done, go on; g: go on all the same; s REASON: leave this step out; c ITEM=OUTCOME: a "
+                      "checklist item; b: give the unit back now; Ctrl-C: end here.");
+    }
+}
+
+void GuidedRun::skip(const std::string& reason)
+{
+    if (!run_->view().can_skip) {
+        terminal_.say("This step cannot be left out.");
+    } else {
+        run_->skip(reason);
+    }
+}
+
+void GuidedRun::note_check(const std::string& typed)
+{
+    try {
+        session::note_item(checklist_, checklist_typed(typed, "c"));
+        run_->set_checklist(checklist_);
+    } catch (const trace::InputError& error) {
+        terminal_.say(error.what());
     }
 }
 

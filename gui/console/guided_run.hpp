@@ -34,6 +34,8 @@ private:
     void ask_the_bench();
     void answer();
     void obey(const std::string& line);
+    void skip(const std::string& reason);
+    void note_check(const std::string& typed);
     void show();
     [[nodiscard]] static std::string what_moves_on(const session::RunView& view);
     void tell_news();
@@ -52,6 +54,7 @@ private:
     const records::RecordFolder& folder_;
     Terminal& terminal_;
     session::LiveFeed feed_;
+    std::vector<verification::ChecklistItem> checklist_;
     std::optional<session::BenchRun> run_;
     session::BenchHand hand_;
     std::optional<AskedWriter> asked_; ///< where the virtual bench keeps a panel

@@ -137,9 +137,9 @@ verification::Environment environment_typed(std::string_view text)
             const auto unit = unit_at == std::string_view::npos ? std::string_view{} : one.substr(unit_at);
             const auto value = one.substr(0, unit_at);
             if (unit == "C") {
-                environment.temperature_C = number_typed(value, "--environment", -40.0, 80.0);
+                environment.temperature_C = number_typed(value, "--environment", -40.0, 70.0);
             } else if (unit == "hPa") {
-                environment.pressure_hPa = number_typed(value, "--environment", 300.0, 1200.0);
+                environment.pressure_hPa = number_typed(value, "--environment", 400.0, 1100.0);
             } else if (unit == "%") {
                 environment.humidity_percent = number_typed(value, "--environment", 0.0, 100.0);
             } else if (!one.empty()) {
@@ -148,6 +148,32 @@ verification::Environment environment_typed(std::string_view text)
         }
     }
     return environment;
+}
+
+verification::ChecklistItem checklist_typed(std::string_view text, const std::string& what)
+{
+    using Outcome = verification::ChecklistItem::Outcome;
+    const auto refuse = [&] {
+        throw InputError(what, quoted(text), "ITEM=ok, ITEM=not-ok or ITEM=not-applicable, and ': ' with a remark");
+    };
+    const auto equals = text.find('=');
+    if (equals == std::string_view::npos) {
+        refuse();
+    }
+    const auto rest = text.substr(equals + 1);
+    const auto colon = rest.find(':');
+    verification::ChecklistItem item;
+    item.item = trimmed(text.substr(0, equals));
+    item.remark = colon == std::string_view::npos ? std::string_view{} : trimmed(rest.substr(colon + 1));
+    const auto word = trimmed(rest.substr(0, colon));
+    const auto is_it = [&](Outcome outcome) { return word == verification::word_of(outcome); };
+    constexpr Outcome kOutcomes[] = {Outcome::ok, Outcome::not_ok, Outcome::not_applicable};
+    const auto* const found = std::find_if(std::begin(kOutcomes), std::end(kOutcomes), is_it);
+    if (item.item.empty() || found == std::end(kOutcomes)) {
+        refuse();
+    }
+    item.outcome = *found;
+    return item;
 }
 
 } // namespace zeroline::console

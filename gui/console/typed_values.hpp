@@ -28,4 +28,7 @@ struct PressurePair {
 /// "22.5C 1008hPa 41%": any of the three, parted by blanks. Throws trace::InputError.
 [[nodiscard]] verification::Environment environment_typed(std::string_view text);
 
+/// "intake filter=ok", "hose=not-ok: a crack at the cuff", "battery=not-applicable". Throws trace::InputError.
+[[nodiscard]] verification::ChecklistItem checklist_typed(std::string_view text, const std::string& what);
+
 } // namespace zeroline::console

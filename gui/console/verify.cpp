@@ -134,6 +134,10 @@ void add_verify(CLI::App& app, Request& request)
     command->add_option("--place", options->place, "where it is run")->type_name("PLACE");
     command->add_option("--environment", options->environment, "air in the room, such as '22.5C 1008hPa 41%'")
         ->type_name("VALUES");
+    command
+        ->add_option("--check", options->checks,
+                     "a checklist item, such as 'intake filter=ok' or 'hose=not-ok: a crack'; may be given again")
+        ->type_name("ITEM=OUTCOME");
     command->add_option("--attempt", options->attempt, "number of this attempt (one more than those beside the record)")
         ->type_name("N");
     command->add_option("--replaces", options->replaces, "earlier attempt that failed because of the set-up")
@@ -151,7 +155,7 @@ void add_verify(CLI::App& app, Request& request)
     command->add_flag("--yes", options->yes, "confirms every prompt; on a pseudo-terminal only");
     command->footer(
         "Enter confirms a step, g goes on although something is off, b gives the unit back now, Ctrl-C ends here. "
-        "What was captured is kept.");
+        "'s REASON' leaves a step out, 'c ITEM=OUTCOME' notes a checklist item. What was captured is kept.");
     command->callback([&request, options] { request.act = [options, &request] { return verify(*options, request); }; });
 }
 

@@ -3,6 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/console/typed_values.hpp"
 #include "gui/records/earlier.hpp"
+#include "gui/session/checklist.hpp"
 
 #include <algorithm>
 #include <filesystem>
@@ -127,6 +128,9 @@ RunInputs read_inputs(const VerifyOptions& options, const std::optional<std::fil
     }
     inputs.displayed = read_displayed(options, inputs.order.meaning);
     inputs.environment = environment_typed(options.environment);
+    for (const auto& check : options.checks) {
+        session::note_item(inputs.checklist, checklist_typed(check, "--check"));
+    }
     inputs.wait_s = options.wait_s();
     read_attempts(options, inputs);
     refuse_what_nobody_answers(options, can_ask);

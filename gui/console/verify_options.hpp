@@ -16,7 +16,7 @@ namespace zeroline::console {
 struct VerifyOptions : LineOptions {
     std::string order, out, panel, run_operator, place, environment;
     std::string attempt, replaces, cause, evidence;
-    std::vector<std::string> displayed;
+    std::vector<std::string> displayed, checks;
     SigningOptions signing;
     std::string as_found_folder, done_between;
     bool yes = false;
@@ -31,6 +31,7 @@ struct RunInputs {
     std::optional<records::Read<verification::Bench>> bench;
     std::vector<verification::Displayed> displayed;
     verification::Environment environment;
+    std::vector<verification::ChecklistItem> checklist;
     double wait_s = 60.0;
     int attempt = 1;
     std::optional<verification::Replaces> replaces;

@@ -1,6 +1,8 @@
 #include "gui/print/qr_code.hpp"
 #include "gui/print/record_parts.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include <memory>
 
 namespace zeroline::print {
@@ -32,6 +34,21 @@ QString attempt_words(const SavedRecord& record)
     return words;
 }
 
+/// What a person left out of the run, with their reasons.
+QString skipped_words(const SavedRecord& record)
+{
+    QStringList list;
+    if (const auto& skipped = record.at("/run/skipped"); skipped.is_array()) {
+        for (const auto& one : skipped) {
+            const auto preset = QString::fromStdString(one.value("preset", std::string()));
+            list << with_blanks(QString::fromStdString(one.value("what", std::string()))) +
+                        (preset.isEmpty() ? QString() : ", preset " + preset) + " (" +
+                        QString::fromStdString(one.value("reason", std::string())) + ")";
+        }
+    }
+    return list.isEmpty() ? QString() : " Skipped: " + list.join("; ") + ".";
+}
+
 QString scope_words(const SavedRecord& record)
 {
     auto list = record.texts("/not_tested");
@@ -39,7 +56,7 @@ QString scope_words(const SavedRecord& record)
         word = with_blanks(word);
     }
     return "Pressures and times at a closed hose end only. Not tested: " +
-           (list.isEmpty() ? "nothing that the procedure asks for" : list.join(", ")) + ".";
+           (list.isEmpty() ? "nothing that the procedure asks for" : list.join(", ")) + "." + skipped_words(record);
 }
 
 /// What a person has to do now, beside the verdict itself.

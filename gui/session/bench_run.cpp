@@ -16,6 +16,7 @@ using verification::SpanKind;
 
 namespace {
 
+constexpr double kUsualNoise_cmH2O = 0.05;
 constexpr double kPatience_s = 12.0; ///< a step is given so long before it says what may be wrong
 
 bool by_a_word(StepKind kind) { return kind == StepKind::confirm || kind == StepKind::hand_back; }
@@ -70,6 +71,7 @@ void BenchRun::enter(std::size_t number)
     step_from_s_ = last_s_;
     done_at_s_ = 0.0;
     resting_ = stalled_ = false;
+    left_in_.reset();
     reported_cycles_ = 0;
     seen_.clear();
     manual_tries_ = 0;
@@ -156,6 +158,48 @@ void BenchRun::go_on()
     }
 }
 
+std::optional<SpanKind> BenchRun::can_be_skipped() const
+{
+    if (ended_) {
+        return std::nullopt;
+    }
+    switch (step().kind) {
+    case StepKind::zero_before:
+        return SpanKind::zero_before;
+    case StepKind::manual:
+        return SpanKind::manual;
+    case StepKind::automatic:
+        return SpanKind::automatic;
+    case StepKind::zero_after:
+        return SpanKind::zero_after;
+    // What keeps people safe, and what the next step stands on, is never left out.
+    case StepKind::confirm:
+    case StepKind::plug:
+    case StepKind::stand_still:
+    case StepKind::hand_back:
+        break;
+    }
+    return std::nullopt;
+}
+
+void BenchRun::skip(const std::string& reason)
+{
+    const auto what = can_be_skipped();
+    if (!what || reason.empty()) {
+        return;
+    }
+    if (*what == SpanKind::zero_before) {
+        // The phases are recognised against something all the same; what is recorded knows no zero.
+        const auto about = zero_.last_stretch().value_or(QuietStretch{0.0, 0.0, 0.0, kUsualNoise_cmH2O});
+        watch_.begin(about.mean_cmH2O, about.noise_cmH2O);
+    }
+    log_.skipped.push_back({*what, step().preset, reason});
+    say(News::Kind::caution, said(Run::tr("Skipped: %1").arg(QString::fromStdString(reason))));
+    const auto held = watch_.begun() && watch_.pressing() ? watch_.now() : std::nullopt;
+    next();
+    left_in_ = held;
+}
+
 void BenchRun::stop(Ending why)
 {
     if (ended_ || ending_) {
@@ -184,6 +228,17 @@ void BenchRun::end(Ending why)
 }
 
 void BenchRun::set_displayed(std::vector<Displayed> displayed) { log_.displayed = std::move(displayed); }
+
+void BenchRun::set_checklist(std::vector<verification::ChecklistItem> checklist)
+{
+    log_.checklist = std::move(checklist);
+}
+
+void BenchRun::set_environment(const verification::Environment& air)
+{
+    const bool known = air.temperature_C || air.pressure_hPa || air.humidity_percent;
+    log_.environment = known ? std::optional(air) : std::nullopt;
+}
 
 void BenchRun::set_returned(bool restored, std::optional<std::map<std::string, verification::Settings>> settings_left)
 {
@@ -254,6 +309,7 @@ RunView BenchRun::view() const
     view.line_lost = lost_;
     view.can_confirm = by_a_word(step().kind) || off_limit_.has_value();
     view.can_go_on = off_limit_.has_value() || (step().kind == StepKind::automatic && stalled_);
+    view.can_skip = can_be_skipped().has_value();
     const bool overdue = now_s_ - progress_at_s_ > std::max(settings_.wait_s / 3.0, kPatience_s);
     if (waits_for_pressure() && overdue) {
         view.check = step().check;

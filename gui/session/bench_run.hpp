@@ -65,6 +65,7 @@ struct RunView {
     std::optional<DutyClock> duty;          ///< automatic only
     bool can_confirm = false;               ///< a word moves it on
     bool can_go_on = false;                 ///< go on in spite of what is wrong; the record says so
+    bool can_skip = false;                  ///< the step may be left out, with a reason
     bool line_lost = false;
 };
 
@@ -87,12 +88,17 @@ public:
     void confirm();
     /// Go on although the zero is off, or the unit no longer cycles.
     void go_on();
+    /// Leaves the step out where that is possible; what was seen of it so far stays. The reason stands in the run log;
+    /// without one nothing happens.
+    void skip(const std::string& reason);
     /// Ends the run by way of the hand-back list.
     void stop(Ending why);
     /// Ends the run here and now; nothing is read back.
     void abandon(Ending why);
 
     void set_displayed(std::vector<verification::Displayed> displayed);
+    void set_checklist(std::vector<verification::ChecklistItem> checklist);
+    void set_environment(const verification::Environment& environment);
     void set_returned(bool restored, std::optional<std::map<std::string, verification::Settings>> settings_left);
 
     [[nodiscard]] RunView view() const;
@@ -114,6 +120,7 @@ private:
     [[nodiscard]] double stall_s() const;
     [[nodiscard]] double last_pause_s() const;
     [[nodiscard]] bool waits_for_pressure() const;
+    [[nodiscard]] std::optional<verification::SpanKind> can_be_skipped() const;
     [[nodiscard]] std::string asked_now() const;
     [[nodiscard]] Deed deed_now() const;
     [[nodiscard]] DutyClock duty_now() const;
@@ -136,6 +143,7 @@ private:
     void zero_after(const LiveSample& sample);
     void plug();
     void manual();
+    void look_while_nothing_is_held();
     void finish_manual();
     void automatic();
     void note_dwell(const Dwell& dwell);
@@ -177,9 +185,10 @@ private:
     PressureWatch watch_;
     std::vector<Dwell> seen_; ///< manual: holds of the span
     int manual_tries_ = 0;
-    double done_at_s_ = 0.0;      ///< automatic: enough cycles since then; 0: not yet
-    double cycling_from_s_ = 0.0; ///< automatic: onset of the span's first phase, about
-    bool looked_again_ = false;   ///< automatic: judged once more since the unit stands still
+    double done_at_s_ = 0.0;                   ///< automatic: enough cycles since then; 0: not yet
+    double cycling_from_s_ = 0.0;              ///< automatic: onset of the span's first phase, about
+    bool looked_again_ = false;                ///< automatic: judged once more since the unit stands still
+    std::optional<signal::PhaseKind> left_in_; ///< automatic: a hold of the step before, which was left out, goes on
     bool resting_ = false;
     bool stalled_ = false;
     int reported_cycles_ = 0;

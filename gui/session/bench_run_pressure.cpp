@@ -180,9 +180,21 @@ void BenchRun::manual()
             return;
         }
     }
-    if (seen_.size() >= step().asked.size() && (watch_.still_for_s() > kAfterManual_s || watch_.pressing())) {
+    look_while_nothing_is_held();
+    if (!ending_ && seen_.size() >= step().asked.size() &&
+        (watch_.still_for_s() > kAfterManual_s || watch_.pressing())) {
         finish_manual();
     }
+}
+
+/// A breath too shallow for a hold of the hand would wait here until the time is up.
+void BenchRun::look_while_nothing_is_held()
+{
+    if (!seen_.empty() || last_s_ - unrest_looked_at_s_ < kLookAtUnrest_s) {
+        return;
+    }
+    unrest_looked_at_s_ = last_s_;
+    judge();
 }
 
 void BenchRun::finish_manual()
@@ -238,7 +250,11 @@ void BenchRun::automatic()
     }
     if (!open_) {
         static_cast<void>(watch_.take());
-        if (watch_.pressing()) {
+        if (left_in_ && watch_.now() != left_in_) {
+            left_in_.reset();
+            step_from_s_ = last_s_;
+        }
+        if (!left_in_ && watch_.pressing()) {
             open_span(SpanKind::automatic, std::max(step_from_s_, last_s_ - kBeforeOnset_s));
             cycling_from_s_ = last_s_;
             stalled_ = false;

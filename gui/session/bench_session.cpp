@@ -22,7 +22,8 @@ using verification::Shows;
 
 namespace {
 
-constexpr int kTick_ms = 33;
+constexpr int kTick_ms = 16;          ///< as often as a screen shows something new
+constexpr double kClockEvery_s = 0.1; ///< while nothing comes in, only clocks move
 constexpr double kLineEvery_s = 0.5;
 constexpr double kLineOver_s = 2.0;
 
@@ -38,18 +39,20 @@ std::string fit_for_a_name(const std::string& text)
     return fit.substr(0, 40);
 }
 
-/// Between neighbours, so that a pressure that changes is not taken for noise (von Neumann's ratio).
+/// Between neighbours, and their median: neither a pressure that changes slowly nor an edge is taken for noise.
 std::optional<double> noise_of(const std::vector<LiveSample>& samples)
 {
     if (samples.size() < 10) {
         return std::nullopt;
     }
-    double steps = 0.0;
+    constexpr double kOfNormal = 0.954; // median of |x - y| over the standard deviation of x and y
+    std::vector<double> steps;
     for (std::size_t i = 1; i < samples.size(); ++i) {
-        const double step = samples[i].pressure_cmH2O - samples[i - 1].pressure_cmH2O;
-        steps += step * step;
+        steps.push_back(std::fabs(samples[i].pressure_cmH2O - samples[i - 1].pressure_cmH2O));
     }
-    return std::sqrt(steps / (2.0 * static_cast<double>(samples.size() - 1)));
+    const auto middle = steps.begin() + static_cast<std::ptrdiff_t>(steps.size() / 2);
+    std::nth_element(steps.begin(), middle, steps.end());
+    return *middle / kOfNormal;
 }
 
 } // namespace
@@ -187,10 +190,13 @@ void BenchSession::tick()
     if (!run_ || concluded_) {
         return;
     }
-    pump();
+    const bool fresh = pump();
     steer();
     tell();
-    Q_EMIT changed();
+    if (const double now = now_s_(); fresh || run_->ended() || now - told_at_s_ >= kClockEvery_s) {
+        told_at_s_ = now;
+        Q_EMIT changed();
+    }
     if (run_->ended() && !told_end_) {
         told_end_ = true;
         timer_->stop();
@@ -198,7 +204,7 @@ void BenchSession::tick()
     }
 }
 
-void BenchSession::pump()
+bool BenchSession::pump()
 {
     const auto batch = feed_->pull();
     if (batch.lost) {
@@ -218,6 +224,7 @@ void BenchSession::pump()
     if (set_up_.simulated && !run_->ended()) {
         set_up_.simulated->follow(run_->view());
     }
+    return batch.lost || batch.back || !batch.samples.empty();
 }
 
 void BenchSession::steer()
@@ -304,25 +311,44 @@ RunMarks BenchSession::marks() const
     return marks;
 }
 
+void BenchSession::say_that_it_changed()
+{
+    tell();
+    Q_EMIT changed();
+}
+
 void BenchSession::confirm()
 {
     run_->confirm();
-    tell();
-    Q_EMIT changed();
+    say_that_it_changed();
 }
 
 void BenchSession::go_on()
 {
     run_->go_on();
-    tell();
-    Q_EMIT changed();
+    say_that_it_changed();
+}
+
+void BenchSession::skip(const std::string& reason)
+{
+    run_->skip(reason);
+    say_that_it_changed();
+}
+
+void BenchSession::note_checklist(std::vector<verification::ChecklistItem> checklist,
+                                  const verification::Environment& air)
+{
+    set_up_.checklist = checklist;
+    set_up_.environment = air;
+    run_->set_checklist(std::move(checklist));
+    run_->set_environment(air);
+    write_log();
 }
 
 void BenchSession::give_back()
 {
     run_->stop(Ending::given_back);
-    tell();
-    Q_EMIT changed();
+    say_that_it_changed();
 }
 
 void BenchSession::hand_back(bool restored, std::vector<Displayed> displayed,

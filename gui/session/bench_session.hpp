@@ -101,7 +101,10 @@ public:
 
     void confirm();
     void go_on();
+    void skip(const std::string& reason);
     void give_back();
+    /// What was looked at and the air in the room, as far as they are known; the run log has them at once.
+    void note_checklist(std::vector<verification::ChecklistItem> checklist, const verification::Environment& air);
     /// The hand-back list is done; ends the run.
     void hand_back(bool restored, std::vector<verification::Displayed> displayed,
                    std::optional<std::map<std::string, verification::Settings>> settings_left);
@@ -125,9 +128,10 @@ Q_SIGNALS:
 
 private:
     void begin_run();
-    void pump();
+    bool pump(); ///< something came in
     void steer();
     void tell();
+    void say_that_it_changed();
     void measure_line();
     void write_log();
     void stop_line();
@@ -143,7 +147,7 @@ private:
     verification::HouseProfile house_;
     TraceHistory history_;
     LineStatus line_;
-    double line_measured_at_s_ = -1.0;
+    double line_measured_at_s_ = -1.0, told_at_s_ = -1.0;
     std::size_t assessments_ = 0;
     std::size_t step_ = static_cast<std::size_t>(-1);
     std::string scanned_, wrote_failed_;

@@ -49,6 +49,10 @@ constexpr Named kNotTested[] = {
     {"signs", QT_TRANSLATE_NOOP("Result", "signs")},
     {"displays", QT_TRANSLATE_NOOP("Result", "displays")},
     {"hand-back", QT_TRANSLATE_NOOP("Result", "hand-back")},
+    {"zero-before", QT_TRANSLATE_NOOP("Result", "zero before")},
+    {"manual-holds", QT_TRANSLATE_NOOP("Result", "manual holds")},
+    {"automatic-cycles", QT_TRANSLATE_NOOP("Result", "automatic cycles")},
+    {"zero-after", QT_TRANSLATE_NOOP("Result", "zero after")},
 };
 
 template <std::size_t Count> QString named(const Named (&names)[Count], const std::string& code)
@@ -210,21 +214,50 @@ QString why(const Assessment& assessment)
     return assessment.reasons.empty() ? QString() : reason_text(assessment.reasons.front());
 }
 
+QString skipped_text(const verification::Skipped& skipped)
+{
+    const auto reason = QString::fromStdString(skipped.reason);
+    const auto preset = QString::fromStdString(skipped.preset);
+    switch (skipped.what) {
+    case verification::SpanKind::zero_before:
+        return Result::tr("zero before (%1)").arg(reason);
+    case verification::SpanKind::manual:
+        return Result::tr("manual holds, preset '%1' (%2)").arg(preset, reason);
+    case verification::SpanKind::automatic:
+        return Result::tr("automatic cycles, preset '%1' (%2)").arg(preset, reason);
+    case verification::SpanKind::zero_after:
+        return Result::tr("zero after (%1)").arg(reason);
+    case verification::SpanKind::ladder:
+    case verification::SpanKind::leak_test:
+    case verification::SpanKind::other:
+        break;
+    }
+    return reason;
+}
+
 QString what_was_not_tested(const Assessment& assessment)
 {
     QStringList names;
     for (const auto& code : assessment.not_tested) {
         names << not_tested_name(code);
     }
-    return Result::tr("Pressures and times at a closed hose end only. Not tested: %1.")
-        .arg(names.join(QStringLiteral(", ")));
+    auto text = Result::tr("Pressures and times at a closed hose end only. Not tested: %1.")
+                    .arg(names.join(QStringLiteral(", ")));
+    QStringList skipped;
+    for (const auto& one : assessment.skipped) {
+        skipped << skipped_text(one);
+    }
+    return skipped.isEmpty() ? text : text + u' ' + Result::tr("Skipped: %1.").arg(skipped.join(QStringLiteral("; ")));
 }
 
 QStringList reasons(const Assessment& assessment)
 {
     QStringList all;
     for (const auto& reason : assessment.reasons) {
-        all << reason_text(reason);
+        // Skipped steps stand with what was not tested, with their reasons.
+        if (reason.code != "skipped") {
+            all << reason_text(reason);
+        }
     }
     for (const auto& judgement : assessment.judgements) {
         if (judgement.reason && judgement.verdict != Outcome::not_judged && judgement.verdict != Outcome::pass) {

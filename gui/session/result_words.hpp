@@ -27,6 +27,8 @@ enum class Tone { none, pass, conditional, incomplete, fail, critical };
 [[nodiscard]] bool may_be_a_breath(const verification::Assessment& assessment);
 /// One sentence why.
 [[nodiscard]] QString why(const verification::Assessment& assessment);
+/// "manual holds, preset 'day' (the unit has no manual mode)"
+[[nodiscard]] QString skipped_text(const verification::Skipped& skipped);
 /// "Pressures and times at a closed hose end only. Not tested: ..."
 [[nodiscard]] QString what_was_not_tested(const verification::Assessment& assessment);
 /// Every reason once: of the whole, then of each judgement that did not pass.

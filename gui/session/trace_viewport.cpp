@@ -16,7 +16,7 @@ void TraceViewport::set_extent(double first_s, double last_s)
 void TraceViewport::follow()
 {
     width_s_ = live_s_;
-    from_s_ = std::max(last_s_, first_s_ + live_s_) - live_s_;
+    from_s_ = last_s_ - live_s_;
 }
 
 void TraceViewport::show_all()

@@ -59,6 +59,7 @@ json good_run()
                         "series": {"breaths": 6, "count": 5, "rest": 25}}},
       "restored": true, "origin": "captured-here",
       "checklist": [{"item": "intake filter", "outcome": "ok", "remark": ""}],
+      "skipped": [{"what": "manual", "preset": "day", "reason": "no manual mode"}, {"what": "zero-after", "reason": "none"}],
       "environment": {"temperature_C": 22.5, "pressure_hPa": 1008, "humidity_percent": 41}})");
 }
 
@@ -221,6 +222,10 @@ const Broken kBroken[] = {
      "a second time"},
     {"run", R"([{"op":"replace","path":"/restored","value":"yes"}])", "/restored", "true or false"},
     {"run", R"([{"op":"replace","path":"/origin","value":"somewhere"}])", "/origin", "imported"},
+    {"run", R"([{"op":"replace","path":"/skipped/0/what","value":"plug"}])", "/skipped/0/what", "zero-before"},
+    {"run", R"([{"op":"replace","path":"/skipped/0/reason","value":""}])", "/skipped/0/reason", "text"},
+    {"run", R"([{"op":"replace","path":"/skipped/0/preset","value":"night"}])", "/skipped/0/preset", "preset"},
+    {"run", R"([{"op":"add","path":"/skipped/1/preset","value":"day"}])", "/skipped/1/preset", "manual and automatic"},
     {"run", R"([{"op":"replace","path":"/checklist/0/outcome","value":"fine"}])", "/checklist/0/outcome", "not-ok"},
     {"run", R"([{"op":"replace","path":"/environment/pressure_hPa","value":100.8}])", "/environment/pressure_hPa",
      "from 400"},

@@ -224,6 +224,24 @@ TEST(Assessment, signs_that_were_not_asked_for_are_not_judged_and_not_tested)
     EXPECT_THAT(result.not_tested, testing::Contains("signs"));
 }
 
+TEST(Assessment, a_step_left_out_is_named_with_its_reason_and_the_verdict_follows_from_what_was_not_seen)
+{
+    auto without_holds = bench();
+    without_holds.run.spans.erase(without_holds.run.spans.begin() + 1);
+    without_holds.run.skipped = {{SpanKind::manual, "day", "the unit has no manual mode"}};
+    const auto result = without_holds.result();
+    EXPECT_EQ(result.verdict, Outcome::pass) << said(result);
+    EXPECT_THAT(result.not_tested, testing::IsSupersetOf({"signs", "manual-holds"}));
+    EXPECT_TRUE(has_reason(result, "skipped"));
+    EXPECT_NE(said(result).find("the unit has no manual mode"), std::string::npos) << said(result);
+
+    auto without_cycles = bench();
+    without_cycles.run.spans.erase(without_cycles.run.spans.begin() + 2);
+    without_cycles.run.skipped = {{SpanKind::automatic, "day", "no time"}};
+    EXPECT_EQ(without_cycles.result().verdict, Outcome::incomplete);
+    EXPECT_THAT(without_cycles.result().not_tested, testing::Contains("automatic-cycles"));
+}
+
 TEST(Assessment, a_peak_beyond_its_limit_counts_when_it_is_held_longer_than_100_ms)
 {
     auto subject = bench();

@@ -105,4 +105,19 @@ TEST(EnvironmentTyped, takes_any_of_the_three)
     }
 }
 
+TEST(ChecklistTyped, takes_item_outcome_and_remark)
+{
+    const auto fine = checklist_typed("intake filter=ok", "c");
+    EXPECT_EQ(fine.item, "intake filter");
+    EXPECT_EQ(fine.outcome, verification::ChecklistItem::Outcome::ok);
+    EXPECT_EQ(fine.remark, "");
+    const auto bad = checklist_typed("hose = not-ok: a crack: at the cuff", "c");
+    EXPECT_EQ(bad.item, "hose");
+    EXPECT_EQ(bad.outcome, verification::ChecklistItem::Outcome::not_ok);
+    EXPECT_EQ(bad.remark, "a crack: at the cuff");
+    for (const auto* text : {"", "hose", "=ok", "hose=", "hose=fine", "hose=not ok"}) {
+        EXPECT_THAT(trouble([&] { return checklist_typed(text, "--check"); }), HasSubstr("--check")) << text;
+    }
+}
+
 } // namespace

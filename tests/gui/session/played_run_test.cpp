@@ -6,6 +6,8 @@
 
 #include <gmock/gmock.h>
 
+#include <cmath>
+
 namespace {
 
 using namespace zeroline;
@@ -138,6 +140,47 @@ TEST(PlayedRun, a_zero_off_its_limit_leaves_the_verdict_incomplete)
     const Played played({"zero-offset"});
     EXPECT_EQ(played.run().ending(), Ending::completed);
     EXPECT_EQ(played.result().verdict, Outcome::incomplete);
+}
+
+/// A person connected after the zero was read: 15 breaths a minute, so far to either side; nobody toggles the unit.
+TEST(PlayedRun, somebody_who_breathes_into_the_hose_at_the_manual_step_stops_the_run_as_breathing)
+{
+    for (const double amplitude_cmH2O : {0.9, 3.0, 6.0}) {
+        const auto order = short_order();
+        const auto instrument = bench_transducer();
+        const auto house = verification::HouseProfile::standard();
+        LiveSamples samples(instrument);
+        RunSettings settings;
+        settings.wait_s = 60.0;
+        settings.log.began = "2026-11-25T09:00:00+00:00";
+        BenchRun run(order, settings, provisional_judge(samples.raw(), order, instrument, house));
+        for (int word = 0; word < 3; ++word) {
+            run.confirm();
+        }
+        double connected_s = -1.0;
+        for (std::int64_t i = 0; i < 60 * 250 && !run.stopping(); ++i) {
+            serial::Reading reading;
+            reading.arrival_s = static_cast<double>(i) / 250.0;
+            reading.count = i;
+            const bool plugged = run.view().step == StepKind::plug;
+            connected_s = connected_s < 0.0 && plugged ? reading.arrival_s : connected_s;
+            const double since_s = connected_s < 0.0 ? 0.0 : reading.arrival_s - connected_s;
+            // What moves the run on to the holds is a short push of the bag; then the person breathes.
+            const bool push = since_s > 0.5 && since_s < 1.2;
+            const double breath = since_s > 1.5 ? amplitude_cmH2O * std::sin(0.25 * 6.283185 * (since_s - 1.5)) : 0.0;
+            reading.value = breath + (push ? 2.5 : 0.0) + 0.03 * std::sin(0.7 * static_cast<double>(i));
+            if (const auto sample = samples.push(reading)) {
+                run.push({&*sample, 1});
+            }
+            run.advance(reading.arrival_s);
+        }
+        EXPECT_EQ(run.ending(), Ending::critical) << amplitude_cmH2O;
+        ASSERT_TRUE(run.provisional());
+        const auto& findings = run.provisional()->findings;
+        ASSERT_FALSE(findings.empty()) << amplitude_cmH2O;
+        EXPECT_EQ(findings.front().code, "breathing") << amplitude_cmH2O;
+        EXPECT_LT(run.log().spans.back().to_s - connected_s, 20.0) << "seen within five breaths";
+    }
 }
 
 } // namespace

@@ -182,7 +182,8 @@ TEST(TraceViewport, FollowsTheNewestSecondsUntilSomebodyLooksElsewhere)
 {
     TraceViewport viewport(20.0);
     viewport.set_extent(0.0, 5.0);
-    EXPECT_EQ(viewport.from_s(), 0.0); // a trace that has just begun fills from the left
+    EXPECT_EQ(viewport.to_s(), 5.0); // now is at the right edge, also for a trace that has just begun
+    EXPECT_EQ(viewport.from_s(), -15.0);
     viewport.set_extent(0.0, 100.0);
     EXPECT_EQ(viewport.from_s(), 80.0);
     viewport.zoom(0.5, 0.5);

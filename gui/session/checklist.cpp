@@ -1,0 +1,84 @@
+#include "gui/session/checklist.hpp"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
+namespace zeroline::session {
+
+using verification::ChecklistItem;
+using verification::Occasion;
+
+namespace {
+
+constexpr const char* kWords[] = {
+    QT_TRANSLATE_NOOP("Checklist", "prescription complete and read back"),
+    QT_TRANSLATE_NOOP("Checklist", "case"),
+    QT_TRANSLATE_NOOP("Checklist", "cord and plug"),
+    QT_TRANSLATE_NOOP("Checklist", "protection class and outlet"),
+    QT_TRANSLATE_NOOP("Checklist", "intake filter"),
+    QT_TRANSLATE_NOOP("Checklist", "hose"),
+    QT_TRANSLATE_NOOP("Checklist", "interface"),
+    QT_TRANSLATE_NOOP("Checklist", "label"),
+    QT_TRANSLATE_NOOP("Checklist", "clock"),
+    QT_TRANSLATE_NOOP("Checklist", "previous user's data erased"),
+    QT_TRANSLATE_NOOP("Checklist", "same plateau on battery"),
+    QT_TRANSLATE_NOOP("Checklist", "alarm on opening the plug"),
+    QT_TRANSLATE_NOOP("Checklist", "filters"),
+    QT_TRANSLATE_NOOP("Checklist", "seals"),
+    QT_TRANSLATE_NOOP("Checklist", "alarms"),
+    QT_TRANSLATE_NOOP("Checklist", "electrical safety"),
+    QT_TRANSLATE_NOOP("Checklist", "strength under flow"),
+    QT_TRANSLATE_NOOP("Checklist", "battery duration"),
+    QT_TRANSLATE_NOOP("Checklist", "outlet"),
+    QT_TRANSLATE_NOOP("Checklist", "on a hard surface"),
+};
+
+} // namespace
+
+std::vector<std::string> checklist_of(Occasion occasion)
+{
+    switch (occasion) {
+    case Occasion::pre_delivery:
+        return {"prescription complete and read back",
+                "case",
+                "cord and plug",
+                "protection class and outlet",
+                "intake filter",
+                "hose",
+                "interface",
+                "label",
+                "clock",
+                "previous user's data erased",
+                "same plateau on battery",
+                "alarm on opening the plug"};
+    case Occasion::periodic:
+        return {"case", "cord and plug",       "filters",         "seals", "alarms", "electrical safety",
+                "hose", "strength under flow", "battery duration"};
+    case Occasion::home_visit:
+        break;
+    }
+    return {"outlet", "intake filter", "hose", "on a hard surface"};
+}
+
+QString checklist_words(const std::string& item)
+{
+    const auto* const known =
+        std::find_if(std::begin(kWords), std::end(kWords), [&](const char* word) { return item == word; });
+    return known != std::end(kWords) ? QCoreApplication::translate("Checklist", *known) : QString::fromStdString(item);
+}
+
+void note_item(std::vector<ChecklistItem>& checklist, ChecklistItem item)
+{
+    const auto same = std::find_if(checklist.begin(), checklist.end(),
+                                   [&](const ChecklistItem& one) { return one.item == item.item; });
+    if (same != checklist.end()) {
+        *same = std::move(item);
+    } else {
+        checklist.push_back(std::move(item));
+    }
+}
+
+} // namespace zeroline::session

@@ -1,0 +1,23 @@
+#pragma once
+
+#include "analysis/verification/run_log.hpp"
+
+#include <QString>
+
+#include <string>
+#include <vector>
+
+namespace zeroline::session {
+
+/// What is looked at beside the run on an occasion, in the order of the work (common practice, no source). The words
+/// stand in the record as they are; some of them say that something the closed hose end cannot show was tested after
+/// all (docs/method.md, not tested).
+[[nodiscard]] std::vector<std::string> checklist_of(verification::Occasion occasion);
+
+/// The item in the language of the screen; one that nobody knows stands as it is.
+[[nodiscard]] QString checklist_words(const std::string& item);
+
+/// Puts the item in; one of that name is replaced.
+void note_item(std::vector<verification::ChecklistItem>& checklist, verification::ChecklistItem item);
+
+} // namespace zeroline::session
