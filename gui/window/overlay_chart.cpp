@@ -3,10 +3,7 @@
 #include "gui/session/shown_number.hpp"
 #include "gui/window/look.hpp"
 
-#include <QKeyEvent>
-#include <QMouseEvent>
 #include <QPainter>
-#include <QWheelEvent>
 
 #include <algorithm>
 #include <cmath>
@@ -15,21 +12,14 @@ namespace zeroline::window {
 
 namespace {
 
-constexpr double kZoomStep = 1.25;
-constexpr double kPanStep = 0.1;
-constexpr double kWheelNotch = 120.0;
 constexpr double kShortest_s = 0.05;
 
 } // namespace
 
-OverlayChart::OverlayChart(QWidget* parent) : QWidget(parent)
+OverlayChart::OverlayChart(QWidget* parent) : ZoomedPlot(parent)
 {
     named(this, "overlay", tr("all cycles and their median"));
     setAccessibleDescription(tr("Plus and minus zoom, arrow keys move, Home shows all."));
-    setFocusPolicy(Qt::StrongFocus);
-    setMouseTracking(true);
-    setAutoFillBackground(true);
-    setBackgroundRole(QPalette::Base);
 }
 
 void OverlayChart::show_cycles(session::CycleOverlay overlay, std::vector<session::PressureBand> limits,
@@ -77,25 +67,13 @@ void OverlayChart::pan(double share)
     update();
 }
 
-void OverlayChart::resizeEvent(QResizeEvent* event)
-{
-    QWidget::resizeEvent(event);
-    frame_.lay_out(rect(), font());
-}
-
 void OverlayChart::draw_bands(QPainter& painter) const
 {
-    const auto fill = [&](const session::PressureBand& band, QColor colour, double alpha) {
-        colour.setAlphaF(static_cast<float>(alpha));
-        painter.fillRect(QRectF(QPointF(frame_.area().left(), frame_.y(band.high_cmH2O)),
-                                QPointF(frame_.area().right(), frame_.y(band.low_cmH2O))),
-                         colour);
-    };
     if (zero_) {
-        fill(*zero_, palette().color(QPalette::WindowText), 0.08);
+        fill_band(painter, *zero_, palette().color(QPalette::WindowText), 0.08);
     }
     for (const auto& band : limits_) {
-        fill(band, fill_of(session::Tone::pass), 0.25);
+        fill_band(painter, band, fill_of(session::Tone::pass), 0.25);
     }
 }
 
@@ -150,56 +128,7 @@ void OverlayChart::paintEvent(QPaintEvent* /*event*/)
     draw_cycles(painter);
     painter.restore();
     draw_pointer(painter);
-    if (hasFocus()) {
-        painter.setPen(QPen(palette().color(QPalette::Highlight), 2.0));
-        painter.drawRect(rect().adjusted(1, 1, -1, -1));
-    }
-}
-
-void OverlayChart::wheelEvent(QWheelEvent* event)
-{
-    zoom(std::pow(kZoomStep, -event->angleDelta().y() / kWheelNotch),
-         std::clamp(frame_.share_at(event->position().x()), 0.0, 1.0));
-    event->accept();
-}
-
-void OverlayChart::mousePressEvent(QMouseEvent* event) { dragged_from_ = event->position(); }
-
-void OverlayChart::mouseMoveEvent(QMouseEvent* event)
-{
-    if ((event->buttons() & Qt::LeftButton) != 0) {
-        pan((dragged_from_.x() - event->position().x()) / frame_.area().width());
-        dragged_from_ = event->position();
-    }
-    const double share = frame_.share_at(event->position().x());
-    pointer_s_ = share >= 0.0 && share <= 1.0 ? std::optional(frame_.time_at(event->position().x())) : std::nullopt;
-    update();
-}
-
-void OverlayChart::mouseDoubleClickEvent(QMouseEvent* /*event*/) { show_all(); }
-
-void OverlayChart::leaveEvent(QEvent* /*event*/)
-{
-    pointer_s_.reset();
-    update();
-}
-
-void OverlayChart::keyPressEvent(QKeyEvent* event)
-{
-    switch (event->key()) {
-    case Qt::Key_Plus:
-        return zoom(1.0 / kZoomStep, 0.5);
-    case Qt::Key_Minus:
-        return zoom(kZoomStep, 0.5);
-    case Qt::Key_Left:
-        return pan(-kPanStep);
-    case Qt::Key_Right:
-        return pan(kPanStep);
-    case Qt::Key_Home:
-        return show_all();
-    default:
-        QWidget::keyPressEvent(event);
-    }
+    draw_focus(painter);
 }
 
 } // namespace zeroline::window

@@ -4,13 +4,10 @@
 #include "gui/window/look.hpp"
 
 #include <QKeyEvent>
-#include <QMouseEvent>
 #include <QPainter>
 #include <QPushButton>
-#include <QWheelEvent>
 
 #include <algorithm>
-#include <cmath>
 
 namespace zeroline::window {
 
@@ -18,21 +15,14 @@ namespace {
 
 constexpr double kTraceWidth_px = 1.5;
 constexpr double kSameTime_s = 1e-4; ///< times are kept as floats within a block
-constexpr double kZoomStep = 1.25;
-constexpr double kDense = 6.0; ///< samples a column
-constexpr double kPanStep = 0.1;
-constexpr double kWheelNotch = 120.0;
+constexpr double kDense = 6.0;       ///< samples a column
 
 } // namespace
 
-TraceChart::TraceChart(QWidget* parent) : QWidget(parent)
+TraceChart::TraceChart(QWidget* parent) : ZoomedPlot(parent)
 {
     named(this, "trace", tr("trace of the pressure"));
     setAccessibleDescription(tr("Plus and minus zoom, arrow keys move, Home shows all, End goes back to live."));
-    setFocusPolicy(Qt::StrongFocus);
-    setMouseTracking(true);
-    setAutoFillBackground(true);
-    setBackgroundRole(QPalette::Base);
     set_up_back_to_live();
 }
 
@@ -41,10 +31,7 @@ void TraceChart::set_up_back_to_live()
     back_to_live_ = button("backToLive", tr("Back to live"));
     back_to_live_->setParent(this);
     back_to_live_->hide();
-    connect(back_to_live_, &QPushButton::clicked, this, [this] {
-        viewport_.back_to_live();
-        looked_elsewhere();
-    });
+    connect(back_to_live_, &QPushButton::clicked, this, &TraceChart::start_over);
 }
 
 void TraceChart::show_trace(const session::TraceHistory* history, bool live)
@@ -80,37 +67,22 @@ void TraceChart::looked_elsewhere()
 
 void TraceChart::lay_out()
 {
-    frame_.lay_out(rect(), font());
     const auto hint = back_to_live_->sizeHint();
     back_to_live_->setGeometry(width() - hint.width() - 16, 4, hint.width(), std::max(kTarget_px, hint.height()));
 }
 
 void TraceChart::resizeEvent(QResizeEvent* event)
 {
-    QWidget::resizeEvent(event);
+    ZoomedPlot::resizeEvent(event);
     lay_out();
 }
 
 void TraceChart::changeEvent(QEvent* event)
 {
-    QWidget::changeEvent(event);
+    ZoomedPlot::changeEvent(event);
     if (event->type() == QEvent::FontChange) {
         lay_out();
     }
-}
-
-void TraceChart::fill_band(QPainter& painter, const session::PressureBand& band, const QColor& colour,
-                           double alpha) const
-{
-    auto fill = colour;
-    fill.setAlphaF(static_cast<float>(alpha));
-    const auto& area = frame_.area();
-    const double top = std::clamp(frame_.y(band.high_cmH2O), area.top(), area.bottom());
-    const double bottom = std::clamp(frame_.y(band.low_cmH2O), area.top(), area.bottom());
-    painter.fillRect(QRectF(area.left(), top, area.width(), bottom - top), fill);
-    painter.setPen(QPen(colour, 1.0, Qt::DotLine));
-    painter.drawLine(QPointF(area.left(), top), QPointF(area.right(), top));
-    painter.drawLine(QPointF(area.left(), bottom), QPointF(area.right(), bottom));
 }
 
 void TraceChart::draw_bands(QPainter& painter) const
@@ -259,11 +231,7 @@ void TraceChart::paintEvent(QPaintEvent* /*event*/)
     painter.restore();
     draw_cycles(painter);
     draw_pointer(painter);
-    if (hasFocus()) {
-        painter.setPen(QPen(palette().color(QPalette::Highlight), 2.0));
-        painter.setBrush(Qt::NoBrush);
-        painter.drawRect(rect().adjusted(1, 1, -1, -1));
-    }
+    draw_focus(painter);
 }
 
 void TraceChart::zoom(double factor, double share)
@@ -278,72 +246,30 @@ void TraceChart::pan(double share)
     looked_elsewhere();
 }
 
-void TraceChart::wheelEvent(QWheelEvent* event)
+void TraceChart::show_all()
 {
-    const double notches = event->angleDelta().y() / kWheelNotch;
-    zoom(std::pow(kZoomStep, -notches), std::clamp(frame_.share_at(event->position().x()), 0.0, 1.0));
-    event->accept();
-}
-
-void TraceChart::mousePressEvent(QMouseEvent* event) { dragged_from_ = event->position(); }
-
-void TraceChart::mouseMoveEvent(QMouseEvent* event)
-{
-    if ((event->buttons() & Qt::LeftButton) != 0) {
-        pan((dragged_from_.x() - event->position().x()) / frame_.area().width());
-        dragged_from_ = event->position();
-    }
-    const double share = frame_.share_at(event->position().x());
-    pointer_s_ = share >= 0.0 && share <= 1.0 ? std::optional(frame_.time_at(event->position().x())) : std::nullopt;
-    update();
-}
-
-void TraceChart::point_at(double time_s)
-{
-    pointer_s_ = time_s;
-    update();
-}
-
-void TraceChart::mouseDoubleClickEvent(QMouseEvent* /*event*/)
-{
-    if (live_) {
-        viewport_.back_to_live();
-    } else {
-        viewport_.show_all();
-    }
+    viewport_.show_all();
     looked_elsewhere();
 }
 
-void TraceChart::leaveEvent(QEvent* /*event*/)
+void TraceChart::start_over()
 {
-    pointer_s_.reset();
-    update();
+    if (!live_) {
+        return show_all();
+    }
+    viewport_.back_to_live();
+    looked_elsewhere();
 }
+
+double TraceChart::looked_at() const { return live_ && viewport_.live() ? 1.0 : 0.5; }
 
 void TraceChart::keyPressEvent(QKeyEvent* event)
 {
-    switch (event->key()) {
-    case Qt::Key_Plus:
-        return zoom(1.0 / kZoomStep, live_ && viewport_.live() ? 1.0 : 0.5);
-    case Qt::Key_Minus:
-        return zoom(kZoomStep, 0.5);
-    case Qt::Key_Left:
-        return pan(-kPanStep);
-    case Qt::Key_Right:
-        return pan(kPanStep);
-    case Qt::Key_Home:
-        viewport_.show_all();
-        return looked_elsewhere();
-    case Qt::Key_End:
-        if (live_) {
-            viewport_.back_to_live();
-            return looked_elsewhere();
-        }
-        break;
-    default:
-        break;
+    if (event->key() == Qt::Key_End && live_) {
+        start_over();
+    } else {
+        ZoomedPlot::keyPressEvent(event);
     }
-    QWidget::keyPressEvent(event);
 }
 
 } // namespace zeroline::window
