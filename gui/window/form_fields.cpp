@@ -84,9 +84,6 @@ QFormLayout* form_in(QWidget* widget)
     return form;
 }
 
-namespace {
-
-/// Labels stand in the middle of their fields, and the fields of all forms of a page begin at one line.
 void align_labels(QWidget* page)
 {
     std::vector<QWidget*> labels;
@@ -104,8 +101,6 @@ void align_labels(QWidget* page)
         label->setMinimumSize(widest, kTarget_px);
     }
 }
-
-} // namespace
 
 QWidget* scrolled(QWidget* inner, const char* name, const QString& spoken)
 {

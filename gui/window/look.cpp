@@ -75,9 +75,24 @@ double contrast(const QColor& a, const QColor& b)
     return first > second ? first / second : second / first;
 }
 
+namespace {
+
+/// Styles that leave no air beside long words look cut.
+class RoomyButton : public QPushButton {
+public:
+    using QPushButton::QPushButton;
+    [[nodiscard]] QSize sizeHint() const override { return QPushButton::sizeHint() + QSize(kAir_px, 0); }
+    [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
+
+private:
+    static constexpr int kAir_px = 14;
+};
+
+} // namespace
+
 QPushButton* button(const char* name, const QString& text)
 {
-    auto* made = named(new QPushButton(text), name, QString(text).remove(u'&'));
+    auto* made = named(static_cast<QPushButton*>(new RoomyButton(text)), name, QString(text).remove(u'&'));
     made->setMinimumHeight(kTarget_px);
     made->setAutoDefault(false);
     return made;

@@ -25,6 +25,7 @@ PresetForm::PresetForm(const verification::Preset& preset, QWidget* parent) : QW
     add_ways();
     add_oscillation();
     add_series();
+    align_labels(this);
     show_preset(preset);
 }
 

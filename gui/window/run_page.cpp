@@ -1,9 +1,12 @@
 #include "gui/window/run_page.hpp"
 
 #include "gui/session/shown_number.hpp"
+#include "gui/window/checklist_panel.hpp"
+#include "gui/window/form_fields.hpp"
 #include "gui/window/hand_back_panel.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/run_text.hpp"
+#include "gui/window/skip_dialog.hpp"
 #include "gui/window/step_bar.hpp"
 #include "gui/window/tone_view.hpp"
 #include "gui/window/trace_chart.hpp"
@@ -18,6 +21,7 @@
 #include <QStackedWidget>
 #include <QTableView>
 #include <QVBoxLayout>
+#include <QWindow>
 
 namespace zeroline::window {
 
@@ -49,7 +53,12 @@ RunPage::RunPage(session::BenchSession& session, QWidget* parent)
     layout->addWidget(line_);
     connect_session();
     show_step();
-    show_now();
+}
+
+void RunPage::showEvent(QShowEvent* event)
+{
+    QWidget::showEvent(event);
+    show_all();
 }
 
 QWidget* RunPage::make_header()
@@ -84,7 +93,24 @@ QWidget* RunPage::make_middle()
     splitter->setChildrenCollapsible(false);
     middle_ = new QStackedWidget;
     middle_->addWidget(splitter);
+    middle_->addWidget(checklist_page_ = make_checklist());
     return middle_;
+}
+
+QWidget* RunPage::make_checklist()
+{
+    const auto& set_up = session_.set_up();
+    auto* panel = new ChecklistPanel(set_up.order.meaning.occasion, QStringLiteral("run"));
+    panel->put(set_up.checklist, set_up.environment);
+    connect(panel, &ChecklistPanel::edited, this,
+            [this, panel] { session_.note_checklist(panel->checklist(), panel->environment()); });
+    return scrolled(panel, "checklistScroll", tr("checklist"));
+}
+
+void RunPage::show_middle()
+{
+    auto* work = hand_back_ != nullptr ? static_cast<QWidget*>(hand_back_) : middle_->widget(0);
+    middle_->setCurrentWidget(checks_->isChecked() ? checklist_page_ : work);
 }
 
 QWidget* RunPage::make_guide()
@@ -118,10 +144,30 @@ QWidget* RunPage::make_buttons()
     connect(go_on_, &QPushButton::clicked, this, [this] { session_.confirm(); });
     connect(go_on_anyway_, &QPushButton::clicked, this, [this] { session_.go_on(); });
     connect(give_back_, &QPushButton::clicked, this, [this] { session_.give_back(); });
-    auto* row = row_of({go_on_, go_on_anyway_, give_back_});
+    skip_ = button("skip", tr("Leave this step out...  [S]"));
+    skip_dialog_ = new SkipDialog(this);
+    connect(skip_, &QPushButton::clicked, this, &RunPage::ask_why_skipped);
+    // Space and Escape mean the run again at once, also on a desktop that gives the focus back to nobody.
+    connect(skip_dialog_, &QDialog::finished, this, [this] {
+        window()->activateWindow();
+        setFocus();
+    });
+    connect(skip_dialog_, &SkipDialog::skips, this,
+            [this](const QString& reason) { session_.skip(reason.toStdString()); });
+    checks_ = button("checks", tr("Checklist  [C]"));
+    checks_->setCheckable(true);
+    connect(checks_, &QPushButton::toggled, this, &RunPage::show_middle);
+    auto* row = row_of({go_on_, go_on_anyway_, skip_, checks_, give_back_});
     auto* layout = static_cast<QHBoxLayout*>(row->layout());
     layout->insertStretch(2, 1);
     return row;
+}
+
+void RunPage::ask_why_skipped()
+{
+    if (const auto view = session_.view(); view.can_skip) {
+        skip_dialog_->ask(QString::fromStdString(view.sentence));
+    }
 }
 
 void RunPage::connect_session()
@@ -151,6 +197,10 @@ void RunPage::keyPressEvent(QKeyEvent* event)
         return go_on_by_space();
     case Qt::Key_Escape:
         return session_.give_back();
+    case Qt::Key_S:
+        return ask_why_skipped();
+    case Qt::Key_C:
+        return checks_->toggle();
     case Qt::Key_G:
         if (go_on_anyway_->isVisible()) {
             return session_.go_on();
@@ -187,8 +237,10 @@ void RunPage::show_step()
     if (view.step == StepKind::hand_back && hand_back_ == nullptr) {
         hand_back_ = new HandBackPanel(session_);
         middle_->addWidget(hand_back_);
-        middle_->setCurrentWidget(hand_back_);
+        checks_->setChecked(false);
+        show_middle();
     }
+    skip_dialog_->reject();
     give_back_->setVisible(view.step != StepKind::hand_back);
     // The focus stands where Space means "go on", never on a button that happens to be next.
     setFocus();
@@ -201,7 +253,21 @@ void RunPage::show_numbers()
     }
 }
 
+/// Nobody sees a page that is hidden, minimised or covered: nothing is drawn for it.
+bool RunPage::on_screen() const
+{
+    const auto* handle = window()->windowHandle();
+    return isVisible() && handle != nullptr && handle->isExposed();
+}
+
 void RunPage::show_now()
+{
+    if (on_screen()) {
+        show_all();
+    }
+}
+
+void RunPage::show_all()
 {
     const auto view = session_.view();
     chart_->show_marks(session_.marks());
@@ -233,6 +299,7 @@ void RunPage::show_sentence(const RunView& view)
         go_on_->setAccessibleName(text);
     }
     go_on_anyway_->setVisible(view.can_go_on);
+    skip_->setVisible(view.can_skip);
     waits_->setVisible(!hand_back);
 }
 

@@ -14,7 +14,9 @@ class QTableView;
 
 namespace zeroline::window {
 
+class ChecklistPanel;
 class HandBackPanel;
+class SkipDialog;
 class StepBar;
 class TraceChart;
 
@@ -31,6 +33,7 @@ public:
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
+    void showEvent(QShowEvent* event) override;
 
 private:
     QWidget* make_header();
@@ -39,7 +42,9 @@ private:
     QWidget* make_buttons();
     void connect_session();
 
-    void show_now();
+    void show_now(); ///< where it is on the screen
+    void show_all();
+    [[nodiscard]] bool on_screen() const;
     void show_step();
     void show_numbers();
     void show_sentence(const session::RunView& view);
@@ -47,6 +52,9 @@ private:
     void show_line();
     void take_news(session::News::Kind kind, const QString& text);
     void go_on_by_space();
+    void ask_why_skipped();
+    void show_middle();
+    [[nodiscard]] QWidget* make_checklist();
     [[nodiscard]] QString waits_text(const session::RunView& view) const;
 
     session::BenchSession& session_;
@@ -58,8 +66,10 @@ private:
     TraceChart* chart_;
     QTableView* table_;
     QProgressBar* progress_;
-    QPushButton *go_on_, *go_on_anyway_, *give_back_;
+    QPushButton *go_on_, *go_on_anyway_, *skip_, *checks_, *give_back_;
     QStackedWidget* middle_;
+    QWidget* checklist_page_;
+    SkipDialog* skip_dialog_;
     QWidget* guide_;
     HandBackPanel* hand_back_ = nullptr;
 };

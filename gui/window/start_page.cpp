@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/bench_file.hpp"
+#include "gui/window/checklist_panel.hpp"
 #include "gui/window/file_choice.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
@@ -82,7 +83,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent)
     prepared_ = text_label("prepared", tr("what this run stands for"));
     prepared_->hide();
     for (auto* part : {static_cast<QWidget*>(prepared_), make_unit(), make_instrument(), make_bench(), make_person(),
-                       make_found(), make_cautions()}) {
+                       make_found(), make_checks(), make_cautions()}) {
         layout->addWidget(part);
     }
     layout->addStretch(1);
@@ -171,6 +172,19 @@ QWidget* StartPage::make_found()
 {
     found_box_ = column_of({heading(tr("Settings as found, before anything is changed"))});
     return found_box_;
+}
+
+/// Folded up until somebody wants it: most of it is looked at while the run goes on.
+QWidget* StartPage::make_checks()
+{
+    unfold_checks_ = button("unfoldChecks", tr("Checklist and air in the room"));
+    unfold_checks_->setCheckable(true);
+    checks_box_ = column_of({});
+    checks_box_->hide();
+    connect(unfold_checks_, &QPushButton::toggled, checks_box_, &QWidget::setVisible);
+    auto* row = row_of({unfold_checks_});
+    static_cast<QHBoxLayout*>(row->layout())->addStretch(1);
+    return column_of({row, checks_box_});
 }
 
 QWidget* StartPage::make_cautions()
@@ -310,6 +324,10 @@ session::RunSetUp StartPage::set_up() const
     add_bench(made);
     made.run_operator = operator_->text().trimmed().toStdString();
     made.place = place_->text().trimmed().toStdString();
+    if (checks_ != nullptr) {
+        made.checklist = checks_->checklist();
+        made.environment = checks_->environment();
+    }
     made.replaces = replaces_;
     made.as_found = as_found_;
     made.port = port();
@@ -346,6 +364,7 @@ void StartPage::look_again()
     look(order_, [&] {
         const auto read = order();
         show_found(read.meaning);
+        show_checklist(read.meaning);
         show_cautions(read.meaning);
         return order_summary(read.meaning);
     });
@@ -373,6 +392,21 @@ void StartPage::show_found(const verification::WorkOrder& order)
     delete found_;
     found_ = new SettingsFields(order, QStringLiteral("found"));
     found_box_->layout()->addWidget(found_);
+}
+
+/// A list of its own for every unit and occasion: nothing that was ticked for one stands there for the next.
+void StartPage::show_checklist(const verification::WorkOrder& order)
+{
+    const auto text = session::text_of(order);
+    if (text == checks_order_) {
+        return;
+    }
+    checks_order_ = text;
+    const auto air = checks_ != nullptr ? checks_->environment() : verification::Environment{};
+    delete checks_;
+    checks_ = new ChecklistPanel(order.occasion, QStringLiteral("start"));
+    checks_->put({}, air);
+    checks_box_->layout()->addWidget(checks_);
 }
 
 void StartPage::show_cautions(const verification::WorkOrder& order)

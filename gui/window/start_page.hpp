@@ -15,6 +15,7 @@ class QPushButton;
 
 namespace zeroline::window {
 
+class ChecklistPanel;
 class FileChoice;
 class SettingsFields;
 
@@ -63,6 +64,7 @@ private:
     QWidget* make_bench();
     QWidget* make_person();
     QWidget* make_found();
+    QWidget* make_checks();
     QWidget* make_cautions();
     QWidget* make_buttons();
     void connect_actions();
@@ -70,6 +72,7 @@ private:
     void choose_folder();
     void open_record();
     void show_found(const verification::WorkOrder& order);
+    void show_checklist(const verification::WorkOrder& order);
     void show_cautions(const verification::WorkOrder& order);
     void show_port();
     void refresh_ports();
@@ -85,8 +88,11 @@ private:
     QWidget* found_box_;
     SettingsFields* found_ = nullptr;
     std::string found_order_;
+    QWidget* checks_box_;
+    ChecklistPanel* checks_ = nullptr;
+    std::string checks_order_;
     QLabel *cautions_, *trouble_, *prepared_;
-    QPushButton *begin_, *open_record_;
+    QPushButton *begin_, *open_record_, *unfold_checks_;
     QTimer look_;
     std::string bench_file_;
     std::optional<verification::Replaces> replaces_;

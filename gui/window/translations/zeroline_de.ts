@@ -33,6 +33,148 @@
     </message>
 </context>
 <context>
+    <name>Checklist</name>
+    <message>
+        <source>prescription complete and read back</source>
+        <translation>Verordnung vollständig und zurückgelesen</translation>
+    </message>
+    <message>
+        <source>case</source>
+        <translation>Gehäuse</translation>
+    </message>
+    <message>
+        <source>cord and plug</source>
+        <translation>Netzleitung und Stecker</translation>
+    </message>
+    <message>
+        <source>protection class and outlet</source>
+        <translation>Schutzklasse und Steckdose</translation>
+    </message>
+    <message>
+        <source>intake filter</source>
+        <translation>Ansaugfilter</translation>
+    </message>
+    <message>
+        <source>hose</source>
+        <translation>Schlauch</translation>
+    </message>
+    <message>
+        <source>interface</source>
+        <translation>Maske oder Mundstück</translation>
+    </message>
+    <message>
+        <source>label</source>
+        <translation>Kennzeichnung</translation>
+    </message>
+    <message>
+        <source>clock</source>
+        <translation>Uhr</translation>
+    </message>
+    <message>
+        <source>previous user&apos;s data erased</source>
+        <translation>Daten des vorigen Benutzers gelöscht</translation>
+    </message>
+    <message>
+        <source>same plateau on battery</source>
+        <translation>gleiches Plateau auf Akku</translation>
+    </message>
+    <message>
+        <source>alarm on opening the plug</source>
+        <translation>Alarm beim Öffnen des Stopfens</translation>
+    </message>
+    <message>
+        <source>filters</source>
+        <translation>Filter</translation>
+    </message>
+    <message>
+        <source>seals</source>
+        <translation>Dichtungen</translation>
+    </message>
+    <message>
+        <source>alarms</source>
+        <translation>Alarme</translation>
+    </message>
+    <message>
+        <source>electrical safety</source>
+        <translation>elektrische Sicherheit</translation>
+    </message>
+    <message>
+        <source>strength under flow</source>
+        <translation>Stärke bei Durchfluss</translation>
+    </message>
+    <message>
+        <source>battery duration</source>
+        <translation>Akkudauer</translation>
+    </message>
+    <message>
+        <source>outlet</source>
+        <translation>Steckdose</translation>
+    </message>
+    <message>
+        <source>on a hard surface</source>
+        <translation>auf festem Untergrund</translation>
+    </message>
+</context>
+<context>
+    <name>ChecklistPanel</name>
+    <message>
+        <source>temperature of the room</source>
+        <translation>Temperatur des Raums</translation>
+    </message>
+    <message>
+        <source>pressure of the air</source>
+        <translation>Luftdruck</translation>
+    </message>
+    <message>
+        <source>relative humidity</source>
+        <translation>relative Feuchte</translation>
+    </message>
+    <message>
+        <source>another item</source>
+        <translation>weiterer Punkt</translation>
+    </message>
+    <message>
+        <source>%1: outcome</source>
+        <translation>%1: Ergebnis</translation>
+    </message>
+    <message>
+        <source>not looked at</source>
+        <translation>nicht angesehen</translation>
+    </message>
+    <message>
+        <source>in order</source>
+        <translation>in Ordnung</translation>
+    </message>
+    <message>
+        <source>not in order</source>
+        <translation>nicht in Ordnung</translation>
+    </message>
+    <message>
+        <source>does not apply</source>
+        <translation>entfällt</translation>
+    </message>
+    <message>
+        <source>remark</source>
+        <translation>Bemerkung</translation>
+    </message>
+    <message>
+        <source>%1: remark</source>
+        <translation>%1: Bemerkung</translation>
+    </message>
+    <message>
+        <source>Air in the room: temperature</source>
+        <translation>Raumluft: Temperatur</translation>
+    </message>
+    <message>
+        <source>pressure</source>
+        <translation>Druck</translation>
+    </message>
+    <message>
+        <source>humidity</source>
+        <translation>Feuchte</translation>
+    </message>
+</context>
+<context>
     <name>DisplayedFields</name>
     <message>
         <source>preset</source>
@@ -878,6 +1020,10 @@ Strg+Eingabe: Lauf beginnen
 
 Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
+    <message>
+        <source>pages</source>
+        <translation>Seiten</translation>
+    </message>
 </context>
 <context>
     <name>OrderForm</name>
@@ -1531,6 +1677,42 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>%1 (preset %2): %3</source>
         <translation>%1 (Programm %2): %3</translation>
     </message>
+    <message>
+        <source>zero before</source>
+        <translation>Nullpunkt vorher</translation>
+    </message>
+    <message>
+        <source>manual holds</source>
+        <translation>Halten von Hand</translation>
+    </message>
+    <message>
+        <source>automatic cycles</source>
+        <translation>automatische Zyklen</translation>
+    </message>
+    <message>
+        <source>zero after</source>
+        <translation>Nullpunkt nachher</translation>
+    </message>
+    <message>
+        <source>zero before (%1)</source>
+        <translation>Nullpunkt vorher (%1)</translation>
+    </message>
+    <message>
+        <source>manual holds, preset &apos;%1&apos; (%2)</source>
+        <translation>Halten von Hand, Programm &apos;%1&apos; (%2)</translation>
+    </message>
+    <message>
+        <source>automatic cycles, preset &apos;%1&apos; (%2)</source>
+        <translation>automatische Zyklen, Programm &apos;%1&apos; (%2)</translation>
+    </message>
+    <message>
+        <source>zero after (%1)</source>
+        <translation>Nullpunkt nachher (%1)</translation>
+    </message>
+    <message>
+        <source>Skipped: %1.</source>
+        <translation>Ausgelassen: %1.</translation>
+    </message>
 </context>
 <context>
     <name>ResultPage</name>
@@ -2009,6 +2191,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>, trigger off</source>
         <translation>, Trigger aus</translation>
     </message>
+    <message>
+        <source>Skipped: %1</source>
+        <translation>Ausgelassen: %1</translation>
+    </message>
 </context>
 <context>
     <name>RunPage</name>
@@ -2115,6 +2301,18 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>blocked running: %1 s of %2 s, then %3 s rest</source>
         <translation>blockierter Lauf: %1 s von %2 s, dann %3 s Ruhe</translation>
+    </message>
+    <message>
+        <source>checklist</source>
+        <translation>Checkliste</translation>
+    </message>
+    <message>
+        <source>Leave this step out...  [S]</source>
+        <translation>Schritt auslassen...  [S]</translation>
+    </message>
+    <message>
+        <source>Checklist  [C]</source>
+        <translation>Checkliste  [C]</translation>
     </message>
 </context>
 <context>
@@ -2257,6 +2455,45 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>pause duration</source>
         <translation>Pausendauer</translation>
+    </message>
+</context>
+<context>
+    <name>SkipDialog</name>
+    <message>
+        <source>leave this step out</source>
+        <translation>diesen Schritt auslassen</translation>
+    </message>
+    <message>
+        <source>Leave this step out</source>
+        <translation>Diesen Schritt auslassen</translation>
+    </message>
+    <message>
+        <source>step</source>
+        <translation>Schritt</translation>
+    </message>
+    <message>
+        <source>reason</source>
+        <translation>Grund</translation>
+    </message>
+    <message>
+        <source>why it is left out</source>
+        <translation>warum er ausgelassen wird</translation>
+    </message>
+    <message>
+        <source>Leave it out</source>
+        <translation>Auslassen</translation>
+    </message>
+    <message>
+        <source>Do it after all  [Esc]</source>
+        <translation>Doch ausführen  [Esc]</translation>
+    </message>
+    <message>
+        <source>what it means</source>
+        <translation>was es bedeutet</translation>
+    </message>
+    <message>
+        <source>The record names what was left out, and why. What was not seen is not passed.</source>
+        <translation>Das Protokoll nennt, was ausgelassen wurde, und warum. Was nicht gesehen wurde, ist nicht bestanden.</translation>
     </message>
 </context>
 <context>
@@ -2428,6 +2665,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>Organisation, address</source>
         <translation>Einrichtung, Anschrift</translation>
+    </message>
+    <message>
+        <source>Checklist and air in the room</source>
+        <translation>Checkliste und Raumluft</translation>
     </message>
 </context>
 <context>

@@ -10,6 +10,7 @@
 #include "gui/window/order_form.hpp"
 #include "gui/window/plot_frame.hpp"
 #include "gui/window/run_page.hpp"
+#include "gui/window/skip_dialog.hpp"
 #include "gui/window/start_page.hpp"
 #include "gui/window/trace_chart.hpp"
 
@@ -147,6 +148,46 @@ TEST_F(Pages, ARunIsReachedByTabNamedAndLargeEnoughAndAScanReachesTheAssetFieldA
     EXPECT_EQ(place(), "Back");
     EXPECT_EQ(find<QDoubleSpinBox>("displayedInsufflation")->value(), before);
     EXPECT_EQ(find<QLineEdit>("asset")->text(), "4711");
+}
+
+TEST_F(Pages, TheChecklistIsReachedByTabNamedAndLargeEnoughBeforeAndDuringARun)
+{
+    window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+    press("unfoldChecks");
+    check_page();
+    press("begin");
+    ASSERT_TRUE(shows("runPage")) << text("trouble");
+    press("checks");
+    check_page();
+}
+
+TEST_F(Pages, ASkipIsAskedForInADialogOfItsOwnThatIsNamedAndReachedByTab)
+{
+    window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+    press("begin");
+    press_key(Qt::Key_S);
+    auto* dialog = window_->findChild<SkipDialog*>();
+    EXPECT_FALSE(dialog->isVisible()) << "a word about the person is never left out";
+    say_the_three_words();
+    ASSERT_TRUE(wait_for([&] { return place() == "Zero"; }, seconds(20)));
+    press_key(Qt::Key_S);
+    ASSERT_TRUE(dialog->isVisible());
+    dialog->findChild<QLineEdit*>(QStringLiteral("skipReason"))->setText("no time");
+    EXPECT_THAT(without_a_name(), IsEmpty());
+    EXPECT_THAT(too_small(), IsEmpty());
+    std::set<QString> reached;
+    for (int i = 0; i < 5; ++i) {
+        reached.insert(QApplication::focusWidget()->objectName());
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Tab);
+    }
+    EXPECT_EQ(reached.count("skipReason") + reached.count("skipNow") + reached.count("skipNot"), 3U);
+    scan("RC-0117");
+    EXPECT_EQ(dialog->findChild<QLineEdit*>(QStringLiteral("skipReason"))->text(), "no time")
+        << "a scan reaches the asset alone";
+    EXPECT_TRUE(dialog->isVisible());
+    QTest::keyClick(dialog, Qt::Key_Escape);
+    EXPECT_FALSE(dialog->isVisible());
+    EXPECT_NE(place(), "Back") << "Escape closed the dialog, no more";
 }
 
 TEST_F(Pages, KeysOfAPersonReachTheFieldTheyAreTypedInto)

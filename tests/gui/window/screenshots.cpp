@@ -8,6 +8,7 @@
 #include "gui/window/language.hpp"
 #include "gui/window/main_window.hpp"
 #include "gui/window/result_page.hpp"
+#include "gui/window/skip_dialog.hpp"
 #include "gui/window/start_page.hpp"
 #include "gui/window/trace_chart.hpp"
 
@@ -18,6 +19,7 @@
 #include <QLineEdit>
 #include <QProcess>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QSettings>
 #include <QStyleFactory>
 #include <QTabWidget>
@@ -27,6 +29,7 @@
 #include <cstdio>
 #include <functional>
 #include <memory>
+#include <string_view>
 #include <vector>
 
 namespace zeroline::window {
@@ -81,6 +84,11 @@ public:
     bool take_all()
     {
         shoot("01-start");
+        press("unfoldChecks");
+        auto* checks = window_.findChild<QWidget*>(QStringLiteral("startTemperature"));
+        window_.findChild<QScrollArea*>(QStringLiteral("startScroll"))->ensureWidgetVisible(checks, 0, 300);
+        shoot("01-start-checklist");
+        press("unfoldChecks");
         forms();
         press("begin");
         if (!running("Order"))
@@ -93,8 +101,13 @@ public:
         }
         if (!until([&] { return at("Zero"); }, 20))
             return false;
-        QTest::qWait(3000);
+        QTest::qWait(2500);
         shoot("05-zero");
+        press("skip");
+        QTest::qWait(200);
+        auto* dialog = window_.findChild<SkipDialog*>();
+        shoot("05-skip", dialog);
+        dialog->reject();
         return follow_the_run() && results();
     }
 
@@ -122,6 +135,12 @@ private:
                 return false;
             QTest::qWait(wait_ms);
             shoot(name);
+            if (place == std::string_view("Automatic") && !stop()) {
+                press("checks");
+                QTest::qWait(200);
+                shoot("08-checklist");
+                press("checks");
+            }
         }
         if (!until([&] { return at("Zero again") || stop(); }, 90))
             return false;
@@ -186,12 +205,13 @@ private:
         return true_now();
     }
 
-    void shoot(const char* page)
+    void shoot(const char* page) { shoot(page, &window_); }
+    void shoot(const char* page, QWidget* what)
     {
         QCoreApplication::processEvents();
         const auto file =
             QStringLiteral("%1/%2-%3.png").arg(folder_, QLatin1String(variant_.name), QLatin1String(page));
-        if (!window_.grab().save(file))
+        if (!what->grab().save(file))
             std::fprintf(stderr, "cannot write %s\n", qPrintable(file));
     }
 
