@@ -1,5 +1,7 @@
 #include "analysis/metrology/decision.hpp"
 
+#include "analysis/metrology/double_policy.hpp"
+
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/students_t.hpp>
 
@@ -24,8 +26,8 @@ double beyond(double distance, double scale, double dof)
 {
     const double z = distance / scale;
     if (std::isinf(dof))
-        return cdf(complement(boost::math::normal(), z));
-    return cdf(complement(boost::math::students_t(dof), z));
+        return cdf(complement(boost::math::normal_distribution<double, DoublePolicy>(), z));
+    return cdf(complement(boost::math::students_t_distribution<double, DoublePolicy>(dof), z));
 }
 
 } // namespace

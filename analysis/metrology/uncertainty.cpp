@@ -1,5 +1,6 @@
 #include "analysis/metrology/uncertainty.hpp"
 
+#include "analysis/metrology/double_policy.hpp"
 #include "analysis/metrology/rectangle_sum.hpp"
 
 #include <boost/math/distributions/normal.hpp>
@@ -121,8 +122,8 @@ double student_factor(double coverage, double dof)
 {
     const double upper_tail = 0.5 * (1.0 - coverage);
     if (std::isinf(dof))
-        return quantile(complement(boost::math::normal(), upper_tail));
-    return quantile(complement(boost::math::students_t(dof), upper_tail));
+        return quantile(complement(boost::math::normal_distribution<double, DoublePolicy>(), upper_tail));
+    return quantile(complement(boost::math::students_t_distribution<double, DoublePolicy>(dof), upper_tail));
 }
 
 double propagated_uncertainty(std::span<const double> sensitivities, std::span<const double> covariance)
