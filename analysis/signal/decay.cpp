@@ -3,8 +3,11 @@
 #include "analysis/signal/thinning.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <complex>
 #include <numbers>
+#include <vector>
 
 namespace zeroline::signal {
 namespace {
@@ -14,7 +17,7 @@ constexpr double kWorthwhile = 0.02; // a time constant in the middle must expla
 
 double span_of(Samples samples) { return samples.size() < 2 ? 0.0 : samples.time_s.back() - samples.time_s.front(); }
 
-// Constant, slope and bend beside a damped sinusoid: what else follows a transition.
+// What a damped sinusoid beside constant, slope and bend leaves of a stretch.
 struct Damped {
     double frequency_hz = 0.0;
     double time_constant_s = 0.0;
@@ -23,38 +26,129 @@ struct Damped {
     bool solved = false;
 };
 
-Damped damped_fit(Samples samples, double frequency_hz, double time_constant_s)
-{
-    const double start = samples.time_s.front();
-    const double span = span_of(samples);
-    const double level = samples.pressure_cmH2O.front();
-    LinearModel<5> model;
-    for (std::size_t i = 0; i < samples.size(); ++i) {
-        const double time = samples.time_s[i] - start;
-        const double along = 2.0 * time / span - 1.0;
-        const double envelope = std::exp(-time / time_constant_s);
-        const double angle = kTwoPi * frequency_hz * time;
-        model.add({1.0, along, along * along, envelope * std::sin(angle), envelope * std::cos(angle)},
-                  samples.pressure_cmH2O[i] - level);
+// Least squares of constant, slope, bend and a damped sinusoid. The first three are the same at every frequency: they
+// are made orthonormal, and taken off the pressure, once.
+class DampedFit {
+public:
+    explicit DampedFit(Samples samples) : span_s_(span_of(samples))
+    {
+        const double start = samples.time_s.front();
+        const double level = samples.pressure_cmH2O.front();
+        for (std::size_t i = 0; i < samples.size(); ++i) {
+            const double time = samples.time_s[i] - start;
+            const double along = 2.0 * time / span_s_ - 1.0;
+            time_s_.push_back(time);
+            left_.push_back(samples.pressure_cmH2O[i] - level);
+            bends_[0].push_back(1.0);
+            bends_[1].push_back(along);
+            bends_[2].push_back(along * along);
+        }
+        for (std::size_t k = 0; k < bends_.size(); ++k) {
+            for (std::size_t j = 0; j < k; ++j) {
+                take_off(bends_[j], bends_[k]);
+            }
+            const double size = std::sqrt(dot(bends_[k], bends_[k]));
+            solvable_ = solvable_ && size > 1e-6;
+            for (double& value : bends_[k]) {
+                value /= size;
+            }
+        }
+        for (const auto& bend : bends_) {
+            take_off(bend, left_);
+        }
+        plain_ = dot(left_, left_);
+        sine_.resize(time_s_.size());
+        cosine_.resize(time_s_.size());
     }
-    Damped fit{frequency_hz, time_constant_s, 0.0, 0.0, model.solve()};
-    fit.left = fit.solved ? model.left() : 0.0;
-    fit.amplitude = fit.solved ? std::hypot(model.solution()[3], model.solution()[4]) : 0.0;
-    return fit;
-}
 
-double without_ringing(Samples samples)
-{
-    const double start = samples.time_s.front();
-    const double span = span_of(samples);
-    const double level = samples.pressure_cmH2O.front();
-    LinearModel<3> model;
-    for (std::size_t i = 0; i < samples.size(); ++i) {
-        const double along = 2.0 * (samples.time_s[i] - start) / span - 1.0;
-        model.add({1.0, along, along * along}, samples.pressure_cmH2O[i] - level);
+    [[nodiscard]] double span_s() const { return span_s_; }
+    // Sum of squares that constant, slope and bend alone leave.
+    [[nodiscard]] double plain() const { return plain_; }
+
+    [[nodiscard]] Damped at(double frequency_hz, double time_constant_s)
+    {
+        Damped fit{frequency_hz, time_constant_s, 0.0, 0.0, false};
+        draw(frequency_hz, time_constant_s);
+        double ss = dot(sine_, sine_);
+        double sc = dot(sine_, cosine_);
+        double cc = dot(cosine_, cosine_);
+        const double least = 1e-12 * std::min(ss, cc);
+        for (const auto& bend : bends_) {
+            const double s = dot(bend, sine_);
+            const double c = dot(bend, cosine_);
+            ss -= s * s;
+            sc -= s * c;
+            cc -= c * c;
+        }
+        const double determinant = ss * cc - sc * sc;
+        if (!solvable_ || !(ss > least) || !(determinant > least * ss)) {
+            return fit;
+        }
+        const double sy = dot(sine_, left_);
+        const double cy = dot(cosine_, left_);
+        const double a = (cc * sy - sc * cy) / determinant;
+        const double b = (ss * cy - sc * sy) / determinant;
+        fit.amplitude = std::hypot(a, b);
+        fit.left = std::max(0.0, plain_ - a * sy - b * cy);
+        fit.solved = true;
+        return fit;
     }
-    return model.solve() ? model.left() : 0.0;
-}
+
+private:
+    // Four sums that do not wait for each other, in a fixed order.
+    [[nodiscard]] static double dot(const std::vector<double>& a, const std::vector<double>& b)
+    {
+        std::array<double, 4> lane{};
+        std::size_t i = 0;
+        for (; i + 4 <= a.size(); i += 4) {
+            for (std::size_t k = 0; k < 4; ++k) {
+                lane[k] += a[i + k] * b[i + k];
+            }
+        }
+        for (; i < a.size(); ++i) {
+            lane[0] += a[i] * b[i];
+        }
+        return (lane[0] + lane[1]) + (lane[2] + lane[3]);
+    }
+
+    static void take_off(const std::vector<double>& unit, std::vector<double>& from)
+    {
+        const double share = dot(unit, from);
+        for (std::size_t i = 0; i < from.size(); ++i) {
+            from[i] -= share * unit[i];
+        }
+    }
+
+    // Even times need one turn each; sine, cosine and exponential are computed where the times leave their even row.
+    void draw(double frequency_hz, double time_constant_s)
+    {
+        constexpr double kEven_s = 1e-11;
+        const std::complex<double> rate{-1.0 / time_constant_s, kTwoPi * frequency_hz};
+        std::complex<double> now = 1.0;
+        std::complex<double> turn = 1.0;
+        double next_s = 0.0;
+        double step_s = 0.0;
+        for (std::size_t i = 0; i < time_s_.size(); ++i) {
+            if (std::abs(time_s_[i] - next_s) > kEven_s) {
+                now = std::exp(rate * time_s_[i]);
+                next_s = time_s_[i];
+                step_s = i > 0 ? time_s_[i] - time_s_[i - 1] : 0.0;
+                turn = std::exp(rate * step_s);
+            }
+            sine_[i] = now.imag();
+            cosine_[i] = now.real();
+            now = {now.real() * turn.real() - now.imag() * turn.imag(),
+                   now.real() * turn.imag() + now.imag() * turn.real()};
+            next_s += step_s;
+        }
+    }
+
+    double span_s_;
+    double plain_ = 0.0;
+    bool solvable_ = true;
+    std::vector<double> time_s_, left_, sine_, cosine_;
+    std::array<std::vector<double>, 3> bends_;
+};
 
 void keep_better(Damped& best, const Damped& other)
 {
@@ -64,31 +158,30 @@ void keep_better(Damped& best, const Damped& other)
 }
 
 // The envelope is searched in steps of two and a half, the frequency in quarters of a line width.
-Damped coarse_search(Samples samples, double low_hz, double high_hz)
+Damped coarse_search(DampedFit& fit, double low_hz, double high_hz)
 {
-    const double span = span_of(samples);
+    const double span = fit.span_s();
     Damped best;
     for (double hz = std::max(low_hz, 1.0 / span); hz <= high_hz; hz += std::max(1.0 / (4.0 * span), 0.05 * hz)) {
         for (const double constant : {0.1 * span, 0.25 * span, 0.6 * span}) {
-            keep_better(best, damped_fit(samples, hz, std::max(constant, 0.3 / hz)));
+            keep_better(best, fit.at(hz, std::max(constant, 0.3 / hz)));
         }
     }
     return best;
 }
 
-Damped refined(Samples samples, Damped best, double low_hz, double high_hz)
+Damped refined(DampedFit& fit, Damped best, double low_hz, double high_hz)
 {
-    double hz_step = std::max(1.0 / (8.0 * span_of(samples)), 0.025 * best.frequency_hz);
+    double hz_step = std::max(1.0 / (8.0 * fit.span_s()), 0.025 * best.frequency_hz);
     double factor = 1.6;
     for (int k = 0; k < 8; ++k) {
         const Damped from = best;
         for (const double hz : {from.frequency_hz - hz_step, from.frequency_hz + hz_step}) {
-            keep_better(best, damped_fit(samples, std::clamp(hz, low_hz, high_hz), from.time_constant_s));
+            keep_better(best, fit.at(std::clamp(hz, low_hz, high_hz), from.time_constant_s));
         }
         for (const double by : {factor, 1.0 / factor}) {
-            const double constant =
-                std::clamp(best.time_constant_s * by, 0.2 / best.frequency_hz, 4.0 * span_of(samples));
-            keep_better(best, damped_fit(samples, best.frequency_hz, constant));
+            const double constant = std::clamp(best.time_constant_s * by, 0.2 / best.frequency_hz, 4.0 * fit.span_s());
+            keep_better(best, fit.at(best.frequency_hz, constant));
         }
         hz_step /= 1.8;
         factor = std::sqrt(factor);
@@ -148,23 +241,24 @@ std::optional<Ringing> ringing(Samples after_transition, double low_hz, double h
     const OwnedSamples clean = without_spikes(after_transition);
     const auto most = static_cast<std::size_t>(std::max(64.0, std::ceil(8.0 * span * high_hz)));
     const OwnedSamples coarse = thinned_to(clean.view(), most);
-    Damped best = coarse_search(coarse.view(), low_hz, high_hz);
+    DampedFit fit(coarse.view());
+    Damped best = coarse_search(fit, low_hz, high_hz);
     if (!best.solved) {
         return std::nullopt;
     }
-    best = refined(coarse.view(), best, low_hz, high_hz);
-    const double plain = without_ringing(coarse.view());
+    best = refined(fit, best, low_hz, high_hz);
     Ringing found;
     found.frequency_hz = best.frequency_hz;
     found.time_constant_s = best.time_constant_s;
     found.amplitude_cmH2O = best.amplitude;
     const auto free = static_cast<double>(coarse.size()) - 7.0;
     found.noise_cmH2O = free > 0.0 ? std::sqrt(best.left / free) : 0.0;
-    found.share = plain > 0.0 ? std::clamp(1.0 - best.left / plain, 0.0, 1.0) : 0.0;
+    found.share = fit.plain() > 0.0 ? std::clamp(1.0 - best.left / fit.plain(), 0.0, 1.0) : 0.0;
     return found;
 }
 
-std::optional<ExponentialTail> exponential_tail(Samples after_release, double shortest_s, double longest_s)
+std::optional<ExponentialTail> exponential_tail(Samples after_release, double shortest_s, double longest_s,
+                                                double least_cmH2O)
 {
     if (after_release.size() < 8 || span_of(after_release) < shortest_s) {
         return std::nullopt;
@@ -174,6 +268,13 @@ std::optional<ExponentialTail> exponential_tail(Samples after_release, double sh
     const Samples samples = coarse.view();
     const TailFit short_end = tail_fit(samples, shortest_s);
     const TailFit long_end = tail_fit(samples, longest_s);
+    const double all = about_mean(samples);
+    // A tail explains its amplitude, squared and divided by that factor, squared, of what is there, and varies least
+    // for its amplitude at one of the ends.
+    const double factor = std::max(short_end.amplitude_factor, long_end.amplitude_factor);
+    if (short_end.solved && long_end.solved && factor * std::sqrt(all) < least_cmH2O) {
+        return std::nullopt;
+    }
     double low = std::log(shortest_s);
     double high = std::log(longest_s);
     TailFit best;
@@ -188,7 +289,6 @@ std::optional<ExponentialTail> exponential_tail(Samples after_release, double sh
         (left.left < right.left ? high : low) += left.left < right.left ? -third : third;
     }
     const double ends = std::min(short_end.left, long_end.left);
-    const double all = about_mean(samples);
     if (all <= 0.0 || best.left > ends * (1.0 - kWorthwhile)) {
         return std::nullopt;
     }

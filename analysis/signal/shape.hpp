@@ -85,9 +85,9 @@ struct ExponentialTail {
 
 /// Gas trapped at the block, after a release: an exponential of `shortest_s` to `longest_s` (0.5-2 s). None where the
 /// stretch is shorter than `shortest_s`, or where no time constant within the bounds fits better than those at the
-/// bounds.
+/// bounds, or where what is there is too little for an amplitude of `least_cmH2O`.
 [[nodiscard]] std::optional<ExponentialTail> exponential_tail(Samples after_release, double shortest_s = 0.3,
-                                                              double longest_s = 3.0);
+                                                              double longest_s = 3.0, double least_cmH2O = 0.0);
 
 /// Sample-to-sample noise, from second differences (median of their magnitudes): blind to levels, slopes and spikes.
 /// The median interval must hold the noise, not the signal: edges and slow waves do not count, an oscillation near the

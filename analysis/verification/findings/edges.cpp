@@ -191,27 +191,38 @@ bool is_ring(const Look& look, const signal::Ringing& ring, Band band, double sl
 /// What goes on to the end of a phase is an oscillation and no ring.
 bool oscillates(const signal::Phase& phase) { return phase.oscillation && phase.oscillation->amplitude_cmH2O > 0.0; }
 
-/// Rings after the transitions into one kind of phase, from the first of its cycles.
-std::vector<signal::Ringing> rings_after(const Look& look, const Group& group, signal::PhaseKind kind, Band band,
-                                         std::size_t& looked_at)
+/// Transitions into one kind of phase that a ring could follow, from the first of its cycles.
+std::vector<const signal::Phase*> transitions_into(const Group& group, signal::PhaseKind kind)
 {
-    std::vector<signal::Ringing> rings;
+    std::vector<const signal::Phase*> phases;
     for (const auto* cycle : group.whole) {
         const auto& phase = phase_of(*cycle, kind);
-        if (!phase || !phase->entering || !phase->entering->time_10_90_s || oscillates(*phase) ||
-            looked_at == kTransitionsLookedAt)
-            continue;
-        const double from_s = phase->entering->mid.time_s + kFromMiddle * *phase->entering->time_10_90_s;
-        const double to_s = std::min(phase->leaving ? phase->leaving->onset.time_s : from_s + kRingingWindow_s,
-                                     from_s + kRingingWindow_s);
-        ++looked_at;
-        const double slowest_hz = std::max(band.low_hz, kPeriodsOfARing / (to_s - from_s));
-        if (slowest_hz >= band.high_hz)
-            continue;
-        const auto ring = ring_of(look.samples_between(from_s, to_s), {slowest_hz, band.high_hz});
-        if (ring && is_ring(look, *ring, band, slowest_hz))
-            rings.push_back(*ring);
+        if (phases.size() < kTransitionsLookedAt && phase && phase->entering && phase->entering->time_10_90_s &&
+            !oscillates(*phase))
+            phases.push_back(&*phase);
     }
+    return phases;
+}
+
+std::optional<signal::Ringing> ring_after(const Look& look, const signal::Phase& phase, Band band)
+{
+    const double from_s = phase.entering->mid.time_s + kFromMiddle * *phase.entering->time_10_90_s;
+    const double to_s =
+        std::min(phase.leaving ? phase.leaving->onset.time_s : from_s + kRingingWindow_s, from_s + kRingingWindow_s);
+    const double slowest_hz = std::max(band.low_hz, kPeriodsOfARing / (to_s - from_s));
+    if (slowest_hz >= band.high_hz)
+        return std::nullopt;
+    const auto ring = ring_of(look.samples_between(from_s, to_s), {slowest_hz, band.high_hz});
+    return ring && is_ring(look, *ring, band, slowest_hz) ? ring : std::nullopt;
+}
+
+/// Rings after the transitions; none where too few of them can show one to be most.
+std::vector<signal::Ringing> rings_after(const Look& look, const std::vector<const signal::Phase*>& phases, Band band)
+{
+    std::vector<signal::Ringing> rings;
+    for (std::size_t i = 0; i < phases.size() && 2 * (rings.size() + phases.size() - i) > phases.size(); ++i)
+        if (const auto ring = ring_after(look, *phases[i], band))
+            rings.push_back(*ring);
     return rings;
 }
 
@@ -238,9 +249,8 @@ std::optional<signal::Ringing> ring_in(const Look& look, const Group& group, Ban
 {
     std::optional<signal::Ringing> largest;
     for (const auto kind : {kInsufflation, kExsufflation, kPause}) {
-        std::size_t looked_at = 0;
-        const auto rings = rings_after(look, group, kind, band, looked_at);
-        const auto common = common_ring(rings, looked_at);
+        const auto phases = transitions_into(group, kind);
+        const auto common = common_ring(rings_after(look, phases, band), phases.size());
         if (common && (!largest || common->amplitude_cmH2O > largest->amplitude_cmH2O))
             largest = common;
     }

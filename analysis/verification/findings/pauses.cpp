@@ -65,7 +65,8 @@ std::optional<Tail> tail_of(const Look& look, const signal::Phase& pause)
     const double onset_s = pause.entering->onset.time_s, step = std::abs(pause.entering->from_cmH2O);
     const double from_s = onset_s + std::max(kTailAfterMids * (pause.entering->mid.time_s - onset_s), kTailAfter_s);
     const double to_s = pause.leaving ? pause.leaving->onset.time_s : pause.last_time_s;
-    const auto tail = signal::exponential_tail(look.samples_between(from_s, to_s), kShortestTail_s, kLongestTail_s);
+    const auto tail = signal::exponential_tail(look.samples_between(from_s, to_s), kShortestTail_s, kLongestTail_s,
+                                               kSmallestTail_cmH2O);
     if (!tail || tail->share < kTailShare || tail->amplitude_cmH2O * pause.entering->from_cmH2O <= 0.0)
         return std::nullopt;
     const double size = std::abs(tail->amplitude_cmH2O);
