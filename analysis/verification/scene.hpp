@@ -26,10 +26,27 @@ struct MissingPhase {
     bool counts = false; ///< judged as a fail (docs/method.md), not only a finding
 };
 
+/// A stretch of identical readings.
+struct ConstantRun {
+    std::size_t first = 0, last = 0; ///< samples [first, last)
+    double from_s = 0.0, to_s = 0.0;
+    double value_cmH2O = 0.0;
+    [[nodiscard]] double length_s() const noexcept { return to_s - from_s; }
+    [[nodiscard]] std::size_t size() const noexcept { return last - first; }
+};
+
+/// What the readings are like before anything is measured; taken from them once, for a trace may be long.
+struct Readings {
+    double lowest_cmH2O = 0.0, highest_cmH2O = 0.0;
+    std::vector<ConstantRun> constant; ///< of at least five samples and 0.03 s, in order
+    std::vector<std::size_t> late;     ///< samples more than 1.5 intervals after the one before
+};
+
 /// Everything that was measured, before anything is judged: what findings and judgements look at.
 struct Scene {
     const Evidence* evidence = nullptr; ///< never null
     signal::Samples samples;            ///< whole trace, zero subtracted
+    Readings readings;
     ZeroReadings zero;
     double noise_cmH2O = 0.0;
     double larger_plateau_cmH2O = 0.0;

@@ -2,6 +2,7 @@
 
 #include "analysis/signal/shape.hpp"
 #include "analysis/verification/exclusions.hpp"
+#include "analysis/verification/findings/sensor_signs.hpp"
 #include "analysis/verification/zero.hpp"
 
 #include <algorithm>
@@ -84,6 +85,7 @@ void BuiltScene::read_samples()
         value -= zero;
     }
     scene_.samples = {trace.time_s, pressure_};
+    scene_.readings = readings_of(scene_.samples, median_interval_s(scene_));
     basis_.instrument = evidence_.instrument;
     basis_.zero = scene_.zero;
     basis_.zero_drift_limit_cmH2O = evidence_.house.zero_drift_cmH2O;

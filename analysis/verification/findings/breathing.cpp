@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <complex>
 #include <numbers>
 
 namespace zeroline::verification {
@@ -53,43 +54,76 @@ double dot(const Rows& a, const Rows& b)
     return sum;
 }
 
-Rows wave(const PhaseShapes& shapes, double frequency_hz, double phase)
+/// Sine and cosine of one frequency in place of the pressures.
+struct Waves {
+    Rows sine, cosine;
+};
+
+void draw(Waves& waves, const PhaseShapes& shapes, double frequency_hz)
 {
-    Rows rows = shapes.pressure;
-    for (std::size_t i = 0; i < rows.size(); ++i)
-        for (std::size_t j = 0; j < rows[i].size(); ++j) {
-            const double t = shapes.start_s[i] - shapes.start_s[0] + (static_cast<double>(j) + 0.5) * shapes.block_s;
-            rows[i][j] = std::sin(2.0 * std::numbers::pi * frequency_hz * t + phase);
+    const double rate = 2.0 * std::numbers::pi * frequency_hz;
+    const std::complex<double> turn = std::polar(1.0, rate * shapes.block_s);
+    waves.sine.resize(shapes.phases());
+    waves.cosine.resize(shapes.phases());
+    for (std::size_t i = 0; i < shapes.phases(); ++i) {
+        const std::size_t blocks = shapes.pressure[i].size();
+        waves.sine[i].resize(blocks);
+        waves.cosine[i].resize(blocks);
+        std::complex<double> now =
+            std::polar(1.0, rate * (shapes.start_s[i] - shapes.start_s[0] + 0.5 * shapes.block_s));
+        for (std::size_t j = 0; j < blocks; ++j) {
+            waves.sine[i][j] = now.imag();
+            waves.cosine[i][j] = now.real();
+            now = {now.real() * turn.real() - now.imag() * turn.imag(),
+                   now.real() * turn.imag() + now.imag() * turn.real()};
         }
-    return rows;
+    }
 }
 
 /// Least squares of one frequency, on what the rows do not have in common.
-Swing fit_at(const PhaseShapes& shapes, TakenOff taken_off, const Rows& own, double frequency_hz)
-{
-    const auto s = without(taken_off, wave(shapes, frequency_hz, 0.0));
-    const auto c = without(taken_off, wave(shapes, frequency_hz, std::numbers::pi / 2.0));
-    const double ss = dot(s, s), cc = dot(c, c), sc = dot(s, c), sy = dot(s, own), cy = dot(c, own),
-                 squares = dot(own, own);
-    const double determinant = ss * cc - sc * sc;
-    double cells = 0.0;
-    for (const auto& row : own)
-        cells += static_cast<double>(row.size());
-    // In step with the cycles, a breath looks the same in every pause: nothing can be said.
-    if (determinant < kToldApart * cells * cells || squares <= 0.0)
-        return {frequency_hz, 0.0, 0.0};
-    const double a = (cc * sy - sc * cy) / determinant, b = (ss * cy - sc * sy) / determinant;
-    return {frequency_hz, std::hypot(a, b), (a * sy + b * cy) / squares};
-}
+class SwingFit {
+public:
+    SwingFit(const PhaseShapes& shapes, TakenOff taken_off)
+        : shapes_(shapes), taken_off_(taken_off), own_(shapes.pressure)
+    {
+        take_off(taken_off_, own_);
+        squares_ = dot(own_, own_);
+        for (const auto& row : own_)
+            cells_ += static_cast<double>(row.size());
+    }
+
+    [[nodiscard]] Swing at(double frequency_hz)
+    {
+        draw(waves_, shapes_, frequency_hz);
+        take_off(taken_off_, waves_.sine);
+        take_off(taken_off_, waves_.cosine);
+        const auto& s = waves_.sine;
+        const auto& c = waves_.cosine;
+        const double ss = dot(s, s), cc = dot(c, c), sc = dot(s, c), sy = dot(s, own_), cy = dot(c, own_);
+        const double determinant = ss * cc - sc * sc;
+        // In step with the cycles, a breath looks the same in every pause: nothing can be said.
+        if (determinant < kToldApart * cells_ * cells_ || squares_ <= 0.0)
+            return {frequency_hz, 0.0, 0.0};
+        const double a = (cc * sy - sc * cy) / determinant, b = (ss * cy - sc * sy) / determinant;
+        return {frequency_hz, std::hypot(a, b), (a * sy + b * cy) / squares_};
+    }
+
+private:
+    const PhaseShapes& shapes_;
+    TakenOff taken_off_;
+    Rows own_;
+    Waves waves_;
+    double squares_ = 0.0, cells_ = 0.0;
+};
 
 Swing best_swing(const PhaseShapes& shapes, TakenOff taken_off)
 {
-    const auto own = without(taken_off, shapes.pressure);
+    SwingFit fit(shapes, taken_off);
     const double seen_s =
         shapes.start_s.back() - shapes.start_s.front() + shapes.block_s * static_cast<double>(shapes.blocks());
     Swing best;
     for (double f = std::max(kSlowest_hz, kFewestPeriods / seen_s); f <= kFastest_hz; f += 0.2 / seen_s) {
-        const auto swing = fit_at(shapes, taken_off, own, f);
+        const auto swing = fit.at(f);
         if (swing.explained > best.explained)
             best = swing;
     }
@@ -99,7 +133,7 @@ Swing best_swing(const PhaseShapes& shapes, TakenOff taken_off)
 bool moves_within(const PhaseShapes& shapes, const Swing& swing)
 {
     constexpr TakenOff kBoth{true, true, false};
-    return fit_at(shapes, kBoth, without(kBoth, shapes.pressure), swing.frequency_hz).explained > kExplainedWithin;
+    return SwingFit(shapes, kBoth).at(swing.frequency_hz).explained > kExplainedWithin;
 }
 
 PhaseShapes part_of(const PhaseShapes& shapes, std::size_t first, std::size_t count)
@@ -210,7 +244,7 @@ std::optional<Swing> in_step(const Look& look)
         return std::nullopt;
     constexpr TakenOff kMean{false, false, true};
     const auto swing = best_swing(all, kMean);
-    const auto manual = fit_at(by_hand, kMean, without(kMean, by_hand.pressure), swing.frequency_hz);
+    const auto manual = SwingFit(by_hand, kMean).at(swing.frequency_hz);
     const bool goes_on = swing.explained > kExplainedInStep && manual.explained > kExplainedInStep &&
                          std::abs(manual.amplitude_cmH2O / swing.amplitude_cmH2O - 1.0) < kSameAmplitude;
     return goes_on && is_breath(look, swing) ? std::optional(swing) : std::nullopt;

@@ -49,12 +49,13 @@ std::optional<std::vector<double>> block_levels(const Look& look, double from_s,
 
 } // namespace
 
-std::vector<std::vector<double>> without(TakenOff what, std::vector<std::vector<double>> rows)
+void take_off(TakenOff what, std::vector<std::vector<double>>& rows)
 {
     const auto centre = [](std::size_t count, auto at) {
         double mean = 0.0;
         for (std::size_t i = 0; i < count; ++i)
-            mean += at(i) / static_cast<double>(count);
+            mean += at(i);
+        mean /= static_cast<double>(count);
         for (std::size_t i = 0; i < count; ++i)
             at(i) -= mean;
     };
@@ -71,6 +72,11 @@ std::vector<std::vector<double>> without(TakenOff what, std::vector<std::vector<
     if (what.shape && !rows.empty())
         for (std::size_t block = 0; block < rows.front().size(); ++block)
             centre(rows.size(), [&](std::size_t i) -> double& { return rows[i][block]; });
+}
+
+std::vector<std::vector<double>> without(TakenOff what, std::vector<std::vector<double>> rows)
+{
+    take_off(what, rows);
     return rows;
 }
 

@@ -23,6 +23,7 @@ struct TakenOff {
     bool shape = false;   ///< the mean of all rows, block by block (rows equally long)
     bool overall = false; ///< the mean of everything
 };
+void take_off(TakenOff what, std::vector<std::vector<double>>& rows);
 [[nodiscard]] std::vector<std::vector<double>> without(TakenOff what, std::vector<std::vector<double>> rows);
 
 /// Adds the stretch as a row of its own length; one without samples in a block is left out.

@@ -165,7 +165,7 @@ Findings resolution_limited(const Look& look)
     const double step = resolution_cmH2O(look.scene);
     if (step <= 0.0 || noise_shows(look.scene) || look.scene.noise_cmH2O <= 0.0)
         return {};
-    const auto runs = constant_runs(look.scene);
+    const auto& runs = look.scene.readings.constant;
     const bool still = std::any_of(runs.begin(), runs.end(), [](const auto& run) { return run.length_s() > 1.0; });
     if (!still)
         return {};

@@ -15,6 +15,7 @@ constexpr double kClippedRun_s = 0.05; // an overshoot's top is flat for less
 constexpr double kStuckWhileNoisy_s = 1.0;
 constexpr double kPastEveryPhase = 1.3; // no phase is that much longer than the longest prescribed one
 constexpr double kHoleIntervals = 3.0;
+constexpr double kLateIntervals = 1.5;
 constexpr double kEdgeReach = 1.5;     // a transition, from its onset, in 10-90 % times
 constexpr double kLowerEnd = 0.2;      // of the larger plateau: the lower end of a sensor for one side
 constexpr double kOneSidedShare = 0.8; // of the insufflations are followed by a flat lower end
@@ -93,19 +94,32 @@ bool noise_shows(const Scene& scene)
     return scene.noise_cmH2O > 0.0 && scene.noise_cmH2O > 0.5 * resolution_cmH2O(scene);
 }
 
-std::vector<ConstantRun> constant_runs(const Scene& scene)
+Readings readings_of(signal::Samples samples, double interval_s)
 {
-    const auto& [time_s, pressure] = scene.samples;
-    std::vector<ConstantRun> runs;
+    const auto& [time_s, pressure] = samples;
+    Readings readings;
+    if (pressure.empty())
+        return readings;
+    double low = pressure[0], high = pressure[0];
+    const auto add_run = [&](std::size_t first, std::size_t last) {
+        if (last - first >= kShortestRun && time_s[last - 1] - time_s[first] >= kShortestRun_s)
+            readings.constant.push_back({first, last, time_s[first], time_s[last - 1], pressure[first]});
+    };
     std::size_t first = 0;
-    for (std::size_t i = 1; i <= pressure.size(); ++i) {
-        if (i < pressure.size() && pressure[i] == pressure[first])
-            continue;
-        if (i - first >= kShortestRun && time_s[i - 1] - time_s[first] >= kShortestRun_s)
-            runs.push_back({first, i, time_s[first], time_s[i - 1], pressure[first]});
-        first = i;
+    for (std::size_t i = 1; i < pressure.size(); ++i) {
+        low = std::min(low, pressure[i]);
+        high = std::max(high, pressure[i]);
+        if (time_s[i] - time_s[i - 1] > kLateIntervals * interval_s)
+            readings.late.push_back(i);
+        if (pressure[i] != pressure[i - 1]) {
+            add_run(first, i);
+            first = i;
+        }
     }
-    return runs;
+    add_run(first, pressure.size());
+    readings.lowest_cmH2O = low;
+    readings.highest_cmH2O = high;
+    return readings;
 }
 
 std::vector<Hole> holes(const Scene& scene)
@@ -114,10 +128,8 @@ std::vector<Hole> holes(const Scene& scene)
     const double interval = median_interval_s(scene);
     const auto transitions = edges(scene);
     std::vector<Hole> all;
-    for (std::size_t i = 1; i < time_s.size(); ++i) {
+    for (const std::size_t i : scene.readings.late) {
         const double missing = time_s[i] - time_s[i - 1];
-        if (missing <= 1.5 * interval)
-            continue;
         const auto lost = lost_after(*scene.evidence->trace, i - 1);
         // Half an interval more, so that three intervals to the last bit are not a matter of rounding.
         const bool wide = missing > (kHoleIntervals + 0.5) * interval;
@@ -129,14 +141,11 @@ std::vector<Hole> holes(const Scene& scene)
 
 std::vector<ConstantRun> clipped_runs(const Scene& scene)
 {
-    const auto pressure = scene.samples.pressure_cmH2O;
-    if (pressure.empty())
-        return {};
-    const auto [low, high] = std::minmax_element(pressure.begin(), pressure.end());
+    const double low = scene.readings.lowest_cmH2O, high = scene.readings.highest_cmH2O;
     const auto end = lower_end(scene);
     std::vector<ConstantRun> clipped;
-    for (const auto& run : constant_runs(scene)) {
-        const bool extreme = run.value_cmH2O == *high || (run.value_cmH2O == *low && !end.seen);
+    for (const auto& run : scene.readings.constant) {
+        const bool extreme = run.value_cmH2O == high || (run.value_cmH2O == low && !end.seen);
         const bool tells = noise_shows(scene) || at_range_end(scene, run.value_cmH2O);
         if (extreme && tells && run.length_s() >= kClippedRun_s)
             clipped.push_back(run);
@@ -152,7 +161,7 @@ std::vector<ConstantRun> stuck_runs(const Scene& scene)
     const auto end = lower_end(scene);
     const double overdue_s = kPastEveryPhase * longest_phase_s(scene);
     std::vector<ConstantRun> stuck;
-    for (const auto& run : constant_runs(scene)) {
+    for (const auto& run : scene.readings.constant) {
         const bool overdue = run.length_s() > overdue_s && in_cycling(scene, run.from_s, run.to_s);
         const bool too_still = run.length_s() > kStuckWhileNoisy_s && noise_shows(scene);
         const bool is_clipped =
@@ -168,17 +177,16 @@ std::vector<ConstantRun> stuck_runs(const Scene& scene)
 LowerEnd lower_end(const Scene& scene)
 {
     LowerEnd end;
-    const auto pressure = scene.samples.pressure_cmH2O;
-    if (pressure.empty())
+    if (scene.samples.size() == 0)
         return end;
-    end.value_cmH2O = *std::min_element(pressure.begin(), pressure.end());
+    end.value_cmH2O = scene.readings.lowest_cmH2O;
     if (std::abs(end.value_cmH2O) > kLowerEnd * scene.larger_plateau_cmH2O)
         return end;
     std::size_t insufflations = 0;
     for (const auto& span : scene.spans)
         for (const auto& phase : span.phases)
             insufflations += phase.kind == signal::PhaseKind::insufflation ? 1 : 0;
-    for (const auto& run : constant_runs(scene))
+    for (const auto& run : scene.readings.constant)
         if (run.value_cmH2O == end.value_cmH2O && run.length_s() >= 0.2)
             end.times_s.push_back(run.from_s);
     end.seen = insufflations > 0 && noise_shows(scene) &&

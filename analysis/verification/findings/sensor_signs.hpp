@@ -10,17 +10,8 @@ namespace zeroline::verification {
 
 /// What the readings themselves say about the sensor, before anything is measured.
 
-/// A stretch of identical readings.
-struct ConstantRun {
-    std::size_t first = 0, last = 0; ///< samples [first, last)
-    double from_s = 0.0, to_s = 0.0;
-    double value_cmH2O = 0.0;
-    [[nodiscard]] double length_s() const noexcept { return to_s - from_s; }
-    [[nodiscard]] std::size_t size() const noexcept { return last - first; }
-};
-
-/// Runs of at least five samples and 0.03 s, in order.
-[[nodiscard]] std::vector<ConstantRun> constant_runs(const Scene& scene);
+/// Looks through the readings once; both spans equally long.
+[[nodiscard]] Readings readings_of(signal::Samples samples, double interval_s);
 
 /// A hole between two samples.
 struct Hole {
