@@ -40,12 +40,6 @@ constexpr double kJump = 1.0;       // slope of an edge at its corner, for the j
 constexpr std::size_t kCoarse = 16; // places tried at first
 constexpr double kNegligible = 1e-3;
 
-struct Solution {
-    Vector coefficients{};
-    Matrix covariance{};
-    double share = 0.0;
-};
-
 // The points in units of the edge, and what is common to all curves through them.
 class Edge {
 public:
@@ -89,76 +83,62 @@ Vector columns(double x, double kink)
     return row;
 }
 
-Vector slopes(double x, double kink)
-{
-    const double u = x - kink;
-    Vector row{0.0, 1.0, 2.0 * u};
-    if (u > 0.0) {
-        double power = 1.0;
-        for (std::size_t k = kBase + 1; k < kSize; ++k) {
-            row[k] = static_cast<double>(k - kBase) * power;
-            power *= u;
-        }
-    }
-    return row;
-}
+// The curve with one thing supposed beforehand.
+struct Solution {
+    double share = 0.0;
+    Vector coefficients{};
+    Matrix lower{}; // Cholesky's, of the normal equations with what is supposed added
+};
 
 struct Curve {
     double kink = 0.0;
     double gap = 0.0; // between the samples about the kink
     Vector coefficients{};
-    Matrix covariance{};
+    std::vector<Solution> solutions;
     Matrix normal{};
 
-    [[nodiscard]] double at(double x) const { return product(columns(x, kink), coefficients); }
-    [[nodiscard]] double slope_at(double x) const { return product(slopes(x, kink), coefficients); }
+    // Up to the kink, and carried on beyond it.
+    [[nodiscard]] double before_at(double u) const
+    {
+        return coefficients[0] + u * (coefficients[1] + u * coefficients[2]);
+    }
+    [[nodiscard]] double at(double x) const
+    {
+        const double u = x - kink;
+        double added = 0.0;
+        for (std::size_t k = kSize; u > 0.0 && k-- > kBase;) {
+            added = added * u + coefficients[k];
+        }
+        return before_at(u) + added;
+    }
+    [[nodiscard]] double slope_at(double x) const
+    {
+        const double u = x - kink;
+        double added = 0.0;
+        for (std::size_t k = kSize; u > 0.0 && k-- > kBase + 1;) {
+            added = added * u + static_cast<double>(k - kBase) * coefficients[k];
+        }
+        return coefficients[1] + 2.0 * u * coefficients[2] + added;
+    }
     // A limit that lies between what the curve is before the kink and after it is crossed at the kink itself, where the
     // curve has no slope: all that is known is the two samples about it.
     [[nodiscard]] bool crosses_in_jump(double x) const { return std::abs(x - kink) < 1e-9; }
     [[nodiscard]] bool rises_at(double x) const { return crosses_in_jump(x) || slope_at(x) > 0.0; }
 };
 
-// Normal equations of the samples with what is supposed beforehand added.
-struct Equations {
-    Matrix lower{}; // Cholesky's
-    double log_evidence = -std::numeric_limits<double>::infinity();
-};
-
-std::optional<Equations> equations(const Matrix& normal, const Vector& right, double gap, const Supposed& supposed)
+// Standard deviations of all coefficients, for one thing supposed.
+Vector deviations(double gap, const Supposed& supposed)
 {
-    Matrix with_prior = normal;
-    double prior = 1.0;
-    for (std::size_t i = 0; i < kSize; ++i) {
-        double deviation = 0.0;
-        if (i < kBase) {
-            deviation = supposed.level * kLevel[i];
-        } else if (i == kBase) {
-            deviation = kJump * std::min(1.0, supposed.slope) * gap + 1e-6;
-        } else {
-            deviation = i == kBase + 1 ? supposed.slope : supposed.bends * kBends[i - kBase - 2];
-        }
-        with_prior[i][i] += 1.0 / (deviation * deviation);
-        prior *= deviation;
+    Vector deviation{};
+    for (std::size_t i = 0; i < kBase; ++i) {
+        deviation[i] = supposed.level * kLevel[i];
     }
-    Equations result;
-    if (!decompose(with_prior, result.lower)) {
-        return std::nullopt;
+    deviation[kBase] = kJump * std::min(1.0, supposed.slope) * gap + 1e-6;
+    deviation[kBase + 1] = supposed.slope;
+    for (std::size_t k = 0; k < kBends.size(); ++k) {
+        deviation[kBase + 2 + k] = supposed.bends * kBends[k];
     }
-    // The evidence needs no more than one substitution.
-    Vector half{};
-    double explained = 0.0;
-    double determinant = 1.0;
-    for (std::size_t i = 0; i < kSize; ++i) {
-        double sum = right[i];
-        for (std::size_t k = 0; k < i; ++k) {
-            sum -= result.lower[i][k] * half[k];
-        }
-        half[i] = sum / result.lower[i][i];
-        explained += half[i] * half[i];
-        determinant *= result.lower[i][i];
-    }
-    result.log_evidence = 0.5 * explained - std::log(prior * determinant);
-    return result;
+    return deviation;
 }
 
 // What the samples say with the kink in one place.
@@ -168,9 +148,143 @@ struct Place {
     double gap = 0.0;
     Matrix normal{};
     Vector right{};
-    std::array<double, kSupposed.size()> log_evidence{};
-    double best = -std::numeric_limits<double>::infinity();
+    std::array<double, kSupposed.size()> share{}; // of each thing supposed, by its evidence
     double total = -std::numeric_limits<double>::infinity();
+};
+
+// Sums over powers of the time since the kink: the normal equations hold nothing else.
+struct Moments {
+    static constexpr std::size_t kPowers = 2 * (kSize - kBase) - 1;
+    std::array<double, kPowers> powers{};
+    std::array<double, kSize - kBase> with_value{};
+
+    template <std::size_t Powers, std::size_t Values> void add(double u, double value, double weight)
+    {
+        double power = weight;
+        for (std::size_t k = 0; k < Powers; ++k) {
+            powers[k] += power;
+            if (k < Values) {
+                with_value[k] += power * value;
+            }
+            power *= u;
+        }
+    }
+};
+
+void take_sums(Place& place, const Edge& edge)
+{
+    const double kink = edge.kink_before(place.after);
+    Moments before;
+    Moments after;
+    for (std::size_t i = 0; i < place.after; ++i) {
+        before.add<2 * kBase - 1, kBase>(edge.x(i) - kink, edge.y(i), edge.weight(i));
+    }
+    for (std::size_t i = place.after; i < edge.size(); ++i) {
+        after.add<Moments::kPowers, kSize - kBase>(edge.x(i) - kink, edge.y(i), edge.weight(i));
+    }
+    for (std::size_t a = 0; a < kSize; ++a) {
+        const std::size_t power = a < kBase ? a : a - kBase;
+        place.right[a] = after.with_value[power] + (a < kBase ? before.with_value[power] : 0.0);
+        for (std::size_t b = 0; b <= a; ++b) {
+            const std::size_t both = power + (b < kBase ? b : b - kBase);
+            place.normal[a][b] = after.powers[both] + (a < kBase ? before.powers[both] : 0.0);
+            place.normal[b][a] = place.normal[a][b];
+        }
+    }
+}
+
+// The first columns of the normal equations eliminated: they are the same for all that is supposed of the edge.
+struct LevelsOff {
+    Matrix normal{};
+    Vector right{};
+    double explained = 0.0;
+    double determinant = 1.0;
+};
+
+LevelsOff levels_off(const Place& place, const Supposed& supposed)
+{
+    const Vector deviation = deviations(place.gap, supposed);
+    LevelsOff rest{place.normal, place.right};
+    for (std::size_t c = 0; c < kBase; ++c) {
+        const double pivot = rest.normal[c][c] + 1.0 / (deviation[c] * deviation[c]);
+        rest.determinant *= pivot;
+        rest.explained += rest.right[c] * rest.right[c] / pivot;
+        for (std::size_t i = c + 1; i < kSize; ++i) {
+            const double factor = rest.normal[i][c] / pivot;
+            rest.right[i] -= factor * rest.right[c];
+            for (std::size_t j = c + 1; j <= i; ++j) {
+                rest.normal[i][j] -= factor * rest.normal[j][c];
+            }
+        }
+    }
+    return rest;
+}
+
+// One number for each thing supposed: what is done to one is done to all in step.
+using Lanes = std::array<double, kSupposed.size()>;
+
+// Evidence of all that is supposed: half of what it explains, and the volume of what it allows. Elimination without
+// square roots.
+class Evidence {
+public:
+    explicit Evidence(const Place& place)
+    {
+        const LevelsOff free = levels_off(place, kSupposed.front());
+        const LevelsOff held = levels_off(place, kSupposed.back());
+        for (std::size_t k = 0; k < kSupposed.size(); ++k) {
+            place_lane(k, kSupposed[k].level == kSupposed.front().level ? free : held,
+                       deviations(place.gap, kSupposed[k]));
+        }
+    }
+
+    void eliminate(std::size_t column)
+    {
+        Lanes inverse{};
+        for (std::size_t k = 0; k < inverse.size(); ++k) {
+            const double pivot = normal_[column][column][k];
+            determinant[k] *= pivot;
+            inverse[k] = 1.0 / pivot;
+            explained[k] += right_[column][k] * right_[column][k] * inverse[k];
+        }
+        for (std::size_t i = column + 1; i < kAdded; ++i) {
+            Lanes factor{};
+            for (std::size_t k = 0; k < factor.size(); ++k) {
+                factor[k] = normal_[i][column][k] * inverse[k];
+                right_[i][k] -= factor[k] * right_[column][k];
+            }
+            for (std::size_t j = column + 1; j <= i; ++j) {
+                for (std::size_t k = 0; k < factor.size(); ++k) {
+                    normal_[i][j][k] -= factor[k] * normal_[j][column][k];
+                }
+            }
+        }
+    }
+
+    static constexpr std::size_t kAdded = kSize - kBase;
+    Lanes explained{};
+    Lanes determinant{};
+    Lanes prior{};
+
+private:
+    void place_lane(std::size_t k, const LevelsOff& levels, const Vector& deviation)
+    {
+        explained[k] = levels.explained;
+        determinant[k] = levels.determinant;
+        prior[k] = 1.0;
+        for (const double one : deviation) {
+            prior[k] *= one;
+        }
+        for (std::size_t i = 0; i < kAdded; ++i) {
+            right_[i][k] = levels.right[kBase + i];
+            for (std::size_t j = 0; j <= i; ++j) {
+                normal_[i][j][k] = levels.normal[kBase + i][kBase + j];
+            }
+            normal_[i][i][k] += 1.0 / (deviation[kBase + i] * deviation[kBase + i]);
+        }
+    }
+
+    std::array<std::array<Lanes, kAdded>, kAdded> normal_{};
+    std::array<Lanes, kAdded> right_{};
 };
 
 Place place_before(const Edge& edge, std::size_t after, double spacing)
@@ -179,34 +293,41 @@ Place place_before(const Edge& edge, std::size_t after, double spacing)
     place.after = after;
     place.spacing = spacing;
     place.gap = edge.gap_before(after);
-    const double kink = edge.kink_before(after);
-    for (std::size_t i = 0; i < edge.size(); ++i) {
-        const Vector row = columns(edge.x(i), kink);
-        const std::size_t used = i < after ? kBase : kSize;
-        for (std::size_t a = 0; a < used; ++a) {
-            const double weighted = edge.weight(i) * row[a];
-            place.right[a] += weighted * edge.y(i);
-            for (std::size_t b = 0; b <= a; ++b) {
-                place.normal[a][b] += weighted * row[b];
-            }
-        }
+    take_sums(place, edge);
+    Evidence evidence(place);
+    for (std::size_t column = 0; column < Evidence::kAdded; ++column) {
+        evidence.eliminate(column);
     }
-    for (std::size_t a = 0; a < kSize; ++a) {
-        for (std::size_t b = a + 1; b < kSize; ++b) {
-            place.normal[a][b] = place.normal[b][a];
-        }
-    }
-    for (std::size_t k = 0; k < kSupposed.size(); ++k) {
-        const auto one = equations(place.normal, place.right, place.gap, kSupposed[k]);
-        place.log_evidence[k] = one ? one->log_evidence : -std::numeric_limits<double>::infinity();
-        place.best = std::max(place.best, place.log_evidence[k]);
-    }
+    const double most = *std::max_element(evidence.explained.begin(), evidence.explained.end());
     double sum = 0.0;
-    for (const double one : place.log_evidence) {
-        sum += std::exp(one - place.best);
+    for (std::size_t k = 0; k < kSupposed.size(); ++k) {
+        const bool solved = evidence.determinant[k] > 0.0 && std::isfinite(evidence.explained[k]);
+        place.share[k] = solved ? std::exp(0.5 * (evidence.explained[k] - most)) /
+                                      (evidence.prior[k] * std::sqrt(evidence.determinant[k]))
+                                : 0.0;
+        sum += place.share[k];
     }
-    place.total = place.best + std::log(sum);
+    for (double& share : place.share) {
+        share = sum > 0.0 ? share / sum : 0.0;
+    }
+    place.total = sum > 0.0 ? 0.5 * most + std::log(sum) : place.total;
     return place;
+}
+
+std::optional<Solution> solution_of(const Place& place, std::size_t supposed)
+{
+    Solution solution;
+    solution.share = place.share[supposed];
+    const Vector deviation = deviations(place.gap, kSupposed[supposed]);
+    Matrix with_prior = place.normal;
+    for (std::size_t i = 0; i < kSize; ++i) {
+        with_prior[i][i] += 1.0 / (deviation[i] * deviation[i]);
+    }
+    if (!decompose(with_prior, solution.lower)) {
+        return std::nullopt;
+    }
+    solution.coefficients = solved(solution.lower, place.right);
+    return solution;
 }
 
 // All curves with the kink in one place, averaged by their evidence.
@@ -216,31 +337,47 @@ Curve curve_at(const Edge& edge, const Place& place)
     curve.kink = edge.kink_before(place.after);
     curve.gap = place.gap;
     curve.normal = place.normal;
-    std::array<Solution, kSupposed.size()> solutions;
     for (std::size_t k = 0; k < kSupposed.size(); ++k) {
-        const double share = std::exp(place.log_evidence[k] - place.total);
-        const auto one =
-            share < kNegligible ? std::nullopt : equations(place.normal, place.right, place.gap, kSupposed[k]);
-        if (!one) {
-            continue;
-        }
-        solutions[k].share = share;
-        solutions[k].covariance = inverse_of(one->lower);
-        solutions[k].coefficients = product(solutions[k].covariance, place.right);
-        for (std::size_t i = 0; i < kSize; ++i) {
-            curve.coefficients[i] += share * solutions[k].coefficients[i];
-        }
-    }
-    for (const Solution& one : solutions) {
-        for (std::size_t i = 0; one.share > 0.0 && i < kSize; ++i) {
-            const double apart = one.coefficients[i] - curve.coefficients[i];
-            for (std::size_t j = 0; j < kSize; ++j) {
-                curve.covariance[i][j] +=
-                    one.share * (one.covariance[i][j] + apart * (one.coefficients[j] - curve.coefficients[j]));
+        if (auto one = place.share[k] < kNegligible ? std::nullopt : solution_of(place, k)) {
+            for (std::size_t i = 0; i < kSize; ++i) {
+                curve.coefficients[i] += one->share * one->coefficients[i];
             }
+            curve.solutions.push_back(*one);
         }
     }
     return curve;
+}
+
+// Where the curve comes to the fraction between two places, below it at the first and not below it at the second:
+// Newton's steps where they stay between the two, halving where not.
+double crossing_between(const Curve& curve, double fraction, double low, double high)
+{
+    if (low < curve.kink && curve.kink < high) {
+        const double before = curve.before_at(0.0);
+        if (before + curve.coefficients[kBase] < fraction) {
+            low = curve.kink;
+        } else if (before < fraction) {
+            return curve.kink;
+        } else {
+            high = curve.kink;
+        }
+    }
+    constexpr double kClose = 1e-14;
+    double at = (low + high) / 2.0;
+    double moved = high - low;
+    for (int k = 0; k < 60 && high - low > kClose && moved > kClose; ++k) {
+        const double off = curve.at(at) - fraction;
+        (off < 0.0 ? low : high) = at;
+        const double slope = curve.slope_at(at);
+        double next = slope > 0.0 ? at - off / slope : low;
+        // Newton's steps grow ever shorter; where they do not, the curve is not what they take it for.
+        if (!(next > low && next < high) || std::abs(next - at) > 0.5 * moved) {
+            next = (low + high) / 2.0;
+        }
+        moved = std::abs(next - at);
+        at = next;
+    }
+    return at;
 }
 
 // The last crossing before `from`, at which the curve lies above.
@@ -255,12 +392,7 @@ std::optional<double> last_crossing(const Curve& curve, double fraction, double 
     if (high <= earliest) {
         return std::nullopt;
     }
-    double low = high - step;
-    for (int k = 0; k < 45; ++k) {
-        const double middle = (low + high) / 2.0;
-        (curve.at(middle) < fraction ? low : high) = middle;
-    }
-    return (low + high) / 2.0;
+    return crossing_between(curve, fraction, high - step, high);
 }
 
 std::size_t best_of(const std::vector<Place>& places)
@@ -314,21 +446,22 @@ LocalCurve::Spread spread_on(const Edge& edge, const Curve& curve, std::span<con
             gradient[k] += share * row[k];
         }
     }
-    const Vector reaction = product(curve.covariance, gradient);
+    // Covariance times gradient: that of each solution, and how far they lie apart.
+    Vector reaction{};
+    for (const Solution& one : curve.solutions) {
+        const Vector own = solved(one.lower, gradient);
+        double apart = 0.0;
+        for (std::size_t i = 0; i < kSize; ++i) {
+            apart += (one.coefficients[i] - curve.coefficients[i]) * gradient[i];
+        }
+        for (std::size_t i = 0; i < kSize; ++i) {
+            reaction[i] += one.share * (own[i] + apart * (one.coefficients[i] - curve.coefficients[i]));
+        }
+    }
     const double all = product(gradient, reaction);
     const double noise = product(reaction, product(curve.normal, reaction));
     return {edge.edge_s() * std::sqrt(std::max(0.0, noise)),
             edge.edge_s() * std::hypot(std::sqrt(std::max(0.0, all - noise)), between)};
-}
-
-double misfit_of(const Edge& edge, const Curve& curve)
-{
-    double squares = 0.0;
-    for (std::size_t i = 0; i < edge.size(); ++i) {
-        const double off = edge.y(i) - curve.at(edge.x(i));
-        squares += off * off * edge.weight(i);
-    }
-    return std::sqrt(squares / static_cast<double>(edge.size()));
 }
 
 class Average {
@@ -403,11 +536,7 @@ std::optional<KinkedCurve::Onset> KinkedCurve::onset(std::span<const Point> poin
         const std::array<LocalCurve::Weighted, 1> at_10{{{*t10, 1.0}}};
         average.add(weight, *t10, *t30, spread_on(edge, curve, both), spread_on(edge, curve, at_10));
     }
-    auto result = average.result(edge);
-    if (result) {
-        result->misfit = misfit_of(edge, curve_at(edge, best));
-    }
-    return result;
+    return average.result(edge);
 }
 
 std::vector<KinkedCurve::Point> grouped(std::span<const LocalCurve::Point> points, std::size_t most)

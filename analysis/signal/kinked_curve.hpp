@@ -29,7 +29,6 @@ public:
         double onset_s = 0.0; ///< by the 10/30 line
         LocalCurve::Spread onset_spread;
         LocalCurve::Spread spread_10;
-        double misfit = 0.0; ///< root mean square of what the best curve leaves, in standard deviations of the noise
     };
 
     /// `points` in time order, from well before the foot to about 70 % of the step; `edge_s`: rough 10-90 % time;

@@ -117,7 +117,6 @@ std::optional<LocalCurve> LocalCurve::fit(std::span<const Point> points, double 
     LocalCurve curve;
     curve.centre_s_ = centre_s;
     curve.scale_s_ = edge_s;
-    curve.points_ = points.size();
     const double weight = 1.0 / (noise * noise);
     std::array<double, 2 * kSize - 1> moments{}; // sums of powers: the normal equations hold nothing else
     Vector right{};
@@ -153,12 +152,6 @@ std::optional<LocalCurve> LocalCurve::fit(std::span<const Point> points, double 
     }
     curve.average(candidates);
     curve.log_likelihood_ -= 0.5 * squares_of_fractions * weight;
-    double squares = 0.0;
-    for (const Point& point : points) {
-        const double off = point.fraction - curve.at(point.time_s);
-        squares += off * off;
-    }
-    curve.misfit_ = std::sqrt(squares * weight / static_cast<double>(points.size()));
     return curve;
 }
 

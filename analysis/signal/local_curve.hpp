@@ -48,9 +48,6 @@ public:
     };
     [[nodiscard]] Spread spread_of(std::span<const Weighted> crossings) const;
 
-    /// Root mean square of what the fit leaves, in standard deviations of the noise handed in.
-    [[nodiscard]] double misfit() const noexcept { return misfit_; }
-    [[nodiscard]] std::size_t points() const noexcept { return points_; }
     /// Logarithm of the likelihood of the points, bends averaged over; what depends on their number alone left out.
     [[nodiscard]] double log_likelihood() const noexcept { return log_likelihood_; }
 
@@ -65,9 +62,7 @@ private:
 
     double centre_s_ = 0.0;
     double scale_s_ = 1.0;
-    double misfit_ = 0.0;
     double log_likelihood_ = 0.0;
-    std::size_t points_ = 0;
     Vector coefficients_{};
     Matrix covariance_{}; // posterior
     Matrix noise_part_{}; // of the covariance: what the noise of the samples alone does

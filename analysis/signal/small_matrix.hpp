@@ -32,6 +32,27 @@ template <std::size_t N> [[nodiscard]] bool decompose(const SmallMatrix<N>& matr
     return true;
 }
 
+/// What the matrix whose decomposition is `lower` turns into `right`.
+template <std::size_t N> [[nodiscard]] SmallVector<N> solved(const SmallMatrix<N>& lower, const SmallVector<N>& right)
+{
+    SmallVector<N> inverse{};
+    SmallVector<N> x = right;
+    for (std::size_t i = 0; i < N; ++i) {
+        inverse[i] = 1.0 / lower[i][i];
+        for (std::size_t k = 0; k < i; ++k) {
+            x[i] -= lower[i][k] * x[k];
+        }
+        x[i] *= inverse[i];
+    }
+    for (std::size_t i = N; i-- > 0;) {
+        x[i] *= inverse[i];
+        for (std::size_t k = 0; k < i; ++k) {
+            x[k] -= lower[i][k] * x[i];
+        }
+    }
+    return x;
+}
+
 /// The inverse of the matrix whose decomposition is `lower`.
 template <std::size_t N> [[nodiscard]] SmallMatrix<N> inverse_of(const SmallMatrix<N>& lower)
 {
