@@ -211,22 +211,24 @@ FittedFoot fit_foot(const Foot& foot, double edge_s, double interval_s, double n
     }
     const double centre_s = (foot.points.front().time_s + foot.points.back().time_s) / 2.0;
     const double reach_s = std::max(edge_s, 2.0 * interval_s);
-    const auto fitted = [&](std::span<const Point> points) -> std::optional<FittedFoot> {
-        const auto curve = LocalCurve::fit(points, centre_s, edge_s, noise);
+    const auto curve_through = [&](std::span<const Point> points) {
+        return LocalCurve::fit(points, centre_s, edge_s, noise);
+    };
+    const auto foot_of = [&](const std::optional<LocalCurve>& curve) -> std::optional<FittedFoot> {
         const auto at = curve ? crossings_of(*curve, foot, reach_s) : std::nullopt;
         return at ? std::optional<FittedFoot>(from_curve(*curve, *at)) : std::nullopt;
     };
-    const auto cornered = fitted(foot.points);
+    const auto curve = curve_through(foot.points);
+    const auto cornered = foot_of(curve);
     if (!foot.before) {
         return cornered.value_or(plain);
     }
     std::vector<Point> points{*foot.before};
     points.insert(points.end(), foot.points.begin(), foot.points.end());
-    const auto smooth = fitted(points);
+    const auto smooth = foot_of(curve_through(points));
     if (!cornered || !smooth) {
         return smooth ? *smooth : plain;
     }
-    const auto curve = LocalCurve::fit(foot.points, centre_s, edge_s, noise);
     const double odds = odds_of_smooth(*curve, *foot.before, noise);
     return mixed(odds / (1.0 + odds), *smooth, *cornered);
 }

@@ -15,22 +15,7 @@ using Matrix = SmallMatrix<kSize>;
 // Standard deviations of the coefficients of (time / edge time)^k: derivatives 4, 10, 30, 100, 350 over k!. Level and
 // slope are held by next to nothing.
 constexpr Vector kBends{100.0, 100.0, 4.0 / 2.0, 10.0 / 6.0, 30.0 / 24.0, 100.0 / 120.0, 350.0 / 720.0};
-constexpr std::array<double, 3> kSizes{0.12, 0.4, 1.3};
-
-// The inverse of a symmetric positive definite matrix. False where it is not one.
-bool invert(const Matrix& matrix, Matrix& inverse, double& log_determinant)
-{
-    Matrix lower{};
-    if (!decompose(matrix, lower)) {
-        return false;
-    }
-    log_determinant = 0.0;
-    for (std::size_t i = 0; i < kSize; ++i) {
-        log_determinant += 2.0 * std::log(lower[i][i]);
-    }
-    inverse = inverse_of(lower);
-    return true;
-}
+constexpr std::array<double, LocalCurve::kSizesOfBends> kSizes{0.12, 0.4, 1.3};
 
 Vector powers_of(double x)
 {
@@ -43,70 +28,61 @@ Vector powers_of(double x)
 
 } // namespace
 
-struct LocalCurve::Candidate {
-    Vector coefficients{};
-    Matrix covariance{};
-    Matrix noise_part{};
-    double log_evidence = 0.0;
-};
-
 std::optional<LocalCurve::Candidate> LocalCurve::candidate(const Matrix& normal, const Vector& right, double bends)
 {
     Candidate result;
     Matrix with_prior = normal;
-    double log_prior = 0.0;
+    double prior = 1.0;
     for (std::size_t i = 0; i < kSize; ++i) {
         const double deviation = i < 2 ? kBends[i] : bends * kBends[i];
         with_prior[i][i] += 1.0 / (deviation * deviation);
-        log_prior -= 2.0 * std::log(deviation);
+        prior *= deviation;
     }
-    double log_determinant = 0.0;
-    if (!invert(with_prior, result.covariance, log_determinant)) {
+    if (!decompose(with_prior, result.lower)) {
         return std::nullopt;
     }
-    result.coefficients = product(result.covariance, right);
-    result.log_evidence = 0.5 * (product(right, result.coefficients) + log_prior - log_determinant);
-    // What noise does to the coefficients: covariance x normal x covariance.
-    Matrix half{};
+    double root = 1.0; // of the determinant
     for (std::size_t i = 0; i < kSize; ++i) {
-        half[i] = product(normal, result.covariance[i]);
+        root *= result.lower[i][i];
     }
-    for (std::size_t i = 0; i < kSize; ++i) {
-        for (std::size_t j = 0; j < kSize; ++j) {
-            result.noise_part[i][j] = product(result.covariance[i], half[j]);
-        }
-    }
+    result.coefficients = solved(result.lower, right);
+    result.log_evidence = 0.5 * product(right, result.coefficients) - std::log(prior * root);
     return result;
 }
 
-void LocalCurve::average(std::span<const Candidate> candidates)
+void LocalCurve::average()
 {
-    double best = candidates.front().log_evidence;
-    for (const Candidate& one : candidates) {
+    double best = candidates_.front().log_evidence;
+    for (const Candidate& one : candidates_) {
         best = std::max(best, one.log_evidence);
     }
     double sum = 0.0;
-    for (const Candidate& one : candidates) {
-        sum += std::exp(one.log_evidence - best);
+    for (Candidate& one : candidates_) {
+        one.share = std::exp(one.log_evidence - best);
+        sum += one.share;
     }
-    log_likelihood_ = best + std::log(sum / static_cast<double>(candidates.size()));
-    for (const Candidate& one : candidates) {
-        const double weight = std::exp(one.log_evidence - best) / sum;
+    log_likelihood_ = best + std::log(sum / static_cast<double>(candidates_.size()));
+    for (Candidate& one : candidates_) {
+        one.share /= sum;
         for (std::size_t i = 0; i < kSize; ++i) {
-            coefficients_[i] += weight * one.coefficients[i];
+            coefficients_[i] += one.share * one.coefficients[i];
         }
     }
-    for (const Candidate& one : candidates) {
-        const double weight = std::exp(one.log_evidence - best) / sum;
+}
+
+LocalCurve::Variance LocalCurve::variance_of(const Vector& weights) const
+{
+    Variance variance;
+    for (const Candidate& one : candidates_) {
+        const Vector reaction = solved(one.lower, weights);
+        double apart = 0.0;
         for (std::size_t i = 0; i < kSize; ++i) {
-            for (std::size_t j = 0; j < kSize; ++j) {
-                const double apart =
-                    (one.coefficients[i] - coefficients_[i]) * (one.coefficients[j] - coefficients_[j]);
-                covariance_[i][j] += weight * (one.covariance[i][j] + apart);
-                noise_part_[i][j] += weight * one.noise_part[i][j];
-            }
+            apart += (one.coefficients[i] - coefficients_[i]) * weights[i];
         }
+        variance.all += one.share * (product(weights, reaction) + apart * apart);
+        variance.noise += one.share * product(reaction, product(normal_, reaction));
     }
+    return variance;
 }
 
 std::optional<LocalCurve> LocalCurve::fit(std::span<const Point> points, double centre_s, double edge_s, double noise)
@@ -135,22 +111,20 @@ std::optional<LocalCurve> LocalCurve::fit(std::span<const Point> points, double 
             power *= x;
         }
     }
-    Matrix normal{};
     for (std::size_t i = 0; i < kSize; ++i) {
         right[i] *= weight;
         for (std::size_t j = 0; j < kSize; ++j) {
-            normal[i][j] = moments[i + j] * weight;
+            curve.normal_[i][j] = moments[i + j] * weight;
         }
     }
-    std::array<Candidate, kSizes.size()> candidates;
     for (std::size_t k = 0; k < kSizes.size(); ++k) {
-        const auto one = candidate(normal, right, kSizes[k]);
+        const auto one = candidate(curve.normal_, right, kSizes[k]);
         if (!one) {
             return std::nullopt;
         }
-        candidates[k] = *one;
+        curve.candidates_[k] = *one;
     }
-    curve.average(candidates);
+    curve.average();
     curve.log_likelihood_ -= 0.5 * squares_of_fractions * weight;
     return curve;
 }
@@ -182,8 +156,7 @@ double LocalCurve::slope_at(double time_s) const noexcept
 
 double LocalCurve::deviation_at(double time_s) const noexcept
 {
-    const Vector at = powers(time_s);
-    return std::sqrt(std::max(0.0, product(at, product(covariance_, at))));
+    return std::sqrt(std::max(0.0, variance_of(powers(time_s)).all));
 }
 
 std::optional<double> LocalCurve::crossing(double fraction, double near_s, double reach_s) const
@@ -226,8 +199,7 @@ LocalCurve::Spread LocalCurve::spread_of(std::span<const Weighted> crossings) co
             gradient[k] += share * at[k];
         }
     }
-    const double all = product(gradient, product(covariance_, gradient));
-    const double noise = product(gradient, product(noise_part_, gradient));
+    const auto [all, noise] = variance_of(gradient);
     return {std::sqrt(std::max(0.0, noise)), std::sqrt(std::max(0.0, all - noise))};
 }
 

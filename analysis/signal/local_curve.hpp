@@ -16,6 +16,7 @@ namespace zeroline::signal {
 class LocalCurve {
 public:
     static constexpr std::size_t kParameters = 7;
+    static constexpr std::size_t kSizesOfBends = 3; ///< tried, and averaged by how well they explain the samples
 
     /// What one sample says.
     struct Point {
@@ -54,18 +55,30 @@ public:
 private:
     using Vector = std::array<double, kParameters>;
     using Matrix = std::array<Vector, kParameters>;
-    struct Candidate;
+    /// The curve with the bends of one size.
+    struct Candidate {
+        Vector coefficients{};
+        Matrix lower{}; // Cholesky's, of the normal equations with what is held added
+        double log_evidence = 0.0;
+        double share = 0.0;
+    };
 
     [[nodiscard]] static std::optional<Candidate> candidate(const Matrix& normal, const Vector& right, double bends);
-    void average(std::span<const Candidate> candidates);
+    void average();
     [[nodiscard]] Vector powers(double time_s) const noexcept;
+    /// Variance of a weighted sum of the coefficients, and the part of it that the noise of the samples makes.
+    struct Variance {
+        double all = 0.0;
+        double noise = 0.0;
+    };
+    [[nodiscard]] Variance variance_of(const Vector& weights) const;
 
     double centre_s_ = 0.0;
     double scale_s_ = 1.0;
     double log_likelihood_ = 0.0;
     Vector coefficients_{};
-    Matrix covariance_{}; // posterior
-    Matrix noise_part_{}; // of the covariance: what the noise of the samples alone does
+    std::array<Candidate, kSizesOfBends> candidates_{};
+    Matrix normal_{};
 };
 
 } // namespace zeroline::signal

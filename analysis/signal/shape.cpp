@@ -112,7 +112,7 @@ std::optional<SpectralLine> fit_line_at(Samples samples, double frequency_hz)
     return line_at(clean.view(), frequency_hz);
 }
 
-std::optional<SpectralLine> strongest_line(Samples samples, double low_hz, double high_hz)
+std::optional<SpectralLine> strongest_line(Samples samples, double low_hz, double high_hz, double least_share)
 {
     const double span = span_of(samples);
     const double interval = mean_interval_s(samples);
@@ -137,7 +137,9 @@ std::optional<SpectralLine> strongest_line(Samples samples, double low_hz, doubl
         }
     }
     auto line = line_at(coarse.view(), best_hz);
-    if (!line) {
+    // An eighth of a line's width away it still shows all but a twentieth of what it explains.
+    constexpr double kFromAfar = 0.5;
+    if (!line || line->share < kFromAfar * least_share) {
         return std::nullopt;
     }
     const double refined_hz = std::clamp(refined(coarse.view(), *line, step).frequency_hz, low_hz, high_hz);

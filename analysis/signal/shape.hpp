@@ -29,7 +29,9 @@ struct SpectralLine {
 
 /// The strongest narrow-band component between two frequencies, by periodogram and refinement. None where less than one
 /// period of `low_hz` is seen, or `low_hz` lies above 0.45 of the sampling rate (the band is cut there).
-[[nodiscard]] std::optional<SpectralLine> strongest_line(Samples samples, double low_hz, double high_hz);
+/// `least_share`: none either where it is clear from afar that no line explains so much.
+[[nodiscard]] std::optional<SpectralLine> strongest_line(Samples samples, double low_hz, double high_hz,
+                                                         double least_share = 0.0);
 
 struct Hum {
     double mains_hz = 0.0;   ///< 50 or 60

@@ -53,31 +53,6 @@ template <std::size_t N> [[nodiscard]] SmallVector<N> solved(const SmallMatrix<N
     return x;
 }
 
-/// The inverse of the matrix whose decomposition is `lower`.
-template <std::size_t N> [[nodiscard]] SmallMatrix<N> inverse_of(const SmallMatrix<N>& lower)
-{
-    SmallMatrix<N> root{}; // inverse of the lower triangle
-    for (std::size_t i = 0; i < N; ++i) {
-        root[i][i] = 1.0 / lower[i][i];
-        for (std::size_t j = 0; j < i; ++j) {
-            double sum = 0.0;
-            for (std::size_t k = j; k < i; ++k) {
-                sum -= lower[i][k] * root[k][j];
-            }
-            root[i][j] = sum / lower[i][i];
-        }
-    }
-    SmallMatrix<N> inverse{};
-    for (std::size_t i = 0; i < N; ++i) {
-        for (std::size_t j = 0; j < N; ++j) {
-            for (std::size_t k = std::max(i, j); k < N; ++k) {
-                inverse[i][j] += root[k][i] * root[k][j];
-            }
-        }
-    }
-    return inverse;
-}
-
 template <std::size_t N> [[nodiscard]] double product(const SmallVector<N>& a, const SmallVector<N>& b)
 {
     double sum = 0.0;

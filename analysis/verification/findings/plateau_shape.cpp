@@ -72,9 +72,9 @@ std::optional<signal::Oscillation> oscillation_in(const Look& look, const signal
     if (!phase.leaving)
         return std::nullopt;
     const double from_s = phase.start_s(), length_s = phase.leaving->onset.time_s - from_s;
-    const auto line =
-        signal::strongest_line(look.samples_between(from_s + kLineFrom * length_s, from_s + kLineTo * length_s),
-                               std::max(kSlowest_hz, kFewestPeriods / ((kLineTo - kLineFrom) * length_s)), kFastest_hz);
+    const auto line = signal::strongest_line(
+        look.samples_between(from_s + kLineFrom * length_s, from_s + kLineTo * length_s),
+        std::max(kSlowest_hz, kFewestPeriods / ((kLineTo - kLineFrom) * length_s)), kFastest_hz, kLineShare);
     if (!line || line->share < kLineShare || line->chance > kLineChance)
         return std::nullopt;
     return signal::Oscillation{line->frequency_hz, line->amplitude_cmH2O, 0.0, 0.0};
