@@ -45,14 +45,23 @@ struct Swing {
     double frequency_hz = 0.0, amplitude_cmH2O = 0.0, explained = 0.0;
 };
 
-double dot(const Rows& a, const Rows& b)
-{
-    double sum = 0.0;
-    for (std::size_t i = 0; i < a.size(); ++i)
-        for (std::size_t j = 0; j < a[i].size(); ++j)
-            sum += a[i][j] * b[i][j];
-    return sum;
-}
+/// Sums over all blocks, of sine, cosine and pressure.
+struct Products {
+    double ss = 0.0, cc = 0.0, sc = 0.0, sy = 0.0, cy = 0.0;
+
+    Products(const Rows& sine, const Rows& cosine, const Rows& pressure)
+    {
+        for (std::size_t i = 0; i < sine.size(); ++i)
+            for (std::size_t j = 0; j < sine[i].size(); ++j) {
+                const double s = sine[i][j], c = cosine[i][j], y = pressure[i][j];
+                ss += s * s;
+                cc += c * c;
+                sc += s * c;
+                sy += s * y;
+                cy += c * y;
+            }
+    }
+};
 
 /// Sine and cosine of one frequency in place of the pressures.
 struct Waves {
@@ -87,19 +96,23 @@ public:
         : shapes_(shapes), taken_off_(taken_off), own_(shapes.pressure)
     {
         take_off(taken_off_, own_);
-        squares_ = dot(own_, own_);
         for (const auto& row : own_)
-            cells_ += static_cast<double>(row.size());
+            for (const double value : row) {
+                squares_ += value * value;
+                cells_ += 1.0;
+            }
     }
+
+    /// No swing that can be told has more: it explains its amplitude squared, times at least the smaller root of the
+    /// determinant's bound.
+    [[nodiscard]] double largest_cmH2O() const { return std::sqrt(squares_ / (kToldApart * std::max(cells_, 1.0))); }
 
     [[nodiscard]] Swing at(double frequency_hz)
     {
         draw(waves_, shapes_, frequency_hz);
         take_off(taken_off_, waves_.sine);
         take_off(taken_off_, waves_.cosine);
-        const auto& s = waves_.sine;
-        const auto& c = waves_.cosine;
-        const double ss = dot(s, s), cc = dot(c, c), sc = dot(s, c), sy = dot(s, own_), cy = dot(c, own_);
+        const auto [ss, cc, sc, sy, cy] = Products(waves_.sine, waves_.cosine, own_);
         const double determinant = ss * cc - sc * sc;
         // In step with the cycles, a breath looks the same in every pause: nothing can be said.
         if (determinant < kToldApart * cells_ * cells_ || squares_ <= 0.0)
@@ -116,19 +129,35 @@ private:
     double squares_ = 0.0, cells_ = 0.0;
 };
 
-Swing best_swing(const PhaseShapes& shapes, TakenOff taken_off)
+/// The best of frequencies a fifth of a line's width apart. Every other one tells where it is worth looking at those
+/// between. Swings that cannot reach `least_cmH2O` are not looked for.
+Swing best_swing(const PhaseShapes& shapes, TakenOff taken_off, double least_cmH2O)
 {
+    constexpr double kWorthLooking = 0.3; // explained; next to a swing that explains enough it is twice that
     SwingFit fit(shapes, taken_off);
+    Swing best;
+    if (fit.largest_cmH2O() < least_cmH2O)
+        return best;
     const double seen_s =
         shapes.start_s.back() - shapes.start_s.front() + shapes.block_s * static_cast<double>(shapes.blocks());
-    Swing best;
-    for (double f = std::max(kSlowest_hz, kFewestPeriods / seen_s); f <= kFastest_hz; f += 0.2 / seen_s) {
-        const auto swing = fit.at(f);
+    const double from_hz = std::max(kSlowest_hz, kFewestPeriods / seen_s), step_hz = 0.2 / seen_s;
+    const auto try_at = [&](double frequency_hz) {
+        const auto swing = fit.at(frequency_hz);
         if (swing.explained > best.explained)
             best = swing;
+        return swing.explained > kWorthLooking;
+    };
+    bool before = false;
+    for (double f = from_hz; f <= kFastest_hz; f += 2.0 * step_hz) {
+        const bool here = try_at(f);
+        if ((here || before) && f > from_hz)
+            try_at(f - step_hz);
+        before = here;
     }
     return best;
 }
+
+double smallest_breath_cmH2O(const Look& look) { return std::max(kBreath_cmH2O, kNoises * look.scene.noise_cmH2O); }
 
 bool moves_within(const PhaseShapes& shapes, const Swing& swing)
 {
@@ -149,8 +178,7 @@ PhaseShapes part_of(const PhaseShapes& shapes, std::size_t first, std::size_t co
 
 bool is_breath(const Look& look, const Swing& swing)
 {
-    return swing.amplitude_cmH2O > std::max(kBreath_cmH2O, kNoises * look.scene.noise_cmH2O) &&
-           swing.explained > kExplained;
+    return swing.amplitude_cmH2O > smallest_breath_cmH2O(look) && swing.explained > kExplained;
 }
 
 double after_release_s(const MeasuredSpan& span)
@@ -170,7 +198,7 @@ std::optional<Swing> in_pauses(const Look& look, const MeasuredSpan& span)
         const auto part = part_of(shapes, first, kMostPauses);
         if (part.phases() < kFewestPauses || part.blocks() < kFewestBlocks)
             continue;
-        const auto swing = best_swing(part, {false, true, false});
+        const auto swing = best_swing(part, {false, true, false}, smallest_breath_cmH2O(look));
         if (is_breath(look, swing) && moves_within(part, swing))
             return swing;
     }
@@ -214,7 +242,7 @@ std::optional<Swing> in_idle(const Look& look, double from_s, double to_s)
     if (row.phases() == 0 || static_cast<double>(row.blocks()) * kBlock_s < kIdle_s - kIdleFrom_s ||
         at_work(look, from_s, to_s))
         return std::nullopt;
-    const auto swing = best_swing(row, {true, false, false});
+    const auto swing = best_swing(row, {true, false, false}, smallest_breath_cmH2O(look));
     return is_breath(look, swing) ? std::optional(swing) : std::nullopt;
 }
 
@@ -243,7 +271,7 @@ std::optional<Swing> in_step(const Look& look)
     if (by_hand.phases() < kFewestPauses || all.phases() < 2 * kFewestPauses)
         return std::nullopt;
     constexpr TakenOff kMean{false, false, true};
-    const auto swing = best_swing(all, kMean);
+    const auto swing = best_swing(all, kMean, smallest_breath_cmH2O(look));
     const auto manual = SwingFit(by_hand, kMean).at(swing.frequency_hz);
     const bool goes_on = swing.explained > kExplainedInStep && manual.explained > kExplainedInStep &&
                          std::abs(manual.amplitude_cmH2O / swing.amplitude_cmH2O - 1.0) < kSameAmplitude;

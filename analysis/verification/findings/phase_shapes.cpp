@@ -69,9 +69,17 @@ void take_off(TakenOff what, std::vector<std::vector<double>>& rows)
                 all.push_back(&value);
         centre(all.size(), [&](std::size_t i) -> double& { return *all[i]; });
     }
-    if (what.shape && !rows.empty())
-        for (std::size_t block = 0; block < rows.front().size(); ++block)
-            centre(rows.size(), [&](std::size_t i) -> double& { return rows[i][block]; });
+    if (what.shape && !rows.empty()) {
+        std::vector<double> mean(rows.front().size());
+        for (const auto& row : rows)
+            for (std::size_t j = 0; j < mean.size(); ++j)
+                mean[j] += row[j];
+        for (double& value : mean)
+            value /= static_cast<double>(rows.size());
+        for (auto& row : rows)
+            for (std::size_t j = 0; j < mean.size(); ++j)
+                row[j] -= mean[j];
+    }
 }
 
 std::vector<std::vector<double>> without(TakenOff what, std::vector<std::vector<double>> rows)
