@@ -1,9 +1,6 @@
 #include "analysis/metrology/decision.hpp"
 
-#include "analysis/metrology/double_policy.hpp"
-
-#include <boost/math/distributions/normal.hpp>
-#include <boost/math/distributions/students_t.hpp>
+#include "analysis/metrology/distributions.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,15 +16,6 @@ Outcome guarded(double distance, double guard) noexcept
     if (distance >= 0.0)
         return Outcome::conditional_pass;
     return distance >= -guard ? Outcome::conditional_fail : Outcome::fail;
-}
-
-/// Probability of more than `distance` beyond the value, in its own scale.
-double beyond(double distance, double scale, double dof)
-{
-    const double z = distance / scale;
-    if (std::isinf(dof))
-        return cdf(complement(boost::math::normal_distribution<double, DoublePolicy>(), z));
-    return cdf(complement(boost::math::students_t_distribution<double, DoublePolicy>(dof), z));
 }
 
 } // namespace
@@ -87,9 +75,9 @@ double probability_outside(double value, double standard_uncertainty, double dof
         return margin(value, limits) < 0.0 ? 1.0 : 0.0;
     double outside = 0.0;
     if (limits.lower)
-        outside += beyond(value - *limits.lower, standard_uncertainty, dof);
+        outside += tail_beyond((value - *limits.lower) / standard_uncertainty, dof);
     if (limits.upper)
-        outside += beyond(*limits.upper - value, standard_uncertainty, dof);
+        outside += tail_beyond((*limits.upper - value) / standard_uncertainty, dof);
     return std::min(outside, 1.0);
 }
 

@@ -1,14 +1,13 @@
 #include "analysis/metrology/rectangle_sum.hpp"
 
-#include "analysis/metrology/double_policy.hpp"
+#include "analysis/metrology/distributions.hpp"
 
-#include <boost/math/distributions/normal.hpp>
-#include <boost/math/distributions/students_t.hpp>
 #include <boost/math/tools/roots.hpp>
 
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <limits>
 #include <tuple>
 
 namespace zeroline::metrology {
@@ -17,6 +16,7 @@ namespace {
 
 // Beyond this a t cannot be told from a normal in double precision of a tail, and its moments lose digits.
 constexpr double kNormalFromDof = 1e6;
+constexpr double kEndless = std::numeric_limits<double>::infinity();
 
 /// Probability beyond z and partial moments E[(T - z)+] and E[(T - z)+ ^2] / 2, which a rectangle's (two rectangles')
 /// convolution is made of. Each is the negative slope of the next.
@@ -28,9 +28,8 @@ struct PartialMoments {
 
 PartialMoments of_normal(double z)
 {
-    const boost::math::normal_distribution<double, DoublePolicy> normal;
-    const double beyond = cdf(complement(normal, z));
-    const double density = pdf(normal, z);
+    const double beyond = tail_beyond(z, kEndless);
+    const double density = density_at(z, kEndless);
     return {beyond, density - z * beyond, 0.5 * ((1.0 + z * z) * beyond - z * density)};
 }
 
@@ -40,7 +39,7 @@ public:
     Rest(double scale, double dof) : scale_(scale), dof_(dof)
     {
         if (scale_ > 0.0 && dof_ <= kNormalFromDof)
-            density_at_0_ = pdf(Student(dof_), 0.0);
+            density_at_0_ = density_at(0.0, dof_);
     }
 
     [[nodiscard]] PartialMoments at(double distance) const
@@ -55,12 +54,10 @@ public:
     }
 
 private:
-    using Student = boost::math::students_t_distribution<double, DoublePolicy>;
-
     // By the density's own equation, ((dof + t^2) f)' = -(dof - 1) t f, both moments come from tail and density.
     [[nodiscard]] PartialMoments of_student(double z) const
     {
-        const double beyond = cdf(complement(Student(dof_), z));
+        const double beyond = tail_beyond(z, dof_);
         const double density = density_at_0_ * std::exp(-0.5 * (dof_ + 1.0) * std::log1p(z * z / dof_));
         const double weighted = (dof_ + z * z) * density;
         const double moment1 = weighted / (dof_ - 1.0);

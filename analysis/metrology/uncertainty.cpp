@@ -1,10 +1,7 @@
 #include "analysis/metrology/uncertainty.hpp"
 
-#include "analysis/metrology/double_policy.hpp"
+#include "analysis/metrology/distributions.hpp"
 #include "analysis/metrology/rectangle_sum.hpp"
-
-#include <boost/math/distributions/normal.hpp>
-#include <boost/math/distributions/students_t.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -118,13 +115,7 @@ double welch_satterthwaite(std::span<const double> shares, std::span<const doubl
 
 double dof_of_estimate(double relative_uncertainty) { return 0.5 / (relative_uncertainty * relative_uncertainty); }
 
-double student_factor(double coverage, double dof)
-{
-    const double upper_tail = 0.5 * (1.0 - coverage);
-    if (std::isinf(dof))
-        return quantile(complement(boost::math::normal_distribution<double, DoublePolicy>(), upper_tail));
-    return quantile(complement(boost::math::students_t_distribution<double, DoublePolicy>(dof), upper_tail));
-}
+double student_factor(double coverage, double dof) { return quantile_beyond(0.5 * (1.0 - coverage), dof); }
 
 double propagated_uncertainty(std::span<const double> sensitivities, std::span<const double> covariance)
 {

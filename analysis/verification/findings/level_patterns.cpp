@@ -1,10 +1,9 @@
 #include "analysis/verification/findings/every_finding.hpp"
 
+#include "analysis/metrology/distributions.hpp"
 #include "analysis/metrology/uncertainty.hpp"
 #include "analysis/signal/statistics.hpp"
 #include "analysis/verification/findings/wording.hpp"
-
-#include <boost/math/distributions/students_t.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -96,8 +95,7 @@ double chance_of(const Trend& trend)
 {
     if (trend.deviation <= 0.0)
         return 0.0;
-    const boost::math::students_t student(trend.dof);
-    return 2.0 * cdf(complement(student, std::abs(trend.slope_per_s) / trend.deviation));
+    return 2.0 * metrology::tail_beyond(std::abs(trend.slope_per_s) / trend.deviation, trend.dof);
 }
 
 /// The values of one span, the first apart from the others.
