@@ -282,7 +282,7 @@ void Pipeline::take_provisional_level(std::size_t pass, std::size_t k, const Sam
 {
     Node& node = nodes_[k];
     const Interval phase = pass == 0 ? between_middles(k, buffer) : between_onsets(pass - 1, k, buffer);
-    if (pass > 1) {
+    if (pass > 1 && !beside_oscillation(k)) {
         const Interval last = between_onsets(pass - 2, k, buffer);
         if (phase.from_s == last.from_s && phase.to_s == last.to_s) {
             node.provisional_cmH2O[pass] = node.provisional_cmH2O[pass - 1];

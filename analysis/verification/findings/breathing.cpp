@@ -303,7 +303,7 @@ std::optional<Swing> by_hand(const Look& look, const MeasuredSpan& span)
         append_stretch(row, look, from_s, std::min(from_s + kByHand_s, span.span.to_s));
         if (row.phases() == 0 || static_cast<double>(row.blocks()) * kBlock_s < kLeastByHand_s - kBlock_s)
             continue;
-        const auto swing = best_swing(row, {true, false, false});
+        const auto swing = best_swing(row, {true, false, false}, smallest_breath_cmH2O(look));
         if (swing.frequency_hz >= kSlowestByHand_hz && is_breath(look, swing) &&
             moves_like_a_breath(row.pressure.front(), swing, look.scene.noise_cmH2O))
             return swing;
