@@ -27,7 +27,7 @@ constexpr double kText = 0.95;        // share of readable bytes that makes a te
 constexpr double kHalfText = 0.3;     // less than this is another rate altogether
 constexpr std::size_t kEnough = 4096; // bytes that show everything
 
-std::chrono::nanoseconds as_duration(double seconds) { return std::chrono::nanoseconds(std::llround(seconds * 1e9)); }
+std::chrono::nanoseconds in_nanoseconds(double seconds) { return std::chrono::nanoseconds(std::llround(seconds * 1e9)); }
 
 // Modbus' own default comes with even parity; most instruments leave it out.
 std::vector<PortSettings> usual_settings(const PortSettings& first)
@@ -94,7 +94,7 @@ private:
             },
             [] {});
         link.send(port.start);
-        io.run_for(as_duration(port.settle_s + settings_.listen_s));
+        io.run_for(in_nanoseconds(port.settle_s + settings_.listen_s));
         return heard;
     }
 

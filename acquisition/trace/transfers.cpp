@@ -11,7 +11,7 @@ namespace {
 // Of the beat's period; half is the border to the next beat.
 constexpr double kClearlyOn = 0.3;
 
-double quantile(std::vector<double>& values, double share)
+double rounded_quantile(std::vector<double>& values, double share)
 {
     const auto place =
         values.begin() + static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size() - 1) + 0.5);
@@ -116,7 +116,7 @@ double median_step_s(std::span<const Transfer> transfers)
     for (std::size_t i = 0; i + 1 < transfers.size(); ++i) {
         steps.push_back(transfers[i + 1].stamp_s - transfers[i].stamp_s);
     }
-    return quantile(steps, 0.5);
+    return rounded_quantile(steps, 0.5);
 }
 
 /// Numbers the beats. Where a transfer brings several readings, how many they are tells the time that passed better
@@ -156,8 +156,8 @@ std::vector<Transfer> set_to_beats(std::span<const Transfer> transfers, const St
 
 double early_scatter(std::vector<double>& residuals)
 {
-    const double middle = quantile(residuals, 0.5);
-    return middle - quantile(residuals, 0.16);
+    const double middle = rounded_quantile(residuals, 0.5);
+    return middle - rounded_quantile(residuals, 0.16);
 }
 
 StampLine robust_line(std::span<const StampPoint> points)

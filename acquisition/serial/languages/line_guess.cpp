@@ -17,7 +17,7 @@ using trace::Parity;
 
 constexpr std::size_t kFewestLines = 3;
 constexpr double kReadable = 0.9; ///< of the lines
-constexpr int kMostFields = 12;
+constexpr int kFieldsTried = 12;
 
 bool is_text(char c) noexcept
 {
@@ -101,7 +101,7 @@ bool counts_by_one(const Language& language, int field, std::string_view bytes)
 
 std::optional<Language> with_unit_on_line(Language language, std::string_view bytes, std::size_t lines)
 {
-    for (int field = 1; field <= kMostFields; ++field) {
+    for (int field = 1; field <= kFieldsTried; ++field) {
         language.unit_field = field;
         if (reads(language, bytes, lines)) {
             return language;
@@ -126,7 +126,7 @@ Language with_checksum(Language language, std::string_view bytes, std::size_t li
 std::optional<Language> with_fields(Language language, std::string_view bytes, std::size_t lines)
 {
     std::optional<Language> pressure;
-    for (int field = 1; field <= kMostFields; ++field) {
+    for (int field = 1; field <= kFieldsTried; ++field) {
         language.field = field;
         auto candidate = with_unit_on_line(language, bytes, lines);
         if (!candidate && reads(language, bytes, lines)) {

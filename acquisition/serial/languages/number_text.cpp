@@ -19,8 +19,6 @@ bool is_digit(char c) noexcept { return c >= '0' && c <= '9'; }
 
 bool is_blank(char c) noexcept { return c == ' ' || c == '\t'; }
 
-char lower(char c) noexcept { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
 bool same_word(std::string_view text, std::string_view word) noexcept
 {
     return std::equal(text.begin(), text.end(), word.begin(), word.end(), [](char a, char b) { return lower(a) == b; });

@@ -23,6 +23,14 @@ struct NumberText {
 /// A whole number from 0 on with nothing else around it but blanks, as a counter is written.
 [[nodiscard]] std::optional<std::int64_t> read_count(std::string_view text);
 
+[[nodiscard]] constexpr bool is_line_end(char c) noexcept { return c == '\r' || c == '\n'; }
+
+/// Letters of ASCII only: no locale.
+[[nodiscard]] constexpr char lower(char c) noexcept
+{
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
 /// `text` without spaces and tabs at both ends.
 [[nodiscard]] std::string_view trimmed(std::string_view text) noexcept;
 

@@ -17,15 +17,11 @@ using trace::NoteKind;
 
 constexpr std::size_t kMostFields = 64;
 
-bool is_line_end(char c) noexcept { return c == '\r' || c == '\n'; }
-
 bool is_control(char c) noexcept
 {
     const auto byte = static_cast<unsigned char>(c);
     return (byte < 0x20 && c != '\t') || byte == 0x7f;
 }
-
-char lower(char c) noexcept { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
 // Instruments write HPA or cmh2o; none of our units differ in case only.
 std::optional<trace::PressureUnit> unit_written(std::string_view text)

@@ -26,8 +26,6 @@ Asking::Plan plan_for(const trace::Instrument& instrument)
     return plan;
 }
 
-bool is_line_end(char c) noexcept { return c == '\r' || c == '\n'; }
-
 } // namespace
 
 ScpiQuery::ScpiQuery(const trace::Instrument& instrument)

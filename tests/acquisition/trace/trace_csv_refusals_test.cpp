@@ -13,7 +13,7 @@ namespace {
 
 using ::testing::HasSubstr;
 
-struct Refusal {
+struct CsvRefusal {
     const char* why;
     std::string text;
     const char* where;
@@ -23,7 +23,7 @@ struct Refusal {
 const std::string kHeader = "time_s,pressure_cmH2O\n";
 const std::string kArrivals = "arrival_s,pressure_cmH2O,count,note\n";
 
-const Refusal kRefusals[] = {
+const CsvRefusal kCsvRefusals[] = {
     {"empty", "", "line 1", "the file is empty"},
     {"a byte-order mark alone", "\xEF\xBB\xBF", "line 1", "the file is empty"},
     {"remarks alone", "# nothing\n\n", "line 3", "no header row"},
@@ -72,7 +72,7 @@ const Refusal kRefusals[] = {
 
 TEST(TraceCsvRefusal, NamesLineAndTrouble)
 {
-    for (const auto& refusal : kRefusals) {
+    for (const auto& refusal : kCsvRefusals) {
         SCOPED_TRACE(refusal.why);
         try {
             static_cast<void>(parse_trace_csv(refusal.text));

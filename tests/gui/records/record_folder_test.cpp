@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/json_file.hpp"
+#include "tests/gui/records/trouble.hpp"
 
 #include <gmock/gmock.h>
 
@@ -28,16 +29,6 @@ protected:
 
     fs::path here_;
 };
-
-std::string trouble(const std::function<void()>& act)
-{
-    try {
-        act();
-    } catch (const trace::InputError& error) {
-        return error.what();
-    }
-    return "no trouble";
-}
 
 TEST_F(RecordFolderTest, everything_is_written_beside_and_appears_with_one_rename)
 {

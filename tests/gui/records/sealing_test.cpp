@@ -4,6 +4,7 @@
 #include "gui/records/earlier.hpp"
 #include "gui/records/recheck.hpp"
 #include "tests/gui/records/sealed_record.hpp"
+#include "tests/gui/records/trouble.hpp"
 
 #include <gmock/gmock.h>
 
@@ -20,16 +21,6 @@ using testing::IsEmpty;
 namespace fs = std::filesystem;
 
 ordered_json record_of(const fs::path& folder) { return ordered_json::parse(read_file(folder / name::record)); }
-
-std::string trouble(const std::function<void()>& act)
-{
-    try {
-        act();
-    } catch (const trace::InputError& error) {
-        return error.what();
-    }
-    return "no trouble";
-}
 
 class SealingTest : public SealedRecordTest {};
 

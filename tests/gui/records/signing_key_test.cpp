@@ -5,6 +5,7 @@
 #include "gui/records/json_file.hpp"
 #include "gui/records/key_list.hpp"
 #include "gui/records/record_folder.hpp"
+#include "tests/gui/records/trouble.hpp"
 
 #include <gmock/gmock.h>
 
@@ -26,16 +27,6 @@ std::string bytes(std::string_view hexadecimal)
         out += static_cast<char>(std::stoi(std::string(hexadecimal.substr(i, 2)), nullptr, 16));
     }
     return out;
-}
-
-std::string trouble(const std::function<void()>& act)
-{
-    try {
-        act();
-    } catch (const trace::InputError& error) {
-        return error.what();
-    }
-    return "no trouble";
 }
 
 struct Vector {
