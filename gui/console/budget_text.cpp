@@ -62,9 +62,11 @@ TextTable table_of(const Judgement& judgement, const Expanded& whole)
 std::string source_of_factor(const Expanded& whole)
 {
     const double student = metrology::student_factor(metrology::kCoverage, whole.effective_dof);
-    return std::abs(whole.coverage_factor - student) < 1e-9
-               ? "Student t, " + freedom(whole.effective_dof) + " degrees of freedom"
-               : "one or two rectangles larger than all the rest";
+    if (std::abs(whole.coverage_factor - student) > 1e-9) {
+        return "of the sum: one or two rectangles are larger than all the rest";
+    }
+    return std::isinf(whole.effective_dof) ? "normal"
+                                           : "Student t, " + freedom(whole.effective_dof) + " degrees of freedom";
 }
 
 std::string budget_of(const Judgement& judgement)

@@ -142,7 +142,7 @@ TEST(BudgetText, has_every_column_and_the_totals)
                                 "0.4000   64.0 %  inf\n"));
     EXPECT_THAT(text, HasSubstr("0.5000  100.0 %  inf"));
     EXPECT_THAT(text, HasSubstr("result -33.1200 cmH2O, U = "));
-    EXPECT_THAT(text, HasSubstr("(one or two rectangles larger than all the rest)"));
+    EXPECT_THAT(text, HasSubstr("(of the sum: one or two rectangles are larger than all the rest)"));
 }
 
 TEST(BudgetText, says_in_which_unit_an_input_is)
