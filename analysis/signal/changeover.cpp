@@ -15,7 +15,7 @@ namespace zeroline::signal {
 namespace {
 
 constexpr double kFar = std::numeric_limits<double>::infinity();
-constexpr double kBack = 2.2;          // 10-90 % times before the middle, at most
+constexpr double kBack = 2.5;          // 10-90 % times before the middle, at most
 constexpr double kShoulder = 0.75;     // fraction at which the smooth part ends
 constexpr std::size_t kTries = 48;     // candidates a round
 constexpr std::size_t kContinuity = 3; // samples that the beginning at the level left counts for

@@ -5,11 +5,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 namespace zeroline::signal {
 namespace {
 
+constexpr double kFar = std::numeric_limits<double>::infinity();
 constexpr double kSettled = 0.05; // of the step, over the plateau window
 
 PhaseKind kind_of(Zone zone)
@@ -172,26 +174,22 @@ Samples Pipeline::around(std::size_t k, const SampleBuffer& buffer) const
     return buffer.view(std::max(first, buffer.begin()), last);
 }
 
-bool Pipeline::neighbour_swings(std::size_t k) const
-{
-    return (k > 0 && nodes_[k - 1].oscillation) || (k + 1 < nodes_.size() && nodes_[k + 1].oscillation);
-}
-
 OwnedSamples Pipeline::still_around(std::size_t k, const SampleBuffer& buffer) const
 {
     const Samples samples = around(k, buffer);
     OwnedSamples still{{samples.time_s.begin(), samples.time_s.end()},
                        {samples.pressure_cmH2O.begin(), samples.pressure_cmH2O.end()}};
-    const auto* before = k > 0 && nodes_[k - 1].oscillation ? &nodes_[k - 1].oscillation.value() : nullptr;
-    const auto* after =
-        k + 1 < nodes_.size() && nodes_[k + 1].oscillation ? &nodes_[k + 1].oscillation.value() : nullptr;
+    const auto swing_of = [](const Node& node) { return node.oscillation ? &*node.oscillation : nullptr; };
+    const bool ends = k + 1 < nodes_.size();
+    const double begin_s = k > 0 ? nodes_[k].changeover_s.value_or(-kFar) : -kFar;
+    const double end_s = ends ? nodes_[k + 1].changeover_s.value_or(kFar) : kFar;
+    const auto* before = k > 0 ? swing_of(nodes_[k - 1]) : nullptr;
+    const auto* own = swing_of(nodes_[k]);
+    const auto* after = ends ? swing_of(nodes_[k + 1]) : nullptr;
     for (std::size_t i = 0; i < still.size(); ++i) {
         const double time = still.time_s[i];
-        if (before != nullptr && time < nodes_[k].changeover_s) {
-            still.pressure_cmH2O[i] -= before->at(time);
-        } else if (after != nullptr && time >= nodes_[k + 1].changeover_s) {
-            still.pressure_cmH2O[i] -= after->at(time);
-        }
+        const auto* swing = time < begin_s ? before : (time < end_s ? own : after);
+        still.pressure_cmH2O[i] -= swing != nullptr ? swing->at(time) : 0.0;
     }
     return still;
 }
@@ -200,17 +198,17 @@ OwnedSamples Pipeline::still_around(std::size_t k, const SampleBuffer& buffer) c
 std::optional<WindowFit> Pipeline::level_of(std::size_t k, Interval phase, const SampleBuffer& buffer) const
 {
     const Node& node = nodes_[k];
-    const Samples samples = around(k, buffer);
+    if (!beside_oscillation(k)) {
+        const Interval window = level_interval(node.kind, phase);
+        return fit_window(around(k, buffer), window.from_s, window.to_s, options_.noise_cmH2O);
+    }
+    const OwnedSamples still = still_around(k, buffer);
     if (!node.oscillation) {
         const Interval window = level_interval(node.kind, phase);
-        const OwnedSamples still = neighbour_swings(k) ? still_around(k, buffer) : OwnedSamples{};
-        return fit_window(neighbour_swings(k) ? still.view() : samples, window.from_s, window.to_s,
-                          options_.noise_cmH2O);
+        return fit_window(still.view(), window.from_s, window.to_s, options_.noise_cmH2O);
     }
     const auto whole = whole_periods(phase, node.oscillation->frequency_hz);
     const Interval window = whole.value_or(phase.part(0.3, 0.9));
-    const SampleWindow bounds = samples_between(samples, phase.from_s, phase.to_s);
-    const OwnedSamples still = without_swing(samples.part(bounds.first, bounds.last), *node.oscillation);
     auto fit = fit_window(still.view(), window.from_s, window.to_s, options_.noise_cmH2O);
     // Whether it has settled, and droop, show where they show without an oscillation.
     const Interval plateau = level_interval(node.kind, phase);
@@ -242,6 +240,9 @@ constexpr int kMorePasses = 12;          // for a pause only, after those that a
 bool Pipeline::moved(std::size_t pass, std::size_t k) const
 {
     const auto& level = nodes_[k].provisional_cmH2O;
+    if (beside_oscillation(k)) {
+        return pass <= kWithoutSwing;
+    }
     return pass == 0 || std::abs(level[pass] - level[pass - 1]) > kMoved_cmH2O;
 }
 
@@ -281,7 +282,12 @@ std::optional<double> Pipeline::end_at_rest(std::size_t k, const SampleBuffer& b
 void Pipeline::take_provisional_level(std::size_t pass, std::size_t k, const SampleBuffer& buffer)
 {
     Node& node = nodes_[k];
-    const Interval phase = pass == 0 ? between_middles(k, buffer) : between_onsets(pass - 1, k, buffer);
+    if (pass > kWithoutSwing && beside_oscillation(k)) {
+        node.provisional_cmH2O[pass] = node.provisional_cmH2O[kWithoutSwing];
+        return;
+    }
+    const bool between_edges = pass == 0 || (pass == kWithoutSwing && beside_oscillation(k));
+    const Interval phase = between_edges ? between_middles(k, buffer) : between_onsets(pass - 1, k, buffer);
     if (pass > 1 && !beside_oscillation(k)) {
         const Interval last = between_onsets(pass - 2, k, buffer);
         if (phase.from_s == last.from_s && phase.to_s == last.to_s) {
@@ -289,10 +295,11 @@ void Pipeline::take_provisional_level(std::size_t pass, std::size_t k, const Sam
             return;
         }
     }
-    if (node.kind != PhaseKind::pause) {
+    // The middles take in what swings already in the edge that ends the phase.
+    if (node.kind != PhaseKind::pause && (pass == 0 || !between_edges)) {
         look_for_oscillation(k, phase, buffer);
     }
-    if (node.oscillation || (pass > 0 && neighbour_swings(k))) {
+    if (node.oscillation || (pass > 0 && beside_oscillation(k))) {
         const auto fit = level_of(k, phase, buffer);
         node.provisional_cmH2O[pass] = fit ? fit->level.value_cmH2O : node.rough_cmH2O;
         return;
@@ -322,7 +329,8 @@ void Pipeline::place_onset(std::size_t pass, std::size_t k, const SampleBuffer& 
     }
 }
 
-// In the first pass what swings in the phase after it lies within a pause; the onsets that come of it are poor.
+// In the first pass what swings in the phase after it lies within a pause; the levels and onsets that come of it are
+// poor. Once it is known the definition begins anew, with the middles.
 bool Pipeline::beside_oscillation(std::size_t k) const
 {
     return nodes_[k].oscillation || (k > 0 && nodes_[k - 1].oscillation) ||
@@ -339,7 +347,7 @@ void Pipeline::take_level(std::size_t k, const SampleBuffer& buffer)
         return level_of(k, phase, buffer);
     };
     if (beside_oscillation(k)) {
-        nodes_[k].level = level_after(kPasses - 1);
+        nodes_[k].level = level_after(kWithoutSwing);
         return;
     }
     nodes_[k].level = level_after(0);

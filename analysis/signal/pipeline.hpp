@@ -59,7 +59,8 @@ public:
     [[nodiscard]] std::size_t needed_from() const noexcept;
 
 private:
-    static constexpr std::size_t kPasses = 4; // of provisional levels and onsets; all but the first two are spare
+    static constexpr std::size_t kPasses = 4;       // of provisional levels and onsets; all but the first two are spare
+    static constexpr std::size_t kWithoutSwing = 2; // beside an oscillation: the pass in which it is known
 
     struct Node {
         Dwell dwell;
@@ -72,7 +73,8 @@ private:
         std::array<std::optional<double>, kPasses> onset_s;
         std::optional<WindowFit> level;
         std::optional<SteadyOscillation> oscillation;
-        double changeover_s = 0.0; ///< where the oscillation before ends and this one begins, if either is there
+        std::optional<double>
+            changeover_s; ///< where the oscillation before ends and this one begins, if either is there
         std::optional<Transition> entering;
     };
 
@@ -112,10 +114,9 @@ private:
     [[nodiscard]] Interval between_onsets(std::size_t pass, std::size_t k, const SampleBuffer& buffer) const;
     /// Samples from the middle of the dwell before to the middle of the dwell after.
     [[nodiscard]] Samples around(std::size_t k, const SampleBuffer& buffer) const;
-    /// The same without what swings in the dwells on both sides: with a slow start the next one's oscillation begins
-    /// well before the onset.
+    /// The same without what swings in it and in the dwells on both sides: with a slow start the next one's oscillation
+    /// begins well before the onset.
     [[nodiscard]] OwnedSamples still_around(std::size_t k, const SampleBuffer& buffer) const;
-    [[nodiscard]] bool neighbour_swings(std::size_t k) const;
 
     MeasureOptions options_;
     std::deque<Node> nodes_;
