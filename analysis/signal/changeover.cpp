@@ -24,6 +24,7 @@ constexpr double kLeastNoise = 1e-3;
 constexpr double kLevel = 0.7;    // 10-90 % times before the earliest changeover that tell the level left
 constexpr double kLevelOff = 0.1; // of the step: what that level may be off by ...
 constexpr double kSlopeOff = 0.1; // ... and drift in a 10-90 % time
+constexpr double kSurely = 30.0;  // how much likelier a growing one must be, as a logarithm
 constexpr double kFineGap = 0.04; // of the edge's time between two samples: where in it does not matter
 constexpr std::size_t kChangeovers = 400;
 
@@ -75,24 +76,42 @@ struct Candidate {
 
 bool less_likely(const Candidate& a, const Candidate& b) { return a.log_likelihood < b.log_likelihood; }
 
+double likelihood_of_best(const std::vector<Candidate>& candidates)
+{
+    return std::max_element(candidates.begin(), candidates.end(), less_likely)->log_likelihood;
+}
+
+// The samples that are looked at: the same whatever is tried on them, so that what they say can be compared.
+struct Range {
+    std::size_t mid = 0;
+    std::size_t shoulder = 0;
+    std::size_t first = 0;
+    double edge_s = 0.0;
+};
+
+Range range_about(std::size_t mid, const OwnedSamples& right, EdgeLevels levels)
+{
+    const EdgeSamples edge(right.view(), levels);
+    Range range{mid, mid, mid, 0.0};
+    while (range.shoulder + 1 < edge.size() && edge.fraction(range.shoulder) < kShoulder) {
+        ++range.shoulder;
+    }
+    range.edge_s = std::max(3.2 * (edge.time(range.shoulder) - edge.time(mid > 0 ? mid - 1 : 0)), 1e-6);
+    while (range.first > 0 && edge.time(mid) - edge.time(range.first - 1) <= kBack * range.edge_s) {
+        --range.first;
+    }
+    return range;
+}
+
 // The changeover need not be where the edge begins to rise: an edge with a slow start stays at the level left for a
 // while after the oscillation has begun. Both places are looked for: the level left (not known to the noise, and it may
 // drift), cleared of the one oscillation and then of the other, and the smooth part that begins on it.
 class Search {
 public:
-    Search(const OwnedSamples& left, const OwnedSamples& right, EdgeLevels levels, std::size_t mid, double noise)
-        : left_(left.view(), levels), right_(right.view(), levels), mid_(mid), noise_(noise)
+    Search(const OwnedSamples& left, const OwnedSamples& right, EdgeLevels levels, const Range& range, double noise)
+        : left_(left.view(), levels), right_(right.view(), levels), mid_(range.mid), shoulder_(range.shoulder),
+          first_(range.first), noise_(noise), edge_s_(range.edge_s)
     {
-        shoulder_ = mid;
-        while (shoulder_ + 1 < right_.size() && right_.fraction(shoulder_) < kShoulder) {
-            ++shoulder_;
-        }
-        const double rise_s = right_.time(shoulder_) - right_.time(mid > 0 ? mid - 1 : 0);
-        edge_s_ = std::max(3.2 * rise_s, 1e-6);
-        first_ = mid;
-        while (first_ > 0 && right_.time(mid) - right_.time(first_ - 1) <= kBack * edge_s_) {
-            --first_;
-        }
         add_up();
     }
 
@@ -196,10 +215,10 @@ private:
     EdgeSamples left_;
     EdgeSamples right_;
     std::size_t mid_;
-    std::size_t shoulder_ = 0;
-    std::size_t first_ = 0;
+    std::size_t shoulder_;
+    std::size_t first_;
     double noise_;
-    double edge_s_ = 0.0;
+    double edge_s_;
     // Of the samples before each, from first_ on: cleared of the oscillation that ends, and of the one that begins.
     std::vector<LineSums> before_, after_;
 };
@@ -208,7 +227,7 @@ private:
 std::vector<Changeover> standing_for(const std::vector<Candidate>& candidates, Samples edge)
 {
     constexpr std::array kShares{0.08, 0.29, 0.5, 0.71, 0.92};
-    const double most = std::max_element(candidates.begin(), candidates.end(), less_likely)->log_likelihood;
+    const double most = likelihood_of_best(candidates);
     std::map<std::size_t, double> weights;
     double all = 0.0;
     for (const Candidate& one : candidates) {
@@ -235,6 +254,18 @@ std::vector<Changeover> standing_for(const std::vector<Candidate>& candidates, S
 
 } // namespace
 
+double EdgeOscillations::in_reading(double time_s, double pressure_cmH2O, double changeover_s) const
+{
+    const auto& swing = time_s < changeover_s ? before : after;
+    const double whole = swing ? swing->at(time_s) : 0.0;
+    if (time_s < changeover_s || !grows_between || std::abs(whole) > 0.7 * std::abs(grows_between->step())) {
+        return whole;
+    }
+    // The reading lies as far along between the levels with the whole of it added to the one that is reached.
+    const double along = (pressure_cmH2O - grows_between->from_cmH2O) / (grows_between->step() + whole);
+    return whole * std::clamp(along, 0.0, 1.0);
+}
+
 OwnedSamples without_swing(Samples samples, const SteadyOscillation& swing)
 {
     return cleared(samples, {swing, swing}, 0.0);
@@ -245,27 +276,35 @@ OwnedSamples cleared(Samples edge, const EdgeOscillations& swings, double change
     OwnedSamples still{{edge.time_s.begin(), edge.time_s.end()},
                        {edge.pressure_cmH2O.begin(), edge.pressure_cmH2O.end()}};
     for (std::size_t i = 0; i < still.size(); ++i) {
-        const double time = still.time_s[i];
-        const auto& swing = time < changeover_s ? swings.before : swings.after;
-        still.pressure_cmH2O[i] -= swing ? swing->at(time) : 0.0;
+        still.pressure_cmH2O[i] -= swings.in_reading(still.time_s[i], still.pressure_cmH2O[i], changeover_s);
     }
     return still;
 }
 
-std::vector<Changeover> changeovers(Samples edge, const EdgeOscillations& swings, EdgeLevels levels,
-                                    std::size_t last_before, double noise_cmH2O)
+Changeovers changeovers(Samples edge, const EdgeOscillations& swings, EdgeLevels levels, std::size_t last_before,
+                        double noise_cmH2O)
 {
-    // Beyond the middle the other side's oscillation is on: cleared of it throughout, the middle is where it belongs.
-    const OwnedSamples left = cleared(edge, swings, kFar);
-    const OwnedSamples right = cleared(edge, swings, -kFar);
-    const auto mid = find_mid_crossing(right.view(), levels, last_before, noise_cmH2O);
-    if (!mid) {
-        return {{edge.time_s[std::min(last_before, edge.size() - 1)], 1.0}};
-    }
     const double swing = std::max(swings.before ? swings.before->amplitude_cmH2O() : 0.0,
                                   swings.after ? swings.after->amplitude_cmH2O() : 0.0);
     const double noise = std::max(std::hypot(noise_cmH2O, kUnmodelled * swing) / std::abs(levels.step()), kLeastNoise);
-    return standing_for(Search(left, right, levels, mid->after, noise).candidates(), edge);
+    const OwnedSamples left = cleared(edge, swings, kFar);
+    // Beyond the middle the other side's oscillation is on: cleared of it throughout, the middle is where it belongs.
+    const OwnedSamples right = cleared(edge, swings, -kFar);
+    const auto mid = find_mid_crossing(right.view(), levels, last_before, noise_cmH2O);
+    if (!mid) {
+        return {false, {{edge.time_s[std::min(last_before, edge.size() - 1)], 1.0}}};
+    }
+    const Range range = range_about(mid->after, right, levels);
+    const auto at_once = Search(left, right, levels, range, noise).candidates();
+    if (swings.after) {
+        EdgeOscillations growing_swings = swings;
+        growing_swings.grows_between = levels;
+        const auto growing = Search(left, cleared(edge, growing_swings, -kFar), levels, range, noise).candidates();
+        if (likelihood_of_best(growing) > likelihood_of_best(at_once) + kSurely) {
+            return {true, standing_for(growing, edge)};
+        }
+    }
+    return {false, standing_for(at_once, edge)};
 }
 
 double middle_of(const std::vector<Changeover>& changeovers)

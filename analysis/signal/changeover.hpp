@@ -13,7 +13,11 @@ namespace zeroline::signal {
 struct EdgeOscillations {
     std::optional<SteadyOscillation> before;
     std::optional<SteadyOscillation> after;
+    /// The one after may be there at once, or grow with the pressure as the edge rises from one level to the other.
+    std::optional<EdgeLevels> grows_between = std::nullopt;
     [[nodiscard]] bool any() const { return before || after; }
+    /// What a reading holds of them, where one ends and the other begins at `changeover_s`.
+    [[nodiscard]] double in_reading(double time_s, double pressure_cmH2O, double changeover_s) const;
 };
 
 /// A copy without an oscillation.
@@ -29,10 +33,17 @@ struct Changeover {
     double weight = 1.0;
 };
 
+/// What was found about the oscillations at an edge.
+struct Changeovers {
+    bool grows = false; ///< the one after grows with the pressure
+    std::vector<Changeover> places;
+};
+
 /// Up to five changeovers before the middle, in order of time, by how likely the pressure, cleared so, stays at the
-/// level left (which may drift) and then runs smoothly. `last_before` as in find_mid_crossing().
-[[nodiscard]] std::vector<Changeover> changeovers(Samples edge, const EdgeOscillations& swings, EdgeLevels levels,
-                                                  std::size_t last_before, double noise_cmH2O);
+/// level left (which may drift) and then runs smoothly, with the oscillation that makes it smoother: there at once, or
+/// growing. `last_before` as in find_mid_crossing().
+[[nodiscard]] Changeovers changeovers(Samples edge, const EdgeOscillations& swings, EdgeLevels levels,
+                                      std::size_t last_before, double noise_cmH2O);
 
 /// The one with as much weight before it as after.
 [[nodiscard]] double middle_of(const std::vector<Changeover>& changeovers);

@@ -114,10 +114,13 @@ Pipeline::EdgeView Pipeline::edge_before(std::size_t k, EdgeLevels levels, const
     view.first = share_of(before.dwell, 0.1);
     view.last_before = before.dwell.last - 1 - view.first;
     view.samples = buffer.view(view.first, share_of(after.dwell, 0.9));
-    const EdgeOscillations swings{before.oscillation, after.oscillation};
-    if (swings.any()) {
-        view.changeovers = changeovers(view.samples, swings, levels, view.last_before, options_.noise_cmH2O);
-        view.still = cleared(view.samples, swings, middle_of(view.changeovers));
+    view.swings = {before.oscillation, after.oscillation};
+    if (view.swings.any()) {
+        const Changeovers found =
+            changeovers(view.samples, view.swings, levels, view.last_before, options_.noise_cmH2O);
+        view.swings.grows_between = found.grows ? std::optional(levels) : std::nullopt;
+        view.changeovers = found.places;
+        view.still = cleared(view.samples, view.swings, middle_of(view.changeovers));
         view.samples = view.still.view();
     }
     return view;
@@ -179,17 +182,21 @@ OwnedSamples Pipeline::still_around(std::size_t k, const SampleBuffer& buffer) c
     const Samples samples = around(k, buffer);
     OwnedSamples still{{samples.time_s.begin(), samples.time_s.end()},
                        {samples.pressure_cmH2O.begin(), samples.pressure_cmH2O.end()}};
-    const auto swing_of = [](const Node& node) { return node.oscillation ? &*node.oscillation : nullptr; };
-    const bool ends = k + 1 < nodes_.size();
+    const auto edge_into = [&](std::size_t j) {
+        const bool begins = j == 0;
+        const bool ends = j == nodes_.size();
+        return EdgeOscillations{begins ? std::nullopt : nodes_[j - 1].oscillation,
+                                ends ? std::nullopt : nodes_[j].oscillation,
+                                ends ? std::nullopt : nodes_[j].grows_between};
+    };
+    const EdgeOscillations begin = edge_into(k);
+    const EdgeOscillations end = edge_into(k + 1);
     const double begin_s = k > 0 ? nodes_[k].changeover_s.value_or(-kFar) : -kFar;
-    const double end_s = ends ? nodes_[k + 1].changeover_s.value_or(kFar) : kFar;
-    const auto* before = k > 0 ? swing_of(nodes_[k - 1]) : nullptr;
-    const auto* own = swing_of(nodes_[k]);
-    const auto* after = ends ? swing_of(nodes_[k + 1]) : nullptr;
+    const double end_s = k + 1 < nodes_.size() ? nodes_[k + 1].changeover_s.value_or(kFar) : kFar;
     for (std::size_t i = 0; i < still.size(); ++i) {
+        double& pressure = still.pressure_cmH2O[i];
         const double time = still.time_s[i];
-        const auto* swing = time < begin_s ? before : (time < end_s ? own : after);
-        still.pressure_cmH2O[i] -= swing != nullptr ? swing->at(time) : 0.0;
+        pressure -= time < end_s ? begin.in_reading(time, pressure, begin_s) : end.in_reading(time, pressure, end_s);
     }
     return still;
 }
@@ -321,6 +328,7 @@ void Pipeline::place_onset(std::size_t pass, std::size_t k, const SampleBuffer& 
     const EdgeView edge = edge_before(k, levels, buffer);
     if (!edge.changeovers.empty()) {
         nodes_[k].changeover_s = middle_of(edge.changeovers);
+        nodes_[k].grows_between = edge.swings.grows_between;
     }
     const auto mid = find_mid_crossing(edge.samples, levels, edge.last_before, options_.noise_cmH2O);
     if (mid) {
@@ -372,22 +380,21 @@ void Pipeline::measure_entering(std::size_t k, const SampleBuffer& buffer)
     const auto mid = find_mid_crossing(edge.samples, levels, edge.last_before, options_.noise_cmH2O);
     if (mid) {
         nodes_[k].enter = MidCrossing{mid->after + edge.first, mid->time_s};
-        nodes_[k].entering = transition_at(k, edge, levels, *mid, buffer);
+        nodes_[k].entering = transition_at(edge, levels, *mid, buffer);
     }
 }
 
 // Where an oscillation begins or ends within the edge, every place in question is tried.
-Transition Pipeline::transition_at(std::size_t k, const EdgeView& edge, EdgeLevels levels, MidCrossing mid,
+Transition Pipeline::transition_at(const EdgeView& edge, EdgeLevels levels, MidCrossing mid,
                                    const SampleBuffer& buffer) const
 {
     if (edge.changeovers.size() < 2) {
         return measure_transition(edge.samples, levels, mid, options_.noise_cmH2O);
     }
     const Samples samples = buffer.view(edge.first, edge.first + edge.samples.size());
-    const EdgeOscillations swings{nodes_[k - 1].oscillation, nodes_[k].oscillation};
     std::vector<Transition> transitions;
     for (const Changeover& one : edge.changeovers) {
-        const OwnedSamples still = cleared(samples, swings, one.time_s);
+        const OwnedSamples still = cleared(samples, edge.swings, one.time_s);
         const auto own = find_mid_crossing(still.view(), levels, edge.last_before, options_.noise_cmH2O);
         transitions.push_back(measure_transition(still.view(), levels, own.value_or(mid), options_.noise_cmH2O));
     }

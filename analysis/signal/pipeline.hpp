@@ -73,15 +73,16 @@ private:
         std::array<std::optional<double>, kPasses> onset_s;
         std::optional<WindowFit> level;
         std::optional<SteadyOscillation> oscillation;
-        std::optional<double>
-            changeover_s; ///< where the oscillation before ends and this one begins, if either is there
+        std::optional<double> changeover_s;      ///< where the oscillation before ends and this one begins
+        std::optional<EdgeLevels> grows_between; ///< where this one grows with the pressure
         std::optional<Transition> entering;
     };
 
     /// Samples of the edge into node k, what oscillates on both sides taken off.
     struct EdgeView {
-        std::size_t first = 0;               ///< number of the first sample
-        std::size_t last_before = 0;         ///< last sample of the dwell that is left, counted from `first`
+        std::size_t first = 0;       ///< number of the first sample
+        std::size_t last_before = 0; ///< last sample of the dwell that is left, counted from `first`
+        EdgeOscillations swings;
         std::vector<Changeover> changeovers; ///< where something oscillates
         OwnedSamples still;                  ///< where something had to be taken off
         Samples samples;
@@ -93,7 +94,7 @@ private:
     void place_onset(std::size_t pass, std::size_t k, const SampleBuffer& buffer);
     void take_level(std::size_t k, const SampleBuffer& buffer);
     void measure_entering(std::size_t k, const SampleBuffer& buffer);
-    [[nodiscard]] Transition transition_at(std::size_t k, const EdgeView& edge, EdgeLevels levels, MidCrossing mid,
+    [[nodiscard]] Transition transition_at(const EdgeView& edge, EdgeLevels levels, MidCrossing mid,
                                            const SampleBuffer& buffer) const;
 
     // The front node, when everything about it is known.
