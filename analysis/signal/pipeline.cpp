@@ -183,8 +183,8 @@ constexpr int kMorePasses = 12;          // for a pause only, after those that a
 bool Pipeline::moved(std::size_t pass, std::size_t k) const
 {
     const auto& level = nodes_[k].provisional_cmH2O;
-    if (beside_oscillation(k)) {
-        return pass <= kWithoutSwing;
+    if (beside_oscillation(k) && pass <= kWithoutSwing) {
+        return true;
     }
     return pass == 0 || std::abs(level[pass] - level[pass - 1]) > kMoved_cmH2O;
 }
@@ -197,10 +197,14 @@ std::optional<double> Pipeline::end_at_rest(std::size_t k, const SampleBuffer& b
     const auto& level = nodes_[k].provisional_cmH2O;
     static_assert(kPasses == 4);
     double step = level[3] - level[2];
-    if (nodes_[k].kind != PhaseKind::pause || std::abs(level[1] - level[2]) < kMoved_cmH2O || k + 1 == nodes_.size() ||
-        !nodes_[k].onset_s.back() || !nodes_[k + 1].onset_s.back() || step * (level[2] - level[1]) < 0.0) {
+    // Beside an oscillation the passes before say nothing of the way.
+    const double way = beside_oscillation(k) ? step : level[2] - level[1];
+    if (nodes_[k].kind != PhaseKind::pause || std::abs(way) < kMoved_cmH2O || k + 1 == nodes_.size() ||
+        !nodes_[k].onset_s.back() || !nodes_[k + 1].onset_s.back() || step * way < 0.0) {
         return std::nullopt;
     }
+    const OwnedSamples still = beside_oscillation(k) ? still_around(k, buffer) : OwnedSamples{};
+    const Samples samples = beside_oscillation(k) ? still.view() : around(k, buffer);
     double end_s = *nodes_[k + 1].onset_s.back();
     double at = level[3];
     for (int pass = 0; std::abs(step) >= kMoved_cmH2O; ++pass) {
@@ -212,7 +216,7 @@ std::optional<double> Pipeline::end_at_rest(std::size_t k, const SampleBuffer& b
         }
         end_s = onset_of(edge.samples, levels, *mid, options_.noise_cmH2O);
         const Interval window = level_interval(PhaseKind::pause, {*nodes_[k].onset_s.back(), end_s});
-        const double next = window_mean(around(k, buffer), window.from_s, window.to_s);
+        const double next = window_mean(samples, window.from_s, window.to_s);
         if (window.length_s() <= 0.0 || (next - at) * step < 0.0) {
             return std::nullopt;
         }
@@ -225,10 +229,6 @@ std::optional<double> Pipeline::end_at_rest(std::size_t k, const SampleBuffer& b
 void Pipeline::take_provisional_level(std::size_t pass, std::size_t k, const SampleBuffer& buffer)
 {
     Node& node = nodes_[k];
-    if (pass > kWithoutSwing && beside_oscillation(k)) {
-        node.provisional_cmH2O[pass] = node.provisional_cmH2O[kWithoutSwing];
-        return;
-    }
     const bool between_edges = pass == 0 || (pass == kWithoutSwing && beside_oscillation(k));
     const Interval phase = between_edges ? between_middles(k, buffer) : between_onsets(pass - 1, k, buffer);
     if (pass > 1 && !beside_oscillation(k)) {
@@ -290,11 +290,7 @@ void Pipeline::take_level(std::size_t k, const SampleBuffer& buffer)
         }
         return level_of(k, phase, buffer);
     };
-    if (beside_oscillation(k)) {
-        nodes_[k].level = level_after(kWithoutSwing);
-        return;
-    }
-    nodes_[k].level = level_after(0);
+    nodes_[k].level = level_after(beside_oscillation(k) ? kWithoutSwing : 0);
     const auto end_s = nodes_[k].level ? end_at_rest(k, buffer) : std::nullopt;
     if (!end_s) {
         return;
