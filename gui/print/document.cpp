@@ -5,6 +5,7 @@
 #include <QBuffer>
 #include <QDateTime>
 #include <QFontInfo>
+#include <QHashFunctions>
 #include <QPageSize>
 #include <QPainter>
 #include <QPdfWriter>
@@ -125,6 +126,15 @@ void demand_font()
     }
 }
 
+/// Qt writes fonts in the order of a hash, whose seed is another one in each process: while a page is made it is fixed.
+/// A hash that is there already keeps the seed that it was made with.
+struct FixedOrder {
+    FixedOrder() { QHashSeed::setDeterministicGlobalSeed(); }
+    ~FixedOrder() { QHashSeed::resetRandomGlobalSeed(); }
+    FixedOrder(const FixedOrder&) = delete;
+    FixedOrder& operator=(const FixedOrder&) = delete;
+};
+
 void set_up(QPdfWriter& writer, const Document& document)
 {
     writer.setResolution(static_cast<int>(kMmPerInch * kUnitsPerMm));
@@ -146,6 +156,7 @@ std::size_t page_count(const Document& document) { return pages_of(document).siz
 QByteArray pdf_of(const Document& document)
 {
     demand_font();
+    const FixedOrder fixed;
     QBuffer buffer;
     buffer.open(QIODevice::WriteOnly);
     {

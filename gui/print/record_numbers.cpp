@@ -62,11 +62,11 @@ std::vector<Column> columns_of(const QString& preset, bool with_set)
                                 {"displayed", 15.0, Align::right},
                                 {"mean", 14.0, Align::right},
                                 {"worst (cycle)", 21.5, Align::right},
-                                {"limits", 30.0, Align::right},
+                                {"limits", 29.0, Align::right},
                                 {"U (k)", 20.5, Align::right},
                                 {"ratio", 9.5, Align::right},
-                                {"n", 6.0, Align::right},
-                                {"verdict", 24.0}};
+                                {"n", 8.0, Align::right},
+                                {"verdict", 23.0}};
     if (with_set) {
         columns.insert(columns.begin() + 3, {"set", 11.0, Align::right});
     }

@@ -65,7 +65,7 @@ void draw_numbers(Ink& ink, const Plot& plot, const std::vector<CycleRow>& cycle
         const auto& style = cycle.judged ? kNumber : kUnjudged;
         const double middle = plot.at((cycle.start_s + cycle.end_s) / 2.0, 0).x();
         const double half = width_mm(words, style) / 2.0;
-        if (middle - half < last_right + 0.4 || middle + half > plot.box().right()) {
+        if (middle - half < last_right + 1.2 || middle + half > plot.box().right()) {
             continue;
         }
         ink.text_at({middle, plot.box().top() + 1.8}, words, style, Align::centre);

@@ -56,6 +56,15 @@ TEST_F(PrintCommand, writes_into_the_current_folder_and_names_the_file)
     EXPECT_EQ(pages_of(here_ / "desk/record-record.pdf"), 1);
 }
 
+TEST_F(PrintCommand, gives_the_same_bytes_in_every_process)
+{
+    for (const auto* name : {"1.pdf", "2.pdf", "3.pdf"}) {
+        EXPECT_EQ(print(std::string("../record --out ") + name).status, 0);
+    }
+    const auto desk = (here_ / "desk").string();
+    EXPECT_THAT(output_of("cd '" + desk + "' && cmp 1.pdf 2.pdf && cmp 1.pdf 3.pdf && echo same"), HasSubstr("same"));
+}
+
 TEST_F(PrintCommand, overwrites_nothing)
 {
     std::ofstream(here_ / "desk/mine.pdf") << "mine";
