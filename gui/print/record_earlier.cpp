@@ -162,7 +162,9 @@ Pieces earlier_part(const SavedRecord& record, const Numerals& numerals)
         pieces.push_back(paragraph(words, {.size_pt = 7.2, .bold = true}));
     }
     if (runs.size() > 1) {
-        pieces.back().keeps_next = true;
+        for (auto& piece : pieces) {
+            piece.keeps_next = true;
+        }
         // In one piece where a page can take it: nobody compares over the turn of a page.
         constexpr std::size_t fits = 30;
         const auto content = side_by_side(runs, numerals);
