@@ -96,7 +96,7 @@ bool noise_shows(const Scene& scene)
 
 Readings readings_of(signal::Samples samples, double interval_s)
 {
-    const auto& [time_s, pressure] = samples;
+    const auto &time_s = samples.time_s, &pressure = samples.pressure_cmH2O; // Clang 14 captures no structured binding
     Readings readings;
     if (pressure.empty())
         return readings;
