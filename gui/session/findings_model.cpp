@@ -33,6 +33,9 @@ void FindingsModel::show(const verification::Assessment& assessment)
     for (const auto& reason : reasons(assessment)) {
         rows_.push_back({QString(), reason, Tone::none});
     }
+    if (rows_.empty()) {
+        rows_.push_back({QString(), tr("Nothing stood out."), Tone::none});
+    }
     endResetModel();
 }
 

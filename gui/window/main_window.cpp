@@ -1,7 +1,6 @@
 #include "gui/window/main_window.hpp"
 
 #include "gui/window/bench_place.hpp"
-#include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/scanner_filter.hpp"
 #include "gui/window/start_page.hpp"
@@ -34,9 +33,7 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent) : QMainWin
     layout->setContentsMargins({});
     layout->setSpacing(0);
     layout->addWidget(make_rail());
-    // Where the system's letters are very large the pages need more room than a small screen has.
-    auto* scroll = scrolled(bench_, "pages", tr("pages"));
-    auto* column = column_of({closing_ = make_closing(), scroll});
+    auto* column = column_of({closing_ = make_closing(), bench_});
     column->layout()->setSpacing(0);
     layout->addWidget(column, 1);
     setCentralWidget(middle);

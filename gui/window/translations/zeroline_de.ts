@@ -448,6 +448,13 @@
     </message>
 </context>
 <context>
+    <name>FindingsModel</name>
+    <message>
+        <source>Nothing stood out.</source>
+        <translation>Nichts fiel auf.</translation>
+    </message>
+</context>
+<context>
     <name>HandBackPanel</name>
     <message>
         <source>hand-back list</source>
@@ -1019,10 +1026,6 @@ U: Unsicherheit neben dem Ergebnis
 Strg+Eingabe: Lauf beginnen
 
 Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
-    </message>
-    <message>
-        <source>pages</source>
-        <translation>Seiten</translation>
     </message>
 </context>
 <context>

@@ -152,6 +152,9 @@ TEST_F(ViewModels, FindingsAndReasonsAreListedOnce)
     EXPECT_EQ(model.rowCount(), 3);
     EXPECT_EQ(model.index(0, 0).data().toString(), "critical: Looks like this because that.");
     EXPECT_EQ(model.index(0, 0).data(FindingsModel::CodeRole).toString(), "over-pressure");
+    model.show({});
+    ASSERT_EQ(model.rowCount(), 1);
+    EXPECT_EQ(model.index(0, 0).data().toString(), "Nothing stood out.") << "an empty page would leave one in doubt";
     model.clear();
     EXPECT_EQ(model.rowCount(), 0);
 }
