@@ -124,7 +124,7 @@ int live(const QString& port, int seconds)
         std::printf("%.0f samples a second, %.1f pictures of the trace a second, %.1f %% of one processor\n",
                     static_cast<double>(samples) / seconds, static_cast<double>(paints.count) / seconds,
                     100.0 * (cpu_s() - cpu_from_s) / seconds);
-        QCoreApplication::quit();
+        QCoreApplication::exit(0); // quit() would ask first whether the run is to be ended
     });
     return QApplication::exec();
 }
