@@ -50,6 +50,23 @@ std::optional<double> still_peak_of(Samples samples, Interval phase, int sign, c
     return lower && steady ? sign * std::max(sign * *lower, sign * *steady) : lower;
 }
 
+// What a steady sinusoid leaves of a real oscillation on an edge, and what the places tried do not hold: as a share of
+// the edge's time and of the amplitude over the step, found on drawn edges.
+void add_swing(Transition& edge, const EdgeOscillations& swings)
+{
+    constexpr double kShare = 0.018;
+    const double amplitude = std::max(swings.before ? swings.before->amplitude_cmH2O() : 0.0,
+                                      swings.after ? swings.after->amplitude_cmH2O() : 0.0);
+    const double step = std::abs(edge.to_cmH2O - edge.from_cmH2O);
+    if (amplitude <= 0.0 || step <= 0.0 || !edge.time_10_90_s) {
+        return;
+    }
+    const double u_s = kShare * amplitude / step * *edge.time_10_90_s;
+    edge.onset.sampling_u_s = std::hypot(edge.onset.sampling_u_s, u_s);
+    edge.mid.sampling_u_s = std::hypot(edge.mid.sampling_u_s, u_s / 2.0);
+    edge.time_10_90_u_s = std::hypot(edge.time_10_90_u_s, u_s);
+}
+
 std::size_t share_of(const Dwell& dwell, double share)
 {
     return dwell.first + static_cast<std::size_t>(share * static_cast<double>(dwell.last - dwell.first));
@@ -313,6 +330,7 @@ void Pipeline::measure_entering(std::size_t k, const SampleBuffer& buffer)
     if (mid) {
         nodes_[k].enter = MidCrossing{mid->after + edge.first, mid->time_s};
         nodes_[k].entering = transition_at(edge, levels, *mid, buffer);
+        add_swing(*nodes_[k].entering, edge.swings);
     }
 }
 
