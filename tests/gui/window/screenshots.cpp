@@ -74,6 +74,8 @@ public:
         field("records")->setText(scratch_.filePath(QStringLiteral("records")));
         field("operator")->setText(QStringLiteral("operator 3"));
         field("place")->setText(QStringLiteral("workshop"));
+        field("organisation")->setText(QStringLiteral("Invented Workshop"));
+        field("address")->setText(QStringLiteral("1 Example Street"));
         window_.bench().start_page().choose_order(short_order());
         if (*variant.fault != '\0') {
             auto* faults = window_.findChild<QComboBox*>(QStringLiteral("fault"));
