@@ -12,6 +12,13 @@ namespace zeroline::print {
 
 namespace {
 
+/// A ground that black words stand out from on a printer without colours too.
+QColor pale(const QColor& colour)
+{
+    const auto paler = [](int part) { return (part + 2 * 255) / 3; };
+    return {paler(colour.red()), paler(colour.green()), paler(colour.blue())};
+}
+
 const Style kBody{.size_pt = 11.0};
 const Style kStrong{.size_pt = 11.0, .bold = true};
 const Style kHeading{.size_pt = 12.5, .bold = true};
@@ -72,9 +79,10 @@ private:
         const auto mark = mark_of(record_.text("/verdict"), record_.critical());
         const auto words = result_words();
         const QColor colour = record_.critical() ? QColor(Qt::white) : QColor(Qt::black);
+        const QColor ground = record_.critical() ? mark.ground : pale(mark.ground);
         return framed({paragraph(mark.sign + " " + words.large, {.size_pt = 22.0, .bold = true, .colour = mark.ink}),
                        paragraph(words.more, {.size_pt = 11.0, .colour = colour}, 1.0)},
-                      {mark.ground, {0.5, Qt::black}, 3.0}, 3.0);
+                      {ground, {0.5, Qt::black}, 3.0}, 3.0);
     }
 
     [[nodiscard]] static Piece title(const QString& text)

@@ -15,6 +15,7 @@ namespace {
 
 using namespace zeroline;
 using records::RecordFolder;
+using records::trouble;
 using testing::HasSubstr;
 namespace fs = std::filesystem;
 
