@@ -17,6 +17,7 @@ namespace {
 using namespace zeroline;
 using records::KeyList;
 using records::SigningKey;
+using records::trouble;
 using testing::HasSubstr;
 namespace fs = std::filesystem;
 
