@@ -363,10 +363,9 @@ Phase Pipeline::outline(const SampleBuffer& buffer) const
     phase.cut_end = !phase.leaving;
     phase.first = node.enter ? node.enter->after : node.dwell.first;
     phase.last = next != nullptr && next->enter ? next->enter->after : node.dwell.last;
-    if (phase.last <= phase.first) { // both middles fell on one sample: what lies between them is the dwell itself
-        phase.first = node.dwell.first;
-        phase.last = node.dwell.last;
-    }
+    // Where both middles fell on one sample, or changed places, it still begins no earlier than the phase before.
+    phase.first = std::max(phase.first, begun_);
+    phase.last = std::max(phase.last, phase.first + 1);
     phase.first_time_s = buffer.time(phase.first);
     phase.last_time_s = buffer.time(phase.last - 1);
     phase.first = buffer.number_given(phase.first);
@@ -435,6 +434,7 @@ void Pipeline::describe_return(Phase& phase, const SampleBuffer& buffer) const
 void Pipeline::finish_phase(const SampleBuffer& buffer)
 {
     Phase phase = outline(buffer);
+    begun_ = nodes_.front().enter ? std::max(begun_, nodes_.front().enter->after) : begun_;
     describe_level(phase, buffer);
     describe_return(phase, buffer);
     while (!spikes_.empty() && spikes_.front() < phase.last) {

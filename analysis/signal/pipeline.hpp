@@ -121,6 +121,7 @@ private:
 
     MeasureOptions options_;
     std::deque<Node> nodes_;
+    std::size_t begun_ = 0; ///< sample at which the last phase began, as outline() counts them
     // How many nodes from the front each stage has done.
     std::size_t middles_ = 0, levels_ = 0, entering_ = 0;
     std::array<std::size_t, kPasses> provisional_{}, onsets_{};
