@@ -332,7 +332,7 @@ RunLog parse_run_log(const nlohmann::json& tree, const WorkOrder& order)
 
 void check_spans(const RunLog& run, double first_s, double last_s)
 {
-    constexpr double kSlack_s = 0.25;
+    constexpr double kSlack_s = 1.0;
     const auto expected = "a time inside the trace, " + number(first_s) + " s to " + number(last_s) + " s";
     for (std::size_t i = 0; i < run.spans.size(); ++i) {
         const auto pointer = "/spans/" + std::to_string(i);

@@ -91,8 +91,9 @@ struct RunLog {
 /// The tree that parse_run_log() reads back to the same log.
 [[nodiscard]] nlohmann::json to_json(const RunLog& run);
 
-/// Refuses a span that does not lie inside the trace, with its pointer. A quarter of a second at either end is
-/// allowed: the sample clock is fitted after the log was written. Throws trace::InputError.
+/// Refuses a span that does not lie inside the trace, with its pointer. A second at either end is allowed: the
+/// sample clock is fitted after the log was written, and a busy computer's first guess can be off by most of one.
+/// Throws trace::InputError.
 void check_spans(const RunLog& run, double first_s, double last_s);
 
 [[nodiscard]] bool is_cycling(SpanKind kind) noexcept; ///< manual, automatic, ladder

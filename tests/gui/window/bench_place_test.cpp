@@ -34,11 +34,12 @@ protected:
         ASSERT_TRUE(wait_for(
             [&] {
                 scan_at_a_new_place();
-                return place() == "Zero again";
+                return place() == "Zero again" || place() == "Back"; // a busy computer may sleep through the one
             },
             seconds(150)))
             << place() << ": " << text("sentence");
-        press_key(Qt::Key_Space);
+        if (place() == "Zero again")
+            press_key(Qt::Key_Space);
         ASSERT_TRUE(wait_for([&] { return place() == "Back"; }, seconds(60))) << text("sentence");
     }
 
