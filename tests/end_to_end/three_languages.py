@@ -26,11 +26,16 @@ SECONDS = 5.5
 RATE = 100
 
 
-def instrument(language):
+def rate_with(fault):
+    # At 100 Hz a hum of 50 Hz is met at one phase all along, now and then near its zeros; at 90 Hz at all of them.
+    return 90 if fault.startswith("mains-hum") else RATE
+
+
+def instrument(language, rate):
     return {"schema": "zeroline/instrument/1", "name": "invented", "serial": "1",
             "port": {"baud": 115200, "data_bits": 8, "parity": "none", "stop_bits": 1},
             "language": LANGUAGES[language], "range": {"low": -100, "high": 100, "resolution": 0.01, "unit": "cmH2O"},
-            "rate": {"nominal_hz": RATE, "clock_ppm": 100},
+            "rate": {"nominal_hz": rate, "clock_ppm": 100},
             "calibration": {"certificate": "CAL-1", "on": "2026-01-01", "due": "2099-01-01", "expanded_uncertainty": 0.2,
                             "coverage_factor": 2.0}}
 
@@ -63,7 +68,7 @@ def capture(program, work, language, fault):
     shutil.rmtree(folder, ignore_errors=True)
     os.makedirs(folder)
     with open(f"{folder}/instrument.json", "w") as out:
-        json.dump(instrument(language), out)
+        json.dump(instrument(language, rate_with(fault)), out)
     with open(f"{folder}/script", "w") as out:
         out.write(("once\n" if "back" in fault else "") + SCRIPT)
     bench = subprocess.Popen([program, "virtual-bench", "--instrument", f"{folder}/instrument.json", "--script", f"{folder}/script",
@@ -98,7 +103,7 @@ def zero_offset(trace, _, __):
 
 
 def mains_hum(trace, _, __):
-    assert statistics.stdev(trace.between(0.3, 1.2)) > 0.5, "noise"   # 50 Hz seen at 100 Hz: its size depends on the phase
+    assert statistics.stdev(trace.between(0.3, 1.2)) > 0.5, "noise"
 
 
 def swapped_ports(trace, _, __):
@@ -179,6 +184,14 @@ CHECKS = {
 }
 
 
+def trouble_of(fault, language, captured):
+    try:
+        CHECKS[fault](*captured(), language)
+    except (AssertionError, ValueError, statistics.StatisticsError) as trouble:
+        return str(trouble) or "the check failed"
+    return None
+
+
 def main():
     program, work = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
     jobs = [(language, fault) for language in LANGUAGES for fault in CHECKS]
@@ -186,12 +199,12 @@ def main():
         runs = {job: pool.submit(capture, program, work, *job) for job in jobs}
     failures = 0
     for (language, fault), run in runs.items():
-        try:
-            CHECKS[fault](*run.result(), language)
-            print(f"ok      {language} {fault}")
-        except (AssertionError, ValueError, statistics.StatisticsError) as trouble:
-            failures += 1
-            print(f"FAILED  {language} {fault}: {trouble}")
+        trouble = trouble_of(fault, language, run.result)
+        if trouble:   # dozens of programs at once hold each other up: what is wrong is wrong by itself too
+            print(f"again   {language} {fault}: {trouble}")
+            trouble = trouble_of(fault, language, lambda: capture(program, work, language, fault))
+        failures += trouble is not None
+        print(f"FAILED  {language} {fault}: {trouble}" if trouble else f"ok      {language} {fault}")
     sys.exit(1 if failures else 0)
 
 
