@@ -3,12 +3,12 @@
 #include "acquisition/trace/trace_csv.hpp"
 #include "analysis/record/record.hpp"
 #include "analysis/verification/assessment.hpp"
+#include "tests/fuzz/input_bytes.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdint>
-#include <cstdlib>
 #include <limits>
 #include <string_view>
 
@@ -20,26 +20,8 @@ namespace {
 
 using namespace zeroline;
 using verification::SpanKind;
-
-void require(bool holds)
-{
-    if (!holds) {
-        std::abort();
-    }
-}
-
-struct Bytes {
-    const std::uint8_t* data;
-    std::size_t size;
-    std::uint8_t next()
-    {
-        if (size == 0) {
-            return 0;
-        }
-        --size;
-        return *data++;
-    }
-};
+using zeroline::fuzz::Bytes;
+using zeroline::fuzz::require;
 
 struct Options {
     explicit Options(Bytes& bytes)

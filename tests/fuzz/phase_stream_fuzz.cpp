@@ -1,8 +1,8 @@
 #include "analysis/signal/phases.hpp"
+#include "tests/fuzz/input_bytes.hpp"
 
 #include <cmath>
 #include <cstdint>
-#include <cstdlib>
 #include <vector>
 
 // The streaming analyser on any samples: 4 bytes of options, then 3 bytes a sample (a time step, a pressure). However
@@ -11,26 +11,8 @@
 namespace {
 
 using namespace zeroline::signal;
-
-void require(bool holds)
-{
-    if (!holds) {
-        std::abort();
-    }
-}
-
-struct Bytes {
-    const std::uint8_t* data;
-    std::size_t size;
-    std::uint8_t next()
-    {
-        if (size == 0) {
-            return 0;
-        }
-        --size;
-        return *data++;
-    }
-};
+using zeroline::fuzz::Bytes;
+using zeroline::fuzz::require;
 
 struct Trace {
     std::vector<double> time_s;

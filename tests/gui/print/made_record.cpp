@@ -1,6 +1,5 @@
 #include "tests/gui/print/made_record.hpp"
 
-#include "acquisition/trace/input_error.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/record_folder.hpp"
@@ -187,15 +186,5 @@ Workplace::Workplace()
 }
 
 Workplace::~Workplace() { fs::remove_all(here_); }
-
-std::string trouble(const std::function<void()>& act)
-{
-    try {
-        act();
-    } catch (const trace::InputError& error) {
-        return error.what();
-    }
-    return "no trouble";
-}
 
 } // namespace zeroline::print

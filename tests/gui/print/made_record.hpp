@@ -1,5 +1,7 @@
 #pragma once
 
+#include "tests/gui/records/trouble.hpp"
+
 #include <nlohmann/json.hpp>
 
 #include <filesystem>
@@ -41,7 +43,6 @@ private:
     std::filesystem::path here_;
 };
 
-/// The message of the trace::InputError that `act` throws; "no trouble" where it throws none.
-[[nodiscard]] std::string trouble(const std::function<void()>& act);
+using records::trouble;
 
 } // namespace zeroline::print

@@ -50,14 +50,6 @@ protected:
         ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(30)));
     }
 
-    void sign_and_save()
-    {
-        find<QLineEdit>("signer")->setText("operator 3");
-        find<QLineEdit>("role")->setText("technician");
-        press("save");
-        ASSERT_TRUE(window_->bench().result_page().saved()) << text("told");
-    }
-
     /// A scanner's burst changes the asset field and nothing else, wherever the run is.
     void scan_at_a_new_place()
     {

@@ -75,14 +75,6 @@ protected:
         ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(30)));
     }
 
-    void sign_and_save()
-    {
-        find<QLineEdit>("signer")->setText("operator 3");
-        find<QLineEdit>("role")->setText("technician");
-        press("save");
-        ASSERT_TRUE(window_->bench().result_page().saved()) << text("told");
-    }
-
     [[nodiscard]] nlohmann::json record() const
     {
         std::ifstream in(window_->bench().result_page().shown_folder() / "record.json");

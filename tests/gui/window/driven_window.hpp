@@ -3,6 +3,7 @@
 #include "gui/session/bench_session.hpp"
 #include "gui/window/bench_place.hpp"
 #include "gui/window/main_window.hpp"
+#include "gui/window/result_page.hpp"
 
 #include <QApplication>
 #include <QComboBox>
@@ -85,6 +86,13 @@ protected:
         auto* target = QApplication::focusWidget();
         QTest::keyClick(target != nullptr ? target : window_.get(), key);
         wait(std::chrono::milliseconds(60)); // longer than a scanner leaves between keys
+    }
+    void sign_and_save()
+    {
+        find<QLineEdit>("signer")->setText("operator 3");
+        find<QLineEdit>("role")->setText("technician");
+        press("save");
+        ASSERT_TRUE(window_->bench().result_page().saved()) << text("told");
     }
     /// As a scanner types: no time between the keys, and Enter.
     void scan(const QString& code) const
