@@ -3,6 +3,7 @@
 #include "analysis/signal/levels.hpp"
 
 #include <optional>
+#include <span>
 
 namespace zeroline::signal {
 
@@ -37,6 +38,18 @@ struct OscillationHint {
 /// in it, where it does not stand clear of what it leaves, or where it decays: a ring or a settling edge is none.
 [[nodiscard]] std::optional<SteadyOscillation> find_oscillation(Samples samples, Interval phase,
                                                                 const OscillationHint& hint);
+
+/// A slow oscillation that all phases of a series share, each at its own turn and strength.
+struct SharedOscillation {
+    double frequency_hz = 0.0;
+    double frequency_u_hz = 0.0; ///< standard uncertainty by the noise
+};
+
+/// Looks for one of which a phase holds half a period to two: alone it may pass for a bend or an exponential tail, but
+/// those do not fit all phases down to the noise. `stretches` lie between 30 and 90 % of the phases, spikes taken out.
+/// None where a bend of third degree in each phase, or an exponential, explains them nearly as well.
+[[nodiscard]] std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples> stretches,
+                                                                       double noise_cmH2O);
 
 /// Whether an oscillation of that frequency would show: half a period lies between 30 and 90 % of the phase, and the
 /// samples follow it.

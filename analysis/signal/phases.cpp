@@ -367,6 +367,41 @@ bool moves_by_chance(const std::vector<Phase>& phases, PhaseKind kind)
     return 2 * static_cast<std::size_t>(agreeing) < whole;
 }
 
+// A slow oscillation that some phase does not show, but all of them together do.
+std::optional<PooledOscillation> shared_oscillation(const std::vector<Phase>& phases, Samples samples,
+                                                    double noise_cmH2O)
+{
+    constexpr std::size_t kEnoughPhases = 24;
+    constexpr double kFewPeriods = 2.0;
+    std::vector<Interval> wanted;
+    bool in_need = false;
+    for (const Phase& phase : phases) {
+        if (phase.kind != PhaseKind::pause && !phase.cut() && wanted.size() < kEnoughPhases) {
+            const Interval part = Interval{phase.start_s(), phase.start_s() + *phase.duration_s()}.part(0.3, 0.9);
+            const double hz = phase.oscillation ? phase.oscillation->frequency_hz : 0.0;
+            in_need = in_need || part.length_s() * hz < kFewPeriods;
+            wanted.push_back(part);
+        }
+    }
+    if (!in_need) {
+        return std::nullopt;
+    }
+    std::vector<OwnedSamples> clear;
+    std::vector<Samples> stretches;
+    for (const Interval& part : wanted) {
+        const SampleWindow bounds = samples_between(samples, part.from_s, part.to_s);
+        clear.push_back(without_spikes(samples.part(bounds.first, bounds.last)));
+        if (clear.back().size() < 8) {
+            return std::nullopt;
+        }
+    }
+    for (const OwnedSamples& one : clear) {
+        stretches.push_back(one.view());
+    }
+    const auto shared = find_shared_oscillation(stretches, noise_cmH2O);
+    return shared ? std::optional(PooledOscillation{shared->frequency_hz, shared->frequency_u_hz}) : std::nullopt;
+}
+
 // The largest oscillation of a trace in which samples were taken for spikes; 0 where none were.
 double oscillation_beside_spikes(const std::vector<Phase>& phases)
 {
@@ -424,12 +459,14 @@ std::vector<Phase> measure(Samples samples, MeasureOptions options)
     if (options.oscillation_cmH2O > 0.0) {
         phases = streamed(samples, options);
     }
-    if (!options.expected_oscillation_hz &&
+    const auto shared =
+        options.oscillation_hz ? std::nullopt : shared_oscillation(phases, samples, options.noise_cmH2O);
+    if (!shared && !options.expected_oscillation_hz &&
         (moves_by_chance(phases, PhaseKind::insufflation) || moves_by_chance(phases, PhaseKind::exsufflation))) {
         options.fewest_oscillation_periods = kEnoughForOnePhase;
         phases = streamed(samples, options);
     }
-    const auto pooled = options.oscillation_hz ? std::nullopt : pooled_oscillation(phases);
+    const auto pooled = options.oscillation_hz || shared ? shared : pooled_oscillation(phases);
     if (pooled) {
         options.oscillation_hz = pooled->frequency_hz;
         options.oscillation_u_hz = pooled->u_hz;

@@ -14,18 +14,18 @@ constexpr std::size_t kLocalSamples = 5;
 constexpr double kExit_s = 0.02;
 constexpr double kFoot = 0.6; // of the next edge's 10-90 % time: by so much the pressure may leave before the onset
 
-// How far outside the band (positive) or inside (negative), on local straight lines.
+// How far outside the band (positive) or inside (negative), on local straight lines; on parabolas where the pressure
+// bends by more than noise does.
 class Excess {
 public:
-    Excess(Samples samples, SampleWindow pause, Band band) : samples_(samples), pause_(pause), band_(band) {}
+    Excess(Samples samples, SampleWindow pause, Band band, double noise_cmH2O)
+        : samples_(samples), pause_(pause), band_(band), noise_cmH2O_(noise_cmH2O)
+    {
+    }
 
     [[nodiscard]] double at(std::size_t i) const
     {
-        const auto [first, last] = neighbourhood(i);
-        const Samples local = samples_.part(first, last);
-        const auto line = fit_line(local.time_s, local.pressure_cmH2O);
-        const double value = line ? line->at(samples_.time_s[i]) : samples_.pressure_cmH2O[i];
-        return std::abs(value - band_.centre_cmH2O) - band_.half_width_cmH2O;
+        return std::abs(level(i) - band_.centre_cmH2O) - band_.half_width_cmH2O;
     }
 
     [[nodiscard]] double raw(std::size_t i) const
@@ -57,9 +57,29 @@ public:
     [[nodiscard]] SampleWindow pause() const { return pause_; }
 
 private:
+    // Five samples of 100 Hz make a straight line cut the peak of a fast ring by a sixth. Where nothing bends the
+    // parabola would only be noisier: at its middle it differs from the line by 1.12 / sqrt(n) of the noise.
+    [[nodiscard]] double level(std::size_t i) const
+    {
+        constexpr double kBends = 3.0 * 1.12;
+        const auto [first, last] = neighbourhood(i);
+        const Samples local = samples_.part(first, last);
+        const auto line = fit_line(local.time_s, local.pressure_cmH2O);
+        if (!line) {
+            return samples_.pressure_cmH2O[i];
+        }
+        const double straight = line->at(samples_.time_s[i]);
+        const auto parabola =
+            local.size() < kLocalSamples ? std::nullopt : fit_polynomial(local.time_s, local.pressure_cmH2O, 2);
+        const double bent = parabola ? parabola->at(samples_.time_s[i]) : straight;
+        const double by_noise = kBends * noise_cmH2O_ / std::sqrt(static_cast<double>(local.size()));
+        return std::abs(bent - straight) > by_noise ? bent : straight;
+    }
+
     Samples samples_;
     SampleWindow pause_;
     Band band_;
+    double noise_cmH2O_;
 };
 
 // A stay outside a band: samples [first, last).
@@ -68,6 +88,25 @@ struct Excursion {
     std::size_t last = 0;
     double furthest = 0.0;
 };
+
+// Where the local level crosses a limit between samples `after - 1` and `after`: straight lines join them.
+double crossing_s(const Excess& excess, std::size_t after, double limit)
+{
+    const double from = excess.at(after - 1) - limit;
+    const double to = excess.at(after) - limit;
+    const double share = from * to < 0.0 ? from / (from - to) : 0.5;
+    return excess.time(after - 1) + share * (excess.time(after) - excess.time(after - 1));
+}
+
+// How long it lasts: from where the level crosses the limit to where it crosses it again.
+double lasts_s(const Excess& excess, const Excursion& excursion, double limit)
+{
+    const double begin_s = excursion.first > excess.pause().first ? crossing_s(excess, excursion.first, limit)
+                                                                  : excess.time(excursion.first);
+    const double end_s = excursion.last < excess.pause().last ? crossing_s(excess, excursion.last, limit)
+                                                              : excess.time(excursion.last - 1);
+    return end_s - begin_s;
+}
 
 // Every stay of the local level above `limit`, scanning the raw samples and looking closely only where they come near.
 std::vector<Excursion> excursions(const Excess& excess, double limit, double margin)
@@ -88,15 +127,6 @@ std::vector<Excursion> excursions(const Excess& excess, double limit, double mar
         outside = value > limit;
     }
     return found;
-}
-
-// Between samples the local levels are joined by straight lines.
-double entry_after(const Excess& excess, std::size_t inside, double limit)
-{
-    const double before = excess.at(inside - 1) - limit;
-    const double after = excess.at(inside) - limit;
-    const double share = before > after ? std::clamp(before / (before - after), 0.0, 1.0) : 0.5;
-    return excess.time(inside - 1) + share * (excess.time(inside) - excess.time(inside - 1));
 }
 
 // A fast edge bends within 20 ms: its crossing is read where the pressure moves by half the band's half-width.
@@ -127,14 +157,14 @@ ReturnToBand return_to_band(Samples samples, Interval pause, Band band, double n
     if (window.size() < 2) {
         return result;
     }
-    const Excess excess(samples, window, band);
+    const Excess excess(samples, window, band, noise_cmH2O);
     const double margin = std::max(5.0 * noise_cmH2O, 0.25 * band.half_width_cmH2O);
     const std::vector<Excursion> outside = excursions(excess, 0.0, margin);
     const double foot_s = pause.to_s - std::max(kExit_s, kFoot * next_edge_s);
     const Excursion* last = nullptr;
     for (const Excursion& excursion : outside) {
         const bool from_the_edge = excursion.first == window.first;
-        const bool lasts = excess.time(excursion.last - 1) - excess.time(excursion.first) > kExit_s;
+        const bool lasts = lasts_s(excess, excursion, 0.0) > kExit_s;
         const bool into_next = excursion.last == window.last && excess.time(excursion.first) > foot_s;
         if (from_the_edge || (lasts && !into_next && excursion.furthest > band.level_u_cmH2O)) {
             last = &excursion;
@@ -149,7 +179,7 @@ ReturnToBand return_to_band(Samples samples, Interval pause, Band band, double n
         result.next_entry_s = pause.from_s;
         return result;
     }
-    result.entry.time_s = entry_after(excess, last->last, 0.0);
+    result.entry.time_s = crossing_s(excess, last->last, 0.0);
     const auto [first, end] = excess.neighbourhood(last->last);
     const Samples local = samples.part(first, end);
     if (const auto line = fit_line(local.time_s, local.pressure_cmH2O); line && line->slope != 0.0) {

@@ -20,10 +20,10 @@ struct ReturnToBand {
     double next_entry_s = 0.0;      ///< entry that would count if an excursion within U of the band did
 };
 
-/// Last entry into the band during a pause. Judged on the local mean over max(5 samples, 20 ms) - the middle of the
-/// local straight line; an exit counts if it lasts over 20 ms and exceeds the band by more than the level's U. What
-/// leaves the band at the very end, within the foot of the next edge (`next_edge_s`: its 10-90 % time), is that edge,
-/// no exit.
+/// Last entry into the band during a pause. Judged on the local level over max(5 samples, 20 ms) - the middle of the
+/// local straight line, or parabola where it bends; an exit counts if it lasts over 20 ms and exceeds the band by more
+/// than the level's U. What leaves the band at the very end, within the foot of the next edge (`next_edge_s`: its 10-90
+/// % time), is that edge, no exit.
 [[nodiscard]] ReturnToBand return_to_band(Samples samples, Interval pause, Band band, double next_edge_s,
                                           double noise_cmH2O);
 

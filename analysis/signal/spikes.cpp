@@ -13,6 +13,7 @@ constexpr double kOfPlateau = 0.02;       // below this a spike changes nothing 
 constexpr double kOfStepsUpAndDown = 1.5; // a sampled ring or oscillation stays under 1.3
 constexpr double kOfStepsOneWay = 0.35;   // an overshoot of a quarter of an edge stays under 0.31
 constexpr double kOfStepsRun = 1.2;       // the lowest of several neighbours: an overshoot's stays far below
+constexpr double kOfDistance = 0.1;       // from the neighbourhood's median: settles what stands out alike
 constexpr std::size_t kFewest = 5;
 constexpr std::size_t kMostAround = 4;
 constexpr std::size_t kLongest = 2; // neighbours of one sign that are suspected together
@@ -38,11 +39,15 @@ public:
     {
         std::size_t best_first = 0;
         std::size_t best_length = 0;
-        double farthest = floor_;
+        double farthest = 0.0;
+        const double middle = middle_value();
         for (std::size_t length = 1; length <= kLongest; ++length) {
             for (std::size_t first = 1; first + length < count_; ++first) {
-                if (const double out = lowest_out(first, length); out > farthest) {
-                    farthest = out;
+                const double out = lowest_out(first, length);
+                // What lies between two spikes stands out from them as far as they do from it.
+                const double rank = out + kOfDistance * std::abs(value(first) - middle);
+                if (out > floor_ && rank > farthest) {
+                    farthest = rank;
                     best_first = first;
                     best_length = length;
                 }
@@ -68,7 +73,9 @@ public:
 
     [[nodiscard]] bool all_stand_clear() const
     {
-        const Steps steps = steps_of(0, count_);
+        Steps steps = steps_of(0, count_);
+        // The outermost sample may be a spike itself: nothing beyond it tells.
+        steps.largest = steps_of(1, count_ - 1).largest;
         for (std::size_t k = 1; k < count_; ++k) {
             if (kept_[k] > kept_[k - 1] + 1 && !(clear_between(k, 1.0, steps) && clear_between(k, -1.0, steps))) {
                 return false;
@@ -95,6 +102,17 @@ private:
     [[nodiscard]] std::array<std::size_t, kMost>::const_iterator end() const
     {
         return kept_.begin() + static_cast<std::ptrdiff_t>(count_);
+    }
+
+    [[nodiscard]] double middle_value() const
+    {
+        std::array<double, kMost> values{};
+        for (std::size_t k = 0; k < count_; ++k) {
+            values[k] = value(k);
+        }
+        const auto middle = values.begin() + static_cast<std::ptrdiff_t>(count_ / 2);
+        std::nth_element(values.begin(), middle, values.begin() + static_cast<std::ptrdiff_t>(count_));
+        return *middle;
     }
 
     [[nodiscard]] Steps steps_of(std::size_t first, std::size_t last) const

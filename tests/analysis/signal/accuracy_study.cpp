@@ -16,6 +16,14 @@ void Errors::add(double error)
 
 double Errors::rms() const { return count > 0 ? std::sqrt(sum_of_squares / static_cast<double>(count)) : 0.0; }
 
+void Errors::add(const Errors& others)
+{
+    sum += others.sum;
+    sum_of_squares += others.sum_of_squares;
+    largest = std::max(largest, others.largest);
+    count += others.count;
+}
+
 double Errors::mean() const { return count > 0 ? sum / static_cast<double>(count) : 0.0; }
 
 namespace {
@@ -96,7 +104,23 @@ void add_plain(Comparison& all, const std::vector<Truth>& plain, const CleanPres
     }
 }
 
-void compare_one(Comparison& all, const Row& row, int draws, std::mt19937_64& random)
+void add_up(Comparison& all, const Comparison& one)
+{
+    all.plateau.add(one.plateau);
+    all.residual.add(one.residual);
+    all.duration.add(one.duration);
+    all.mid_duration.add(one.mid_duration);
+    all.transition_share.add(one.transition_share);
+    all.plain_plateau.add(one.plain_plateau);
+    all.plain_residual.add(one.plain_residual);
+    all.plain_duration.add(one.plain_duration);
+    all.plain_mid_duration.add(one.plain_mid_duration);
+    all.entry_share.add(one.entry_share);
+    all.draws += one.draws;
+    all.wrong_phases += one.wrong_phases;
+}
+
+void compare_set(Comparison& all, const Row& row, int set, int draws, std::mt19937_64& random, const Watch& watch)
 {
     const Case one = row.draw(random);
     const CleanPressure pressure = cycling(one.form);
@@ -116,27 +140,55 @@ void compare_one(Comparison& all, const Row& row, int draws, std::mt19937_64& ra
     for (int draw = 0; draw < draws; ++draw) {
         const Trace trace = sampled(pressure, row.rate_hz, one.trouble, random);
         const std::vector<Phase> phases = measure(trace.samples(), {});
-        ++all.draws;
+        Comparison alone;
+        ++alone.draws;
         if (same_phases(phases, pressure)) {
-            add_ours(all, phases, truth, entries);
+            add_ours(alone, phases, truth, entries);
         } else {
-            ++all.wrong_phases;
+            ++alone.wrong_phases;
         }
         const Trace plain = sampled(twin, row.rate_hz, untroubled, random);
-        add_plain(all, plain_definition(plain.samples(), twin, twin_truth), twin, twin_truth);
+        add_plain(alone, plain_definition(plain.samples(), twin, twin_truth), twin, twin_truth);
+        add_up(all, alone);
+        if (watch) {
+            watch({set, draw, one, pressure, trace, truth, phases, alone});
+        }
     }
 }
 
 } // namespace
 
-Comparison compare(const Row& row, int sets, int draws, std::uint64_t seed)
+Comparison compare(const Row& row, int sets, int draws, std::uint64_t seed, const Watch& watch)
 {
     Comparison all;
     std::mt19937_64 random(seed);
     for (int set = 0; set < sets; ++set) {
-        compare_one(all, row, draws, random);
+        compare_set(all, row, set, draws, random, watch);
     }
     return all;
+}
+
+std::string gross_errors(const Comparison& alone)
+{
+    constexpr double kLevel_cmH2O = 0.3;
+    constexpr double kDuration_s = 0.01;
+    std::string words;
+    const auto say = [&words](const char* what, double value, double limit, double scale, const char* unit) {
+        if (value > limit) {
+            char text[96];
+            std::snprintf(text, sizeof text, "%s%s off by %.3g %s", words.empty() ? "" : ", ", what, scale * value,
+                          unit);
+            words += text;
+        }
+    };
+    if (alone.wrong_phases > 0) {
+        words = "other phases";
+    }
+    say("plateau", alone.plateau.largest, kLevel_cmH2O, 1.0, "cmH2O");
+    say("residual", alone.residual.largest, kLevel_cmH2O, 1.0, "cmH2O");
+    say("duration", alone.duration.largest, kDuration_s, 1e3, "ms");
+    say("return to zero", alone.entry_share.largest, 1.0, 1.0, "times its allowance");
+    return words;
 }
 
 namespace {

@@ -34,6 +34,7 @@ struct Errors {
     double sum = 0.0;
     long count = 0;
     void add(double error);
+    void add(const Errors& others);
     [[nodiscard]] double rms() const;
     [[nodiscard]] double mean() const;
 };
@@ -46,8 +47,26 @@ struct Comparison {
     long wrong_phases = 0; ///< draws in which other phases came back than are there
 };
 
+/// One trace of a row, beside the truth and what was measured.
+struct Draw {
+    int set = 0;
+    int draw = 0;
+    const Case& drawn;
+    const CleanPressure& pressure;
+    const Trace& trace;
+    const std::vector<Truth>& truth;
+    const std::vector<Phase>& phases;
+    const Comparison& alone; ///< the errors of this trace alone
+};
+using Watch = std::function<void(const Draw&)>;
+
 /// `sets` parameter sets, `draws` traces each with random sampling phase, noise and spikes, compared with the truth.
-[[nodiscard]] Comparison compare(const Row& row, int sets, int draws, std::uint64_t seed);
+/// `watch` is shown every trace.
+[[nodiscard]] Comparison compare(const Row& row, int sets, int draws, std::uint64_t seed, const Watch& watch = {});
+
+/// What is grossly wrong in one trace - other phases, a level off by more than 0.3 cmH2O, a duration by more than
+/// 10 ms, a return to zero by more than its allowance - in words; empty where nothing is.
+[[nodiscard]] std::string gross_errors(const Comparison& alone);
 
 /// What a row must keep. `spread` > 0: so many standard deviations of the statistical spread of a few draws are granted
 /// on every root mean square.

@@ -256,5 +256,24 @@ TEST(HardCases, WeakCyclesAreToldFromTheirPauses)
     }
 }
 
+// 30 ms at 100 Hz: a peak of the ring lasts three or four samples, and a straight line through five of them cuts it.
+TEST(HardCases, AFastRingThatLeavesTheBandAgainReturnsWithItsLastPeak)
+{
+    for (const double pressure : {13.5, 42.0}) { // its first or second peak lies beyond 2 cmH2O, the next within
+        std::vector<Part> parts = two_cycles();
+        for (Part& part : parts) {
+            part.level_cmH2O *= pressure / 40.0;
+        }
+        const auto clean = of_parts(parts, {Shape::second_order, 0.035, 0.4037});
+        const auto truth = analytic::truth_of(clean);
+        const double entry_s = analytic::true_band_entry(clean, truth[3].onset_s, truth[4].onset_s, 0.0, 2.0);
+        for (std::uint64_t seed = 0; seed < 5; ++seed) {
+            const auto phases = measure(taken(clean, 100.0, seed).samples(), {});
+            ASSERT_TRUE(phases[3].return_to_band) << pressure;
+            EXPECT_NEAR(phases[3].return_to_band->time_s, entry_s, 0.01) << pressure;
+        }
+    }
+}
+
 } // namespace
 } // namespace zeroline::signal

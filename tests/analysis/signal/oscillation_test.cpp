@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace zeroline::signal {
 namespace {
@@ -104,6 +105,43 @@ TEST(Oscillation, ThePlateauIsTheMeanOverWholePeriods)
         if (phases[k].kind != PhaseKind::pause) {
             EXPECT_LT(*phases[k].overshoot_percent, 3.0) << "the oscillation is no overshoot";
             EXPECT_GT(std::abs(*phases[k].peak_cmH2O), 49.0) << "but a peak it is";
+        }
+    }
+}
+
+// 30 to 90 % of the phases hold hardly a period, on edges some of which still settle there: a phase alone might as well
+// bend. The level is the mean of the clean pressure without the oscillation.
+TEST(Oscillation, ASlowOneThatNoPhaseShowsAloneIsFoundInAllTogether)
+{
+    for (const double rate : {100.0, 250.0, 1000.0}) {
+        for (const auto& [frequency, edge] : {std::pair{1.05, Shape::second_order}, std::pair{1.2, Shape::ramp}}) {
+            CycleForm form = oscillating(frequency, 2.0);
+            form.insufflation_cmH2O = 32.0;
+            form.insufflation_s = 1.4;
+            form.form = {edge, 0.13, 0.7};
+            form.cycles = 2;
+            const auto truth = analytic::truth_of(analytic::cycling(form));
+            const auto phases = measured(form, rate, {});
+            ASSERT_EQ(phases.size(), truth.size());
+            for (const std::size_t k : {1U, 2U, 4U, 5U}) {
+                ASSERT_TRUE(phases[k].oscillation) << frequency << " Hz at " << rate << ", phase " << k;
+                EXPECT_NEAR(phases[k].oscillation->frequency_hz, frequency, 0.03 * frequency) << rate;
+                EXPECT_NEAR(phases[k].oscillation->amplitude_cmH2O, 2.0, 0.2) << rate;
+                EXPECT_NEAR(phases[k].plateau->value_cmH2O, truth[k].level_cmH2O, 0.1) << rate;
+            }
+        }
+    }
+}
+
+TEST(Oscillation, ASlowRingInEveryPhaseIsNone)
+{
+    for (const double rate : {100.0, 1000.0}) {
+        for (const double edge_s : {0.2, 0.3}) {
+            CycleForm form;
+            form.form = {Shape::second_order, edge_s, 0.4037};
+            for (const Phase& phase : measured(form, rate, {})) {
+                EXPECT_FALSE(phase.oscillation) << edge_s << " s at " << rate;
+            }
         }
     }
 }

@@ -56,6 +56,22 @@ TEST(Spikes, OneOnALevelIsFoundAloneInPairsAndInThrees)
         pressure = level;
         pressure[20] = pressure[22] += size;
         EXPECT_EQ(spikes_in(pressure), (Numbers{20, 22})) << "what lies between two is none, " << size;
+        pressure = level;
+        pressure[20] = pressure[23] += size;
+        pressure[21] = pressure[22] -= 0.02 * size; // and stand out a little farther
+        EXPECT_EQ(spikes_in(pressure), (Numbers{20, 23})) << "nor are two that lie between two, " << size;
+    }
+}
+
+TEST(Spikes, OneAtTheEndOfAnothersNeighbourhoodHidesItNot)
+{
+    for (const double fast : {2.0, 4.0}) {
+        for (std::size_t first = 10; first < 30; ++first) {
+            auto pressure = edge(fast);
+            pressure[first] += 60.0;
+            pressure[first + kSpikeReach] -= 60.0;
+            EXPECT_EQ(spikes_in(pressure), (Numbers{first, first + kSpikeReach})) << fast;
+        }
     }
 }
 

@@ -1,0 +1,141 @@
+#include "analysis/signal/oscillation.hpp"
+#include "analysis/signal/oscillation_trial.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <vector>
+
+namespace zeroline::signal {
+namespace {
+
+constexpr double kShare = 0.75;           // of the variance about lines that it must explain
+constexpr double kBetterThanOthers = 0.3; // it leaves no more than this part of what bends, or exponentials, leave
+constexpr double kLeastPeriods = 0.5;
+
+// The phases of a series, fitted with one frequency and each its own constant, sine and cosine.
+class Series {
+public:
+    Series(std::span<const Samples> stretches, double noise_cmH2O)
+    {
+        for (const Samples& one : stretches) {
+            windows_.push_back(window_of(one));
+            const OscillationWindow& window = windows_.back();
+            shortest_s_ = std::min(shortest_s_, window.span_s);
+            longest_s_ = std::max(longest_s_, window.span_s);
+            const double variance = noise_cmH2O * noise_cmH2O / window.group;
+            const auto points = static_cast<double>(window.points.size());
+            by_noise_ += variance * (points - kFitted);
+            by_noise_u_ = std::hypot(by_noise_u_, variance * std::sqrt(2.0 * points));
+            variance_ = std::max(variance_, variance);
+            about_line_ += about_line(window).sum_of_squares;
+        }
+    }
+
+    /// Whether the phases move by more than noise at all.
+    [[nodiscard]] bool moves() const { return about_line_ * (1.0 - kShare) > by_noise_; }
+
+    /// Where the least is left: from half a period in the longest phase to two in the shortest.
+    [[nodiscard]] double best_hz() const
+    {
+        const double step_hz = 0.05 / longest_s_;
+        const double to_hz = std::min(kHighestOscillation_hz, 2.0 / shortest_s_);
+        double best_hz = 0.0;
+        double least = about_line_;
+        for (double hz = std::max(kLowestOscillation_hz, kLeastPeriods / longest_s_); hz <= to_hz; hz += step_hz) {
+            if (const double left = left_at(hz); left < least) {
+                least = left;
+                best_hz = hz;
+            }
+        }
+        return best_hz > 0.0 ? narrowed(best_hz - step_hz, best_hz + step_hz) : 0.0;
+    }
+
+    /// Standard uncertainty of a frequency where the least is left: what is left rises by the noise's variance.
+    [[nodiscard]] double u_hz(double hz) const
+    {
+        const double step_hz = 0.01 / longest_s_;
+        const double bend = (left_at(hz - step_hz) - 2.0 * left_at(hz) + left_at(hz + step_hz)) / (step_hz * step_hz);
+        return bend > 0.0 ? std::sqrt(2.0 * variance_ / bend) : 0.0;
+    }
+
+    /// Whether a sinusoid leaves no more than as much again as the noise (a slow ring leaves many times that), and what
+    /// a settling phase does leaves more.
+    [[nodiscard]] bool told_from_settling(double hz) const
+    {
+        const double beyond_noise = std::max(0.0, left_at(hz) - by_noise_);
+        const double unexplained = beyond_noise + kSurely * by_noise_u_;
+        double by_bends = -by_noise_;
+        double by_tails = -by_noise_;
+        for (const OscillationWindow& window : windows_) {
+            by_bends += left_by_bend(window);
+            by_tails += left_by_tail(window);
+        }
+        return beyond_noise < by_noise_ && unexplained < kBetterThanOthers * by_bends &&
+               unexplained < kBetterThanOthers * by_tails;
+    }
+
+private:
+    static constexpr double kSurely = 2.0;
+    static constexpr double kFitted = 4.0; // in each phase
+
+    [[nodiscard]] double left_at(double hz) const
+    {
+        double left = 0.0;
+        for (const OscillationWindow& window : windows_) {
+            left += left_beside_tail(window, hz);
+        }
+        return left;
+    }
+
+    // By the golden section.
+    [[nodiscard]] double narrowed(double low, double high) const
+    {
+        constexpr double kGolden = 0.6180339887498949;
+        double inner_low = high - kGolden * (high - low);
+        double inner_high = low + kGolden * (high - low);
+        double left_low = left_at(inner_low);
+        double left_high = left_at(inner_high);
+        for (int round = 0; round < 18; ++round) {
+            if (left_low < left_high) {
+                high = inner_high;
+                inner_high = inner_low;
+                left_high = left_low;
+                inner_low = high - kGolden * (high - low);
+                left_low = left_at(inner_low);
+            } else {
+                low = inner_low;
+                inner_low = inner_high;
+                left_low = left_high;
+                inner_high = low + kGolden * (high - low);
+                left_high = left_at(inner_high);
+            }
+        }
+        return (low + high) / 2.0;
+    }
+
+    std::vector<OscillationWindow> windows_;
+    double shortest_s_ = std::numeric_limits<double>::infinity();
+    double longest_s_ = 0.0;
+    double about_line_ = 0.0;
+    double by_noise_ = 0.0; // what noise alone leaves, and its standard deviation
+    double by_noise_u_ = 0.0;
+    double variance_ = 0.0; // of a point
+};
+
+} // namespace
+
+std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples> stretches, double noise_cmH2O)
+{
+    if (stretches.size() < 2) {
+        return std::nullopt;
+    }
+    const Series series(stretches, noise_cmH2O);
+    const double best_hz = series.moves() ? series.best_hz() : 0.0;
+    if (!(best_hz >= kLowestOscillation_hz) || !series.told_from_settling(best_hz)) {
+        return std::nullopt;
+    }
+    return SharedOscillation{best_hz, series.u_hz(best_hz)};
+}
+
+} // namespace zeroline::signal
