@@ -1,5 +1,6 @@
 #include "acquisition/trace/calibration.hpp"
 #include "acquisition/trace/trace_csv.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <benchmark/benchmark.h>
 
@@ -10,7 +11,6 @@
 #include <fstream>
 #include <random>
 #include <string>
-#include <unistd.h>
 
 namespace {
 
@@ -102,13 +102,13 @@ void parse(benchmark::State& state)
 
 void load_and_derive(benchmark::State& state)
 {
-    const auto file = std::filesystem::temp_directory_path() / ("hour-" + std::to_string(getpid()) + ".csv");
+    const zeroline::TemporaryFolder folder;
+    const auto file = folder / "hour.csv";
     std::ofstream(file, std::ios::binary) << hour_long_text();
     for (auto _ : state) {
         const auto trace = zeroline::trace::derive(zeroline::trace::load_trace_csv(file), nullptr);
         benchmark::DoNotOptimize(trace.time_s.data());
     }
-    std::filesystem::remove(file);
     count_bytes(state);
 }
 

@@ -1,6 +1,7 @@
 // Every command that a page shows exists, with every option shown; blocks marked "sh tried" are run as they stand.
 
 #include "tests/house/house_rules.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -165,19 +166,17 @@ TEST(DocExamples, EveryCommandShownExistsWithItsOptions)
 
 TEST(DocExamples, BlocksMarkedAsTriedRunAsTheyStand)
 {
-    std::string name = (fs::temp_directory_path() / "zeroline-examples-XXXXXX").string();
-    const fs::path place = mkdtemp(name.data());
+    const TemporaryFolder place;
     fs::create_directory_symlink(kRoot / "fixtures", place / "fixtures");
     for (const auto& page : pages()) {
         std::ifstream in(page);
         for (const auto& block : tried_blocks(in)) {
             std::ofstream(place / "example.sh") << "set -e\nPATH=\"" << kProgram.parent_path().string() << ":$PATH\"\n"
                                                 << block;
-            const auto outcome = run("cd '" + place.string() + "' && timeout 150 sh example.sh");
+            const auto outcome = run("cd '" + place.path().string() + "' && timeout 150 sh example.sh");
             EXPECT_EQ(outcome.status, 0) << page << "\n" << block << "\n" << outcome.output;
         }
     }
-    fs::remove_all(place);
 }
 
 TEST(DocExamples, AnUnknownOptionIsNamed)

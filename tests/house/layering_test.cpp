@@ -1,9 +1,9 @@
 #include "tests/house/house_rules.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <cstdlib>
 #include <fstream>
 
 namespace zeroline::house {
@@ -54,13 +54,10 @@ class SinfulTree : public testing::Test {
 protected:
     void SetUp() override
     {
-        std::string name = (fs::temp_directory_path() / "zeroline-house-XXXXXX").string();
-        root_ = mkdtemp(name.data());
         write("acquisition/trace/trace.hpp", "#pragma once\n");
         write("acquisition/serial/capture.hpp", "#include \"acquisition/trace/trace.hpp\"\n");
         write("analysis/judge.cpp", "#include \"acquisition/trace/trace.hpp\"\n#include <vector>\n");
     }
-    void TearDown() override { fs::remove_all(root_); }
 
     void write(const std::string& file, const std::string& text) const
     {
@@ -69,7 +66,8 @@ protected:
     }
     Complaints directions() const { return wrong_directions(rules_, includes_below(root_), root_); }
 
-    fs::path root_;
+    TemporaryFolder folder_;
+    const fs::path& root_ = folder_.path();
     Architecture rules_{{{"acquisition/trace", "zeroline_trace", {}, {"outside::json"}},
                          {"acquisition/serial", "zeroline_serial", {"acquisition/trace"}, {}},
                          {"analysis", "zeroline_analysis", {"acquisition/trace"}, {}}},

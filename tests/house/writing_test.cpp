@@ -1,6 +1,7 @@
 // Habits of the house that a reader would have to look for in every file.
 
 #include "tests/house/house_rules.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -176,11 +177,11 @@ TEST(Writing, EveryPageAndFileThatAPageNamesExists)
 
 TEST(Writing, TheSearchForMachinePathsFindsOne)
 {
-    const auto file = fs::temp_directory_path() / "zeroline-house-writing.txt";
+    const TemporaryFolder folder;
+    const auto file = folder / "writing.txt";
     std::ofstream(file) << "fine\nlook in /"
                         << "home/somebody\n";
     EXPECT_THAT(lines_with(file, machine_paths()), Not(IsEmpty()));
-    fs::remove(file);
 }
 
 } // namespace

@@ -5,6 +5,7 @@
 #include "tests/acquisition/serial/captured.hpp"
 #include "tests/acquisition/serial/in_child.hpp"
 #include "tests/acquisition/serial/pty_pair.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <fcntl.h>
 #include <gmock/gmock.h>
@@ -37,7 +38,7 @@ CaptureSettings settings_for(const std::string& port)
 
 TEST(Capture, hands_over_what_the_instrument_sends_and_leaves_it_in_the_file)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const InstrumentEnd instrument;
     CaptureSettings settings = settings_for(instrument.path());
     settings.file = folder / "trace.csv";
@@ -144,7 +145,7 @@ TEST(Capture, counts_what_is_damaged_between_readings)
 
 TEST(Capture, waits_for_a_lost_instrument_and_goes_on_when_its_link_is_made_anew)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const auto link = folder / "port";
     InstrumentEnd before;
     std::filesystem::create_symlink(before.path(), link);
@@ -180,7 +181,7 @@ TEST(Capture, waits_for_a_lost_instrument_and_goes_on_when_its_link_is_made_anew
 // What has just come may be refused for a moment and is not complained of; what stays refused is.
 TEST(Capture, says_what_keeps_an_instrument_that_came_back_from_being_opened)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const auto link = folder / "port";
     InstrumentEnd before;
     std::filesystem::create_symlink(before.path(), link);
@@ -254,7 +255,7 @@ TEST(Capture, does_not_take_a_damaged_count_for_a_thousand_lost_readings)
 
 TEST(Capture, counts_what_a_display_that_never_comes_did_not_get_while_the_file_gets_all)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const InstrumentEnd instrument;
     CaptureSettings settings = settings_for(instrument.path());
     settings.file = folder / "trace.csv";
@@ -280,7 +281,7 @@ TEST(Capture, counts_what_a_display_that_never_comes_did_not_get_while_the_file_
 // A pipe that nobody empties takes 64 kB and then holds up whoever writes, as a disk does that hangs.
 TEST(Capture, goes_on_while_the_disk_takes_nothing)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const InstrumentEnd instrument;
     CaptureSettings settings = settings_for(instrument.path());
     settings.file = folder / "trace.csv";
@@ -316,7 +317,7 @@ TEST(Capture, goes_on_while_the_disk_takes_nothing)
 
 TEST(Capture, leaves_a_note_in_the_file_where_bytes_were_discarded)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const InstrumentEnd instrument;
     CaptureSettings settings = settings_for(instrument.path());
     settings.file = folder / "trace.csv";
@@ -341,7 +342,7 @@ TEST(Capture, leaves_a_note_in_the_file_where_bytes_were_discarded)
 
 TEST(Capture, may_be_watched_and_pulled_from_other_threads_while_it_runs)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const InstrumentEnd instrument;
     CaptureSettings settings = settings_for(instrument.path());
     settings.file = folder / "trace.csv";
@@ -382,7 +383,7 @@ TEST(Capture, may_be_watched_and_pulled_from_other_threads_while_it_runs)
 
 TEST(Capture, that_cannot_write_any_more_says_so_and_keeps_what_was_written)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const InstrumentEnd instrument;
     CaptureSettings settings = settings_for(instrument.path());
     settings.file = folder / "trace.csv";

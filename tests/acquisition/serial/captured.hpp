@@ -1,6 +1,7 @@
 #pragma once
 
 #include "acquisition/serial/capture.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <array>
 #include <chrono>
@@ -43,26 +44,5 @@ inline trace::Instrument plain_instrument()
     instrument.port.baud = 115200;
     return instrument;
 }
-
-/// A folder of the test's own, removed with it.
-class Folder {
-public:
-    Folder()
-    {
-        std::string name = (std::filesystem::temp_directory_path() / "zeroline-XXXXXX").string();
-        path_ = ::mkdtemp(name.data());
-    }
-    ~Folder()
-    {
-        std::error_code ignored;
-        std::filesystem::remove_all(path_, ignored);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    [[nodiscard]] std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
-
-private:
-    std::filesystem::path path_;
-};
 
 } // namespace zeroline::serial::test

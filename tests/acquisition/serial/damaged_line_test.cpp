@@ -5,12 +5,12 @@
 #include "acquisition/trace/trace_csv.hpp"
 #include "tests/acquisition/serial/captured.hpp"
 #include "tests/acquisition/serial/pty_pair.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 #include <linux/serial.h>
 #include <sys/ioctl.h>
 #include <sys/syscall.h>
-#include <unistd.h>
 
 #include <atomic>
 #include <cstdarg>
@@ -50,7 +50,7 @@ struct CountingDriver {
 TEST(DamagedLine, is_counted_noted_in_the_trace_and_loses_no_good_reading)
 {
     const CountingDriver driver;
-    const Folder folder;
+    const TemporaryFolder folder;
     const InstrumentEnd instrument;
     CaptureSettings settings;
     settings.port = instrument.path();

@@ -4,6 +4,7 @@
 #include "tests/acquisition/serial/captured.hpp"
 #include "tests/acquisition/serial/process.hpp"
 #include "tests/acquisition/serial/pty_pair.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gtest/gtest.h>
 
@@ -43,7 +44,7 @@ void describe_instrument(const std::filesystem::path& file)
 // Kills a capture at a random moment; its file must load and hold what was sent. How long before the kill it ends.
 std::chrono::nanoseconds missing_after_kill(std::mt19937& random)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const InstrumentEnd instrument;
     const auto file = folder / "trace.csv";
     describe_instrument(folder / "instrument.json");

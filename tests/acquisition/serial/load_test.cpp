@@ -6,6 +6,7 @@
 #include "acquisition/trace/trace_csv.hpp"
 #include "tests/acquisition/serial/captured.hpp"
 #include "tests/acquisition/serial/pty_pair.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 #include <malloc.h>
@@ -83,7 +84,7 @@ CaptureSettings fast_line(const InstrumentEnd& instrument, const std::filesystem
     return settings;
 }
 
-std::filesystem::path described(const Folder& folder)
+std::filesystem::path described(const TemporaryFolder& folder)
 {
     auto file = folder / "instrument.json";
     std::ofstream(file) << R"({"schema": "zeroline/instrument/1", "name": "invented", "serial": "1",
@@ -121,7 +122,7 @@ double processor_time_s(std::vector<std::string> command, const InstrumentEnd& i
 
 TEST(Load, of_ten_thousand_readings_a_second_is_taken_without_loss)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const InstrumentEnd instrument;
     Player player(10, 1000 * seconds_from("ZEROLINE_LOAD_S", 60));
     const auto settings = fast_line(instrument, folder / "trace.csv");
@@ -159,7 +160,7 @@ TEST(Load, of_ten_thousand_readings_a_second_is_taken_without_loss)
 
 TEST(Load, costs_little_more_than_copying_the_stream)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const InstrumentEnd captured;
     const InstrumentEnd copied;
     Player player(10, 1000 * seconds_from("ZEROLINE_LOAD_S", 60));
@@ -176,7 +177,7 @@ TEST(Load, costs_little_more_than_copying_the_stream)
 // Live heap, not pages: what the process keeps for a stream that never ends.
 TEST(Soak, at_a_thousand_readings_a_second_keeps_memory_flat_and_loses_nothing)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const InstrumentEnd instrument;
     Player player(1, 1000 * seconds_from("ZEROLINE_SOAK_S", 3600));
     const auto settings = fast_line(instrument, folder / "trace.csv");

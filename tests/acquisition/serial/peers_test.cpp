@@ -6,6 +6,7 @@
 #include "tests/acquisition/serial/captured.hpp"
 #include "tests/acquisition/serial/process.hpp"
 #include "tests/acquisition/serial/socat_pair.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 
@@ -34,7 +35,7 @@ std::vector<double> captured_from(const std::string& port, const std::filesystem
 
 TEST(Socat, carries_a_trace_into_the_capture_without_losing_a_reading)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     SocatPair cable;
     ASSERT_TRUE(cable.ready());
     std::vector<double> sent;
@@ -56,7 +57,7 @@ TEST(Socat, carries_a_trace_into_the_capture_without_losing_a_reading)
 // Five bytes at a time, now and then a pause in the middle of a line.
 TEST(Socat, that_delays_and_cuts_what_it_carries_loses_no_reading)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     std::ofstream(folder / "slowly") << R"(
         printf '\r\n'
         i=0
@@ -102,7 +103,7 @@ TEST(Socat, that_ends_is_an_instrument_that_is_gone)
 
 TEST(PythonSerial, writes_readings_from_another_process_and_none_is_lost)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     SocatPair cable;
     ASSERT_TRUE(cable.ready());
     const std::string program = "import serial\n"
@@ -125,7 +126,7 @@ TEST(PythonSerial, writes_readings_from_another_process_and_none_is_lost)
 
 TEST(PythonSerial, that_holds_the_port_for_itself_is_named_as_another_program)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     SocatPair cable;
     ASSERT_TRUE(cable.ready());
     const std::string program = "import serial, time\n"

@@ -4,6 +4,7 @@
 #include "tests/acquisition/serial/captured.hpp"
 #include "tests/acquisition/serial/in_child.hpp"
 #include "tests/acquisition/serial/pty_pair.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 #include <grp.h>
@@ -47,7 +48,7 @@ TEST(SerialLink, says_that_there_is_no_such_port)
 
 TEST(SerialLink, says_that_a_file_a_folder_or_another_device_is_no_serial_port)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const std::string file = (folder / "file").string();
     std::ofstream(file) << "1.0\n";
     for (const std::string& path : {file, (folder / "").string(), std::string("/dev/null")}) {
@@ -227,7 +228,7 @@ TEST(SerialLink, puts_its_settings_in_words)
 TEST(PseudoTerminal, is_told_from_devices_files_and_nothing)
 {
     const InstrumentEnd instrument;
-    const Folder folder;
+    const TemporaryFolder folder;
     std::filesystem::create_symlink(instrument.path(), folder / "link");
     EXPECT_TRUE(is_pseudo_terminal(instrument.path()));
     EXPECT_TRUE(is_pseudo_terminal((folder / "link").string()));

@@ -2,6 +2,7 @@
 
 #include "tests/acquisition/serial/captured.hpp"
 #include "tests/acquisition/serial/process.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <filesystem>
 #include <string>
@@ -24,7 +25,7 @@ public:
     void end() { socat_.end(SIGTERM); }
 
 private:
-    Folder folder_;
+    TemporaryFolder folder_;
     Process socat_;
     bool ready_;
 };

@@ -4,6 +4,7 @@
 #include "acquisition/trace/trace_csv.hpp"
 #include "tests/acquisition/serial/captured.hpp"
 #include "tests/acquisition/serial/in_child.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 #include <sys/mount.h>
@@ -58,7 +59,7 @@ std::string write_until_trouble(const std::filesystem::path& file)
 
 TEST(TraceFile, has_rows_within_a_tenth_of_a_second_without_being_closed)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     TraceFile trace(folder / "trace.csv", kHeader);
     EXPECT_EQ(text_of(folder / "trace.csv"), kHeader);
     const auto before = std::chrono::steady_clock::now();
@@ -70,7 +71,7 @@ TEST(TraceFile, has_rows_within_a_tenth_of_a_second_without_being_closed)
 
 TEST(TraceFile, keeps_every_row_in_order)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     std::string expected(kHeader);
     {
         TraceFile trace(folder / "trace.csv", kHeader);
@@ -85,7 +86,7 @@ TEST(TraceFile, keeps_every_row_in_order)
 
 TEST(TraceFile, never_writes_over_a_trace)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     std::ofstream(folder / "trace.csv") << "precious";
     EXPECT_THAT(refusal(folder / "trace.csv"), HasSubstr("the file is there already"));
     EXPECT_EQ(text_of(folder / "trace.csv"), "precious");
@@ -93,14 +94,14 @@ TEST(TraceFile, never_writes_over_a_trace)
 
 TEST(TraceFile, refuses_a_folder_that_is_missing_and_a_name_that_is_a_folder)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     EXPECT_THAT(refusal(folder / "no" / "trace.csv"), HasSubstr("the folder does not exist"));
     EXPECT_THAT(refusal(folder / ""), HasSubstr("this is a folder"));
 }
 
 TEST(TraceFile, refuses_a_read_only_folder)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const auto closed = folder / "closed";
     std::filesystem::create_directory(closed);
     ::chmod((folder / "").c_str(), 0755);
@@ -121,7 +122,7 @@ TEST(TraceFile, refuses_to_begin_on_a_full_disk)
 
 TEST(TraceFile, says_that_the_file_may_not_grow_and_ends_it_with_a_whole_row)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const std::string said = in_child([&] {
         std::signal(SIGXFSZ, SIG_IGN);
         const rlimit limit{20005, 20005};
@@ -135,7 +136,7 @@ TEST(TraceFile, says_that_the_file_may_not_grow_and_ends_it_with_a_whole_row)
 
 TEST(TraceFile, says_that_the_disk_is_full_and_ends_the_file_with_a_whole_row)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const auto disk = folder / "disk";
     std::filesystem::create_directory(disk);
     if (::mount("tmpfs", disk.c_str(), "tmpfs", 0, "size=64k") != 0) {

@@ -1,5 +1,6 @@
 #include "acquisition/trace/csv_cells.hpp"
 #include "acquisition/trace/trace_csv.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gtest/gtest.h>
 
@@ -8,7 +9,6 @@
 #include <cstdlib>
 #include <filesystem>
 #include <locale>
-#include <unistd.h>
 
 namespace zeroline::trace {
 namespace {
@@ -145,15 +145,13 @@ class CommaLocale {
 public:
     CommaLocale() : before_(std::locale::global(std::locale(std::locale::classic(), new DecimalComma)))
     {
-        const auto folder = std::filesystem::temp_directory_path() / ("comma-locale-" + std::to_string(getpid()));
-        std::filesystem::create_directories(folder);
+        const TemporaryFolder folder;
         const auto command = "localedef -i de_DE -f UTF-8 " + (folder / "de_DE.UTF-8").string() + " 2>/dev/null";
         if (std::system(command.c_str()) == 0) {
-            setenv("LOCPATH", folder.c_str(), 1);
+            setenv("LOCPATH", folder.path().c_str(), 1);
         }
         c_too_ = std::setlocale(LC_ALL, "de_DE.UTF-8") != nullptr;
         unsetenv("LOCPATH");
-        std::filesystem::remove_all(folder);
     }
     ~CommaLocale()
     {

@@ -1,12 +1,12 @@
 #include "acquisition/trace/input_error.hpp"
 #include "acquisition/trace/trace_csv.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <filesystem>
 #include <fstream>
-#include <unistd.h>
 
 namespace zeroline::trace {
 namespace {
@@ -121,13 +121,13 @@ TEST(TraceFileRefusal, NamesTheFile)
 
 TEST(TraceFileRefusal, NamesFileAndLine)
 {
-    const auto file = std::filesystem::temp_directory_path() / ("refused-" + std::to_string(getpid()) + ".csv");
+    const TemporaryFolder folder;
+    const auto file = folder / "refused.csv";
     std::ofstream(file) << kHeader << "0,1\n0,2\n";
     EXPECT_EQ(refusal_of_file(file),
               file.string() + ": line 3: time 0 s after 0 s; expected times that strictly increase");
     std::ofstream(file) << kHeader << std::string(1'000'000, '1');
     EXPECT_THAT(refusal_of_file(file), HasSubstr("line 2: a line that does not end"));
-    std::filesystem::remove(file);
 }
 
 } // namespace

@@ -1,6 +1,7 @@
 #include "acquisition/trace/trace_csv.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gtest/gtest.h>
 
@@ -9,32 +10,21 @@
 #include <filesystem>
 #include <fstream>
 #include <random>
-#include <unistd.h>
 
 namespace zeroline::trace {
 namespace {
 
 using Numbers = std::vector<double>;
 
-std::filesystem::path scratch_file(const std::string& name)
-{
-    return std::filesystem::temp_directory_path() / (name + "-" + std::to_string(getpid()) + ".csv");
-}
-
 /// A file with this text, gone with the object.
 class TextFile {
 public:
-    explicit TextFile(const std::string& text) : path_(scratch_file("trace"))
-    {
-        std::ofstream(path_, std::ios::binary) << text;
-    }
-    ~TextFile() { std::filesystem::remove(path_); }
-    TextFile(const TextFile&) = delete;
-    TextFile& operator=(const TextFile&) = delete;
+    explicit TextFile(const std::string& text) { std::ofstream(path_, std::ios::binary) << text; }
     [[nodiscard]] const std::filesystem::path& path() const { return path_; }
 
 private:
-    std::filesystem::path path_;
+    TemporaryFolder folder_;
+    std::filesystem::path path_ = folder_ / "trace.csv";
 };
 
 void expect_same(const RawTrace& a, const RawTrace& b)

@@ -3,6 +3,7 @@
 #include "tests/acquisition/serial/captured.hpp"
 #include "tests/acquisition/serial/in_child.hpp"
 #include "tests/acquisition/serial/pty_pair.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 #include <sys/stat.h>
@@ -15,7 +16,6 @@ namespace zeroline::console::test {
 namespace {
 
 namespace fs = std::filesystem;
-using serial::test::Folder;
 using serial::test::InstrumentEnd;
 using testing::HasSubstr;
 using testing::Not;
@@ -109,7 +109,7 @@ TEST(Readiness, wants_room_and_the_right_to_write)
 {
     EXPECT_FALSE(check_disk("/no/such/folder").ok);
     EXPECT_FALSE(check_disk("/proc").ok);
-    const Folder folder;
+    const TemporaryFolder folder;
     EXPECT_THAT(check_disk(folder / "").found, HasSubstr("MB free in"));
 }
 
@@ -129,7 +129,7 @@ void put_supply(const fs::path& supplies, const std::string& name, const std::st
 // Files as the kernel's documentation has them (Documentation/ABI/testing/sysfs-class-power).
 TEST(Readiness, reads_the_charge_of_the_computers_own_battery)
 {
-    const Folder folder;
+    const TemporaryFolder folder;
     const auto supplies = folder / "power_supply";
     fs::create_directories(supplies);
     put_supply(supplies, "AC", "Mains", "");

@@ -2,6 +2,7 @@
 
 #include "tests/gui/print/made_record.hpp"
 #include "tests/gui/print/other_programs.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 
@@ -21,7 +22,7 @@ protected:
         write_home_page(here_ / "record", here_ / "home.pdf", {.language = language});
         return here_ / "home.pdf";
     }
-    Workplace here_;
+    TemporaryFolder here_;
 };
 
 TEST_F(HomePage, says_in_plain_english_what_was_seen_and_whom_to_call)

@@ -2,6 +2,7 @@
 
 #include "tests/gui/print/made_record.hpp"
 #include "tests/gui/print/other_programs.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 
@@ -22,7 +23,7 @@ protected:
         EXPECT_EQ(why_no_label(here_ / "record").empty(), message == "no trouble");
         return message;
     }
-    Workplace here_;
+    TemporaryFolder here_;
 };
 
 TEST_F(Label, names_unit_day_due_day_initials_and_record_on_50_by_25_mm)

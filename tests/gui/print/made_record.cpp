@@ -8,8 +8,6 @@
 
 #include <cmath>
 #include <cstdio>
-#include <cstdlib>
-#include <unistd.h>
 
 namespace zeroline::print {
 
@@ -178,13 +176,5 @@ void change_record(const fs::path& folder, const std::function<void(nlohmann::or
     change(tree);
     records::write_file_whole(file, tree.dump(2));
 }
-
-Workplace::Workplace()
-{
-    std::string name = testing::TempDir() + "zeroline_print_XXXXXX";
-    here_ = ::mkdtemp(name.data());
-}
-
-Workplace::~Workplace() { fs::remove_all(here_); }
 
 } // namespace zeroline::print

@@ -30,19 +30,6 @@ void make_record(const MadeRecord& made, const std::filesystem::path& folder);
 /// Changes record.json of a folder.
 void change_record(const std::filesystem::path& folder, const std::function<void(nlohmann::ordered_json&)>& change);
 
-/// A folder of its own for one test, gone afterwards.
-class Workplace {
-public:
-    Workplace();
-    ~Workplace();
-    Workplace(const Workplace&) = delete;
-    Workplace& operator=(const Workplace&) = delete;
-    [[nodiscard]] std::filesystem::path operator/(const std::string& name) const { return here_ / name; }
-
-private:
-    std::filesystem::path here_;
-};
-
 using records::trouble;
 
 } // namespace zeroline::print

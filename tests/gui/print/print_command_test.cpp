@@ -2,6 +2,7 @@
 
 #include "tests/gui/print/made_record.hpp"
 #include "tests/gui/print/other_programs.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 
@@ -44,7 +45,7 @@ protected:
         return std::distance(fs::directory_iterator(here_ / "desk"), fs::directory_iterator());
     }
 
-    Workplace here_;
+    TemporaryFolder here_;
 };
 
 TEST_F(PrintCommand, writes_into_the_current_folder_and_names_the_file)

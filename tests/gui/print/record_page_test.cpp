@@ -7,6 +7,7 @@
 #include "gui/records/record_folder.hpp"
 #include "tests/gui/print/made_record.hpp"
 #include "tests/gui/print/other_programs.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 
@@ -35,7 +36,7 @@ protected:
         return here_ / name;
     }
 
-    Workplace here_;
+    TemporaryFolder here_;
 };
 
 std::string quoted(const fs::path& path) { return "'" + path.string() + "'"; }

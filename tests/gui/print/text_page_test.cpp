@@ -2,6 +2,7 @@
 
 #include "tests/gui/print/made_record.hpp"
 #include "tests/gui/print/other_programs.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 
@@ -13,7 +14,7 @@ using testing::HasSubstr;
 
 TEST(TextPage, runs_over_as_many_pages_as_its_table_needs_with_every_row_on_one_of_them)
 {
-    Workplace here;
+    TemporaryFolder here;
     TextPage page{
         "Checks of this installation", "against published values", "2026-08-31T09:12:04+02:00", {}, "a footer"};
     TextSection section{"Units", {"Pressure units."}, {"value", "expected", "got"}, {}};

@@ -5,6 +5,7 @@
 #include "gui/records/json_file.hpp"
 #include "gui/records/panel_file.hpp"
 #include "gui/records/record_folder.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 #include <nlohmann/json.hpp>
@@ -25,15 +26,12 @@ class EvidenceFilesTest : public testing::Test {
 protected:
     EvidenceFilesTest()
     {
-        std::string name = testing::TempDir() + "evidence_files_XXXXXX";
-        here_ = ::mkdtemp(name.data());
         write("order.json", R"({"schema": "zeroline/work-order/1", "work_order": "WO-1", "occasion": "periodic",
             "unit": {"asset": "RC-1", "serial": "K1", "model": "m"}, "prescription": {"reference": "RX", "presets": [
             {"name": "day", "insufflation": {"pressure": 40, "duration": 1}, "exsufflation": {"pressure": -40, "duration": 1},
              "pause": {"duration": 1}}]}, "decision_rule": "simple", "cycles": 3})");
         write("trace.csv", cycling_trace());
     }
-    ~EvidenceFilesTest() override { fs::remove_all(here_); }
 
     static std::string cycling_trace()
     {
@@ -56,7 +54,7 @@ protected:
         return {here_ / "order.json", here_ / "trace.csv", std::nullopt, here_ / "run.json", std::nullopt};
     }
 
-    fs::path here_;
+    TemporaryFolder here_;
 };
 
 TEST_F(EvidenceFilesTest, a_trace_from_elsewhere_is_never_captured_here)
@@ -126,7 +124,7 @@ TEST_F(EvidenceFilesTest, trouble_in_any_file_names_that_file)
 TEST_F(EvidenceFilesTest, a_folder_without_order_or_trace_is_no_record)
 {
     fs::remove(here_ / "order.json");
-    EXPECT_THROW(static_cast<void>(records::load_record_evidence(here_)), trace::InputError);
+    EXPECT_THROW(static_cast<void>(records::load_record_evidence(here_.path())), trace::InputError);
     EXPECT_THROW(static_cast<void>(records::load_record_evidence(here_ / "nowhere")), trace::InputError);
 }
 
@@ -146,7 +144,7 @@ TEST_F(EvidenceFilesTest, a_panel_tells_what_a_simulated_unit_shows_and_is_set_t
 
 TEST_F(EvidenceFilesTest, the_usual_bench_file_is_the_one_of_the_users_configuration)
 {
-    ::setenv("XDG_CONFIG_HOME", here_.c_str(), 1);
+    ::setenv("XDG_CONFIG_HOME", here_.path().c_str(), 1);
     EXPECT_FALSE(records::usual_bench_file());
     fs::create_directory(here_ / "zeroline");
     write("zeroline/bench.json", "{}");

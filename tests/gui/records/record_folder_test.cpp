@@ -3,13 +3,12 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/json_file.hpp"
 #include "tests/gui/records/trouble.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 
-#include <cstdlib>
 #include <fstream>
 #include <sys/stat.h>
-#include <unistd.h>
 
 namespace {
 
@@ -21,14 +20,7 @@ namespace fs = std::filesystem;
 
 class RecordFolderTest : public testing::Test {
 protected:
-    RecordFolderTest()
-    {
-        std::string name = testing::TempDir() + "record_folder_XXXXXX";
-        here_ = ::mkdtemp(name.data());
-    }
-    ~RecordFolderTest() override { fs::remove_all(here_); }
-
-    fs::path here_;
+    TemporaryFolder here_;
 };
 
 TEST_F(RecordFolderTest, everything_is_written_beside_and_appears_with_one_rename)
@@ -112,14 +104,14 @@ TEST_F(RecordFolderTest, discarding_leaves_nothing)
     const auto record = RecordFolder::begin(here_ / "r1");
     record.put("order.json", "{}");
     record.discard();
-    EXPECT_TRUE(fs::is_empty(here_));
+    EXPECT_TRUE(fs::is_empty(here_.path()));
 }
 
 TEST_F(RecordFolderTest, a_file_that_cannot_be_replaced_keeps_its_old_content_and_no_neighbour_is_left)
 {
     fs::create_directory(here_ / "taken");
     EXPECT_NE(trouble([&] { records::write_file_whole(here_ / "taken", "text"); }), "no trouble");
-    EXPECT_EQ(std::distance(fs::directory_iterator(here_), {}), 1);
+    EXPECT_EQ(std::distance(fs::directory_iterator(here_.path()), {}), 1);
 }
 
 } // namespace

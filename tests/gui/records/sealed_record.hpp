@@ -5,12 +5,12 @@
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/sealing.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 #include <nlohmann/json.hpp>
 
 #include <cmath>
-#include <cstdlib>
 #include <filesystem>
 #include <string>
 #include <vector>
@@ -44,13 +44,6 @@ inline std::string drawn_trace(int cycles = 7)
 
 class SealedRecordTest : public testing::Test {
 protected:
-    SealedRecordTest()
-    {
-        std::string name = testing::TempDir() + "sealed_record_XXXXXX";
-        here_ = ::mkdtemp(name.data());
-    }
-    ~SealedRecordTest() override { std::filesystem::remove_all(here_); }
-
     /// A FOLDER.part with everything a record needs but record.json.
     [[nodiscard]] RecordFolder unfinished(const std::string& name) const
     {
@@ -97,7 +90,7 @@ protected:
         return sealing.folder;
     }
 
-    std::filesystem::path here_;
+    TemporaryFolder here_;
 };
 
 } // namespace zeroline::records

@@ -6,10 +6,10 @@
 #include "gui/records/key_list.hpp"
 #include "gui/records/record_folder.hpp"
 #include "tests/gui/records/trouble.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 
-#include <cstdlib>
 #include <sys/stat.h>
 
 namespace {
@@ -54,13 +54,7 @@ constexpr Vector kVectors[] = {
 
 class SigningKeyTest : public testing::Test {
 protected:
-    SigningKeyTest()
-    {
-        std::string name = testing::TempDir() + "signing_key_XXXXXX";
-        here_ = ::mkdtemp(name.data());
-    }
-    ~SigningKeyTest() override { fs::remove_all(here_); }
-    fs::path here_;
+    TemporaryFolder here_;
 };
 
 TEST_F(SigningKeyTest, signs_as_rfc_8032_says)

@@ -1,6 +1,7 @@
 #include "gui/session/awake.hpp"
 
 #include "tests/acquisition/serial/captured.hpp"
+#include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
 #include <sys/stat.h>
@@ -15,7 +16,6 @@
 namespace zeroline::session::test {
 namespace {
 
-using serial::test::Folder;
 using serial::test::soon;
 using testing::HasSubstr;
 
@@ -44,7 +44,7 @@ public:
     [[nodiscard]] bool given_back() const { return std::filesystem::exists(folder_ / "given-back"); }
 
 private:
-    Folder folder_;
+    TemporaryFolder folder_;
     std::string path_;
 };
 
