@@ -219,19 +219,34 @@ private:
     int spare_second_ = order_.extra_second;
 };
 
-void mark_rests(std::vector<Pair>& pairs, const std::vector<Phase>& phases, int breaths)
+/// A pause nearer to the rest than to the prescribed pause.
+bool long_as_a_rest(const Phase& pause, const Preset& preset)
 {
+    const auto duration = pause.duration_s();
+    return duration && *duration > (preset.pause.duration_s + preset.series->rest_s) / 2.0;
+}
+
+/// Where the span begins inside a phase, how many breaths of the first series it does not show is not known: its rest
+/// is told by its length.
+void mark_rests(std::vector<Pair>& pairs, const std::vector<Phase>& phases, const Preset& preset)
+{
+    const int breaths = preset.series->breaths;
     int since = 0;
+    bool begins_within = false;
     for (auto& pair : pairs) {
         const auto begins =
             std::min(pair.insufflation.value_or(phases.size()), pair.exsufflation.value_or(phases.size()));
-        if (phases[begins].cut_begin) {
+        const bool cut = phases[begins].cut_begin;
+        begins_within = begins_within || cut;
+        since += cut ? 0 : 1;
+        if (!pair.pause) {
             continue;
         }
-        ++since;
-        if (since == breaths && pair.pause) {
+        const bool early = begins_within && since < breaths && long_as_a_rest(phases[*pair.pause], preset);
+        if (early || (since == breaths && !cut)) {
             pair.rest_follows = true;
             since = 0;
+            begins_within = false;
         }
     }
 }
@@ -250,7 +265,7 @@ Pairing pair_cycles(const std::vector<Phase>& phases, const Preset& preset, Span
     }
     pairing.pairs = Pairer(phases, preset, order, automatic).all();
     if (automatic && preset.series) {
-        mark_rests(pairing.pairs, phases, preset.series->breaths);
+        mark_rests(pairing.pairs, phases, preset);
     }
     return pairing;
 }

@@ -127,6 +127,22 @@ TEST(Cycles, have_a_rest_after_exactly_the_breaths_of_their_series)
     EXPECT_EQ(paired("PIEPIEPIEPIEPIEP", series), "IEP IER IEP IER IEP");
 }
 
+TEST(Cycles, of_a_span_that_begins_within_a_series_have_the_first_rest_where_one_that_long_comes)
+{
+    auto series = preset();
+    series.series = Series{3, 3, 20.0};
+    auto seen = phases("IEPIEPIEPIEPIEPIEP");
+    for (std::size_t i = 5; i < seen.size(); ++i) {
+        (i == 5 ? seen[i].leaving : seen[i].entering)->onset.time_s += 18.5;
+        if (i > 5 && seen[i].leaving) {
+            seen[i].leaving->onset.time_s += 18.5;
+        }
+    }
+    EXPECT_EQ(told(pair_cycles(seen, series, SpanKind::automatic)), "IEP IER IEP IEP IER IEP");
+    EXPECT_EQ(told(pair_cycles(phases("IEPIEPIEPIEPIEPIEP"), series, SpanKind::automatic)), "IEP IEP IEP IER IEP IEP")
+        << "none that long: counted from the first breath seen whole";
+}
+
 TEST(Cycles, that_a_hand_stopped_at_the_end_lack_nothing)
 {
     auto stopped = phases("PIEPIP");
