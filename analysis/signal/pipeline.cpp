@@ -10,7 +10,8 @@
 namespace zeroline::signal {
 namespace {
 
-constexpr double kSettled = 0.05; // of the step, over the plateau window
+constexpr double kSettled = 0.05;      // of the step, over the plateau window
+constexpr double kBeforeCutFoot = 0.7; // of a pause that begins the trace: the edge after it begins later
 
 PhaseKind kind_of(Zone zone)
 {
@@ -154,7 +155,9 @@ void Pipeline::place_middle(std::size_t k, const SampleBuffer& buffer)
     }
 }
 
-// Where the edge was not found the dwell's own bounds serve.
+// Where the edge was not found the dwell's own bounds serve. How long a pause was whose beginning was not seen nobody
+// knows: the last quarter of what is left of it may be no more than the foot of the edge that follows, so its level is
+// taken farther from that.
 Interval Pipeline::between(std::size_t k, std::optional<double> begin_s, std::optional<double> end_s,
                            const SampleBuffer& buffer) const
 {
@@ -165,7 +168,8 @@ Interval Pipeline::between(std::size_t k, std::optional<double> begin_s, std::op
     if (interval.length_s() <= 0.0) {
         interval = {first_s, last_s};
     }
-    return interval;
+    const bool cut = !begin_s && nodes_[k].begins_trace && nodes_[k].kind == PhaseKind::pause;
+    return cut && end_s ? interval.part(0.0, kBeforeCutFoot) : interval;
 }
 
 Interval Pipeline::between_middles(std::size_t k, const SampleBuffer& buffer) const
