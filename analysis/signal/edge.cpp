@@ -3,6 +3,7 @@
 #include "analysis/signal/foot.hpp"
 #include "analysis/signal/kinked_curve.hpp"
 #include "analysis/signal/local_curve.hpp"
+#include "analysis/signal/misfit.hpp"
 
 #include <algorithm>
 #include <array>
@@ -95,7 +96,14 @@ std::optional<Instant> fitted_middle(const EdgeSamples& edge, MidCrossing mid, d
     }
     const std::array<LocalCurve::Weighted, 1> at{{{*crossing, 1.0}}};
     const LocalCurve::Spread spread = curve->spread_of(at);
-    return Instant{*crossing, spread.noise_s, spread.bend_s};
+    Misfit misfit(noise);
+    for (const LocalCurve::Point& point : points) {
+        misfit.add(curve->at(point.time_s), point.fraction - curve->at(point.time_s));
+    }
+    const Misfit::Correction correction = misfit.about(0.5);
+    const double slope = curve->slope_at(*crossing);
+    return Instant{*crossing - correction.value / slope, spread.noise_s,
+                   std::hypot(spread.bend_s, std::sqrt(correction.variance) / slope)};
 }
 
 // First sample at or after a time.
@@ -192,11 +200,7 @@ std::optional<FittedFoot> kinked_foot(const Outline& outline, MidCrossing mid)
     for (std::size_t i = first; i < last; ++i) {
         points.push_back(outline.edge.point(i));
     }
-    const auto onset = KinkedCurve::onset(grouped(points, kMostGroups), outline.edge_s, outline.noise);
-    if (!onset) {
-        return std::nullopt;
-    }
-    return FittedFoot{onset->time_10_s, onset->time_30_s, onset->onset_s, onset->onset_spread, onset->spread_10};
+    return KinkedCurve::onset(grouped(points, kMostGroups), outline.edge_s, outline.noise);
 }
 
 FittedFoot lower_foot(const Outline& outline, MidCrossing mid)

@@ -165,11 +165,17 @@ std::optional<Crossings> crossings_of(const LocalCurve& curve, const Foot& foot,
     return *t30 > *t10 ? std::optional<Crossings>({*t10, *t30}) : std::nullopt;
 }
 
-FittedFoot from_curve(const LocalCurve& curve, Crossings at)
+FittedFoot from_curve(const LocalCurve& curve, Crossings at, std::span<const Point> points, double noise)
 {
     const std::array<LocalCurve::Weighted, 2> onset{{{at.time_10_s, 1.5}, {at.time_30_s, -0.5}}};
     const std::array<LocalCurve::Weighted, 1> at_10{{{at.time_10_s, 1.0}}};
-    return {at.time_10_s, at.time_30_s, at.onset_s(), curve.spread_of(onset), curve.spread_of(at_10)};
+    FittedFoot foot{at.time_10_s, at.time_30_s, at.onset_s(), curve.spread_of(onset), curve.spread_of(at_10)};
+    Misfit misfit(noise);
+    for (const Point& point : points) {
+        misfit.add(curve.at(point.time_s), point.fraction - curve.at(point.time_s));
+    }
+    correct(foot, misfit, curve.slope_at(at.time_10_s), curve.slope_at(at.time_30_s));
+    return foot;
 }
 
 double mixed(double weight, double a, double b) { return weight * a + (1.0 - weight) * b; }
@@ -214,18 +220,19 @@ FittedFoot fit_foot(const Foot& foot, double edge_s, double interval_s, double n
     const auto curve_through = [&](std::span<const Point> points) {
         return LocalCurve::fit(points, centre_s, edge_s, noise);
     };
-    const auto foot_of = [&](const std::optional<LocalCurve>& curve) -> std::optional<FittedFoot> {
+    const auto foot_of = [&](const std::optional<LocalCurve>& curve,
+                             std::span<const Point> through) -> std::optional<FittedFoot> {
         const auto at = curve ? crossings_of(*curve, foot, reach_s) : std::nullopt;
-        return at ? std::optional<FittedFoot>(from_curve(*curve, *at)) : std::nullopt;
+        return at ? std::optional<FittedFoot>(from_curve(*curve, *at, through, noise)) : std::nullopt;
     };
     const auto curve = curve_through(foot.points);
-    const auto cornered = foot_of(curve);
+    const auto cornered = foot_of(curve, foot.points);
     if (!foot.before) {
         return cornered.value_or(plain);
     }
     std::vector<Point> points{*foot.before};
     points.insert(points.end(), foot.points.begin(), foot.points.end());
-    const auto smooth = foot_of(curve_through(points));
+    const auto smooth = foot_of(curve_through(points), points);
     if (!cornered || !smooth) {
         return smooth ? *smooth : plain;
     }

@@ -2,6 +2,7 @@
 
 #include "analysis/signal/edge.hpp"
 #include "analysis/signal/local_curve.hpp"
+#include "analysis/signal/misfit.hpp"
 
 #include <algorithm>
 #include <optional>
@@ -50,14 +51,6 @@ struct Foot {
 
 /// `mid`: first sample beyond the middle. `noise`: standard deviation of a fraction.
 [[nodiscard]] Foot collect_foot(const EdgeSamples& edge, std::size_t mid, bool mirrored, double noise);
-
-struct FittedFoot {
-    double time_10_s = 0.0;
-    double time_30_s = 0.0;
-    double onset_s = 0.0; ///< by the 10/30 line
-    LocalCurve::Spread onset_spread;
-    LocalCurve::Spread spread_10;
-};
 
 /// 10 % and 30 % points and the onset from a curve through the foot; from straight lines between samples where no curve
 /// can be had. Whether the edge leaves the level at a corner or smoothly shows in the sample before the foot: both are

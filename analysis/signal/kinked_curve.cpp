@@ -1,6 +1,7 @@
 #include "analysis/signal/kinked_curve.hpp"
 
 #include "analysis/signal/kink_places.hpp"
+#include "analysis/signal/misfit.hpp"
 
 #include <algorithm>
 #include <array>
@@ -235,6 +236,28 @@ private:
     double noise_ = 0.0, bend_ = 0.0, noise_10_ = 0.0, bend_10_ = 0.0;
 };
 
+// What the likeliest curve leaves of the samples of the edge itself tells how far off its crossings are.
+void correct_by_misfit(KinkedCurve::Onset& onset, const Edge& edge, const Curve& curve,
+                       std::span<const KinkedCurve::Point> points, double noise)
+{
+    constexpr double kOnTheEdge = 0.02;
+    Misfit misfit(noise);
+    for (std::size_t i = 0; i < edge.size(); ++i) {
+        const double at = curve.at(edge.x(i));
+        if (at > kOnTheEdge) {
+            misfit.add(at, edge.y(i) - at, points[i].weight);
+        }
+    }
+    const auto slope_at = [&](double time_s) {
+        return curve.slope_at((time_s - edge.time_at(0.0)) / edge.edge_s()) / edge.edge_s();
+    };
+    const double slope_10 = slope_at(onset.time_10_s);
+    const double slope_30 = slope_at(onset.time_30_s);
+    if (slope_10 > 0.0 && slope_30 > 0.0) {
+        correct(onset, misfit, slope_10, slope_30);
+    }
+}
+
 } // namespace
 
 std::optional<KinkedCurve::Onset> KinkedCurve::onset(std::span<const Point> points, double edge_s, double noise)
@@ -265,7 +288,11 @@ std::optional<KinkedCurve::Onset> KinkedCurve::onset(std::span<const Point> poin
         const std::array<LocalCurve::Weighted, 1> at_10{{{*t10, 1.0}}};
         average.add(weight, *t10, *t30, spread_on(edge, curve, both), spread_on(edge, curve, at_10));
     }
-    return average.result(edge);
+    auto onset = average.result(edge);
+    if (onset) {
+        correct_by_misfit(*onset, edge, curve_at(edge, best), points, noise);
+    }
+    return onset;
 }
 
 std::vector<KinkedCurve::Point> grouped(std::span<const LocalCurve::Point> points, std::size_t most)

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "analysis/signal/local_curve.hpp"
+#include "analysis/signal/misfit.hpp"
 
 #include <span>
 #include <vector>
@@ -22,14 +23,7 @@ public:
         double weight = 1.0;
     };
 
-    /// What the curve says of the onset.
-    struct Onset {
-        double time_10_s = 0.0;
-        double time_30_s = 0.0;
-        double onset_s = 0.0; ///< by the 10/30 line
-        LocalCurve::Spread onset_spread;
-        LocalCurve::Spread spread_10;
-    };
+    using Onset = FittedFoot;
 
     /// `points` in time order, from well before the foot to about 70 % of the step; `edge_s`: rough 10-90 % time;
     /// `noise`: standard deviation of a fraction. None below five points, or where no curve crosses both 10 and 30 %.
