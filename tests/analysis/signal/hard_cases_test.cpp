@@ -95,7 +95,7 @@ TEST(HardCases, AFirstEdgeOfSlowStartComesAtTheSameTimeHoweverLateTheTraceBegins
 {
     const auto onset_after = [](double rest_s) {
         const auto pressure =
-            of_parts({{kPause, 0, rest_s}, {kIns, 30, 2}, {kExs, -30, 2}, {kPause, 0, 2}}, {Shape::gaussian, 0.4, 0.7});
+            of_parts({{kPause, 0, rest_s}, {kIns, 30, 2}, {kExs, -30, 2}, {kPause, 0, 2}}, {Shape::gaussian, 0.3, 0.7});
         return measure(taken(pressure).samples(), {}).at(1).entering->onset.time_s - rest_s;
     };
     EXPECT_NEAR(onset_after(1.0), onset_after(8.0), 0.003);

@@ -1,6 +1,7 @@
 #include "analysis/signal/misfit.hpp"
 
 #include "analysis/signal/edge.hpp"
+#include "analysis/signal/thinning.hpp"
 
 #include <gtest/gtest.h>
 
@@ -60,7 +61,7 @@ TEST(Misfit, of_a_ramp_behind_a_lag_puts_its_times_right)
     int covered = 0;
     constexpr int kDraws = 40;
     for (int k = 0; k < kDraws; ++k) {
-        const Errors errors = errors_of_one(0.05, 500.0, 0.05, random);
+        const Errors errors = errors_of_one(0.033, 500.0, 0.05, random);
         onset += errors.onset_s * errors.onset_s / kDraws;
         edge += errors.time_10_90_s * errors.time_10_90_s / kDraws;
         covered += std::abs(errors.time_10_90_s) <= 2.0 * errors.u_10_90_s ? 1 : 0;
