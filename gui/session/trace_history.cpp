@@ -10,6 +10,8 @@ namespace {
 
 constexpr double kGapIntervals = 3.5; ///< "above three intervals" (docs/method.md), with room for live jitter
 constexpr std::size_t kMostGaps = 1000;
+constexpr double kTicksAnInterval = 256.0; ///< 16 bits then reach four times as far as a full block without gaps
+constexpr double kUsualTick_s = 1.0 / 8192.0;
 
 void add_if_later(std::vector<LiveSample>& kept, const LiveSample& sample)
 {
@@ -21,21 +23,27 @@ void add_if_later(std::vector<LiveSample>& kept, const LiveSample& sample)
 } // namespace
 
 TraceHistory::TraceHistory(double nominal_hz)
-    : gap_s_(nominal_hz > 0.0 ? kGapIntervals / nominal_hz : std::numeric_limits<double>::infinity())
+    : gap_s_(nominal_hz > 0.0 ? kGapIntervals / nominal_hz : std::numeric_limits<double>::infinity()),
+      tick_s_(nominal_hz > 0.0 ? 1.0 / (kTicksAnInterval * nominal_hz) : kUsualTick_s)
 {
 }
 
-void TraceHistory::Block::add(const LiveSample& sample)
+void TraceHistory::add(const LiveSample& sample)
 {
-    if (count == 0) {
-        base_s = sample.time_s;
+    const auto ticks_in = [&](const Block& block) { return std::round((sample.time_s - block.base_s) / tick_s_); };
+    // After a gap that the ticks of a block cannot bridge, another one begins.
+    if (blocks_.empty() || blocks_.back().count == kBlock ||
+        ticks_in(blocks_.back()) > std::numeric_limits<std::uint16_t>::max()) {
+        blocks_.emplace_back();
+        blocks_.back().base_s = sample.time_s;
     }
+    auto& block = blocks_.back();
     const auto value = static_cast<float>(sample.pressure_cmH2O);
-    offset_s[count] = static_cast<float>(sample.time_s - base_s);
-    pressure[count] = value;
-    lowest = value < pressure[lowest] ? count : lowest;
-    highest = value > pressure[highest] ? count : highest;
-    ++count;
+    block.ticks[block.count] = static_cast<std::uint16_t>(ticks_in(block));
+    block.pressure[block.count] = value;
+    block.lowest = value < block.pressure[block.lowest] ? block.count : block.lowest;
+    block.highest = value > block.pressure[block.highest] ? block.count : block.highest;
+    ++block.count;
 }
 
 void TraceHistory::append(std::span<const LiveSample> samples)
@@ -49,10 +57,7 @@ void TraceHistory::append(std::span<const LiveSample> samples)
                 gaps_.pop_front();
             }
         }
-        if (blocks_.empty() || blocks_.back().count == kBlock) {
-            blocks_.emplace_back();
-        }
-        blocks_.back().add(sample);
+        add(sample);
         last_s_ = sample.time_s;
         ++size_;
     }
@@ -103,8 +108,8 @@ std::optional<std::pair<LiveSample, LiveSample>> TraceHistory::extremes(Place& p
     };
     while (!over(place)) {
         const auto& block = blocks_[place.block];
-        if (place.sample == 0 && inside(block.at(block.count - 1U).time_s)) {
-            take(block.at(block.lowest), block.at(block.highest));
+        if (place.sample == 0 && inside(at({place.block, block.count - 1U}).time_s)) {
+            take(at({place.block, block.lowest}), at({place.block, block.highest}));
             place = {place.block + 1, 0};
             continue;
         }
@@ -153,7 +158,7 @@ std::optional<LiveSample> TraceHistory::nearest(double time_s) const
     }
     const auto after = not_before(time_s);
     if (over(after)) {
-        return blocks_.back().at(blocks_.back().count - 1U);
+        return at({blocks_.size() - 1, blocks_.back().count - 1U});
     }
     if (after.block == 0 && after.sample == 0) {
         return at(after);

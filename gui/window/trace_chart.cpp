@@ -14,8 +14,7 @@ namespace zeroline::window {
 namespace {
 
 constexpr double kTraceWidth_px = 1.5;
-constexpr double kSameTime_s = 1e-4; ///< times are kept as floats within a block
-constexpr double kDense = 6.0;       ///< samples a column
+constexpr double kDense = 6.0; ///< samples a column
 
 } // namespace
 
@@ -133,14 +132,15 @@ void TraceChart::draw_line(QPainter& painter)
     // A line across missing time would claim what nobody saw.
     std::size_t begin = 0;
     const auto& gaps = history_->gaps();
+    const double same_s = history_->tick_s();
     auto gap = std::lower_bound(gaps.begin(), gaps.end(), frame_.from_s(),
                                 [](const session::Stretch& one, double time_s) { return one.to_s < time_s; });
     for (std::size_t i = 1; i <= kept.size(); ++i) {
         while (gap != gaps.end() && i < kept.size() && gap->to_s <= kept[i - 1].time_s) {
             ++gap;
         }
-        const bool parted = i < kept.size() && gap != gaps.end() && gap->from_s >= kept[i - 1].time_s - kSameTime_s &&
-                            gap->to_s <= kept[i].time_s + kSameTime_s;
+        const bool parted = i < kept.size() && gap != gaps.end() && gap->from_s >= kept[i - 1].time_s - same_s &&
+                            gap->to_s <= kept[i].time_s + same_s;
         if (parted || i == kept.size()) {
             painter.drawPolyline(frame_.line(std::span(kept).subspan(begin, i - begin)));
             begin = i;
