@@ -2,9 +2,12 @@
 //
 //   window_figures start            milliseconds from the start of the process to the first whole picture
 //   window_figures live PORT [S]    a run on PORT (a virtual bench in another program), S seconds (30) of its live
-//   trace window_figures memory           an hour at 1 kHz through the session's parts, faster than real time
+//                                   trace
+//   window_figures memory           an hour at 1 kHz through the session's parts, faster than real time
 //
 // One figure a line, for a person or a script; nothing is judged.
+
+#include "tests/gui/window/own_settings.hpp"
 
 #include "gui/session/bench_session.hpp"
 #include "gui/session/live_feed.hpp"
@@ -18,7 +21,6 @@
 #include <QComboBox>
 #include <QLineEdit>
 #include <QPushButton>
-#include <QSettings>
 #include <QTemporaryDir>
 #include <QTimer>
 
@@ -160,9 +162,7 @@ int main(int argc, char** argv)
     using namespace zeroline::window;
     if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM"))
         qputenv("QT_QPA_PLATFORM", "offscreen");
-    const QTemporaryDir settings;
-    QSettings::setDefaultFormat(QSettings::IniFormat);
-    QSettings::setPath(QSettings::IniFormat, QSettings::UserScope, settings.path());
+    const OwnSettings settings;
     QApplication application(argc, argv);
     QCoreApplication::setOrganizationName(QStringLiteral("zeroline-figures"));
     install_language(application, QStringLiteral("en"));

@@ -22,15 +22,6 @@ using testing::Not;
 
 class BesideTheRun : public DrivenWindow {
 protected:
-    void begin()
-    {
-        if (!shows("startPage"))
-            FAIL() << "not at the start";
-        window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
-        press("begin");
-        ASSERT_TRUE(shows("runPage")) << text("trouble");
-    }
-
     /// Keys go to the run: a window is active again a moment after a dialog in front of it is gone.
     void to_the_run()
     {
@@ -45,7 +36,8 @@ protected:
         to_the_run();
         press_key(Qt::Key_S);
         auto* dialog = window_->findChild<SkipDialog*>();
-        ASSERT_TRUE(dialog->isVisible());
+        // A key is held back until it is clear that no scanner types.
+        ASSERT_TRUE(wait_for([&] { return dialog->isVisible(); }, seconds(5)));
         EXPECT_FALSE(dialog->isModal());
         auto* now = dialog->findChild<QPushButton*>(QStringLiteral("skipNow"));
         EXPECT_FALSE(now->isEnabled()) << "a reason is needed";

@@ -1,17 +1,19 @@
 #pragma once
 
+#include "tests/gui/window/own_screen.hpp"
+#include "tests/gui/window/own_settings.hpp"
+
 #include "gui/session/bench_session.hpp"
 #include "gui/window/bench_place.hpp"
 #include "gui/window/main_window.hpp"
 #include "gui/window/result_page.hpp"
+#include "gui/window/start_page.hpp"
 
 #include <QApplication>
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
-#include <QSettings>
-#include <QTemporaryDir>
 #include <QtTest/QTest>
 
 #include <gmock/gmock.h>
@@ -26,18 +28,23 @@
 
 namespace zeroline::window {
 
-/// One application a program, on whatever screen the machine has, or none.
+/// One application a program: on an X server of its own where its build names one, else on the screen of the
+/// environment, or none.
 inline QApplication& application()
 {
     static int argc = 1;
     static char name[] = "zeroline-window-test";
     static char* argv[] = {name, nullptr};
-    static const bool offscreen = [] {
+    static const bool screen = [] {
+#ifdef ZEROLINE_XVFB
+        if (start_own_screen(ZEROLINE_XVFB))
+            return true;
+#endif
         if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM"))
             qputenv("QT_QPA_PLATFORM", "offscreen");
         return true;
     }();
-    static_cast<void>(offscreen);
+    static_cast<void>(screen);
     // Never destroyed: what other statics it still needs would be gone before it.
     static auto* const the_one = new QApplication(argc, argv);
     QCoreApplication::setOrganizationName(QStringLiteral("zeroline-tests"));
@@ -50,10 +57,6 @@ protected:
     void SetUp() override
     {
         application();
-        QSettings::setDefaultFormat(QSettings::IniFormat);
-        QSettings::setPath(QSettings::IniFormat, QSettings::UserScope, folder_.path());
-        qputenv("XDG_CONFIG_HOME", folder_.path().toUtf8());
-        qputenv("XDG_DATA_HOME", folder_.path().toUtf8());
         window_ = std::make_unique<MainWindow>();
         window_->show();
         window_->activateWindow();
@@ -137,6 +140,17 @@ protected:
         return file;
     }
 
+    /// A run of the short order, on the virtual bench.
+    void begin(const QString& fault = {}) const
+    {
+        ASSERT_TRUE(shows("startPage"));
+        window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+        if (!fault.isEmpty())
+            choose_fault(fault);
+        press("begin");
+        ASSERT_TRUE(shows("runPage")) << text("trouble");
+    }
+
     void choose_fault(const QString& code) const
     {
         auto* faults = find<QComboBox>("fault");
@@ -152,7 +166,8 @@ protected:
             press_key(Qt::Key_Space);
     }
 
-    QTemporaryDir folder_;
+    OwnSettings settings_;
+    const QTemporaryDir& folder_ = settings_.folder();
     std::unique_ptr<MainWindow> window_;
 };
 
