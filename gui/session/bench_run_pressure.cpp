@@ -42,12 +42,6 @@ Span span_of(SpanKind what, const QuietStretch& stretch)
     return span;
 }
 
-bool has_finding(const verification::Assessment& assessment, const std::string& code)
-{
-    return std::any_of(assessment.findings.begin(), assessment.findings.end(),
-                       [&](const verification::Finding& finding) { return finding.code == code; });
-}
-
 std::string seen_text(const Dwell& dwell)
 {
     const auto level = shown_signed(dwell.level_cmH2O, 1);

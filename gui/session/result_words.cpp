@@ -189,12 +189,15 @@ QString verdict_words(const Assessment& assessment)
     return Result::tr("Incomplete");
 }
 
-bool may_be_a_breath(const Assessment& assessment)
+bool has_finding(const Assessment& assessment, const std::string& code)
 {
     return std::any_of(assessment.findings.begin(), assessment.findings.end(),
-                       [](const verification::Finding& finding) {
-                           return finding.code == "breathing" || finding.code == "swapped-ports";
-                       });
+                       [&](const verification::Finding& finding) { return finding.code == code; });
+}
+
+bool may_be_a_breath(const Assessment& assessment)
+{
+    return has_finding(assessment, "breathing") || has_finding(assessment, "swapped-ports");
 }
 
 QString why(const Assessment& assessment)
@@ -250,17 +253,36 @@ QString what_was_not_tested(const Assessment& assessment)
     return skipped.isEmpty() ? text : text + u' ' + Result::tr("Skipped: %1.").arg(skipped.join(QStringLiteral("; ")));
 }
 
+namespace {
+
+bool speaks(const Judgement& judgement)
+{
+    return judgement.reason && judgement.verdict != Outcome::not_judged && judgement.verdict != Outcome::pass;
+}
+
+/// As a sentence begins.
+QString subject(const Judgement& judgement)
+{
+    const auto name = measurand_name(judgement.measurand);
+    return name.left(1).toUpper() + name.mid(1);
+}
+
+} // namespace
+
 QStringList reasons(const Assessment& assessment)
 {
     QStringList all;
     for (const auto& reason : assessment.reasons) {
-        // Skipped steps stand with what was not tested, with their reasons.
-        if (reason.code != "skipped") {
+        // Skipped steps stand with what was not tested, with their reasons; what a judgement says stands below.
+        const bool of_a_judgement =
+            std::any_of(assessment.judgements.begin(), assessment.judgements.end(),
+                        [&](const Judgement& one) { return speaks(one) && one.reason->code == reason.code; });
+        if (reason.code != "skipped" && !of_a_judgement) {
             all << reason_text(reason);
         }
     }
     for (const auto& judgement : assessment.judgements) {
-        if (judgement.reason && judgement.verdict != Outcome::not_judged && judgement.verdict != Outcome::pass) {
+        if (speaks(judgement)) {
             all << sentence_of(judgement);
         }
     }
@@ -306,20 +328,20 @@ QString sentence_of(const Judgement& judgement)
                             (judgement.reason->code == "outside-limits" || judgement.reason->code == "near-limit");
     if (by_figures && judgement.worst_cycle) {
         return Result::tr("%1 (preset %2): %3 of %4 %5 in cycle %6; the limits are %7.")
-            .arg(measurand_name(judgement.measurand), QString::fromStdString(judgement.preset),
+            .arg(subject(judgement), QString::fromStdString(judgement.preset),
                  measured_text(judgement, judgement.worst), given_text(judgement, judgement.prescribed),
                  QString::fromStdString(judgement.unit), QString::number(*judgement.worst_cycle),
                  limits_text(judgement));
     }
     if (judgement.reason && judgement.reason->code == "too-few-cycles") {
         return Result::tr("%1 (preset %2): too few judged cycles (%3).")
-            .arg(measurand_name(judgement.measurand), QString::fromStdString(judgement.preset))
+            .arg(subject(judgement), QString::fromStdString(judgement.preset))
             .arg(judgement.n);
     }
-    return judgement.reason ? Result::tr("%1 (preset %2): %3")
-                                  .arg(measurand_name(judgement.measurand), QString::fromStdString(judgement.preset),
-                                       reason_text(*judgement.reason))
-                            : QString();
+    return judgement.reason
+               ? Result::tr("%1 (preset %2): %3")
+                     .arg(subject(judgement), QString::fromStdString(judgement.preset), reason_text(*judgement.reason))
+               : QString();
 }
 
 } // namespace zeroline::session

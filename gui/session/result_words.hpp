@@ -22,6 +22,7 @@ enum class Tone { none, pass, conditional, incomplete, fail, critical };
 /// The verdict in large words: "Agreed", "Outside limits", "Incomplete", "Keep out of use", ...
 [[nodiscard]] QString verdict_words(const verification::Assessment& assessment);
 [[nodiscard]] Tone verdict_tone(const verification::Assessment& assessment);
+[[nodiscard]] bool has_finding(const verification::Assessment& assessment, const std::string& code);
 /// Ask at once whether somebody is connected: a breath was found, or signs that came the other way round, which a
 /// breath that is taken for the holds of a hand brings about too.
 [[nodiscard]] bool may_be_a_breath(const verification::Assessment& assessment);

@@ -105,9 +105,13 @@ void BenchPlace::show_stop()
     const auto& result = session_->provisional();
     const auto& contact = session_->set_up().order.meaning.contact;
     const bool breath = result && session::may_be_a_breath(*result);
+    const bool breathing = result && session::has_finding(*result, "breathing");
     stop_->show_sentence(
         breath ? tr("Stop. Is someone connected?") : tr("Stop. Keep this unit out of use."),
-        result ? session::why(*result) : QString(),
+        breathing ? tr("Take the hose off the person now. The pressure moves as it does where somebody breathes at the "
+                       "hose.")
+        : result  ? session::why(*result)
+                  : QString(),
         contact.empty()
             ? QString()
             : tr("If a person depends on it, arrange a replacement now: %1.").arg(QString::fromStdString(contact)));

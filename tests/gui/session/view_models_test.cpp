@@ -129,7 +129,7 @@ TEST_F(ViewModels, TheVerdictReadsInWordsWithOneSentenceWhy)
     EXPECT_EQ(verdict_words(judged(Outcome::incomplete)), "Incomplete");
     EXPECT_EQ(verdict_words(judged(Outcome::fail)), "Outside limits");
     EXPECT_EQ(why(judged(Outcome::fail)).toStdString(),
-              "insufflation pressure (preset day): +36.0 of +40 cmH2O in cycle 3; the limits are +38 to +42.");
+              "Insufflation pressure (preset day): +36.0 of +40 cmH2O in cycle 3; the limits are +38 to +42.");
     auto critical = judged(Outcome::fail);
     critical.critical = true;
     EXPECT_EQ(verdict_words(critical), "Keep out of use");
