@@ -41,9 +41,17 @@ QWidget* ChecklistPanel::make_air()
     temperature_ = field("Temperature", tr("temperature of the room"), -40.0, 70.0, 1, QStringLiteral("\u00B0C"));
     pressure_ = field("AirPressure", tr("pressure of the air"), 400.0, 1100.0, 0, QStringLiteral("hPa"));
     humidity_ = field("Humidity", tr("relative humidity"), 0.0, 100.0, 0, QStringLiteral("%"));
-    auto* row = row_of({new QLabel(tr("Air in the room: temperature")), temperature_, new QLabel(tr("pressure")),
-                        pressure_, new QLabel(tr("humidity")), humidity_});
-    static_cast<QHBoxLayout*>(row->layout())->addStretch(1);
+    const auto beside = [](const QString& words, QWidget* made) {
+        auto* pair = new QWidget;
+        auto* layout = new QHBoxLayout(pair);
+        layout->setContentsMargins({});
+        layout->addWidget(new QLabel(words));
+        layout->addWidget(made);
+        return pair;
+    };
+    auto* row = row_of({beside(tr("Air in the room: temperature"), temperature_), beside(tr("pressure"), pressure_),
+                        beside(tr("humidity"), humidity_)});
+    put_gap(row);
     return row;
 }
 

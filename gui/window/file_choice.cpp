@@ -6,7 +6,6 @@
 #include <QFile>
 #include <QFileDialog>
 #include <QFileInfo>
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
 #include <QVBoxLayout>
@@ -41,7 +40,7 @@ FileChoice::FileChoice(const QString& name, const QString& spoken, const QString
     }
     summary_ = text_label(prefixed("Summary"), tr("%1, in short").arg(spoken));
     auto* row = row_of({files_, open_, new_, edit_});
-    static_cast<QHBoxLayout*>(row->layout())->setStretch(0, 1);
+    let_grow(row, 0);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins({});
     layout->addWidget(row);

@@ -6,6 +6,7 @@
 #include <QCheckBox>
 #include <QComboBox>
 #include <QDoubleSpinBox>
+#include <QEvent>
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
@@ -84,12 +85,41 @@ QFormLayout* form_in(QWidget* widget)
     return form;
 }
 
+namespace {
+
+/// A form hands out heights that it asked for before it knew the width: a field whose parts go on below says it again.
+class HeightForItsWidth : public QObject {
+public:
+    using QObject::QObject;
+
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override
+    {
+        if (event->type() == QEvent::Resize || event->type() == QEvent::LayoutRequest) {
+            auto* field = static_cast<QWidget*>(watched);
+            field->setMinimumHeight(field->heightForWidth(field->width()));
+        }
+        return false;
+    }
+};
+
+void keep_height(const QLayoutItem* field)
+{
+    if (field != nullptr && field->widget() != nullptr && field->widget()->hasHeightForWidth() &&
+        field->widget()->layout() != nullptr) {
+        field->widget()->installEventFilter(new HeightForItsWidth(field->widget()));
+    }
+}
+
+} // namespace
+
 void align_labels(QWidget* page)
 {
     std::vector<QWidget*> labels;
     int widest = 0;
     for (auto* form : page->findChildren<QFormLayout*>()) {
         for (int row = 0; row < form->rowCount(); ++row) {
+            keep_height(form->itemAt(row, QFormLayout::FieldRole));
             const auto* item = form->itemAt(row, QFormLayout::LabelRole);
             if (item != nullptr && qobject_cast<QLabel*>(item->widget()) != nullptr) {
                 labels.push_back(item->widget());

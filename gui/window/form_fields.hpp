@@ -30,7 +30,8 @@ void put(QLineEdit* field, const std::string& text);
 
 /// A form without margins whose rows wrap where they are long.
 [[nodiscard]] QFormLayout* form_in(QWidget* widget);
-/// Labels stand in the middle of their fields, and the fields of all forms of a page begin at one line.
+/// Labels stand in the middle of their fields, and the fields of all forms of a page begin at one line; fields whose
+/// parts go on below get the height for it.
 void align_labels(QWidget* page);
 /// A scrolled page for forms that are longer than the window.
 [[nodiscard]] QWidget* scrolled(QWidget* inner, const char* name, const QString& spoken);

@@ -3,7 +3,6 @@
 #include "gui/window/look.hpp"
 #include "gui/window/settings_fields.hpp"
 
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QScrollArea>
 #include <QVBoxLayout>
@@ -67,7 +66,7 @@ QWidget* HandBackPanel::make_buttons()
     connect(all, &QPushButton::clicked, this, [this] { finish(true); });
     connect(not_all, &QPushButton::clicked, this, [this] { finish(false); });
     auto* row = row_of({all, not_all});
-    static_cast<QHBoxLayout*>(row->layout())->addStretch(1);
+    put_gap(row);
     return row;
 }
 

@@ -14,13 +14,14 @@
 #include <QDoubleSpinBox>
 #include <QFileDialog>
 #include <QFormLayout>
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QSplitter>
 #include <QStandardPaths>
 #include <QVBoxLayout>
+
+#include <algorithm>
 
 namespace zeroline::window {
 
@@ -55,6 +56,32 @@ QString points_text(const std::vector<trace::CalibrationPoint>& points)
     return parts.join(QStringLiteral("; "));
 }
 
+namespace {
+
+/// Side by side where there is room, one below the other where there is not.
+class FoldingSplitter : public QSplitter {
+public:
+    using QSplitter::QSplitter;
+    [[nodiscard]] QSize minimumSizeHint() const override
+    {
+        int width = 0;
+        for (int i = 0; i < count(); ++i) {
+            width = std::max(width, widget(i)->minimumSizeHint().width());
+        }
+        return {width, QSplitter::minimumSizeHint().height()};
+    }
+
+protected:
+    void resizeEvent(QResizeEvent* event) override
+    {
+        constexpr int wide_enough = 90; // letters
+        setOrientation(width() < wide_enough * fontMetrics().averageCharWidth() ? Qt::Vertical : Qt::Horizontal);
+        QSplitter::resizeEvent(event);
+    }
+};
+
+} // namespace
+
 InstrumentForm::InstrumentForm(const Instrument& instrument, QString file, std::function<std::string()> port,
                                QWidget* parent)
     : QWidget(parent), base_(instrument), file_(std::move(file))
@@ -70,7 +97,7 @@ InstrumentForm::InstrumentForm(const Instrument& instrument, QString file, std::
     layout->addStretch(1);
     listen_ = new ListenPanel([this] { return this->instrument().meaning; }, std::move(port));
     connect(listen_, &ListenPanel::found, line_, &LineForm::show_line);
-    auto* splitter = named(new QSplitter, "instrumentSplitter", tr("description and listening"));
+    auto* splitter = named(new FoldingSplitter, "instrumentSplitter", tr("description and listening"));
     splitter->addWidget(scrolled(inner, "instrumentScroll", tr("instrument")));
     splitter->addWidget(listen_);
     splitter->setStretchFactor(0, 3);
@@ -135,7 +162,7 @@ QWidget* InstrumentForm::make_buttons()
     connect(examine, &QPushButton::clicked, this, &InstrumentForm::check);
     connect(cancel, &QPushButton::clicked, this, &InstrumentForm::cancelled);
     auto* row = row_of({use, examine, cancel});
-    static_cast<QHBoxLayout*>(row->layout())->addStretch(1);
+    put_gap(row);
     return row;
 }
 

@@ -6,7 +6,6 @@
 #include "gui/window/look.hpp"
 #include "gui/window/trace_chart.hpp"
 
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QListWidget>
 #include <QPushButton>

@@ -1,7 +1,8 @@
 #include "gui/window/look.hpp"
 
+#include "gui/window/flow_layout.hpp"
+
 #include <QFont>
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QVBoxLayout>
 
@@ -110,9 +111,9 @@ QLabel* large_label(const char* name, const QString& spoken, double points, bool
 {
     auto* made = text_label(name, spoken);
     auto font = made->font();
-    // Grows along where the system's font is set larger.
-    constexpr double usual_points = 9.0;
-    font.setPointSizeF(points * std::max(1.0, font.pointSizeF() / usual_points / 1.5));
+    // Larger than what stands around it also where the system's font is large already; more would take its room.
+    constexpr double stands_out = 1.15;
+    font.setPointSizeF(std::max(points, stands_out * font.pointSizeF()));
     font.setBold(bold);
     made->setFont(font);
     return made;
@@ -144,7 +145,11 @@ template <typename Layout> QWidget* boxed(std::initializer_list<QWidget*> widget
 
 } // namespace
 
-QWidget* row_of(std::initializer_list<QWidget*> widgets) { return boxed<QHBoxLayout>(widgets); }
+QWidget* row_of(std::initializer_list<QWidget*> widgets) { return boxed<FlowLayout>(widgets); }
+
+void let_grow(QWidget* row, int index, int share) { static_cast<FlowLayout*>(row->layout())->let_grow(index, share); }
+
+void put_gap(QWidget* row, int index) { static_cast<FlowLayout*>(row->layout())->put_gap(index); }
 
 QWidget* column_of(std::initializer_list<QWidget*> widgets) { return boxed<QVBoxLayout>(widgets); }
 

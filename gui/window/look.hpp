@@ -7,6 +7,8 @@
 #include <QPushButton>
 #include <QString>
 
+#include <limits>
+
 class QBoxLayout;
 class QLabel;
 class QWidget;
@@ -41,8 +43,13 @@ template <typename Widget> Widget* named(Widget* widget, const char* name, const
 /// The same, larger than the font of the system, in points.
 [[nodiscard]] QLabel* large_label(const char* name, const QString& spoken, double points, bool bold = false);
 [[nodiscard]] QLabel* heading(const QString& text);
-/// Takes the widgets over into a row or a column without margins.
+/// Takes the widgets over into a row without margins, which goes on below where there is no room (FlowLayout).
 [[nodiscard]] QWidget* row_of(std::initializer_list<QWidget*> widgets);
+/// The part of a row_of() that takes the room that is left, or its share of it.
+void let_grow(QWidget* row, int index, int share = 1);
+/// In a row_of(), room that is left goes in front of the part at `index`; behind all where there is none.
+void put_gap(QWidget* row, int index = std::numeric_limits<int>::max());
+/// Takes the widgets over into a column without margins.
 [[nodiscard]] QWidget* column_of(std::initializer_list<QWidget*> widgets);
 
 } // namespace zeroline::window

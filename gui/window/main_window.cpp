@@ -85,7 +85,7 @@ QWidget* MainWindow::make_closing()
     connect(stay, &QPushButton::clicked, this, [this] { closing_->hide(); });
     auto* row = row_of({question, close_now, stay});
     row->layout()->setContentsMargins(6, 6, 6, 6);
-    static_cast<QHBoxLayout*>(row->layout())->setStretch(0, 1);
+    let_grow(row, 0);
     row->hide();
     return row;
 }
@@ -105,16 +105,34 @@ void MainWindow::recall()
 
 void MainWindow::show_help()
 {
-    if (bench_->running()) {
-        return; // nothing modal while data flows; every step says what it wants
+    // Never modal: a run goes on behind it.
+    if (help_box_ == nullptr) {
+        help_box_ = make_help();
     }
-    QMessageBox::information(
-        this, tr("Help"),
+    help_box_->show();
+    help_box_->raise();
+}
+
+QMessageBox* MainWindow::make_help()
+{
+    auto* box = new QMessageBox(
+        QMessageBox::Information, tr("Help"),
         tr("Choose the work order, the instrument and its port, then begin. The run moves on by what the pressure "
            "does.\n\n"
            "Space: done, go on, where that is allowed\nEscape: give the unit back now, at every step\n"
+           "S: leave a step out, with a reason\nC: checklist and air in the room\n"
            "Plus, minus, arrows, Home, End: zoom and move the trace\nU: uncertainty beside the result\n"
-           "Ctrl+Enter: begin the run\n\nThe guide is installed with the program, in its documentation folder."));
+           "Ctrl+Enter: begin the run\n\nThe guide is installed with the program, in its documentation folder."),
+        QMessageBox::Close, this);
+    named(box, "helpBox", tr("Help"));
+    box->setModal(false);
+    connect(box, &QDialog::finished, this, [this] {
+        activateWindow();
+        if (auto* page = bench_->currentWidget(); bench_->running()) {
+            page->setFocus(); // Space and Escape mean the run again
+        }
+    });
+    return box;
 }
 
 void MainWindow::closeEvent(QCloseEvent* event)

@@ -4,6 +4,7 @@
 
 #include <QMainWindow>
 
+class QMessageBox;
 class QPushButton;
 
 namespace zeroline::window {
@@ -28,11 +29,13 @@ private:
     QWidget* make_closing();
     void set_up_scanner();
     void show_help();
+    QMessageBox* make_help();
     void recall();
 
     BenchPlace* bench_;
     QPushButton *to_bench_, *help_, *mute_;
     QWidget* closing_;
+    QMessageBox* help_box_ = nullptr;
     bool may_close_ = false;
 };
 

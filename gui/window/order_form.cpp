@@ -12,7 +12,6 @@
 #include <QDoubleSpinBox>
 #include <QFileDialog>
 #include <QFormLayout>
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
@@ -96,7 +95,7 @@ QWidget* OrderForm::make_presets()
         }
     });
     auto* buttons = row_of({add, remove});
-    static_cast<QHBoxLayout*>(buttons->layout())->addStretch(1);
+    put_gap(buttons);
     return column_of({heading(tr("Prescription")), presets_, buttons});
 }
 
@@ -129,7 +128,7 @@ QWidget* OrderForm::make_buttons()
     connect(examine, &QPushButton::clicked, this, &OrderForm::check);
     connect(cancel, &QPushButton::clicked, this, &OrderForm::cancelled);
     auto* row = row_of({use, examine, cancel});
-    static_cast<QHBoxLayout*>(row->layout())->addStretch(1);
+    put_gap(row);
     return row;
 }
 

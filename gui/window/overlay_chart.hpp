@@ -16,7 +16,7 @@ public:
     [[nodiscard]] QString under_pointer() const; ///< empty: the pointer is elsewhere
 
     [[nodiscard]] QSize sizeHint() const override { return {500, 260}; }
-    [[nodiscard]] QSize minimumSizeHint() const override { return {240, 110}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return least(8); }
 
 protected:
     void zoom(double factor, double share) override;

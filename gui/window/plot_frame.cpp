@@ -32,7 +32,8 @@ void PlotFrame::lay_out(const QRectF& all, const QFont& font)
     const QFontMetricsF metrics(font);
     const double left = metrics.horizontalAdvance(QStringLiteral("+100")) + 2.0 * kMargin_px;
     const double bottom = 2.0 * metrics.height() + kMargin_px;
-    area_ = all.adjusted(left, metrics.height() + kMargin_px, -2.0 * kMargin_px, -bottom);
+    const double right = 0.5 * metrics.horizontalAdvance(QStringLiteral("0000")) + kMargin_px;
+    area_ = all.adjusted(left, metrics.height() + kMargin_px, -right, -bottom);
     area_.setWidth(std::max(1.0, area_.width()));
     area_.setHeight(std::max(1.0, area_.height()));
 }
@@ -128,8 +129,11 @@ void PlotFrame::draw_times(QPainter& painter, double zero_s, const QString& titl
         painter.drawText(QRectF(at - width / 2.0, area_.bottom() + 4.0, width, metrics.height()), Qt::AlignCenter,
                          session::shown_short(tick));
     }
-    painter.drawText(QRectF(area_.left(), area_.bottom() + 4.0 + metrics.height(), area_.width(), metrics.height()),
-                     Qt::AlignCenter, title);
+    // In the middle below the line where it fits, else as wide as the plot with its scale.
+    const double line = area_.bottom() + 4.0 + metrics.height();
+    const bool fits = metrics.horizontalAdvance(title) <= area_.width();
+    const double left = fits ? area_.left() : 0.0;
+    painter.drawText(QRectF(left, line, area_.right() - left, metrics.height()), Qt::AlignCenter, title);
 }
 
 } // namespace zeroline::window

@@ -3,6 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/print/pages.hpp"
 #include "gui/session/record_saving.hpp"
+#include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/overlay_chart.hpp"
 #include "gui/window/tone_view.hpp"
@@ -12,7 +13,6 @@
 #include <QDesktopServices>
 #include <QDir>
 #include <QFileDialog>
-#include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
@@ -36,6 +36,7 @@ namespace {
 
 constexpr double kVerdict_pt = 48.0;
 constexpr double kWhy_pt = 14.0;
+constexpr int kLeastLines = 19; ///< of the page that is shown
 
 QLineEdit* short_edit(const char* name, const QString& spoken)
 {
@@ -81,18 +82,26 @@ ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(JudgementMod
 {
     named(this, "resultPage", tr("result of the run"));
     setFocusPolicy(Qt::StrongFocus);
-    auto* layout = new QVBoxLayout(this);
+    auto* inner = new QWidget;
+    auto* layout = new QVBoxLayout(inner);
     layout->setSpacing(4);
     layout->addWidget(make_verdict());
     tabs_ = named(new QTabWidget, "tabs", tr("numbers, cycles, trace and findings"));
     tabs_->addTab(make_numbers(), tr("&Numbers"));
     tabs_->addTab(make_cycles(), tr("C&ycles and trace"));
     tabs_->addTab(sentence_list("findings", tr("findings and reasons"), &findings_), tr("&Findings"));
+    // They take what is left of the window, and make it scroll only where that is too little to see anything.
+    tabs_->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Ignored);
+    tabs_->setMinimumHeight(kLeastLines * fontMetrics().height() + kTarget_px);
     layout->addWidget(tabs_, 1);
     layout->addWidget(make_signing());
     layout->addWidget(make_next());
     told_ = text_label("told", tr("what was done last"));
-    layout->addWidget(told_);
+    auto* outer = new QVBoxLayout(this);
+    outer->setContentsMargins(0, 0, 0, 4);
+    told_->setContentsMargins(layout->contentsMargins().left(), 0, layout->contentsMargins().right(), 0);
+    outer->addWidget(scrolled(inner, "resultScroll", tr("result of the run")), 1);
+    outer->addWidget(told_);
     connect_actions();
 }
 
@@ -117,9 +126,9 @@ QWidget* ResultPage::make_numbers()
     table_ = numbers_table("result", tr("numbers of the result"), &numbers_);
     details_ = button("details", tr("&Uncertainty, ratio and probability"));
     details_->setCheckable(true);
-    auto* row = row_of({details_});
-    static_cast<QHBoxLayout*>(row->layout())->addStretch(1);
-    return column_of({table_, row});
+    auto* page = column_of({table_});
+    static_cast<QVBoxLayout*>(page->layout())->addWidget(details_, 0, Qt::AlignLeft);
+    return page;
 }
 
 QWidget* ResultPage::make_cycles()
@@ -158,10 +167,10 @@ QWidget* ResultPage::make_signing()
     print_ = button("print", tr("&Print..."));
     next_ = button("next", tr("Ne&xt unit"));
     auto* sign = row_of({signer_, role_, meaning_, save_});
-    static_cast<QHBoxLayout*>(sign->layout())->setStretch(0, 2);
-    static_cast<QHBoxLayout*>(sign->layout())->setStretch(1, 1);
+    let_grow(sign, 0, 2);
+    let_grow(sign, 1);
     auto* print = row_of({what_, print_, next_});
-    static_cast<QHBoxLayout*>(print->layout())->insertStretch(2, 1);
+    put_gap(print, 2);
     const QSettings settings;
     signer_->setText(settings.value(QStringLiteral("sign/name")).toString());
     role_->setText(settings.value(QStringLiteral("sign/role")).toString());
@@ -184,7 +193,7 @@ QWidget* ResultPage::make_next()
     evidence_ = short_edit("evidence", tr("what was done, or what shows it"));
     again_ = button("again", tr("Set-up was at fault: run again"));
     auto* row = row_of({as_left_, evidence_, cause_, again_});
-    static_cast<QHBoxLayout*>(row->layout())->setStretch(1, 1);
+    let_grow(row, 1);
     return row;
 }
 

@@ -11,7 +11,7 @@
 #include "gui/window/tone_view.hpp"
 #include "gui/window/trace_chart.hpp"
 
-#include <QHBoxLayout>
+#include <QCoreApplication>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
@@ -23,6 +23,8 @@
 #include <QVBoxLayout>
 #include <QWindow>
 
+#include <algorithm>
+
 namespace zeroline::window {
 
 using session::News;
@@ -33,6 +35,8 @@ namespace {
 
 constexpr double kSentence_pt = 24.0;
 constexpr double kHeader_pt = 12.0;
+constexpr int kAssetLetters = 24;
+constexpr double kLeastOfNumbers = 0.43; ///< of the width they share with the trace
 
 } // namespace
 
@@ -58,6 +62,7 @@ RunPage::RunPage(session::BenchSession& session, QWidget* parent)
 void RunPage::showEvent(QShowEvent* event)
 {
     QWidget::showEvent(event);
+    share_middle();
     show_all();
 }
 
@@ -65,16 +70,14 @@ QWidget* RunPage::make_header()
 {
     header_ = large_label("header", tr("order, unit and prescription"), kHeader_pt, true);
     scanned_ = text_label("scanned", tr("what the scan says"));
-    scanned_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    scanned_->hide();
     asset_ = named(new QLineEdit, "asset", tr("asset, scanned or typed"));
     asset_->setPlaceholderText(tr("scan the unit"));
     asset_->setMinimumHeight(kTarget_px);
-    asset_->setMaximumWidth(180);
+    asset_->setMaximumWidth(kAssetLetters * asset_->fontMetrics().averageCharWidth());
     connect(asset_, &QLineEdit::returnPressed, this, [this] { take_asset(asset_->text()); });
     auto* row = row_of({header_, scanned_, asset_});
-    auto* layout = static_cast<QHBoxLayout*>(row->layout());
-    layout->setStretch(0, 4);
-    layout->setStretch(1, 1);
+    let_grow(row, 0);
     return row;
 }
 
@@ -84,17 +87,33 @@ QWidget* RunPage::make_middle()
     chart_->show_trace(&session_.history(), true);
     table_ = numbers_table("numbers", tr("prescribed, displayed, measured"), &numbers_);
     fit_beside_the_trace(table_);
-    auto* splitter = named(new QSplitter, "splitter", tr("trace and numbers"));
-    splitter->addWidget(chart_);
-    splitter->addWidget(table_);
-    splitter->setStretchFactor(0, 3);
-    splitter->setStretchFactor(1, 2);
-    splitter->setSizes({560, 440});
-    splitter->setChildrenCollapsible(false);
+    splitter_ = named(new QSplitter, "splitter", tr("trace and numbers"));
+    splitter_->addWidget(chart_);
+    splitter_->addWidget(table_);
+    splitter_->setChildrenCollapsible(false);
+    connect(splitter_, &QSplitter::splitterMoved, this, [this] { shared_by_hand_ = true; });
     middle_ = new QStackedWidget;
-    middle_->addWidget(splitter);
+    middle_->addWidget(splitter_);
     middle_->addWidget(checklist_page_ = make_checklist());
     return middle_;
+}
+
+/// The numbers get what they need to be read without scrolling, where that leaves the trace enough.
+void RunPage::share_middle()
+{
+    if (shared_by_hand_) {
+        return;
+    }
+    const int all = splitter_->width() - splitter_->handleWidth();
+    const int wanted = std::max(static_cast<int>(kLeastOfNumbers * all), wanted_width(table_));
+    const int numbers = std::min(wanted, all - chart_->minimumSizeHint().width());
+    splitter_->setSizes({all - numbers, numbers});
+}
+
+void RunPage::resizeEvent(QResizeEvent* event)
+{
+    QWidget::resizeEvent(event);
+    share_middle();
 }
 
 QWidget* RunPage::make_checklist()
@@ -130,10 +149,8 @@ QWidget* RunPage::make_guide()
     progress_->setTextVisible(false);
     progress_->setFixedWidth(160);
     auto* row = row_of({progress_, waits_, duty_});
-    static_cast<QHBoxLayout*>(row->layout())->setStretch(1, 1);
-    auto* guide = column_of({sentence_, check_, row, news_, make_buttons()});
-    guide->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
-    return guide;
+    let_grow(row, 1);
+    return column_of({sentence_, check_, row, news_, make_buttons()});
 }
 
 QWidget* RunPage::make_buttons()
@@ -158,8 +175,7 @@ QWidget* RunPage::make_buttons()
     checks_->setCheckable(true);
     connect(checks_, &QPushButton::toggled, this, &RunPage::show_middle);
     auto* row = row_of({go_on_, go_on_anyway_, skip_, checks_, give_back_});
-    auto* layout = static_cast<QHBoxLayout*>(row->layout());
-    layout->insertStretch(2, 1);
+    put_gap(row, 2);
     return row;
 }
 
@@ -183,6 +199,7 @@ void RunPage::take_asset(const QString& text)
     const auto code = text.trimmed();
     asset_->setText(code);
     session_.note_scanned(code.toStdString());
+    scanned_->show();
     const auto asset = QString::fromStdString(session_.set_up().order.meaning.unit.asset);
     scanned_->setText(
         code == asset
@@ -206,6 +223,15 @@ void RunPage::keyPressEvent(QKeyEvent* event)
             return session_.go_on();
         }
         break;
+    case Qt::Key_Plus:
+    case Qt::Key_Minus:
+    case Qt::Key_Left:
+    case Qt::Key_Right:
+    case Qt::Key_Home:
+    case Qt::Key_End:
+        // The trace takes all of these: they do not come back.
+        QCoreApplication::sendEvent(chart_, event);
+        return;
     default:
         break;
     }
@@ -232,6 +258,7 @@ void RunPage::show_step()
     if (preset != shown_preset_) {
         shown_preset_ = preset;
         numbers_.begin(session_.set_up().order.meaning, preset);
+        share_middle();
     }
     show_numbers();
     if (view.step == StepKind::hand_back && hand_back_ == nullptr) {

@@ -9,6 +9,7 @@ class QLabel;
 class QLineEdit;
 class QProgressBar;
 class QPushButton;
+class QSplitter;
 class QStackedWidget;
 class QTableView;
 
@@ -34,6 +35,7 @@ public:
 protected:
     void keyPressEvent(QKeyEvent* event) override;
     void showEvent(QShowEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     QWidget* make_header();
@@ -54,6 +56,7 @@ private:
     void go_on_by_space();
     void ask_why_skipped();
     void show_middle();
+    void share_middle();
     [[nodiscard]] QWidget* make_checklist();
     [[nodiscard]] QString waits_text(const session::RunView& view) const;
 
@@ -68,6 +71,8 @@ private:
     QProgressBar* progress_;
     QPushButton *go_on_, *go_on_anyway_, *skip_, *checks_, *give_back_;
     QStackedWidget* middle_;
+    QSplitter* splitter_;
+    bool shared_by_hand_ = false;
     QWidget* checklist_page_;
     SkipDialog* skip_dialog_;
     QWidget* guide_;

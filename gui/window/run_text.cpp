@@ -41,10 +41,15 @@ QString state_word(serial::LineState state)
 
 QString prescription_line(const verification::Preset& preset)
 {
-    return RunText::tr("prescribed %1 / %2 cmH2O, %3 / %4 / %5 s")
-        .arg(shown_short_signed(preset.insufflation.pressure_cmH2O),
-             shown_short_signed(preset.exsufflation.pressure_cmH2O), shown_short(preset.insufflation.duration_s),
-             shown_short(preset.exsufflation.duration_s), shown_short(preset.pause.duration_s));
+    auto text =
+        RunText::tr("prescribed %1 / %2 cmH2O, %3 / %4 / %5 s")
+            .arg(shown_short_signed(preset.insufflation.pressure_cmH2O),
+                 shown_short_signed(preset.exsufflation.pressure_cmH2O), shown_short(preset.insufflation.duration_s),
+                 shown_short(preset.exsufflation.duration_s), shown_short(preset.pause.duration_s));
+    // Figures stay on one line with each other and their unit.
+    return text.replace(QStringLiteral(" / "), QStringLiteral("\u00A0/\u00A0"))
+        .replace(QStringLiteral(" s"), QStringLiteral("\u00A0s"))
+        .replace(QStringLiteral(" cmH2O"), QStringLiteral("\u00A0cmH2O"));
 }
 
 QString run_header(const verification::WorkOrder& order, const std::string& preset)

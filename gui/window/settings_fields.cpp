@@ -3,8 +3,8 @@
 #include "gui/window/look.hpp"
 
 #include <QDoubleSpinBox>
-#include <QGridLayout>
 #include <QLabel>
+#include <QVBoxLayout>
 
 #include <algorithm>
 #include <cmath>
@@ -23,14 +23,22 @@ constexpr double kLongest_s = 10.0;
 /// A box at its lowest value stands for "not read".
 bool not_read(const QDoubleSpinBox* box) { return box->value() <= box->minimum(); }
 
-void add_heads(QGridLayout* grid, const QStringList& heads)
+/// A box under its name.
+QWidget* labelled(const QString& name, QDoubleSpinBox* box)
 {
-    int column = 0;
-    for (const auto& head : heads) {
-        auto* label = new QLabel(head);
-        label->setWordWrap(true);
-        grid->addWidget(label, 0, column++);
-    }
+    auto* both = column_of({new QLabel(name), box});
+    both->layout()->setSpacing(2);
+    return both;
+}
+
+/// The name of a preset, on the height of the boxes beside it.
+QWidget* preset_label(const std::string& preset)
+{
+    auto* label = new QLabel(QString::fromStdString(preset));
+    label->setAlignment(Qt::AlignBottom);
+    label->setMargin(8);
+    label->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Preferred);
+    return label;
 }
 
 QString spoken(const std::string& preset, const QString& what)
@@ -72,10 +80,8 @@ QDoubleSpinBox* duration_box(const char* name, const QString& spoken_name)
 SettingsFields::SettingsFields(const verification::WorkOrder& order, const QString& prefix, QWidget* parent)
     : QWidget(parent)
 {
-    auto* grid = new QGridLayout(this);
-    grid->setContentsMargins({});
-    add_heads(grid, {tr("preset"), tr("insufflation cmH2O"), tr("exsufflation cmH2O"), tr("insufflation s"),
-                     tr("exsufflation s"), tr("pause s")});
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins({});
     for (const auto& preset : order.presets) {
         const auto name = [&](const char* what) { return (prefix + QLatin1String(what)).toUtf8(); };
         Row row;
@@ -90,12 +96,10 @@ SettingsFields::SettingsFields(const verification::WorkOrder& order, const QStri
         row.insufflation_s->setValue(preset.insufflation.duration_s);
         row.exsufflation_s->setValue(preset.exsufflation.duration_s);
         row.pause_s->setValue(preset.pause.duration_s);
-        const int line = grid->rowCount();
-        int column = 0;
-        grid->addWidget(new QLabel(QString::fromStdString(preset.name)), line, column++);
-        for (auto* box : {row.insufflation, row.exsufflation, row.insufflation_s, row.exsufflation_s, row.pause_s}) {
-            grid->addWidget(box, line, column++);
-        }
+        layout->addWidget(row_of(
+            {preset_label(preset.name), labelled(tr("insufflation cmH2O"), row.insufflation),
+             labelled(tr("exsufflation cmH2O"), row.exsufflation), labelled(tr("insufflation s"), row.insufflation_s),
+             labelled(tr("exsufflation s"), row.exsufflation_s), labelled(tr("pause s"), row.pause_s)}));
         rows_.push_back(row);
     }
 }
@@ -138,23 +142,20 @@ std::map<std::string, Settings> SettingsFields::settings() const
 
 DisplayedFields::DisplayedFields(const verification::WorkOrder& order, QWidget* parent) : QWidget(parent)
 {
-    auto* grid = new QGridLayout(this);
-    grid->setContentsMargins({});
-    add_heads(grid, {tr("preset"), tr("insufflation cmH2O"), tr("exsufflation cmH2O")});
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins({});
     for (const auto& preset : order.presets) {
         const Row row{
             preset.name,
             pressure_box("displayedInsufflation", spoken(preset.name, tr("displayed insufflation pressure")), false),
             pressure_box("displayedExsufflation", spoken(preset.name, tr("displayed exsufflation pressure")), true)};
-        const int line = grid->rowCount();
-        grid->addWidget(new QLabel(QString::fromStdString(preset.name)), line, 0);
-        int column = 1;
         for (auto* box : {row.insufflation, row.exsufflation}) {
             box->setMinimum(-1.0); // one step below zero: nothing was read
             box->setValue(-1.0);
             box->setSpecialValueText(tr("not read"));
-            grid->addWidget(box, line, column++);
         }
+        layout->addWidget(row_of({preset_label(preset.name), labelled(tr("insufflation cmH2O"), row.insufflation),
+                                  labelled(tr("exsufflation cmH2O"), row.exsufflation)}));
         rows_.push_back(row);
     }
 }

@@ -3,7 +3,6 @@
 #include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
 
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QVBoxLayout>
@@ -22,7 +21,7 @@ SkipDialog::SkipDialog(QWidget* parent) : QDialog(parent)
     skip_ = button("skipNow", tr("Leave it out"));
     auto* stay = button("skipNot", tr("Do it after all  [Esc]"));
     auto* buttons = row_of({skip_, stay});
-    static_cast<QHBoxLayout*>(buttons->layout())->insertStretch(1, 1);
+    put_gap(buttons, 1);
     auto* layout = new QVBoxLayout(this);
     layout->addWidget(step_);
     layout->addWidget(text_label("skipMeans", tr("what it means"),

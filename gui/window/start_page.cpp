@@ -14,7 +14,6 @@
 #include <QDir>
 #include <QFileDialog>
 #include <QFormLayout>
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
@@ -135,9 +134,9 @@ QWidget* StartPage::make_bench()
     }
     fault_size_ = text_field("faultSize", tr("size of the fault; empty: middle"));
     fault_size_->setPlaceholderText(tr("middle size"));
-    fault_size_->setMaximumWidth(160);
+    fault_size_->setMaximumWidth(18 * fault_size_->fontMetrics().averageCharWidth());
     fault_row_ = row_of({fault_, fault_size_});
-    static_cast<QHBoxLayout*>(fault_row_->layout())->setStretch(0, 1);
+    let_grow(fault_row_, 0);
     auto* box = new QWidget;
     auto* form = form_in(box);
     form->addRow(tr("Port"), ports_);
@@ -157,7 +156,7 @@ QWidget* StartPage::make_person()
     browse->setAccessibleName(tr("choose the folder where records are kept"));
     connect(browse, &QPushButton::clicked, this, &StartPage::choose_folder);
     auto* folder = row_of({records_, browse});
-    static_cast<QHBoxLayout*>(folder->layout())->setStretch(0, 1);
+    let_grow(folder, 0);
     auto* box = new QWidget;
     auto* form = form_in(box);
     form->addRow(heading(tr("Run")));
@@ -183,7 +182,7 @@ QWidget* StartPage::make_checks()
     checks_box_->hide();
     connect(unfold_checks_, &QPushButton::toggled, checks_box_, &QWidget::setVisible);
     auto* row = row_of({unfold_checks_});
-    static_cast<QHBoxLayout*>(row->layout())->addStretch(1);
+    put_gap(row);
     return column_of({row, checks_box_});
 }
 
@@ -199,7 +198,7 @@ QWidget* StartPage::make_buttons()
     begin_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_Return));
     open_record_ = button("openRecord", tr("Look at a record..."));
     auto* row = row_of({begin_, open_record_});
-    static_cast<QHBoxLayout*>(row->layout())->insertStretch(1, 1);
+    put_gap(row, 1);
     return row;
 }
 

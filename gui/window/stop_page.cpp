@@ -28,6 +28,7 @@ StopPage::StopPage(QWidget* parent) : QWidget(parent)
     sentence_ = large_label("stopSentence", tr("what it means and what to do"), kSentence_pt);
     contact_ = large_label("stopContact", tr("whom to call"), kSentence_pt);
     understood_ = button("understood", tr("Understood: give the unit back  [Space]"));
+    understood_->setFont(sentence_->font()); // the one thing to do here
     connect(understood_, &QPushButton::clicked, this, &StopPage::understood);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(48, 48, 48, 48);

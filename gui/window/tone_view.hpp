@@ -25,6 +25,8 @@ private:
 [[nodiscard]] QTableView* numbers_table(const char* name, const QString& spoken, QAbstractItemModel* model);
 /// Lets the names of a numbers_table() wrap so that its numbers and verdicts need no scrolling.
 void fit_beside_the_trace(QTableView* table);
+/// The width in which such a table shows its numbers without scrolling.
+[[nodiscard]] int wanted_width(const QTableView* table);
 /// Sentences one under the other, wrapped, with the tone of each.
 [[nodiscard]] QListView* sentence_list(const char* name, const QString& spoken, QAbstractItemModel* model);
 

@@ -27,7 +27,7 @@ public:
     [[nodiscard]] QString under_pointer() const;                  ///< empty: the pointer is elsewhere
 
     [[nodiscard]] QSize sizeHint() const override { return {640, 360}; }
-    [[nodiscard]] QSize minimumSizeHint() const override { return {280, 130}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return least(5); }
 
 protected:
     void zoom(double factor, double share) override;

@@ -31,6 +31,12 @@ protected:
 
     void fill_band(QPainter& painter, const session::PressureBand& band, const QColor& colour, double alpha) const;
     void draw_focus(QPainter& painter) const;
+    /// Room for so many lines of writing of the frame's size, and a width to go with them.
+    [[nodiscard]] QSize least(int lines) const
+    {
+        constexpr int frame_px = 40;
+        return {frame_px + 20 * fontMetrics().averageCharWidth(), frame_px + lines * fontMetrics().height()};
+    }
 
     void resizeEvent(QResizeEvent* event) override;
     void wheelEvent(QWheelEvent* event) override;

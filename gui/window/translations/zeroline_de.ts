@@ -31,6 +31,10 @@
         <source>%1. What was captured is kept in %2.</source>
         <translation>%1. Das Aufgenommene liegt in %2.</translation>
     </message>
+    <message>
+        <source>Take the hose off the person now. The pressure moves as it does where somebody breathes at the hose.</source>
+        <translation>Den Schlauch jetzt von der Person abnehmen. Der Druck bewegt sich so, wie wenn jemand am Schlauch atmet.</translation>
+    </message>
 </context>
 <context>
     <name>Checklist</name>
@@ -176,10 +180,6 @@
 </context>
 <context>
     <name>DisplayedFields</name>
-    <message>
-        <source>preset</source>
-        <translation>Programm</translation>
-    </message>
     <message>
         <source>insufflation cmH2O</source>
         <translation>Insufflation cmH2O</translation>
@@ -1012,6 +1012,8 @@
 
 Space: done, go on, where that is allowed
 Escape: give the unit back now, at every step
+S: leave a step out, with a reason
+C: checklist and air in the room
 Plus, minus, arrows, Home, End: zoom and move the trace
 U: uncertainty beside the result
 Ctrl+Enter: begin the run
@@ -1021,6 +1023,8 @@ The guide is installed with the program, in its documentation folder.</source>
 
 Leertaste: fertig, weiter, wo das erlaubt ist
 Escape: Gerät jetzt zurückgeben, bei jedem Schritt
+S: einen Schritt auslassen, mit Begründung
+C: Checkliste und Raumluft
 Plus, Minus, Pfeile, Pos1, Ende: Kurve zoomen und schieben
 U: Unsicherheit neben dem Ergebnis
 Strg+Eingabe: Lauf beginnen
@@ -1984,7 +1988,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>zero reads %1 cmH2O, noise %2</source>
-        <translation>null zeigt %1 cmH2O, Rauschen %2</translation>
+        <translation>Null zeigt %1 cmH2O, Rauschen %2</translation>
     </message>
     <message>
         <source>pressure builds up: the hose end is shut</source>
@@ -2415,10 +2419,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
 </context>
 <context>
     <name>SettingsFields</name>
-    <message>
-        <source>preset</source>
-        <translation>Programm</translation>
-    </message>
     <message>
         <source>insufflation cmH2O</source>
         <translation>Insufflation cmH2O</translation>

@@ -5,6 +5,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/session/judgement_model.hpp"
 #include "gui/window/instrument_form.hpp"
+#include "gui/window/language.hpp"
 #include "gui/window/line_form.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/order_form.hpp"
@@ -19,6 +20,7 @@
 #include <QAccessible>
 #include <QDoubleSpinBox>
 #include <QTabBar>
+#include <QTranslator>
 
 #include <nlohmann/json.hpp>
 
@@ -107,6 +109,84 @@ protected:
     }
 };
 
+/// What stands on the page at the size of the window, and its parent gives less room than it needs.
+std::vector<std::string> cut_off(const QWidget& page)
+{
+    std::vector<std::string> cut;
+    for (const auto* widget : page.findChildren<QWidget*>()) {
+        if (!widget->isVisible() || is_inner(widget))
+            continue;
+        const auto* label = qobject_cast<const QLabel*>(widget);
+        const int height = label != nullptr && label->wordWrap() && !label->text().isEmpty()
+                               ? label->heightForWidth(label->width())
+                               : widget->minimumSizeHint().height();
+        const bool narrow = widget->width() < widget->minimumSizeHint().width();
+        if ((label != nullptr || qobject_cast<const QAbstractButton*>(widget) != nullptr) &&
+            (narrow || widget->height() < height))
+            cut.push_back(name_of(widget) + " " + std::to_string(widget->width()) + " x " +
+                          std::to_string(widget->height()) + ", needs " +
+                          std::to_string(widget->minimumSizeHint().width()) + " x " + std::to_string(height));
+    }
+    return cut;
+}
+
+class AtTwiceTheFont : public Pages, public testing::WithParamInterface<const char*> {
+protected:
+    void SetUp() override
+    {
+        usual_ = application().font();
+        auto font = usual_;
+        font.setPointSizeF(2.0 * font.pointSizeF());
+        QApplication::setFont(font);
+        install_language(application(), QLatin1String(GetParam()));
+        Pages::SetUp();
+    }
+    void TearDown() override
+    {
+        window_.reset();
+        QApplication::setFont(usual_);
+        for (auto* translator : application().findChildren<QTranslator*>())
+            delete translator; // also takes it out
+        QLocale::setDefault(QLocale::c());
+    }
+    void check_size(const char* page) const
+    {
+        const auto* shown = find<QWidget>(page);
+        wait_for([&] { return cut_off(*shown).empty(); }, seconds(1)); // the layout follows a moment later
+        EXPECT_LE(window_->minimumSizeHint().width(), 1024) << page;
+        EXPECT_LE(window_->minimumSizeHint().height(), 700) << page;
+        EXPECT_EQ(window_->size(), QSize(1024, 700)) << page;
+        EXPECT_THAT(cut_off(*shown), IsEmpty()) << page;
+    }
+
+    QFont usual_;
+};
+
+TEST_P(AtTwiceTheFont, EveryPageFitsTheSmallestScreenAndNothingIsCut)
+{
+    window_->resize(1024, 700);
+    check_size("startPage");
+    press("orderEdit");
+    check_size("orderForm");
+    press("orderCancel");
+    press("instrumentEdit");
+    check_size("instrumentForm");
+    press("instrumentCancel");
+    ASSERT_NO_FATAL_FAILURE(begin());
+    check_size("runPage");
+    press("checks");
+    check_size("runPage");
+    press("checks");
+    press_key(Qt::Key_Escape);
+    check_size("runPage");
+    press("notHandedBack");
+    wait(milliseconds(200));
+    check_size(shows("resultPage") ? "resultPage" : "startPage");
+}
+
+INSTANTIATE_TEST_SUITE_P(InEachLanguage, AtTwiceTheFont, testing::Values("en", "de"),
+                         [](const auto& tested) { return std::string(tested.param); });
+
 TEST_F(Pages, TheStartIsReachedByTabNamedAndLargeEnough) { check_page(); }
 
 TEST_F(Pages, TheOrderFormIsReachedByTabNamedAndLargeEnough)
@@ -125,9 +205,7 @@ TEST_F(Pages, TheInstrumentFormIsReachedByTabNamedAndLargeEnough)
 
 TEST_F(Pages, ARunIsReachedByTabNamedAndLargeEnoughAndAScanReachesTheAssetFieldAlone)
 {
-    window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
-    press("begin");
-    ASSERT_TRUE(shows("runPage")) << text("trouble");
+    ASSERT_NO_FATAL_FAILURE(begin());
     check_page();
     window_->findChild<RunPage*>()->setFocus();
     scan("RC 0117G");
@@ -155,16 +233,14 @@ TEST_F(Pages, TheChecklistIsReachedByTabNamedAndLargeEnoughBeforeAndDuringARun)
     window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
     press("unfoldChecks");
     check_page();
-    press("begin");
-    ASSERT_TRUE(shows("runPage")) << text("trouble");
+    ASSERT_NO_FATAL_FAILURE(begin());
     press("checks");
     check_page();
 }
 
 TEST_F(Pages, ASkipIsAskedForInADialogOfItsOwnThatIsNamedAndReachedByTab)
 {
-    window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
-    press("begin");
+    ASSERT_NO_FATAL_FAILURE(begin());
     press_key(Qt::Key_S);
     auto* dialog = window_->findChild<SkipDialog*>();
     EXPECT_FALSE(dialog->isVisible()) << "a word about the person is never left out";

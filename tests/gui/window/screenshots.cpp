@@ -1,7 +1,9 @@
 // Pictures of every page of the window, to be looked at: cut words, spacing, contrast.
 //
 //   zeroline_screenshots FOLDER             every variant, one process each
-//   zeroline_screenshots FOLDER VARIANT     one variant: plain, dark, german, large, fault, critical
+//   zeroline_screenshots FOLDER VARIANT     one variant: plain, dark, german, large, german-large, ...
+
+#include "tests/gui/window/own_settings.hpp"
 
 #include "gui/session/run_files.hpp"
 #include "gui/window/bench_place.hpp"
@@ -20,7 +22,6 @@
 #include <QProcess>
 #include <QPushButton>
 #include <QScrollArea>
-#include <QSettings>
 #include <QStyleFactory>
 #include <QTabWidget>
 #include <QTemporaryDir>
@@ -49,6 +50,7 @@ const std::vector<Variant> kVariants = {
     {"dark", "en", "", true},
     {"german", "de", "", false, 1.0, {1024, 700}},
     {"large", "en", "", false, 2.0, {1024, 700}},
+    {"german-large", "de", "", false, 2.0, {1024, 700}},
     {"fault", "en", "low-exsufflation", false, 1.0, {1024, 700}},
     {"critical", "en", "breathing", false, 1.0, {1024, 700}},
 };
@@ -211,6 +213,9 @@ private:
     void shoot(const char* page, QWidget* what)
     {
         QCoreApplication::processEvents();
+        if (what == &window_ && window_.size() != variant_.size)
+            std::fprintf(stderr, "%s, %s: the window grew to %d x %d\n", variant_.name, page, window_.width(),
+                         window_.height());
         const auto file =
             QStringLiteral("%1/%2-%3.png").arg(folder_, QLatin1String(variant_.name), QLatin1String(page));
         if (!what->grab().save(file))
@@ -243,11 +248,7 @@ private:
 
 bool take_one(QApplication& application, const QString& folder, const Variant& variant)
 {
-    const QTemporaryDir settings;
-    QSettings::setDefaultFormat(QSettings::IniFormat);
-    QSettings::setPath(QSettings::IniFormat, QSettings::UserScope, settings.path());
-    qputenv("XDG_CONFIG_HOME", settings.path().toUtf8());
-    qputenv("XDG_DATA_HOME", settings.path().toUtf8());
+    const OwnSettings settings;
     QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
     if (variant.dark)
         QApplication::setPalette(dark_palette());
