@@ -31,13 +31,23 @@ Vector deviations(double gap, const Supposed& supposed)
 
 namespace {
 
-// Sums over powers of the time since the kink: the normal equations hold nothing else.
-struct Moments {
-    static constexpr std::size_t kPowers = 2 * (kSize - kBase) - 1;
-    std::array<double, kPowers> powers{};
-    std::array<double, kSize - kBase> with_value{};
+// The same sums over powers, of times that are longer by `by`: the binomial theorem. All its terms have one sign where
+// the times only grow away from 0, so that nothing is lost by it.
+template <std::size_t N> void lengthen(std::array<double, N>& sums, double by)
+{
+    for (std::size_t round = 1; round < N; ++round) {
+        for (std::size_t k = N; k-- > round;) {
+            sums[k] += by * sums[k - 1];
+        }
+    }
+}
 
-    template <std::size_t Powers, std::size_t Values> void add(double u, double value, double weight)
+// Sums over powers of the time since the kink: the normal equations hold nothing else.
+template <std::size_t Powers, std::size_t Values> struct Moments {
+    std::array<double, Powers> powers{};
+    std::array<double, Values> with_value{};
+
+    void add(double u, double value, double weight)
     {
         double power = weight;
         for (std::size_t k = 0; k < Powers; ++k) {
@@ -48,19 +58,79 @@ struct Moments {
             power *= u;
         }
     }
+
+    void move_kink(double from, double to)
+    {
+        lengthen(powers, from - to);
+        lengthen(with_value, from - to);
+    }
+};
+using MomentsBefore = Moments<2 * kBase - 1, kBase>;
+using MomentsAfter = Moments<2 * (kSize - kBase) - 1, kSize - kBase>;
+
+// Neighbouring kinks have most of their points in common: the sums are taken point by point for some kinks, one every
+// `stride` points, and those of a kink between two of them begin with theirs.
+class KinkSums {
+public:
+    KinkSums(const Edge& edge, std::size_t last_kink, std::size_t stride) : edge_(edge), stride_(stride)
+    {
+        for (std::size_t kink = 1; kink < last_kink; kink += stride) {
+            kinks_.push_back(kink);
+        }
+        kinks_.push_back(last_kink);
+        before_.resize(kinks_.size());
+        after_.resize(kinks_.size());
+        add(before_.front(), kinks_.front(), 0, kinks_.front());
+        for (std::size_t k = 1; k < kinks_.size(); ++k) {
+            before_[k] = moved(before_[k - 1], kinks_[k - 1], kinks_[k]);
+        }
+        add(after_.back(), last_kink, last_kink, edge.size());
+        for (std::size_t k = kinks_.size() - 1; k-- > 0;) {
+            after_[k] = moved(after_[k + 1], kinks_[k + 1], kinks_[k]);
+        }
+    }
+
+    // Of the points before the kink that lies before point `kink`, and of those after it.
+    [[nodiscard]] MomentsBefore before(std::size_t kink) const
+    {
+        const std::size_t k = (kink - 1) / stride_;
+        return moved(before_[k], kinks_[k], kink);
+    }
+    [[nodiscard]] MomentsAfter after(std::size_t kink) const
+    {
+        const std::size_t k = (kink - 1 + stride_ - 1) / stride_;
+        return moved(after_[k], kinks_[k], kink);
+    }
+
+private:
+    template <class Sums> void add(Sums& sums, std::size_t kink, std::size_t first, std::size_t last) const
+    {
+        const double at = edge_.kink_before(kink);
+        for (std::size_t i = first; i < last; ++i) {
+            sums.add(edge_.x(i) - at, edge_.y(i), edge_.weight(i));
+        }
+    }
+
+    template <class Sums> [[nodiscard]] Sums moved(Sums sums, std::size_t from, std::size_t to) const
+    {
+        if (from != to) {
+            sums.move_kink(edge_.kink_before(from), edge_.kink_before(to));
+            add(sums, to, std::min(from, to), std::max(from, to));
+        }
+        return sums;
+    }
+
+    const Edge& edge_;
+    std::size_t stride_;
+    std::vector<std::size_t> kinks_;
+    std::vector<MomentsBefore> before_;
+    std::vector<MomentsAfter> after_;
 };
 
-void take_sums(Place& place, const Edge& edge)
+void take_sums(Place& place, const KinkSums& sums)
 {
-    const double kink = edge.kink_before(place.after);
-    Moments before;
-    Moments after;
-    for (std::size_t i = 0; i < place.after; ++i) {
-        before.add<2 * kBase - 1, kBase>(edge.x(i) - kink, edge.y(i), edge.weight(i));
-    }
-    for (std::size_t i = place.after; i < edge.size(); ++i) {
-        after.add<Moments::kPowers, kSize - kBase>(edge.x(i) - kink, edge.y(i), edge.weight(i));
-    }
+    const MomentsBefore before = sums.before(place.after);
+    const MomentsAfter after = sums.after(place.after);
     for (std::size_t a = 0; a < kSize; ++a) {
         const std::size_t power = a < kBase ? a : a - kBase;
         place.right[a] = after.with_value[power] + (a < kBase ? before.with_value[power] : 0.0);
@@ -166,13 +236,13 @@ private:
     std::array<Lanes, kAdded> right_{};
 };
 
-Place place_before(const Edge& edge, std::size_t after, double spacing)
+Place place_before(const Edge& edge, const KinkSums& sums, std::size_t after, double spacing)
 {
     Place place;
     place.after = after;
     place.spacing = spacing;
     place.gap = edge.gap_before(after);
-    take_sums(place, edge);
+    take_sums(place, sums);
     Evidence evidence(place);
     for (std::size_t column = 0; column < Evidence::kAdded; ++column) {
         evidence.eliminate(column);
@@ -206,8 +276,9 @@ std::vector<Place> places_of(const Edge& edge, std::size_t last_kink)
 {
     std::vector<Place> places;
     std::size_t stride = std::max<std::size_t>(1, last_kink / kCoarse);
+    const KinkSums sums(edge, last_kink, stride);
     for (std::size_t after = 1; after <= last_kink; after += stride) {
-        places.push_back(place_before(edge, after, static_cast<double>(stride)));
+        places.push_back(place_before(edge, sums, after, static_cast<double>(stride)));
     }
     while (stride > 1) {
         const std::size_t finer = stride > 3 ? stride / 3 : 1;
@@ -217,10 +288,10 @@ std::vector<Place> places_of(const Edge& edge, std::size_t last_kink)
         const std::size_t reach = stride - 1;
         for (std::size_t away = finer; away <= reach; away += finer) {
             if (centre > away) {
-                places.push_back(place_before(edge, centre - away, static_cast<double>(finer)));
+                places.push_back(place_before(edge, sums, centre - away, static_cast<double>(finer)));
             }
             if (centre + away <= last_kink) {
-                places.push_back(place_before(edge, centre + away, static_cast<double>(finer)));
+                places.push_back(place_before(edge, sums, centre + away, static_cast<double>(finer)));
             }
         }
         stride = finer;
