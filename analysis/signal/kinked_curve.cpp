@@ -145,19 +145,21 @@ double crossing_between(const Curve& curve, double fraction, double low, double 
     return at;
 }
 
-// The last crossing before `from`, at which the curve lies above.
+// The last crossing before `from`, at which the curve lies above, and not before `earliest`: there it is only carried
+// on.
 std::optional<double> last_crossing(const Curve& curve, double fraction, double from, double earliest)
 {
     constexpr int kSteps = 64;
     const double step = (from - earliest) / kSteps;
     double high = from;
-    while (high > earliest && curve.at(high - step) >= fraction) {
-        high -= step;
+    for (int k = 1; k <= kSteps; ++k) {
+        const double low = from - k * step;
+        if (curve.at(low) < fraction) {
+            return crossing_between(curve, fraction, low, high);
+        }
+        high = low;
     }
-    if (high <= earliest) {
-        return std::nullopt;
-    }
-    return crossing_between(curve, fraction, high - step, high);
+    return std::nullopt;
 }
 
 // Uncertainty of a weighted sum of crossings on one curve.
