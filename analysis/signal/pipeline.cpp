@@ -424,9 +424,10 @@ void Pipeline::describe_return(Phase& phase, const SampleBuffer& buffer) const
     }
     const Band band{options_.pause_level_cmH2O, options_.zero_band_cmH2O, options_.level_u_cmH2O};
     const Interval pause{phase.entering->onset.time_s, phase.leaving->onset.time_s};
-    const OwnedSamples still = still_around(0, buffer);
+    const OwnedSamples still = beside_oscillation(0) ? still_around(0, buffer) : OwnedSamples{};
+    const Samples samples = beside_oscillation(0) ? still.view() : around(0, buffer);
     const ReturnToBand found =
-        return_to_band(still.view(), pause, band, phase.leaving->time_10_90_s.value_or(0.0), options_.noise_cmH2O);
+        return_to_band(samples, pause, band, phase.leaving->time_10_90_s.value_or(0.0), options_.noise_cmH2O);
     phase.returned = found.returned;
     phase.next_entry_s = found.next_entry_s;
     if (found.returned) {

@@ -145,6 +145,10 @@ Scouted scout(Samples samples, double pause_level_cmH2O)
     return result;
 }
 
-double larger_plateau(Samples samples) { return scout(samples, 0.0).larger_plateau_cmH2O; }
+double larger_plateau(Samples samples)
+{
+    const Thinned thinned = thin_out(samples);
+    return std::max(highest_held(thinned, 1.0), highest_held(thinned, -1.0));
+}
 
 } // namespace zeroline::signal
