@@ -16,18 +16,19 @@ namespace {
 constexpr double kThinnestAir_cmH2O = 745.0;
 constexpr double kThickestAir_cmH2O = 1071.0;
 
-/// What the sensor shows at the open port, or what most of the trace shows where that was not read.
-std::optional<double> base_cmH2O(const Look& look)
-{
-    if (look.scene.zero.before)
-        return look.scene.zero.before;
-    const auto pressure = look.scene.samples.pressure_cmH2O;
-    return signal::median({pressure.begin(), pressure.end()});
-}
+bool is_atmosphere(double base_cmH2O) { return base_cmH2O > kThinnestAir_cmH2O && base_cmH2O < kThickestAir_cmH2O; }
 
-bool is_atmosphere(const std::optional<double>& base)
+/// The air's own pressure, where the sensor shows it at the open port, or in most of the trace where that was not read.
+std::optional<double> shown_atmosphere_cmH2O(const Look& look)
 {
-    return base && *base > kThinnestAir_cmH2O && *base < kThickestAir_cmH2O;
+    const auto& readings = look.scene.readings;
+    auto base = look.scene.zero.before;
+    // Half of an hour's readings are looked for only if they can be there.
+    if (!base && readings.highest_cmH2O > kThinnestAir_cmH2O && readings.lowest_cmH2O < kThickestAir_cmH2O) {
+        const auto pressure = look.scene.samples.pressure_cmH2O;
+        base = signal::median({pressure.begin(), pressure.end()});
+    }
+    return base && is_atmosphere(*base) ? base : std::nullopt;
 }
 
 struct Bounds {
@@ -74,7 +75,7 @@ Findings zero_offset(const Look& look)
 {
     const auto& zero = look.scene.zero;
     const double limit = look.house.zero_offset_cmH2O;
-    if (!zero.before || std::abs(*zero.before) <= limit || is_atmosphere(zero.before))
+    if (!zero.before || std::abs(*zero.before) <= limit || is_atmosphere(*zero.before))
         return {};
     auto found = finding(
         "zero-offset", Severity::caution,
@@ -107,8 +108,8 @@ Findings zero_drift(const Look& look)
 
 Findings absolute_sensor(const Look& look)
 {
-    const auto base = base_cmH2O(look);
-    if (!is_atmosphere(base))
+    const auto base = shown_atmosphere_cmH2O(look);
+    if (!base)
         return {};
     auto found = finding("absolute-sensor", Severity::caution,
                          {"an absolute pressure sensor",
