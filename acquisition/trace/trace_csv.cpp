@@ -16,9 +16,9 @@ namespace zeroline::trace {
 
 namespace {
 
-// Large enough that reading is not what takes the time, small enough to stay in a cache.
-constexpr std::size_t kBlock = std::size_t{1} << 18U;
-constexpr std::size_t kLongestRow = kBlock / 2;
+// Large enough that its halves are worth a thread each, small enough to stay in a cache.
+constexpr std::size_t kBlock = std::size_t{1} << 20U;
+constexpr std::size_t kLongestRow = std::size_t{1} << 17U;
 
 struct Closer {
     void operator()(std::FILE* file) const noexcept { std::fclose(file); }

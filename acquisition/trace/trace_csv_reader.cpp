@@ -6,6 +6,7 @@
 #include <charconv>
 #include <cmath>
 #include <cstring>
+#include <future>
 
 namespace zeroline::trace {
 
@@ -17,6 +18,8 @@ constexpr std::size_t kMostRows = 100'000'000;
 // No pressure in any unit and no time comes near; it keeps every later square and sum finite.
 constexpr double kLargestNumber = 1e13;
 constexpr double kLargestPressure = 1e9;
+constexpr double kFar = std::numeric_limits<double>::infinity();
+constexpr std::ptrdiff_t kLarge = std::ptrdiff_t{1} << 19; // bytes that take longer to read than a thread to start
 
 std::string as_text(double value)
 {
@@ -77,6 +80,9 @@ std::size_t TraceCsvReader::take(std::string_view block)
         return static_cast<std::size_t>(p - block.data());
     }
     const char* limit = block.data() + last_feed + 1;
+    if (only_two_numbers_ && limit - p >= kLarge) {
+        p = take_plain_halves(p, limit);
+    }
     while (p != limit) {
         if (only_two_numbers_) {
             p = take_plain_rows(p, limit);
@@ -94,13 +100,16 @@ std::size_t TraceCsvReader::take(std::string_view block)
     return static_cast<std::size_t>(p - block.data());
 }
 
+bool TraceCsvReader::follows(double moment_s, double before_s) const noexcept
+{
+    return moment_s > before_s || (columns_.from_arrivals && moment_s == before_s);
+}
+
 /// The many rows of two numbers that nothing is wrong with; stops in front of the first row that needs a closer look.
-const char* TraceCsvReader::take_plain_rows(const char* p, const char* limit)
+const char* TraceCsvReader::read_plain_rows(const char* p, const char* limit, double before_s, PlainRows rows) const
 {
     const char separator = style_.separator;
-    double before = trace_.moment_s.empty() ? -std::numeric_limits<double>::infinity() : trace_.moment_s.back();
-    const std::size_t rows_before = trace_.moment_s.size();
-    while (p != limit && trace_.moment_s.size() < kMostRows) {
+    while (p != limit && rows.moment_s.size() < kMostRows) {
         double moment = 0.0;
         double pressure = 0.0;
         const auto first = std::from_chars(p, limit, moment);
@@ -110,18 +119,46 @@ const char* TraceCsvReader::take_plain_rows(const char* p, const char* limit)
         const auto second = std::from_chars(first.ptr + 1, limit, pressure);
         const char* next = second.ec == std::errc{} ? behind_line_end(second.ptr) : nullptr;
         moment /= columns_.moments_per_s;
-        const bool forward = moment > before || (columns_.from_arrivals && moment == before);
-        if (next == nullptr || !(forward && moment <= kLargestNumber && moment >= -kLargestNumber &&
+        if (next == nullptr || !(follows(moment, before_s) && moment <= kLargestNumber && moment >= -kLargestNumber &&
                                  std::fabs(pressure) <= kLargestPressure)) {
             break;
         }
-        trace_.moment_s.push_back(moment);
-        trace_.pressure.push_back(pressure);
-        before = moment;
+        rows.moment_s.push_back(moment);
+        rows.pressure.push_back(pressure);
+        before_s = moment;
         p = next;
     }
+    return p;
+}
+
+const char* TraceCsvReader::take_plain_rows(const char* p, const char* limit)
+{
+    const std::size_t rows_before = trace_.moment_s.size();
+    const double before_s = rows_before == 0 ? -kFar : trace_.moment_s.back();
+    p = read_plain_rows(p, limit, before_s, {trace_.moment_s, trace_.pressure});
     line_ += trace_.moment_s.size() - rows_before;
     return p;
+}
+
+/// Both halves of a large text at once. Of the second nothing counts unless the first was read to its end and is
+/// followed by it in time: what is read, and where reading stops, is the same as row by row.
+const char* TraceCsvReader::take_plain_halves(const char* p, const char* limit)
+{
+    const char* middle = next_line(p + (limit - p) / 2, limit);
+    std::vector<double> moment_s;
+    std::vector<double> pressure;
+    auto second = std::async([&, this] { return read_plain_rows(middle, limit, -kFar, {moment_s, pressure}); });
+    p = take_plain_rows(p, middle);
+    const char* end = second.get();
+    const bool goes_on = p == middle && !moment_s.empty() && follows(moment_s.front(), trace_.moment_s.back()) &&
+                         trace_.moment_s.size() + moment_s.size() <= kMostRows;
+    if (!goes_on) {
+        return p;
+    }
+    trace_.moment_s.insert(trace_.moment_s.end(), moment_s.begin(), moment_s.end());
+    trace_.pressure.insert(trace_.pressure.end(), pressure.begin(), pressure.end());
+    line_ += moment_s.size();
+    return end;
 }
 
 void TraceCsvReader::check_marks(std::string_view block)

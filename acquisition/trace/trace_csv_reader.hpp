@@ -38,7 +38,15 @@ private:
     };
 
     const char* take_line(const char* begin, const char* limit);
+    /// Where rows of two numbers go.
+    struct PlainRows {
+        std::vector<double>& moment_s;
+        std::vector<double>& pressure;
+    };
+    const char* read_plain_rows(const char* p, const char* limit, double before_s, PlainRows rows) const;
     const char* take_plain_rows(const char* p, const char* limit);
+    const char* take_plain_halves(const char* p, const char* limit);
+    [[nodiscard]] bool follows(double moment_s, double before_s) const noexcept;
     const char* take_header(const char* begin, const char* limit);
     const char* take_row(const char* begin, const char* limit);
     const char* take_cell(std::size_t column, const char* begin, const char* limit, Row& row);
