@@ -1,5 +1,6 @@
 #include "analysis/verification/findings.hpp"
 
+#include "analysis/all_cores.hpp"
 #include "analysis/verification/findings/every_finding.hpp"
 
 #include <algorithm>
@@ -81,9 +82,10 @@ int rank(const Finding& finding)
 std::vector<Finding> find(const Scene& scene)
 {
     const Look look(scene);
+    std::vector<Findings> found(std::size(kFinders));
+    on_all_cores_if_long(scene.samples.size(), found.size(), [&](std::size_t i) { found[i] = kFinders[i](look); });
     std::vector<Finding> all;
-    for (const auto finder : kFinders) {
-        auto some = finder(look);
+    for (auto& some : found) {
         all.insert(all.end(), std::make_move_iterator(some.begin()), std::make_move_iterator(some.end()));
     }
     std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return rank(a) < rank(b); });

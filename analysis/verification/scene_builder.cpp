@@ -1,5 +1,6 @@
 #include "analysis/verification/scene_builder.hpp"
 
+#include "analysis/all_cores.hpp"
 #include "analysis/signal/shape.hpp"
 #include "analysis/verification/exclusions.hpp"
 #include "analysis/verification/findings/sensor_signs.hpp"
@@ -245,7 +246,7 @@ void BuiltScene::fill_quantities()
     if (basis_.sampling.rate_hz < kRateForLevels_hz) {
         return;
     }
-    for (std::size_t i = 0; i < places_.size(); ++i) {
+    on_all_cores_if_long(scene_.samples.size(), places_.size(), [&](std::size_t i) {
         auto& cycle = scene_.cycles[i];
         const auto& measured = scene_.spans[places_[i].span];
         for (const auto* phase : {&cycle.insufflation, &cycle.exsufflation}) {
@@ -256,7 +257,7 @@ void BuiltScene::fill_quantities()
         if (cycle.pause) {
             fill_pause(cycle, measured);
         }
-    }
+    });
 }
 
 double BuiltScene::noise_within(const signal::Level& level) const

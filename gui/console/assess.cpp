@@ -1,7 +1,7 @@
 #include "gui/console/command.hpp"
 
 #include "acquisition/trace/input_error.hpp"
-#include "gui/console/all_cores.hpp"
+#include "analysis/all_cores.hpp"
 #include "gui/console/attempts_text.hpp"
 #include "gui/console/budget_text.hpp"
 #include "gui/console/result_text.hpp"

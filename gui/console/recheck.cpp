@@ -1,7 +1,7 @@
 #include "gui/records/recheck.hpp"
 
 #include "acquisition/trace/input_error.hpp"
-#include "gui/console/all_cores.hpp"
+#include "analysis/all_cores.hpp"
 #include "gui/console/command.hpp"
 #include "gui/console/signature_text.hpp"
 
