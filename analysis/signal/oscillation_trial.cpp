@@ -155,12 +155,14 @@ AboutLine about_line(const OscillationWindow& window)
     return result;
 }
 
-double left_by_tail(const OscillationWindow& window)
+double left_by_tail(const OscillationWindow& window, int trials)
 {
+    constexpr double kShortest = 0.0625; // of the window's length; the longest is the whole of it
     const Samples points = window.points.view();
     const double level = points.pressure_cmH2O.back();
     double least = -1.0;
-    for (const double share : {0.06, 0.12, 0.25, 0.5, 1.0}) {
+    for (int k = 0; k < trials; ++k) {
+        const double share = std::pow(kShortest, static_cast<double>(k) / (trials - 1));
         LinearModel<3> model;
         for (std::size_t i = 0; i < points.size(); ++i) {
             const double along = (points.time_s[i] - points.time_s.front()) / window.span_s;

@@ -46,8 +46,8 @@ struct AboutLine {
 
 [[nodiscard]] AboutLine about_line(const OscillationWindow& window);
 
-/// Sum of squares that the best exponential beside a constant and a slope leaves.
-[[nodiscard]] double left_by_tail(const OscillationWindow& window);
+/// Sum of squares that the best exponential beside a constant and a slope leaves; so many time constants are tried.
+[[nodiscard]] double left_by_tail(const OscillationWindow& window, int trials = 5);
 
 /// ... that a bend of third degree leaves: a settling phase may look like less than two periods of anything.
 [[nodiscard]] double left_by_bend(const OscillationWindow& window);

@@ -11,7 +11,9 @@ namespace {
 
 constexpr double kShare = 0.75;           // of the variance about lines that it must explain
 constexpr double kBetterThanOthers = 0.3; // it leaves no more than this part of what bends, or exponentials, leave
-constexpr double kLeastPeriods = 0.5;
+constexpr double kFewestPeriods = 0.75;   // in the longest phase: less of one is a bend
+constexpr double kSurelyOf = 0.02;        // standard uncertainty that its frequency may have, as a part of it
+constexpr double kDecays = 0.25;          // envelope's change over half the window, as a natural logarithm
 
 // The phases of a series, fitted with one frequency and each its own constant, sine and cosine.
 class Series {
@@ -35,20 +37,21 @@ public:
     /// Whether the phases move by more than noise at all.
     [[nodiscard]] bool moves() const { return about_line_ * (1.0 - kShare) > by_noise_; }
 
-    /// Where the least is left: from half a period in the longest phase to two in the shortest.
+    /// Where the least is left: from three quarters of a period in the longest phase to two in the shortest.
     [[nodiscard]] double best_hz() const
     {
         const double step_hz = 0.05 / longest_s_;
         const double to_hz = std::min(kHighestOscillation_hz, 2.0 / shortest_s_);
         double best_hz = 0.0;
         double least = about_line_;
-        for (double hz = std::max(kLowestOscillation_hz, kLeastPeriods / longest_s_); hz <= to_hz; hz += step_hz) {
+        for (double hz = std::max(kLowestOscillation_hz, kFewestPeriods / longest_s_); hz <= to_hz; hz += step_hz) {
             if (const double left = left_at(hz); left < least) {
                 least = left;
                 best_hz = hz;
             }
         }
-        return best_hz > 0.0 ? narrowed(best_hz - step_hz, best_hz + step_hz) : 0.0;
+        const double narrowed_hz = best_hz > 0.0 ? narrowed(best_hz - step_hz, best_hz + step_hz) : 0.0;
+        return narrowed_hz * longest_s_ < kFewestPeriods ? 0.0 : narrowed_hz;
     }
 
     /// Standard uncertainty of a frequency where the least is left: what is left rises by the noise's variance.
@@ -56,7 +59,7 @@ public:
     {
         const double step_hz = 0.01 / longest_s_;
         const double bend = (left_at(hz - step_hz) - 2.0 * left_at(hz) + left_at(hz + step_hz)) / (step_hz * step_hz);
-        return bend > 0.0 ? std::sqrt(2.0 * variance_ / bend) : 0.0;
+        return bend > 0.0 ? std::sqrt(2.0 * variance_ / bend) : hz;
     }
 
     /// Whether a sinusoid leaves no more than as much again as the noise (a slow ring leaves many times that), and what
@@ -69,14 +72,28 @@ public:
         double by_tails = -by_noise_;
         for (const OscillationWindow& window : windows_) {
             by_bends += left_by_bend(window);
-            by_tails += left_by_tail(window);
+            by_tails += left_by_tail(window, kFineTails);
         }
         return beyond_noise < by_noise_ && unexplained < kBetterThanOthers * by_bends &&
                unexplained < kBetterThanOthers * by_tails;
     }
 
+    /// Whether a ring in most phases would explain them as well: what an edge leaves swings at one frequency, too.
+    [[nodiscard]] bool rings(double hz) const
+    {
+        double left = 0.0;
+        std::size_t decaying = 0;
+        for (const OscillationWindow& window : windows_) {
+            const OscillationTrial damped = refined(window, hz, true);
+            left += damped.left;
+            decaying += static_cast<std::size_t>(damped.solved && std::abs(damped.damping) > kDecays);
+        }
+        return 2 * decaying > windows_.size() && left < left_at(hz) + kSurely * by_noise_u_;
+    }
+
 private:
     static constexpr double kSurely = 2.0;
+    static constexpr int kFineTails = 16;
     static constexpr double kFitted = 4.0; // in each phase
 
     [[nodiscard]] double left_at(double hz) const
@@ -132,10 +149,12 @@ std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples
     }
     const Series series(stretches, noise_cmH2O);
     const double best_hz = series.moves() ? series.best_hz() : 0.0;
-    if (!(best_hz >= kLowestOscillation_hz) || !series.told_from_settling(best_hz)) {
+    const double u_hz = best_hz > 0.0 ? series.u_hz(best_hz) : 0.0;
+    if (!(best_hz >= kLowestOscillation_hz) || !(u_hz < kSurelyOf * best_hz) || !series.told_from_settling(best_hz) ||
+        series.rings(best_hz)) {
         return std::nullopt;
     }
-    return SharedOscillation{best_hz, series.u_hz(best_hz)};
+    return SharedOscillation{best_hz, u_hz};
 }
 
 } // namespace zeroline::signal

@@ -146,6 +146,20 @@ TEST(Oscillation, ASlowRingInEveryPhaseIsNone)
     }
 }
 
+TEST(Oscillation, EdgesThatSettleLateInShortPhasesAreNone)
+{
+    for (const double rate : {100.0, 1000.0}) {
+        for (const Shape shape : {Shape::exponential, Shape::second_order}) {
+            CycleForm form;
+            form.insufflation_s = form.exsufflation_s = form.pause_s = 0.5;
+            form.form = {shape, 0.12, 0.7};
+            for (const Phase& phase : measured(form, rate, {})) {
+                EXPECT_FALSE(phase.oscillation) << name_of(shape) << " at " << rate;
+            }
+        }
+    }
+}
+
 TEST(Oscillation, WholePeriodsEndAtNineTenths)
 {
     const auto window = whole_periods({10.0, 12.0}, 3.0);
