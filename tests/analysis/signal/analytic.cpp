@@ -210,7 +210,10 @@ std::vector<Truth> truth_of(const CleanPressure& pressure)
     const auto take_levels = [&](auto start_of) {
         for (std::size_t k = 0; k < segments.size(); ++k) {
             const double from = k > 0 ? start_of(k) : segments[0].start_s;
-            const double to = k + 1 < segments.size() ? start_of(k + 1) : pressure.end_s();
+            double to = k + 1 < segments.size() ? start_of(k + 1) : pressure.end_s();
+            if (k == 0 && segments[0].kind == PhaseKind::pause && segments.size() > 1) {
+                to = from + 0.7 * (to - from); // cut by the beginning: farther from the foot of the first edge
+            }
             Bounds window = level_window(segments[k].kind, from, to);
             if (segments[k].oscillation_cmH2O > 0.0) {
                 // The longest whole number of periods that ends at 90 % and begins at 30 % or later.
