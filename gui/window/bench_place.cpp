@@ -40,6 +40,8 @@ void BenchPlace::connect_pages()
     });
 }
 
+bool BenchPlace::stopped() const { return currentWidget() == stop_; }
+
 bool BenchPlace::running() const { return session_ && session_->running(); }
 
 void BenchPlace::take_asset(const QString& text)

@@ -22,6 +22,7 @@ public:
     ~BenchPlace() override;
 
     [[nodiscard]] bool running() const;
+    [[nodiscard]] bool stopped() const; ///< something critical fills the window
     /// A scanner's text reaches the asset field of the page that is shown.
     void take_asset(const QString& text);
     void set_muted(bool muted) { sound_.set_muted(muted); }

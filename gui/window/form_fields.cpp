@@ -105,8 +105,7 @@ protected:
 
 void keep_height(const QLayoutItem* field)
 {
-    if (field != nullptr && field->widget() != nullptr && field->widget()->hasHeightForWidth() &&
-        field->widget()->layout() != nullptr) {
+    if (field != nullptr && field->widget() != nullptr && field->widget()->hasHeightForWidth()) {
         field->widget()->installEventFilter(new HeightForItsWidth(field->widget()));
     }
 }
@@ -120,6 +119,7 @@ void align_labels(QWidget* page)
     for (auto* form : page->findChildren<QFormLayout*>()) {
         for (int row = 0; row < form->rowCount(); ++row) {
             keep_height(form->itemAt(row, QFormLayout::FieldRole));
+            keep_height(form->itemAt(row, QFormLayout::SpanningRole));
             const auto* item = form->itemAt(row, QFormLayout::LabelRole);
             if (item != nullptr && qobject_cast<QLabel*>(item->widget()) != nullptr) {
                 labels.push_back(item->widget());

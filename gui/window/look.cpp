@@ -122,6 +122,7 @@ QLabel* large_label(const char* name, const QString& spoken, double points, bool
 QLabel* heading(const QString& text)
 {
     auto* made = new QLabel(text);
+    made->setWordWrap(true);
     auto font = made->font();
     font.setBold(true);
     font.setPointSizeF(font.pointSizeF() * 1.15);

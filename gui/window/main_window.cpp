@@ -32,7 +32,10 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent) : QMainWin
     auto* layout = new QHBoxLayout(middle);
     layout->setContentsMargins({});
     layout->setSpacing(0);
-    layout->addWidget(make_rail());
+    auto* rail = make_rail();
+    layout->addWidget(rail);
+    // What stops a run has the window to itself.
+    connect(bench_, &QStackedWidget::currentChanged, rail, [this, rail] { rail->setVisible(!bench_->stopped()); });
     auto* column = column_of({closing_ = make_closing(), bench_});
     column->layout()->setSpacing(0);
     layout->addWidget(column, 1);

@@ -18,6 +18,8 @@ constexpr double kEdgeStep_cmH2O = 10.0;
 constexpr double kFarthest_cmH2O = 10'000.0; // a wrong unit must not make an axis without ticks
 constexpr double kMargin_px = 6.0;
 
+QString unit() { return QCoreApplication::translate("PlotFrame", "cmH2O"); }
+
 QColor faint(const QPalette& palette)
 {
     auto ink = palette.color(QPalette::WindowText);
@@ -33,7 +35,7 @@ void PlotFrame::lay_out(const QRectF& all, const QFont& font)
     const double left = metrics.horizontalAdvance(QStringLiteral("+100")) + 2.0 * kMargin_px;
     const double bottom = 2.0 * metrics.height() + kMargin_px;
     const double right = 0.5 * metrics.horizontalAdvance(QStringLiteral("0000")) + kMargin_px;
-    area_ = all.adjusted(left, metrics.height() + kMargin_px, -right, -bottom);
+    area_ = all.adjusted(left, 1.5 * metrics.height() + kMargin_px, -right, -bottom);
     area_.setWidth(std::max(1.0, area_.width()));
     area_.setHeight(std::max(1.0, area_.height()));
 }
@@ -114,9 +116,10 @@ void PlotFrame::draw_pressures(QPainter& painter) const
         const QRectF place(0.0, y(pressure) - height / 2.0, area_.left() - kMargin_px, height);
         painter.drawText(place, Qt::AlignRight | Qt::AlignVCenter, session::shown_short_signed(pressure));
     }
-    painter.drawText(QRectF(kMargin_px, 0.0, area_.width(), height), Qt::AlignLeft | Qt::AlignVCenter,
-                     QCoreApplication::translate("PlotFrame", "cmH2O"));
+    painter.drawText(QRectF(kMargin_px, 0.0, area_.width(), height), Qt::AlignLeft | Qt::AlignVCenter, unit());
 }
+
+double PlotFrame::unit_right(const QFontMetrics& metrics) { return kMargin_px + metrics.horizontalAdvance(unit()); }
 
 void PlotFrame::draw_times(QPainter& painter, double zero_s, const QString& title) const
 {

@@ -11,6 +11,7 @@
 #include <vector>
 
 class QFont;
+class QFontMetrics;
 class QPainter;
 
 namespace zeroline::window {
@@ -42,6 +43,8 @@ public:
 
     /// Ticks in 1, 2 or 5 times a power of ten, about `wanted` of them.
     [[nodiscard]] static std::vector<double> ticks(double from, double to, int wanted);
+    /// Where the unit above the scale of pressures ends, in pixels from the left.
+    [[nodiscard]] static double unit_right(const QFontMetrics& metrics);
 
 private:
     void draw_times(QPainter& painter, double zero_s, const QString& title) const;

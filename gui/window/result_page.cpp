@@ -36,7 +36,7 @@ namespace {
 
 constexpr double kVerdict_pt = 48.0;
 constexpr double kWhy_pt = 14.0;
-constexpr int kLeastLines = 19; ///< of the page that is shown
+constexpr int kLeastLines = 17; ///< of the page that is shown
 
 QLineEdit* short_edit(const char* name, const QString& spoken)
 {
@@ -52,6 +52,17 @@ QComboBox* short_combo(const char* name, const QString& spoken)
     made->setMinimumHeight(kTarget_px);
     return made;
 }
+
+/// Tabs that take what is left of the window, and make it scroll only where that is too little to see anything.
+class LowTabs : public QTabWidget {
+public:
+    [[nodiscard]] bool hasHeightForWidth() const override { return false; }
+    [[nodiscard]] QSize minimumSizeHint() const override
+    {
+        return {QTabWidget::minimumSizeHint().width(), kLeastLines * fontMetrics().height() + kTarget_px};
+    }
+    [[nodiscard]] QSize sizeHint() const override { return minimumSizeHint(); }
+};
 
 /// The printed page that goes into the record.
 records::PageMaker page_maker()
@@ -86,13 +97,10 @@ ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(JudgementMod
     auto* layout = new QVBoxLayout(inner);
     layout->setSpacing(4);
     layout->addWidget(make_verdict());
-    tabs_ = named(new QTabWidget, "tabs", tr("numbers, cycles, trace and findings"));
+    tabs_ = named(static_cast<QTabWidget*>(new LowTabs), "tabs", tr("numbers, cycles, trace and findings"));
     tabs_->addTab(make_numbers(), tr("&Numbers"));
     tabs_->addTab(make_cycles(), tr("C&ycles and trace"));
     tabs_->addTab(sentence_list("findings", tr("findings and reasons"), &findings_), tr("&Findings"));
-    // They take what is left of the window, and make it scroll only where that is too little to see anything.
-    tabs_->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Ignored);
-    tabs_->setMinimumHeight(kLeastLines * fontMetrics().height() + kTarget_px);
     layout->addWidget(tabs_, 1);
     layout->addWidget(make_signing());
     layout->addWidget(make_next());

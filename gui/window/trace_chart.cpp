@@ -152,7 +152,7 @@ void TraceChart::draw_cycles(QPainter& painter) const
 {
     const auto metrics = fontMetrics();
     const auto& area = frame_.area();
-    double free_from = area.left();
+    double free_from = std::max(area.left(), frame_.unit_right(metrics));
     for (const auto& cycle : marks_.cycles) {
         const double left = frame_.x(cycle.from_s);
         const double middle = 0.5 * (left + frame_.x(cycle.to_s));

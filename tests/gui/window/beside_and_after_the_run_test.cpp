@@ -4,12 +4,14 @@
 #include "tests/gui/window/driven_window.hpp"
 
 #include "gui/records/evidence_files.hpp"
+#include "gui/session/simulated_bench.hpp"
 #include "gui/window/result_page.hpp"
 #include "gui/window/skip_dialog.hpp"
 #include "gui/window/start_page.hpp"
 
 #include <QDoubleSpinBox>
 #include <QProcess>
+#include <QSpinBox>
 
 #include <nlohmann/json.hpp>
 
@@ -153,6 +155,26 @@ TEST_F(BesideTheRun, AnotherAttemptNamesTheOneItReplacesItsCauseAndItsEvidence)
     EXPECT_EQ(saved.at("/run/replaces/attempt"_json_pointer), 1);
     EXPECT_EQ(saved.at("/run/replaces/cause"_json_pointer), "plug");
     EXPECT_EQ(saved.at("/run/replaces/evidence"_json_pointer), "it sat askew");
+}
+
+TEST_F(BesideTheRun, AnInstrumentIsListenedToAndItsSettingsAreFoundBesideItsForm)
+{
+    const auto& start = window_->bench().start_page();
+    const session::SimulatedBench bench(start.order().meaning, start.instrument().meaning, {});
+    find<QComboBox>("ports")->setEditText(QString::fromStdString(bench.port()));
+    press("instrumentEdit");
+    press("listen");
+    ASSERT_TRUE(wait_for([&] { return text("listenSays").find(" Hz, lost 0") != std::string::npos; }, seconds(20)))
+        << text("listenSays");
+    EXPECT_THAT(text("listenSays"), HasSubstr("cmH2O"));
+    press("listen"); // stops: one reader a port
+    const auto field = find<QSpinBox>("field")->value();
+    find<QSpinBox>("field")->setValue(field + 5);
+    press("find");
+    ASSERT_TRUE(wait_for([&] { return shows("takeFit"); }, seconds(60))) << text("listenSays");
+    press("takeFit");
+    EXPECT_EQ(find<QSpinBox>("field")->value(), field) << text("listenSays");
+    press("instrumentCancel");
 }
 
 TEST_F(BesideTheRun, TheResultIsPrintedAndALabelIsRefusedWhereNothingPassed)

@@ -19,6 +19,7 @@
 #include <QAbstractSpinBox>
 #include <QAccessible>
 #include <QDoubleSpinBox>
+#include <QMessageBox>
 #include <QTabBar>
 #include <QTranslator>
 
@@ -226,6 +227,26 @@ TEST_F(Pages, ARunIsReachedByTabNamedAndLargeEnoughAndAScanReachesTheAssetFieldA
     EXPECT_EQ(place(), "Back");
     EXPECT_EQ(find<QDoubleSpinBox>("displayedInsufflation")->value(), before);
     EXPECT_EQ(find<QLineEdit>("asset")->text(), "4711");
+}
+
+TEST_F(Pages, TheTraceIsZoomedFromTheRunAndHelpStandsBesideARunThatGoesOn)
+{
+    ASSERT_NO_FATAL_FAILURE(begin());
+    const auto* chart = find<TraceChart>("trace");
+    press_key(Qt::Key_Plus);
+    EXPECT_TRUE(wait_for([&] { return !chart->viewport().live(); }, seconds(5)));
+    press_key(Qt::Key_End);
+    EXPECT_TRUE(wait_for([&] { return chart->viewport().live(); }, seconds(5)));
+    press("help");
+    auto* help = find<QMessageBox>("helpBox");
+    EXPECT_TRUE(help->isVisible());
+    EXPECT_FALSE(help->isModal());
+    const auto samples = session().history().size();
+    EXPECT_TRUE(wait_for([&] { return session().history().size() > samples; }, seconds(10)));
+    help->close();
+    ASSERT_TRUE(wait_for([&] { return QApplication::focusWidget() == find<QWidget>("runPage"); }, seconds(5)));
+    press_key(Qt::Key_Space);
+    EXPECT_TRUE(wait_for([&] { return session().view().number == 1; }, seconds(5)));
 }
 
 TEST_F(Pages, TheChecklistIsReachedByTabNamedAndLargeEnoughBeforeAndDuringARun)

@@ -218,7 +218,8 @@ private:
                          window_.height());
         const auto file =
             QStringLiteral("%1/%2-%3.png").arg(folder_, QLatin1String(variant_.name), QLatin1String(page));
-        if (!what->grab().save(file))
+        constexpr int smallest = 0; // what PNG calls its best compression
+        if (!what->grab().save(file, "PNG", smallest))
             std::fprintf(stderr, "cannot write %s\n", qPrintable(file));
     }
 
