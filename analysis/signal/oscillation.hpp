@@ -47,9 +47,11 @@ struct SharedOscillation {
 
 /// Looks for one of which a phase holds half a period to two: alone it may pass for a bend or an exponential tail, but
 /// those do not fit all phases down to the noise. `stretches` lie between 30 and 90 % of the phases, spikes taken out.
-/// None where a bend of third degree in each phase, or an exponential, explains them nearly as well.
+/// None where a bend of third degree in each phase, an exponential or a ring explains them nearly as well; where phases
+/// have shown one already (`seen_hz`), it is not doubted and only its frequency found.
 [[nodiscard]] std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples> stretches,
-                                                                       double noise_cmH2O);
+                                                                       double noise_cmH2O,
+                                                                       std::optional<double> seen_hz = std::nullopt);
 
 /// Whether an oscillation of that frequency would show: half a period lies between 30 and 90 % of the phase, and the
 /// samples follow it.

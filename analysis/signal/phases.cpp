@@ -35,6 +35,8 @@ constexpr std::size_t kPiece = 4096; // samples taken into the buffer at a time:
 constexpr std::size_t kRun = 64;     // samples looked at together on a steady dwell
 constexpr double kClearlyQuieter = 0.8;
 constexpr double kEnoughForOnePhase = 4.0; // periods that a phase alone must show to be believed
+constexpr int kMostRounds = 5;             // of a slow oscillation's frequency ...
+constexpr double kSameFrequency = 0.003;   // ... until it changes by no more than this part of it
 constexpr double kSurelyPause_s = 1.0;     // no single edge takes that long through the rest's zone
 
 // Steepest and flattest local slope (magnitude) of a stretch.
@@ -369,7 +371,7 @@ bool moves_by_chance(const std::vector<Phase>& phases, PhaseKind kind)
 
 // A slow oscillation that some phase does not show, but all of them together do.
 std::optional<PooledOscillation> shared_oscillation(const std::vector<Phase>& phases, Samples samples,
-                                                    double noise_cmH2O)
+                                                    const MeasureOptions& options)
 {
     constexpr std::size_t kEnoughPhases = 24;
     constexpr double kFewPeriods = 2.0;
@@ -398,7 +400,7 @@ std::optional<PooledOscillation> shared_oscillation(const std::vector<Phase>& ph
     for (const OwnedSamples& one : clear) {
         stretches.push_back(one.view());
     }
-    const auto shared = find_shared_oscillation(stretches, noise_cmH2O);
+    const auto shared = find_shared_oscillation(stretches, options.noise_cmH2O, options.oscillation_hz);
     return shared ? std::optional(PooledOscillation{shared->frequency_hz, shared->frequency_u_hz}) : std::nullopt;
 }
 
@@ -459,18 +461,23 @@ std::vector<Phase> measure(Samples samples, MeasureOptions options)
     if (options.oscillation_cmH2O > 0.0) {
         phases = streamed(samples, options);
     }
-    const auto shared =
-        options.oscillation_hz ? std::nullopt : shared_oscillation(phases, samples, options.noise_cmH2O);
+    const auto shared = options.oscillation_hz ? std::nullopt : shared_oscillation(phases, samples, options);
     if (!shared && !options.expected_oscillation_hz &&
         (moves_by_chance(phases, PhaseKind::insufflation) || moves_by_chance(phases, PhaseKind::exsufflation))) {
         options.fewest_oscillation_periods = kEnoughForOnePhase;
         phases = streamed(samples, options);
     }
-    const auto pooled = options.oscillation_hz || shared ? shared : pooled_oscillation(phases);
-    if (pooled) {
-        options.oscillation_hz = pooled->frequency_hz;
-        options.oscillation_u_hz = pooled->u_hz;
+    auto known = options.oscillation_hz || shared ? shared : pooled_oscillation(phases);
+    for (int round = 0; known && round < kMostRounds; ++round) {
+        options.oscillation_hz = known->frequency_hz;
+        options.oscillation_u_hz = known->u_hz;
         phases = streamed(samples, options);
+        // With it taken off the phases begin and end elsewhere: a slow one is then better known.
+        known = shared_oscillation(phases, samples, options);
+        if (known &&
+            std::abs(known->frequency_hz - *options.oscillation_hz) < kSameFrequency * *options.oscillation_hz) {
+            break;
+        }
     }
     return phases;
 }

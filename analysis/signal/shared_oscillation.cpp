@@ -13,6 +13,7 @@ constexpr double kShare = 0.75;           // of the variance about lines that it
 constexpr double kBetterThanOthers = 0.3; // it leaves no more than this part of what bends, or exponentials, leave
 constexpr double kFewestPeriods = 0.75;   // in the longest phase: less of one is a bend
 constexpr double kSurelyOf = 0.02;        // standard uncertainty that its frequency may have, as a part of it
+constexpr double kAgree = 0.1;            // with a frequency that single phases show
 constexpr double kDecays = 0.25;          // envelope's change over half the window, as a natural logarithm
 
 // The phases of a series, fitted with one frequency and each its own constant, sine and cosine.
@@ -142,7 +143,8 @@ private:
 
 } // namespace
 
-std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples> stretches, double noise_cmH2O)
+std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples> stretches, double noise_cmH2O,
+                                                         std::optional<double> seen_hz)
 {
     if (stretches.size() < 2) {
         return std::nullopt;
@@ -150,11 +152,12 @@ std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples
     const Series series(stretches, noise_cmH2O);
     const double best_hz = series.moves() ? series.best_hz() : 0.0;
     const double u_hz = best_hz > 0.0 ? series.u_hz(best_hz) : 0.0;
-    if (!(best_hz >= kLowestOscillation_hz) || !(u_hz < kSurelyOf * best_hz) || !series.told_from_settling(best_hz) ||
-        series.rings(best_hz)) {
+    if (!(best_hz >= kLowestOscillation_hz) || !(u_hz < kSurelyOf * best_hz)) {
         return std::nullopt;
     }
-    return SharedOscillation{best_hz, u_hz};
+    const bool believed = seen_hz ? std::abs(best_hz - *seen_hz) < kAgree * *seen_hz
+                                  : series.told_from_settling(best_hz) && !series.rings(best_hz);
+    return believed ? std::optional(SharedOscillation{best_hz, u_hz}) : std::nullopt;
 }
 
 } // namespace zeroline::signal
