@@ -11,11 +11,11 @@ namespace zeroline::verification {
 
 namespace {
 
-constexpr double kBlock_s = 0.1;      // levels out ripple, hum and fast oscillation; passes 0.5-3 Hz
+constexpr double kBlock_s = 0.05;     // what two blocks side by side share is slower than 5 Hz: no ripple, no hum
 constexpr double kFromShare = 0.5;    // of the phase: edges and rings are over
 constexpr double kBeforeEnd_s = 0.05; // the next edge has not begun
-constexpr std::size_t kFewestBlocks = 4, kFewestPhases = 3;
-constexpr double kWobble_cmH2O = 0.25; // healthy units repeat their plateaus' shape within 0.1
+constexpr std::size_t kFewestBlocks = 8, kFewestPhases = 3;
+constexpr double kWobble_cmH2O = 0.2; // healthy units repeat their plateaus' shape within 0.1
 constexpr double kOscillation_cmH2O = 0.5, kSameFrequency = 0.1, kMost = 0.6;
 constexpr double kWobbleShare = 0.006; // of the plateau: a seat that leaks a little is no hand
 
@@ -35,15 +35,16 @@ bool oscillates(const MeasuredSpan& span, signal::PhaseKind kind)
     return static_cast<double>(agree) > kMost * static_cast<double>(phases);
 }
 
-/// Rms of what each plateau does by itself, its own level and the shape common to all taken off.
+/// Rms of what each plateau does slowly and by itself, its own level and the shape common to all taken off: what two
+/// blocks side by side have in common. A blower's ripple moves them apart, or each its own way.
 double own_movement_cmH2O(const PhaseShapes& shapes)
 {
     const auto n = static_cast<double>(shapes.phases()), m = static_cast<double>(shapes.blocks());
-    double squares = 0.0;
+    double products = 0.0;
     for (const auto& row : without({true, true, false}, shapes.pressure))
-        for (const double value : row)
-            squares += value * value;
-    return std::sqrt(squares / ((n - 1.0) * (m - 1.0)));
+        for (std::size_t i = 1; i < row.size(); ++i)
+            products += row[i - 1] * row[i];
+    return std::sqrt(std::max(0.0, products) / ((n - 1.0) * (m - 1.0)));
 }
 
 } // namespace
