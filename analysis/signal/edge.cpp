@@ -101,7 +101,7 @@ std::optional<Instant> fitted_middle(const EdgeSamples& edge, MidCrossing mid, d
         misfit.add(curve->at(point.time_s), point.fraction - curve->at(point.time_s));
     }
     const Misfit::Correction correction = misfit.about(0.5);
-    const double slope = curve->slope_at(*crossing);
+    const double slope = std::max(curve->slope_at(*crossing), 0.25 / edge_s);
     return Instant{*crossing - correction.value / slope, spread.noise_s,
                    std::hypot(spread.bend_s, std::sqrt(correction.variance) / slope)};
 }

@@ -165,7 +165,7 @@ std::optional<Crossings> crossings_of(const LocalCurve& curve, const Foot& foot,
     return *t30 > *t10 ? std::optional<Crossings>({*t10, *t30}) : std::nullopt;
 }
 
-FittedFoot from_curve(const LocalCurve& curve, Crossings at, std::span<const Point> points, double noise)
+FittedFoot from_curve(const LocalCurve& curve, Crossings at, std::span<const Point> points, double edge_s, double noise)
 {
     const std::array<LocalCurve::Weighted, 2> onset{{{at.time_10_s, 1.5}, {at.time_30_s, -0.5}}};
     const std::array<LocalCurve::Weighted, 1> at_10{{{at.time_10_s, 1.0}}};
@@ -174,7 +174,7 @@ FittedFoot from_curve(const LocalCurve& curve, Crossings at, std::span<const Poi
     for (const Point& point : points) {
         misfit.add(curve.at(point.time_s), point.fraction - curve.at(point.time_s));
     }
-    correct(foot, misfit, curve.slope_at(at.time_10_s), curve.slope_at(at.time_30_s));
+    correct(foot, misfit, curve.slope_at(at.time_10_s), curve.slope_at(at.time_30_s), edge_s);
     return foot;
 }
 
@@ -223,7 +223,7 @@ FittedFoot fit_foot(const Foot& foot, double edge_s, double interval_s, double n
     const auto foot_of = [&](const std::optional<LocalCurve>& curve,
                              std::span<const Point> through) -> std::optional<FittedFoot> {
         const auto at = curve ? crossings_of(*curve, foot, reach_s) : std::nullopt;
-        return at ? std::optional<FittedFoot>(from_curve(*curve, *at, through, noise)) : std::nullopt;
+        return at ? std::optional<FittedFoot>(from_curve(*curve, *at, through, edge_s, noise)) : std::nullopt;
     };
     const auto curve = curve_through(foot.points);
     const auto cornered = foot_of(curve, foot.points);

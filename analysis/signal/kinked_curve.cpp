@@ -253,11 +253,7 @@ void correct_by_misfit(KinkedCurve::Onset& onset, const Edge& edge, const Curve&
     const auto slope_at = [&](double time_s) {
         return curve.slope_at((time_s - edge.time_at(0.0)) / edge.edge_s()) / edge.edge_s();
     };
-    const double slope_10 = slope_at(onset.time_10_s);
-    const double slope_30 = slope_at(onset.time_30_s);
-    if (slope_10 > 0.0 && slope_30 > 0.0) {
-        correct(onset, misfit, slope_10, slope_30);
-    }
+    correct(onset, misfit, slope_at(onset.time_10_s), slope_at(onset.time_30_s), edge.edge_s());
 }
 
 } // namespace

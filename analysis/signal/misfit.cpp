@@ -10,7 +10,9 @@ constexpr double kParameters = 6.0; // that a curve takes from the samples, its 
 constexpr std::size_t kFewest = 12; // samples: fewer are followed by any curve
 constexpr std::ptrdiff_t kNear = 5;
 constexpr double kNearest = 0.03, kFarthest = 0.08; // of the step
-constexpr double kByChance = 1.0;                   // standard deviations of a variance that are no sign of anything
+constexpr double kLeastSlope = 0.25; // of the step in a 10-90 % time: edges that are one rise by 0.4 or more at 10 %
+constexpr double kRings = 0.02;      // of the step, rms: no shape of an edge, and a crossing of its own
+constexpr double kByChance = 1.0;    // standard deviations of a variance that are no sign of anything
 
 } // namespace
 
@@ -32,7 +34,8 @@ double Misfit::beyond_noise() const
     const double variance = squares / dof; // of a single sample
     const double by_chance = noise_ * noise_ * (1.0 + kByChance * std::sqrt(2.0 / dof));
     // What is wrong with a curve does not average out within a group of samples, as their noise does.
-    return std::max(0.0, variance - by_chance) * count / weights;
+    const double beyond = std::max(0.0, variance - by_chance) * count / weights;
+    return beyond < kRings * kRings ? beyond : 0.0;
 }
 
 // How far from a crossing samples may tell of it: as near as a few of them lie, for what a curve leaves soon changes
@@ -71,8 +74,11 @@ Misfit::Correction Misfit::about(double at) const
     return {beyond / (beyond + own) * sum / weights, beyond * own / (beyond + own)};
 }
 
-void correct(FittedFoot& foot, const Misfit& misfit, double slope_10, double slope_30)
+void correct(FittedFoot& foot, const Misfit& misfit, double slope_10, double slope_30, double edge_s)
 {
+    if (std::min(slope_10, slope_30) < kLeastSlope / edge_s) {
+        return;
+    }
     const Misfit::Correction at_10 = misfit.about(0.1);
     const Misfit::Correction at_30 = misfit.about(0.3);
     foot.time_10_s -= at_10.value / slope_10;

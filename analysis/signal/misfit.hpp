@@ -35,7 +35,8 @@ private:
         double weight = 1.0;
     };
     [[nodiscard]] double reach_about(double at) const;
-    /// Variance beyond the noise in all that is left; 0 where chance may have made it.
+    /// Variance beyond the noise in all that is left; 0 where chance may have made it, or where it is so large that
+    /// something rings.
     [[nodiscard]] double beyond_noise() const;
 
     double noise_;
@@ -51,7 +52,8 @@ struct FittedFoot {
     LocalCurve::Spread spread_10;
 };
 
-/// Corrects crossings by what the curve that gave them leaves of the samples about them. Slopes in fractions a second.
-void correct(FittedFoot& foot, const Misfit& misfit, double slope_10, double slope_30);
+/// Corrects crossings by what the curve that gave them leaves of the samples about them; not where it hardly rises
+/// there. Slopes in fractions a second, `edge_s` the rough 10-90 % time.
+void correct(FittedFoot& foot, const Misfit& misfit, double slope_10, double slope_30, double edge_s);
 
 } // namespace zeroline::signal
