@@ -260,11 +260,20 @@ bool speaks(const Judgement& judgement)
     return judgement.reason && judgement.verdict != Outcome::not_judged && judgement.verdict != Outcome::pass;
 }
 
-/// As a sentence begins.
-QString subject(const Judgement& judgement)
+QString capitalised(const QString& text) { return text.left(1).toUpper() + text.mid(1); }
+
+QString subject(const Judgement& judgement) { return capitalised(measurand_name(judgement.measurand)); }
+
+/// Records begin such a sentence with the code of the measurand: here it is read by a person.
+QString with_a_name_first(const QString& sentence)
 {
-    const auto name = measurand_name(judgement.measurand);
-    return name.left(1).toUpper() + name.mid(1);
+    for (const auto& one : kMeasurands) {
+        const QLatin1String code(one.code);
+        if (sentence.startsWith(code) && sentence.mid(code.size()).startsWith(u' ')) {
+            return measurand_name(one.code) + sentence.mid(code.size());
+        }
+    }
+    return sentence;
 }
 
 } // namespace
@@ -278,7 +287,7 @@ QStringList reasons(const Assessment& assessment)
             std::any_of(assessment.judgements.begin(), assessment.judgements.end(),
                         [&](const Judgement& one) { return speaks(one) && one.reason->code == reason.code; });
         if (reason.code != "skipped" && !of_a_judgement) {
-            all << reason_text(reason);
+            all << capitalised(with_a_name_first(reason_text(reason)));
         }
     }
     for (const auto& judgement : assessment.judgements) {

@@ -174,11 +174,11 @@ QWidget* ResultPage::make_signing()
     what_->addItem(tr("copy for home"), QStringLiteral("home"));
     print_ = button("print", tr("&Print..."));
     next_ = button("next", tr("Ne&xt unit"));
-    auto* sign = row_of({signer_, role_, meaning_, save_});
-    let_grow(sign, 0, 2);
-    let_grow(sign, 1);
-    auto* print = row_of({what_, print_, next_});
-    put_gap(print, 2);
+    auto* sign = row_of({new QLabel(tr("Sign:")), signer_, role_, meaning_, save_});
+    let_grow(sign, 1, 2);
+    let_grow(sign, 2);
+    auto* print = row_of({new QLabel(tr("Print:")), what_, print_, next_});
+    put_gap(print, 3);
     const QSettings settings;
     signer_->setText(settings.value(QStringLiteral("sign/name")).toString());
     role_->setText(settings.value(QStringLiteral("sign/role")).toString());
@@ -200,8 +200,8 @@ QWidget* ResultPage::make_next()
     }
     evidence_ = short_edit("evidence", tr("what was done, or what shows it"));
     again_ = button("again", tr("Set-up was at fault: run again"));
-    auto* row = row_of({as_left_, evidence_, cause_, again_});
-    let_grow(row, 1);
+    auto* row = row_of({new QLabel(tr("Once more:")), as_left_, evidence_, cause_, again_});
+    let_grow(row, 2);
     return row;
 }
 

@@ -1927,6 +1927,18 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>Sign and save the as-found run first, and say what was done to the unit since.</source>
         <translation>Erst den vorgefundenen Zustand unterschreiben und speichern und angeben, was seither am Gerät getan wurde.</translation>
     </message>
+    <message>
+        <source>Sign:</source>
+        <translation>Unterschrift:</translation>
+    </message>
+    <message>
+        <source>Print:</source>
+        <translation>Drucken:</translation>
+    </message>
+    <message>
+        <source>Once more:</source>
+        <translation>Noch einmal:</translation>
+    </message>
 </context>
 <context>
     <name>Run</name>

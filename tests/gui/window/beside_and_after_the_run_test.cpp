@@ -2,6 +2,7 @@
 // as-left run, another attempt, printing, the next unit.
 
 #include "tests/gui/window/driven_window.hpp"
+#include "tests/gui/window/page_checks.hpp"
 
 #include "gui/records/evidence_files.hpp"
 #include "gui/session/simulated_bench.hpp"
@@ -12,6 +13,7 @@
 #include <QDoubleSpinBox>
 #include <QProcess>
 #include <QSpinBox>
+#include <QTabWidget>
 
 #include <nlohmann/json.hpp>
 
@@ -181,6 +183,10 @@ TEST_F(BesideTheRun, TheResultIsPrintedAndALabelIsRefusedWhereNothingPassed)
 {
     ASSERT_NO_FATAL_FAILURE(short_run());
     EXPECT_FALSE(find<QPushButton>("print")->isEnabled()) << "what is not saved is not printed";
+    for (const int tab : {1, 2, 0}) {
+        find<QTabWidget>("tabs")->setCurrentIndex(tab);
+        check_page(*window_);
+    }
     sign_and_save();
     auto& page = window_->bench().result_page();
     const auto file = folder_.filePath(QStringLiteral("page.pdf"));

@@ -1,6 +1,7 @@
 // Pages and forms: keyboard, names, sizes, colours, and what they say.
 
 #include "tests/gui/window/driven_window.hpp"
+#include "tests/gui/window/page_checks.hpp"
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/session/judgement_model.hpp"
@@ -13,14 +14,11 @@
 #include "gui/window/run_page.hpp"
 #include "gui/window/skip_dialog.hpp"
 #include "gui/window/start_page.hpp"
+#include "gui/window/stop_page.hpp"
 #include "gui/window/trace_chart.hpp"
 
-#include <QAbstractButton>
-#include <QAbstractSpinBox>
-#include <QAccessible>
 #include <QDoubleSpinBox>
 #include <QMessageBox>
-#include <QTabBar>
 #include <QTranslator>
 
 #include <nlohmann/json.hpp>
@@ -35,101 +33,10 @@ using std::chrono::seconds;
 using testing::HasSubstr;
 using testing::IsEmpty;
 
-bool is_inner(const QWidget* widget)
-{
-    const auto* parent = widget->parentWidget();
-    return qobject_cast<const QAbstractSpinBox*>(parent) != nullptr ||
-           qobject_cast<const QComboBox*>(parent) != nullptr || widget->objectName().startsWith(QLatin1String("qt_")) ||
-           qobject_cast<const QTabBar*>(parent) != nullptr;
-}
-
-bool can_be_used(const QWidget* widget)
-{
-    const bool field =
-        qobject_cast<const QAbstractButton*>(widget) != nullptr || qobject_cast<const QLineEdit*>(widget) != nullptr ||
-        qobject_cast<const QComboBox*>(widget) != nullptr || qobject_cast<const QAbstractSpinBox*>(widget) != nullptr;
-    return field && widget->isVisible() && widget->isEnabled() && !is_inner(widget);
-}
-
-std::string name_of(const QWidget* widget)
-{
-    return std::string(widget->metaObject()->className()) + " '" + widget->objectName().toStdString() + "'";
-}
-
 class Pages : public DrivenWindow {
 protected:
-    /// Presses Tab until it comes round; what was never reached is named.
-    std::vector<std::string> not_reached_by_tab() const
-    {
-        std::set<const QWidget*> reached;
-        for (int i = 0; i < 400; ++i) {
-            auto* focus = QApplication::focusWidget();
-            if (focus == nullptr) {
-                window_->setFocus();
-                focus = window_.get();
-            }
-            if (!reached.insert(focus).second && i > 100)
-                break;
-            QTest::keyClick(focus, Qt::Key_Tab);
-        }
-        std::vector<std::string> missing;
-        for (const auto* widget : window_->findChildren<QWidget*>())
-            if (can_be_used(widget) && reached.count(widget) == 0)
-                missing.push_back(name_of(widget));
-        return missing;
-    }
-
-    std::vector<std::string> without_a_name() const
-    {
-        std::vector<std::string> nameless;
-        for (auto* widget : window_->findChildren<QWidget*>()) {
-            if (!widget->isVisible() || is_inner(widget) ||
-                (!can_be_used(widget) && widget->focusPolicy() == Qt::NoFocus))
-                continue;
-            auto* accessible = QAccessible::queryAccessibleInterface(widget);
-            if (accessible == nullptr || accessible->text(QAccessible::Name).isEmpty())
-                nameless.push_back(name_of(widget));
-        }
-        return nameless;
-    }
-
-    std::vector<std::string> too_small() const
-    {
-        std::vector<std::string> small;
-        for (const auto* widget : window_->findChildren<QWidget*>())
-            if (can_be_used(widget) && widget->height() < kTarget_px)
-                small.push_back(name_of(widget));
-        return small;
-    }
-
-    void check_page()
-    {
-        EXPECT_THAT(not_reached_by_tab(), IsEmpty());
-        EXPECT_THAT(without_a_name(), IsEmpty());
-        EXPECT_THAT(too_small(), IsEmpty());
-    }
+    void check_page() const { window::check_page(*window_); }
 };
-
-/// What stands on the page at the size of the window, and its parent gives less room than it needs.
-std::vector<std::string> cut_off(const QWidget& page)
-{
-    std::vector<std::string> cut;
-    for (const auto* widget : page.findChildren<QWidget*>()) {
-        if (!widget->isVisible() || is_inner(widget))
-            continue;
-        const auto* label = qobject_cast<const QLabel*>(widget);
-        const int height = label != nullptr && label->wordWrap() && !label->text().isEmpty()
-                               ? label->heightForWidth(label->width())
-                               : widget->minimumSizeHint().height();
-        const bool narrow = widget->width() < widget->minimumSizeHint().width();
-        if ((label != nullptr || qobject_cast<const QAbstractButton*>(widget) != nullptr) &&
-            (narrow || widget->height() < height))
-            cut.push_back(name_of(widget) + " " + std::to_string(widget->width()) + " x " +
-                          std::to_string(widget->height()) + ", needs " +
-                          std::to_string(widget->minimumSizeHint().width()) + " x " + std::to_string(height));
-    }
-    return cut;
-}
 
 class AtTwiceTheFont : public Pages, public testing::WithParamInterface<const char*> {
 protected:
@@ -178,11 +85,31 @@ TEST_P(AtTwiceTheFont, EveryPageFitsTheSmallestScreenAndNothingIsCut)
     press("checks");
     check_size("runPage");
     press("checks");
+    ASSERT_TRUE(wait_for([&] { return session().history().size() > 50; }, seconds(20)));
     press_key(Qt::Key_Escape);
     check_size("runPage");
     press("notHandedBack");
-    wait(milliseconds(200));
-    check_size(shows("resultPage") ? "resultPage" : "startPage");
+    ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(20)));
+    check_size("resultPage");
+    for (const int tab : {1, 2}) {
+        find<QTabWidget>("tabs")->setCurrentIndex(tab);
+        check_size("resultPage");
+    }
+}
+
+TEST_P(AtTwiceTheFont, WhatStopsARunFitsTheSmallestScreen)
+{
+    StopPage page;
+    page.show_sentence("Stopp. Ist jemand angeschlossen?",
+                       "Den Schlauch jetzt von der Person abnehmen. Der Druck bewegt sich so, wie wenn jemand am "
+                       "Schlauch atmet.",
+                       "Wenn eine Person darauf angewiesen ist, jetzt Ersatz besorgen: service desk of the "
+                       "demonstration, +00 000 0000.");
+    page.resize(1024, 700);
+    page.show();
+    EXPECT_EQ(page.size(), QSize(1024, 700));
+    EXPECT_TRUE(wait_for([&] { return cut_off(page).empty(); }, seconds(1)));
+    EXPECT_THAT(cut_off(page), IsEmpty());
 }
 
 INSTANTIATE_TEST_SUITE_P(InEachLanguage, AtTwiceTheFont, testing::Values("en", "de"),
@@ -270,8 +197,8 @@ TEST_F(Pages, ASkipIsAskedForInADialogOfItsOwnThatIsNamedAndReachedByTab)
     press_key(Qt::Key_S);
     ASSERT_TRUE(dialog->isVisible());
     dialog->findChild<QLineEdit*>(QStringLiteral("skipReason"))->setText("no time");
-    EXPECT_THAT(without_a_name(), IsEmpty());
-    EXPECT_THAT(too_small(), IsEmpty());
+    EXPECT_THAT(without_a_name(*window_), IsEmpty());
+    EXPECT_THAT(too_small(*window_), IsEmpty());
     std::set<QString> reached;
     for (int i = 0; i < 5; ++i) {
         reached.insert(QApplication::focusWidget()->objectName());
