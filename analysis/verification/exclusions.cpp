@@ -28,34 +28,50 @@ std::optional<double> usual_duration_s(const MeasuredSpan& span, PhaseKind kind)
     return signal::median(std::move(durations));
 }
 
+/// A span with the usual durations of its whole phases, taken once.
+struct UsualSpan {
+    explicit UsualSpan(const MeasuredSpan& measured)
+        : span(measured), insufflation_s(usual_duration_s(measured, PhaseKind::insufflation)),
+          exsufflation_s(usual_duration_s(measured, PhaseKind::exsufflation)),
+          pause_s(usual_duration_s(measured, PhaseKind::pause))
+    {
+    }
+
+    const MeasuredSpan& span;
+    std::optional<double> insufflation_s, exsufflation_s, pause_s;
+};
+
 /// The exsufflation that this insufflation should have had did not build up.
-bool partner_lost(const MeasuredSpan& span, std::size_t i)
+bool partner_lost(const UsualSpan& usual, std::size_t i)
 {
+    const auto& span = usual.span;
     const bool has_partner =
         span.prescribed->exsufflation.duration_s > 0.0 && (i == 0 || span.phases[i - 1].kind == PhaseKind::pause);
-    const auto usual = usual_duration_s(span, PhaseKind::pause);
     const auto& pause = span.phases[i + 1];
-    return has_partner && (!usual || pause.duration_s().value_or(span.span.to_s - pause.start_s()) > *usual);
+    const double pause_s = pause.duration_s().value_or(span.span.to_s - pause.start_s());
+    return has_partner && (!usual.pause_s || pause_s > *usual.pause_s);
 }
 
 /// The pause after it came as much too early as the phase was too short: the unit's timers went on as ever.
-bool pause_made_up(const MeasuredSpan& span, std::size_t i, double lost_s)
+bool pause_made_up(const UsualSpan& usual, std::size_t i, double lost_s)
 {
-    const auto usual = usual_duration_s(span, PhaseKind::pause), pause = span.phases[i + 1].duration_s();
-    return usual && pause && std::abs(*pause - *usual - lost_s) < kMadeUp * lost_s;
+    const auto pause_s = usual.span.phases[i + 1].duration_s();
+    return usual.pause_s && pause_s && std::abs(*pause_s - *usual.pause_s - lost_s) < kMadeUp * lost_s;
 }
 
 /// When the level of phase `i` collapsed before its time; none where it did not.
-std::optional<double> collapse_s(const MeasuredSpan& span, std::size_t i)
+std::optional<double> collapse_s(const UsualSpan& usual, std::size_t i)
 {
+    const auto& span = usual.span;
     const auto& phase = span.phases[i];
     if (phase.kind == PhaseKind::pause || i + 1 >= span.phases.size() || span.phases[i + 1].kind != PhaseKind::pause)
         return std::nullopt;
-    const auto usual = usual_duration_s(span, phase.kind), duration = phase.duration_s();
+    const auto usual_s = phase.kind == PhaseKind::insufflation ? usual.insufflation_s : usual.exsufflation_s;
+    const auto duration_s = phase.duration_s();
     const bool leads = phase.kind == PhaseKind::insufflation && !span.reversed;
-    if (!usual || !duration || *duration > (leads ? kEarly : kEarlyWithPartner) * *usual)
+    if (!usual_s || !duration_s || *duration_s > (leads ? kEarly : kEarlyWithPartner) * *usual_s)
         return std::nullopt;
-    if (!(leads ? partner_lost(span, i) : pause_made_up(span, i, *usual - *duration)))
+    if (!(leads ? partner_lost(usual, i) : pause_made_up(usual, i, *usual_s - *duration_s)))
         return std::nullopt;
     return phase.leaving ? phase.leaving->onset.time_s : span.phases[i + 1].start_s();
 }
@@ -74,8 +90,9 @@ std::vector<Exclusion> plug_offs(const Scene& scene)
     for (const auto& span : scene.spans) {
         if (span.span.what == SpanKind::manual)
             continue;
+        const UsualSpan usual(span);
         for (std::size_t i = 0; i < span.phases.size(); ++i)
-            if (const auto at = collapse_s(span, i))
+            if (const auto at = collapse_s(usual, i))
                 all.push_back({"plug-off", *at, next_whole_cycle_s(scene, span, *at)});
     }
     return all;
