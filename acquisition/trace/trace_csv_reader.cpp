@@ -3,6 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "acquisition/trace/trace_csv.hpp"
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <cstring>
@@ -380,17 +381,24 @@ void TraceCsvReader::store(Row& row)
 }
 
 /// Sets memory aside for the whole trace by the length of the rows so far: vectors that double would need three times
-/// the memory for a moment.
+/// the memory for a moment. Nothing is set aside again, and copied, while what is there holds the rest, or the next
+/// block.
 void TraceCsvReader::make_room(std::size_t bytes_read)
 {
     bytes_taken_ += bytes_read;
     const std::size_t rows = trace_.moment_s.size();
-    if (rows == 0 || rows < trace_.moment_s.capacity() / 10 * 9) {
+    if (rows == 0) {
         return;
     }
     const double bytes_a_row = static_cast<double>(bytes_taken_) / static_cast<double>(rows);
-    const std::size_t whole = std::max(total_bytes_, bytes_taken_ + bytes_taken_ / 4);
-    const auto expected = static_cast<std::size_t>(1.01 * static_cast<double>(whole) / bytes_a_row) + 1;
+    const std::size_t left = total_bytes_ > 0 ? total_bytes_ - std::min(total_bytes_, bytes_taken_) : bytes_taken_ / 4;
+    const auto rows_in = [&](double bytes) { return static_cast<std::size_t>(bytes / bytes_a_row); };
+    const std::size_t needed = rows + rows_in(static_cast<double>(left));
+    const std::size_t soon = rows + rows_in(2.0 * static_cast<double>(bytes_read));
+    if (std::min(needed, soon) <= trace_.moment_s.capacity()) {
+        return;
+    }
+    const std::size_t expected = needed + needed / 100 + 1;
     grow(trace_.moment_s, expected);
     grow(trace_.pressure, expected);
     if (columns_.has_count) {
