@@ -26,6 +26,30 @@ struct Damped {
     bool solved = false;
 };
 
+// Four sums that do not wait for each other, in a fixed order.
+double dot(const std::vector<double>& a, const std::vector<double>& b)
+{
+    std::array<double, 4> lane{};
+    std::size_t i = 0;
+    for (; i + 4 <= a.size(); i += 4) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            lane[k] += a[i + k] * b[i + k];
+        }
+    }
+    for (; i < a.size(); ++i) {
+        lane[0] += a[i] * b[i];
+    }
+    return (lane[0] + lane[1]) + (lane[2] + lane[3]);
+}
+
+void take_off(const std::vector<double>& unit, std::vector<double>& from)
+{
+    const double share = dot(unit, from);
+    for (std::size_t i = 0; i < from.size(); ++i) {
+        from[i] -= share * unit[i];
+    }
+}
+
 // Least squares of constant, slope, bend and a damped sinusoid. The first three are the same at every frequency: they
 // are made orthonormal, and taken off the pressure, once.
 class DampedFit {
@@ -34,31 +58,37 @@ public:
     {
         const double start = samples.time_s.front();
         const double level = samples.pressure_cmH2O.front();
+        std::array<std::vector<double>, kBends> bends;
+        std::vector<double> left;
         for (std::size_t i = 0; i < samples.size(); ++i) {
             const double time = samples.time_s[i] - start;
             const double along = 2.0 * time / span_s_ - 1.0;
             time_s_.push_back(time);
-            left_.push_back(samples.pressure_cmH2O[i] - level);
-            bends_[0].push_back(1.0);
-            bends_[1].push_back(along);
-            bends_[2].push_back(along * along);
+            left.push_back(samples.pressure_cmH2O[i] - level);
+            bends[0].push_back(1.0);
+            bends[1].push_back(along);
+            bends[2].push_back(along * along);
         }
-        for (std::size_t k = 0; k < bends_.size(); ++k) {
+        for (std::size_t k = 0; k < kBends; ++k) {
             for (std::size_t j = 0; j < k; ++j) {
-                take_off(bends_[j], bends_[k]);
+                take_off(bends[j], bends[k]);
             }
-            const double size = std::sqrt(dot(bends_[k], bends_[k]));
+            const double size = std::sqrt(dot(bends[k], bends[k]));
             solvable_ = solvable_ && size > 1e-6;
-            for (double& value : bends_[k]) {
+            for (double& value : bends[k]) {
                 value /= size;
             }
         }
-        for (const auto& bend : bends_) {
-            take_off(bend, left_);
+        for (const auto& bend : bends) {
+            take_off(bend, left);
         }
-        plain_ = dot(left_, left_);
-        sine_.resize(time_s_.size());
-        cosine_.resize(time_s_.size());
+        plain_ = dot(left, left);
+        for (std::size_t i = 0; i < left.size(); ++i) {
+            rows_.push_back({bends[0][i], bends[1][i], bends[2][i], left[i]});
+        }
+        sine_.resize(left.size() + kLanes);
+        cosine_.resize(left.size() + kLanes);
+        look_for_even_times();
     }
 
     [[nodiscard]] double span_s() const { return span_s_; }
@@ -68,24 +98,23 @@ public:
     [[nodiscard]] Damped at(double frequency_hz, double time_constant_s)
     {
         Damped fit{frequency_hz, time_constant_s, 0.0, 0.0, false};
-        draw(frequency_hz, time_constant_s);
-        double ss = dot(sine_, sine_);
-        double sc = dot(sine_, cosine_);
-        double cc = dot(cosine_, cosine_);
+        draw({-1.0 / time_constant_s, kTwoPi * frequency_hz});
+        const Products sums = products();
+        double ss = sums.ss;
+        double sc = sums.sc;
+        double cc = sums.cc;
         const double least = 1e-12 * std::min(ss, cc);
-        for (const auto& bend : bends_) {
-            const double s = dot(bend, sine_);
-            const double c = dot(bend, cosine_);
-            ss -= s * s;
-            sc -= s * c;
-            cc -= c * c;
+        for (std::size_t k = 0; k < kBends; ++k) {
+            ss -= sums.sine[k] * sums.sine[k];
+            sc -= sums.sine[k] * sums.cosine[k];
+            cc -= sums.cosine[k] * sums.cosine[k];
         }
         const double determinant = ss * cc - sc * sc;
         if (!solvable_ || !(ss > least) || !(determinant > least * ss)) {
             return fit;
         }
-        const double sy = dot(sine_, left_);
-        const double cy = dot(cosine_, left_);
+        const double sy = sums.sine[kBends];
+        const double cy = sums.cosine[kBends];
         const double a = (cc * sy - sc * cy) / determinant;
         const double b = (ss * cy - sc * sy) / determinant;
         fit.amplitude = std::hypot(a, b);
@@ -95,59 +124,84 @@ public:
     }
 
 private:
-    // Four sums that do not wait for each other, in a fixed order.
-    [[nodiscard]] static double dot(const std::vector<double>& a, const std::vector<double>& b)
+    static constexpr std::size_t kBends = 3;
+    static constexpr std::size_t kLanes = 4; // samples that are drawn together
+    using Row = std::array<double, kBends + 1>;
+
+    // Sums over the samples: of the two waves with each column, and with each other.
+    struct Products {
+        Row sine{}, cosine{};
+        double ss = 0.0, sc = 0.0, cc = 0.0;
+    };
+
+    [[nodiscard]] Products products() const
     {
-        std::array<double, 4> lane{};
-        std::size_t i = 0;
-        for (; i + 4 <= a.size(); i += 4) {
-            for (std::size_t k = 0; k < 4; ++k) {
-                lane[k] += a[i + k] * b[i + k];
+        Products sums;
+        for (std::size_t i = 0; i < rows_.size(); ++i) {
+            const double s = sine_[i];
+            const double c = cosine_[i];
+            for (std::size_t k = 0; k < sums.sine.size(); ++k) {
+                sums.sine[k] += s * rows_[i][k];
+                sums.cosine[k] += c * rows_[i][k];
             }
+            sums.ss += s * s;
+            sums.sc += s * c;
+            sums.cc += c * c;
         }
-        for (; i < a.size(); ++i) {
-            lane[0] += a[i] * b[i];
-        }
-        return (lane[0] + lane[1]) + (lane[2] + lane[3]);
+        return sums;
     }
 
-    static void take_off(const std::vector<double>& unit, std::vector<double>& from)
-    {
-        const double share = dot(unit, from);
-        for (std::size_t i = 0; i < from.size(); ++i) {
-            from[i] -= share * unit[i];
-        }
-    }
-
-    // Even times need one turn each; sine, cosine and exponential are computed where the times leave their even row.
-    void draw(double frequency_hz, double time_constant_s)
+    void look_for_even_times()
     {
         constexpr double kEven_s = 1e-11;
-        const std::complex<double> rate{-1.0 / time_constant_s, kTwoPi * frequency_hz};
-        std::complex<double> now = 1.0;
-        std::complex<double> turn = 1.0;
-        double next_s = 0.0;
-        double step_s = 0.0;
+        step_s_ = time_s_.back() / static_cast<double>(time_s_.size() - 1);
         for (std::size_t i = 0; i < time_s_.size(); ++i) {
-            if (std::abs(time_s_[i] - next_s) > kEven_s) {
-                now = std::exp(rate * time_s_[i]);
-                next_s = time_s_[i];
-                step_s = i > 0 ? time_s_[i] - time_s_[i - 1] : 0.0;
-                turn = std::exp(rate * step_s);
+            even_ = even_ && std::abs(time_s_[i] - static_cast<double>(i) * step_s_) <= kEven_s;
+        }
+    }
+
+    // Even times need one turn each, and four turn at a time.
+    void draw(std::complex<double> rate)
+    {
+        if (!even_) {
+            draw_one_by_one(rate);
+            return;
+        }
+        std::array<double, kLanes> sine{}, cosine{};
+        for (std::size_t k = 0; k < kLanes; ++k) {
+            const auto first = std::exp(rate * (static_cast<double>(k) * step_s_));
+            sine[k] = first.imag();
+            cosine[k] = first.real();
+        }
+        const auto turn = std::exp(rate * (static_cast<double>(kLanes) * step_s_));
+        for (std::size_t i = 0; i < time_s_.size(); i += kLanes) {
+            for (std::size_t k = 0; k < kLanes; ++k) {
+                const double s = sine[k];
+                const double c = cosine[k];
+                sine_[i + k] = s;
+                cosine_[i + k] = c;
+                sine[k] = c * turn.imag() + s * turn.real();
+                cosine[k] = c * turn.real() - s * turn.imag();
             }
+        }
+    }
+
+    void draw_one_by_one(std::complex<double> rate)
+    {
+        for (std::size_t i = 0; i < time_s_.size(); ++i) {
+            const auto now = std::exp(rate * time_s_[i]);
             sine_[i] = now.imag();
             cosine_[i] = now.real();
-            now = {now.real() * turn.real() - now.imag() * turn.imag(),
-                   now.real() * turn.imag() + now.imag() * turn.real()};
-            next_s += step_s;
         }
     }
 
     double span_s_;
     double plain_ = 0.0;
+    double step_s_ = 0.0;
     bool solvable_ = true;
-    std::vector<double> time_s_, left_, sine_, cosine_;
-    std::array<std::vector<double>, 3> bends_;
+    bool even_ = true;
+    std::vector<double> time_s_, sine_, cosine_;
+    std::vector<Row> rows_;
 };
 
 void keep_better(Damped& best, const Damped& other)
