@@ -54,6 +54,8 @@ public:
     }
 
     [[nodiscard]] double time(std::size_t i) const { return samples_.time_s[i]; }
+    /// By so much no noise makes a sample lie on the other side of the band's edge.
+    [[nodiscard]] double clear() const { return 5.0 * noise_cmH2O_; }
     [[nodiscard]] SampleWindow pause() const { return pause_; }
 
 private:
@@ -145,7 +147,12 @@ double refined_entry(const Excess& excess, Samples samples, std::size_t inside, 
     }
     const double edge = band.centre_cmH2O - std::copysign(band.half_width_cmH2O, slope);
     const double crossing_s = (edge - line->intercept) / line->slope;
-    return std::abs(crossing_s - entry_s) <= kLocal_s ? crossing_s : entry_s;
+    if (std::abs(crossing_s - entry_s) > kLocal_s) {
+        return entry_s;
+    }
+    // Where two neighbours lie clearly on both sides (across a sample taken out as a spike, say), between them.
+    const bool straddled = excess.raw(inside - 1) > excess.clear() && excess.raw(inside) < -excess.clear();
+    return straddled ? std::clamp(crossing_s, excess.time(inside - 1), excess.time(inside)) : crossing_s;
 }
 
 } // namespace

@@ -14,6 +14,7 @@ constexpr double kOfStepsUpAndDown = 1.5; // a sampled ring or oscillation stays
 constexpr double kOfStepsOneWay = 0.35;   // an overshoot of a quarter of an edge stays under 0.31
 constexpr double kOfStepsRun = 1.2;       // the lowest of several neighbours: an overshoot's stays far below
 constexpr double kOfDistance = 0.1;       // from the neighbourhood's median: settles what stands out alike
+constexpr double kAlike = 0.25;           // of the farthest of several neighbours, the lowest at least
 constexpr std::size_t kFewest = 5;
 constexpr std::size_t kMostAround = 4;
 constexpr std::size_t kLongest = 2; // neighbours of one sign that are suspected together
@@ -149,18 +150,22 @@ private:
         const double after = sign * value(k);
         // What lies between two spikes may have been suspected with them: it does not stand out.
         double out = std::numeric_limits<double>::infinity();
+        double farthest = 0.0;
         std::size_t members = 0;
         for (std::size_t i = kept_[k - 1] + 1; i < kept_[k]; ++i) {
             const double own = sign * pressure_[i] - std::max(before, after);
             if (own > floor_) {
                 out = std::min(out, own);
+                farthest = std::max(farthest, own);
                 ++members;
             }
         }
         if (members == 0) {
             return true;
         }
-        if (out > (members > 1 ? kOfStepsRun : kOfStepsUpAndDown) * steps.largest) {
+        // The trough of a ripple beside a spike is no second one.
+        const bool run = members > 1 && out > kAlike * farthest;
+        if (out > (run ? kOfStepsRun : kOfStepsUpAndDown) * steps.largest) {
             return true;
         }
         return members == 1 && steps.one_way && (out > kOfStepsOneWay * steps.largest || no_overshoot(k, sign));

@@ -115,6 +115,21 @@ TEST(Spikes, OscillationsAreNoneUpToAFifthOfTheSamplingRate)
     }
 }
 
+// 28 Hz of 0.9 cmH2O at 200 Hz, with noise: the trough before the spike stands out a little, too.
+TEST(Spikes, OneOnARippleTakesNoneOfItsTroughsWithIt)
+{
+    const std::vector<double> turn{39.47, 39.28, 39.76, 40.46, 40.82, 40.22, 39.34};
+    std::vector<double> pressure;
+    for (int k = 0; k < 6; ++k) {
+        pressure.insert(pressure.end(), turn.begin(), turn.end());
+    }
+    EXPECT_TRUE(spikes_in(pressure).empty());
+    const std::vector<double> troubled{39.47, 39.28,  39.76, 40.46, 40.82, 40.22, 39.34,
+                                       39.08, -20.15, 40.48, 40.74, 40.13, 39.31, 39.35};
+    std::copy(troubled.begin(), troubled.end(), pressure.begin() + 14);
+    EXPECT_EQ(spikes_in(pressure), (Numbers{22}));
+}
+
 TEST(Spikes, TheFirstAndLastSampleOfATraceCanBeOnes)
 {
     std::vector<double> pressure(20, 0.0);
