@@ -15,7 +15,7 @@ constexpr double kBlock_s = 0.05;     // what two blocks side by side share is s
 constexpr double kFromShare = 0.5;    // of the phase: edges and rings are over
 constexpr double kBeforeEnd_s = 0.05; // the next edge has not begun
 constexpr std::size_t kFewestBlocks = 8, kFewestPhases = 3;
-constexpr double kWobble_cmH2O = 0.2; // healthy units repeat their plateaus' shape within 0.1
+constexpr double kWobble_cmH2O = 0.15; // healthy units repeat so slow a shape within 0.1
 constexpr double kOscillation_cmH2O = 0.5, kSameFrequency = 0.1, kMost = 0.6;
 constexpr double kWobbleShare = 0.006; // of the plateau: a seat that leaks a little is no hand
 
