@@ -17,7 +17,7 @@ constexpr double kOfDistance = 0.1;       // from the neighbourhood's median: se
 constexpr double kAlike = 0.25;           // of the farthest of several neighbours, the lowest at least
 constexpr std::size_t kFewest = 5;
 constexpr std::size_t kMostAround = 4;
-constexpr std::size_t kLongest = 2; // neighbours of one sign that are suspected together
+constexpr std::size_t kLongest = 3; // neighbours of one sign that are suspected together
 constexpr std::size_t kMostTogether = 3;
 constexpr std::size_t kMost = 2 * kSpikeReach + 1;
 

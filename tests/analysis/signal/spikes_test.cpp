@@ -54,6 +54,9 @@ TEST(Spikes, OneOnALevelIsFoundAloneInPairsAndInThrees)
         pressure[24] += size;
         EXPECT_EQ(spikes_in(pressure), (Numbers{20, 21, 24})) << size;
         pressure = level;
+        pressure[20] = pressure[21] = pressure[22] += size;
+        EXPECT_EQ(spikes_in(pressure), (Numbers{20, 21, 22})) << "three neighbours, " << size;
+        pressure = level;
         pressure[20] = pressure[22] += size;
         EXPECT_EQ(spikes_in(pressure), (Numbers{20, 22})) << "what lies between two is none, " << size;
         pressure = level;
