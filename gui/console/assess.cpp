@@ -108,6 +108,9 @@ ExitStatus assess_trace(const AssessOptions& options, const Request& request)
                                        .run = given(options.run),
                                        .bench = request.bench()};
     const auto evidence = records::load_evidence(files);
+    if (evidence.trace.size() == 0) {
+        throw trace::InputError(options.trace, "no reading stands in it", "a trace with rows");
+    }
     if (!options.out.empty()) {
         return save(options, files, evidence, request);
     }

@@ -390,7 +390,8 @@ void GuidedRun::show()
     }
     const auto view = run_->view();
     const std::string share = view.progress ? bar(*view.progress) + "  " : "";
-    terminal_.progress(share + what_moves_on(view) + (options_.yes ? "" : "  [b] give back now"));
+    // In front, where a narrow terminal does not cut it off.
+    terminal_.progress((options_.yes ? "" : "[b] give back now  ") + share + what_moves_on(view));
     if (view.check != told_check_) {
         told_check_ = view.check;
         if (!view.check.empty()) {

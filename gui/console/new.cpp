@@ -43,6 +43,9 @@ ExitStatus write_template(const NewOptions& options)
         throw trace::InputError(options.out, "is there already",
                                 "a file that does not exist yet; nothing is overwritten");
     }
+    if (const auto folder = std::filesystem::path(options.out).parent_path(); !folder.empty()) {
+        std::filesystem::create_directories(folder, none); // what hinders it, writing will name
+    }
     records::write_file_whole(options.out, text);
     return ExitStatus::pass;
 }
@@ -54,7 +57,7 @@ void add_new(CLI::App& app, Request& request)
     auto* command = app.add_subcommand("new", "a template with remarks: order, instrument or bench");
     const auto options = std::make_shared<NewOptions>();
     command->add_option("WHAT", options->what, "order, instrument or bench")->required();
-    command->add_option("--out", options->out, "file to make; else it is printed")->type_name("FILE");
+    command->add_option("--out", options->out, "file to make, with its folder; else it is printed")->type_name("FILE");
     command->callback([&request, options] { request.act = [options] { return write_template(*options); }; });
 }
 

@@ -3,6 +3,7 @@
 #include "acquisition/serial/line_errors.hpp"
 #include "acquisition/trace/input_error.hpp"
 #include "gui/console/interrupt.hpp"
+#include "gui/console/templates.hpp"
 #include "gui/session/number_text.hpp"
 
 #include <unistd.h>
@@ -89,6 +90,11 @@ Check check_calibration(const trace::Instrument& instrument, const std::string& 
 {
     const auto& calibration = instrument.calibration;
     const std::string name = "certificate " + calibration.certificate;
+    if (template_text(Template::instrument).find('"' + calibration.certificate + '"') != std::string_view::npos) {
+        return {false, "calibration",
+                name +
+                    " is an example's: write the number and days of this transducer's own certificate into the file"};
+    }
     // Dates as YYYY-MM-DD sort like days.
     if (day > calibration.due) {
         return {false, "calibration",

@@ -24,7 +24,7 @@ inline constexpr int kEnoughCharge_percent = 50;
 /// A calibration that ends within so many days is mentioned.
 inline constexpr int kSoon_days = 30;
 
-/// Is the certificate valid on that day (YYYY-MM-DD, both ends included)?
+/// Is the certificate valid on that day (YYYY-MM-DD, both ends included), and not still the template's example?
 [[nodiscard]] Check check_calibration(const trace::Instrument& instrument, const std::string& day);
 
 /// Do the pressures prescribed lie within the range the certificate covers?

@@ -109,6 +109,9 @@ std::pair<std::string, std::string> told(const std::string& message)
 
 nlohmann::json parse_json(std::string_view text)
 {
+    if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) {
+        throw InputError("line 1", "there is nothing in it", "JSON, beginning with {");
+    }
     std::size_t taken = 0;
     try {
         return nlohmann::json::parse(CountingIterator(text.data(), &taken),

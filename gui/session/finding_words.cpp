@@ -131,7 +131,9 @@ constexpr Sentence kReasons[] = {
      QT_TRANSLATE_NOOP("Reason", "Nobody confirmed that no patient was connected.")},
     {"not-confirmed-trigger-off", QT_TRANSLATE_NOOP("Reason", "Nobody confirmed that the breath trigger was off.")},
     {"no-automatic-span", QT_TRANSLATE_NOOP("Reason", "A preset was not run automatically.")},
-    {"no-run-log", QT_TRANSLATE_NOOP("Reason", "There is no run log: what was done to the unit is not known.")},
+    {"no-run-log",
+     QT_TRANSLATE_NOOP(
+         "Reason", "There is no run log: what was done to the unit is not known; holds by hand may look like faults.")},
     {"no-instrument", QT_TRANSLATE_NOOP("Reason", "There is no instrument file: calibration and range are not known.")},
     {"no-zero-before", QT_TRANSLATE_NOOP("Reason", "There is no zero reading before the run.")},
     {"no-zero-after",

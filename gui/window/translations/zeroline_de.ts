@@ -1426,8 +1426,8 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Ein Programm lief nicht automatisch.</translation>
     </message>
     <message>
-        <source>There is no run log: what was done to the unit is not known.</source>
-        <translation>Es gibt kein Laufprotokoll: was am Gerät getan wurde, ist nicht bekannt.</translation>
+        <source>There is no run log: what was done to the unit is not known; holds by hand may look like faults.</source>
+        <translation>Es gibt kein Laufprotokoll: was am Gerät getan wurde, ist nicht bekannt; Halten von Hand kann wie ein Fehler aussehen.</translation>
     </message>
     <message>
         <source>There is no instrument file: calibration and range are not known.</source>

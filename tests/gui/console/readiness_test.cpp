@@ -40,6 +40,15 @@ TEST(Readiness, takes_a_calibration_for_valid_from_its_first_day_to_the_end_of_i
     EXPECT_THAT(lapsed.found, HasSubstr("CAL-771 was valid to 2027-06-03, not on 2027-06-04"));
 }
 
+TEST(Readiness, does_not_take_the_templates_example_for_a_certificate)
+{
+    auto instrument = certified();
+    instrument.calibration.certificate = "CAL-0001";
+    const auto check = check_calibration(instrument, "2026-06-03");
+    EXPECT_FALSE(check.ok);
+    EXPECT_THAT(check.found, HasSubstr("an example's"));
+}
+
 // 4 May to 3 June is 30 days by the calendar.
 TEST(Readiness, mentions_a_calibration_that_ends_soon)
 {
