@@ -32,14 +32,14 @@ constexpr std::size_t kChangeovers = 400;
 struct LineSums {
     double n = 0.0, x = 0.0, xx = 0.0, y = 0.0, xy = 0.0, yy = 0.0;
 
-    void add(double at, double value)
+    void add(double at, double value, double weight = 1.0)
     {
-        n += 1.0;
-        x += at;
-        xx += at * at;
-        y += value;
-        xy += at * value;
-        yy += value * value;
+        n += weight;
+        x += weight * at;
+        xx += weight * at * at;
+        y += weight * value;
+        xy += weight * at * value;
+        yy += weight * value * value;
     }
     [[nodiscard]] LineSums plus(const LineSums& other, double sign) const
     {
@@ -108,9 +108,11 @@ Range range_about(std::size_t mid, const OwnedSamples& right, EdgeLevels levels)
 // drift), cleared of the one oscillation and then of the other, and the smooth part that begins on it.
 class Search {
 public:
-    Search(const OwnedSamples& left, const OwnedSamples& right, EdgeLevels levels, const Range& range, double noise)
-        : left_(left.view(), levels), right_(right.view(), levels), mid_(range.mid), shoulder_(range.shoulder),
-          first_(range.first), noise_(noise), edge_s_(range.edge_s)
+    // `weights`: of the samples of the right.
+    Search(const OwnedSamples& left, const OwnedSamples& right, std::vector<double> weights, EdgeLevels levels,
+           const Range& range, double noise)
+        : left_(left.view(), levels), right_(right.view(), levels), weights_(std::move(weights)), mid_(range.mid),
+          shoulder_(range.shoulder), first_(range.first), noise_(noise), edge_s_(range.edge_s)
     {
         add_up();
     }
@@ -154,7 +156,7 @@ private:
             before_.push_back(left);
             after_.push_back(right);
             left.add(along(i), left_.fraction(i));
-            right.add(along(i), right_.fraction(i));
+            right.add(along(i), right_.fraction(i), weights_[i]);
         }
     }
 
@@ -203,9 +205,9 @@ private:
     [[nodiscard]] double smooth_from(std::size_t at, double start_s, const HeldLine& held) const
     {
         const double level = held.level + held.slope * (start_s - right_.time(mid_)) / edge_s_;
-        std::vector<LocalCurve::Point> points(kContinuity, {start_s, level});
+        std::vector<LocalCurve::Point> points(kContinuity, {start_s, level, 1.0});
         for (std::size_t i = at; i <= shoulder_; ++i) {
-            points.push_back(right_.point(i));
+            points.push_back({right_.time(i), right_.fraction(i), weights_[i]});
         }
         const double centre_s = (points.front().time_s + points.back().time_s) / 2.0;
         const auto curve = LocalCurve::fit(points, centre_s, edge_s_, noise_);
@@ -214,6 +216,7 @@ private:
 
     EdgeSamples left_;
     EdgeSamples right_;
+    std::vector<double> weights_;
     std::size_t mid_;
     std::size_t shoulder_;
     std::size_t first_;
@@ -254,16 +257,35 @@ std::vector<Changeover> standing_for(const std::vector<Candidate>& candidates, S
 
 } // namespace
 
-double EdgeOscillations::in_reading(double time_s, double pressure_cmH2O, double changeover_s) const
+double EdgeOscillations::whole(double time_s, double changeover_s) const
 {
     const auto& swing = time_s < changeover_s ? before : after;
-    const double whole = swing ? swing->at(time_s) : 0.0;
-    if (time_s < changeover_s || !grows_between || std::abs(whole) > 0.7 * std::abs(grows_between->step())) {
-        return whole;
+    return swing ? swing->at(time_s) : 0.0;
+}
+
+std::optional<double> EdgeOscillations::grown(double time_s, double pressure_cmH2O, double changeover_s) const
+{
+    const double all = whole(time_s, changeover_s);
+    if (time_s < changeover_s || !grows_between || std::abs(all) > 0.7 * std::abs(grows_between->step())) {
+        return std::nullopt;
     }
     // The reading lies as far along between the levels with the whole of it added to the one that is reached.
-    const double along = (pressure_cmH2O - grows_between->from_cmH2O) / (grows_between->step() + whole);
-    return whole * std::clamp(along, 0.0, 1.0);
+    return (pressure_cmH2O - grows_between->from_cmH2O) / (grows_between->step() + all);
+}
+
+double EdgeOscillations::in_reading(double time_s, double pressure_cmH2O, double changeover_s) const
+{
+    const auto share = grown(time_s, pressure_cmH2O, changeover_s);
+    return whole(time_s, changeover_s) * std::clamp(share.value_or(1.0), 0.0, 1.0);
+}
+
+double EdgeOscillations::noise_left(double time_s, double pressure_cmH2O, double changeover_s) const
+{
+    const auto share = grown(time_s, pressure_cmH2O, changeover_s);
+    if (!share || *share <= 0.0 || *share >= 1.0) {
+        return 1.0;
+    }
+    return grows_between->step() / (grows_between->step() + whole(time_s, changeover_s));
 }
 
 OwnedSamples without_swing(Samples samples, const SteadyOscillation& swing)
@@ -281,6 +303,23 @@ OwnedSamples cleared(Samples edge, const EdgeOscillations& swings, double change
     return still;
 }
 
+namespace {
+
+// What is taken off in proportion to a reading takes the same share of its noise along: so scaled, samples would seem
+// better explained by nothing but that, and the more so the more of them there are.
+std::vector<double> weights_of(Samples edge, const EdgeOscillations& swings)
+{
+    std::vector<double> weights;
+    weights.reserve(edge.size());
+    for (std::size_t i = 0; i < edge.size(); ++i) {
+        const double left = swings.noise_left(edge.time_s[i], edge.pressure_cmH2O[i], -kFar);
+        weights.push_back(1.0 / (left * left));
+    }
+    return weights;
+}
+
+} // namespace
+
 Changeovers changeovers(Samples edge, const EdgeOscillations& swings, EdgeLevels levels, std::size_t last_before,
                         double noise_cmH2O)
 {
@@ -295,11 +334,12 @@ Changeovers changeovers(Samples edge, const EdgeOscillations& swings, EdgeLevels
         return {false, {{edge.time_s[std::min(last_before, edge.size() - 1)], 1.0}}};
     }
     const Range range = range_about(mid->after, right, levels);
-    const auto at_once = Search(left, right, levels, range, noise).candidates();
+    const auto at_once = Search(left, right, weights_of(edge, swings), levels, range, noise).candidates();
     if (swings.after) {
         EdgeOscillations growing_swings = swings;
         growing_swings.grows_between = levels;
-        const auto growing = Search(left, cleared(edge, growing_swings, -kFar), levels, range, noise).candidates();
+        const OwnedSamples grown = cleared(edge, growing_swings, -kFar);
+        const auto growing = Search(left, grown, weights_of(edge, growing_swings), levels, range, noise).candidates();
         if (likelihood_of_best(growing) > likelihood_of_best(at_once) + kSurely) {
             return {true, standing_for(growing, edge)};
         }

@@ -18,6 +18,14 @@ struct EdgeOscillations {
     [[nodiscard]] bool any() const { return before || after; }
     /// What a reading holds of them, where one ends and the other begins at `changeover_s`.
     [[nodiscard]] double in_reading(double time_s, double pressure_cmH2O, double changeover_s) const;
+    /// What a reading's noise is multiplied by when in_reading() is taken off it: not 1 where that grows with the
+    /// reading itself.
+    [[nodiscard]] double noise_left(double time_s, double pressure_cmH2O, double changeover_s) const;
+
+private:
+    [[nodiscard]] double whole(double time_s, double changeover_s) const;
+    /// How much of the whole is there; none where it is there at once.
+    [[nodiscard]] std::optional<double> grown(double time_s, double pressure_cmH2O, double changeover_s) const;
 };
 
 /// A copy without an oscillation.

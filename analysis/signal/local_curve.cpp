@@ -99,8 +99,8 @@ std::optional<LocalCurve> LocalCurve::fit(std::span<const Point> points, double 
     double squares_of_fractions = 0.0;
     for (const Point& point : points) {
         const double x = (point.time_s - centre_s) / edge_s;
-        double power = 1.0;
-        squares_of_fractions += point.fraction * point.fraction;
+        double power = point.weight;
+        squares_of_fractions += point.weight * point.fraction * point.fraction;
         for (std::size_t k = 0; k < kSize; ++k) {
             moments[k] += power;
             right[k] += power * point.fraction;

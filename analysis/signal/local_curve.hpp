@@ -22,6 +22,7 @@ public:
     struct Point {
         double time_s = 0.0;
         double fraction = 0.0;
+        double weight = 1.0; ///< of its square: what the variance of the others is of its own
     };
 
     /// `edge_s`: rough 10-90 % time; `noise`: standard deviation of a fraction. None below two points at different

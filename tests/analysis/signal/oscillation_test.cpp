@@ -160,6 +160,26 @@ TEST(Oscillation, EdgesThatSettleLateInShortPhasesAreNone)
     }
 }
 
+// A slow oscillation that stands high all along a slow S-shaped edge. Taken off in proportion to the reading it would
+// take noise along, and seem to explain the samples better: the more so the more there are.
+TEST(Oscillation, OneThatBeginsAtOnceInTheFootOfASlowEdgeIsNotTakenForAGrowingOne)
+{
+    CycleForm form = oscillating(1.05, 3.1);
+    form.insufflation_cmH2O = 14.6;
+    form.exsufflation_cmH2O = -11.9;
+    form.insufflation_s = form.exsufflation_s = 1.8;
+    form.form = {Shape::gaussian, 0.15, 0.7};
+    form.cycles = 1;
+    const auto truth = analytic::truth_of(analytic::cycling(form));
+    for (const std::uint64_t seed : {1U, 2U, 3U}) {
+        const auto phases = measured(form, 2000.0, {}, seed);
+        ASSERT_EQ(phases.size(), truth.size());
+        for (std::size_t k = 1; k < phases.size(); ++k) {
+            EXPECT_NEAR(phases[k].entering->onset.time_s, truth[k].onset_s, 2.5e-3) << k << ", seed " << seed;
+        }
+    }
+}
+
 TEST(Oscillation, WholePeriodsEndAtNineTenths)
 {
     const auto window = whole_periods({10.0, 12.0}, 3.0);
