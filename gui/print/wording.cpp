@@ -1,6 +1,7 @@
 #include "gui/print/wording.hpp"
 
 #include "gui/session/number_text.hpp"
+#include "gui/session/result_words.hpp"
 
 #include <QDate>
 
@@ -238,11 +239,10 @@ Headline headline_of(const SavedRecord& record, const Numerals& numerals)
         head.sentence = "Inside the limits, on this occasion, but nearer to one than the uncertainty.";
     } else if (verdict == "conditional-fail") {
         head.words = "Outside limits, narrowly";
-        head.sentence =
-            "Outside a limit, but by less than the uncertainty. Check zero, plug and hose first; this run is kept.";
+        head.sentence = "Outside a limit, but by less than the uncertainty. " + QString::fromUtf8(session::kCheckFirst);
     } else if (verdict == "fail") {
         head.words = "Outside limits";
-        head.sentence = "Check zero, plug and hose first; this run is kept.";
+        head.sentence = QString::fromUtf8(session::kCheckFirst);
     } else {
         head.words = "Incomplete";
         head.sentence = "Not everything that a verdict needs was seen. This says neither that the unit agrees nor that "

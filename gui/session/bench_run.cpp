@@ -49,7 +49,7 @@ BenchRun::BenchRun(const verification::WorkOrder& order, RunSettings settings, J
 
 BenchRun::BenchRun(const verification::WorkOrder& order, RunSettings settings, Judge judge, std::vector<RunStep> steps)
     : order_(order), settings_(std::move(settings)), judge_(std::move(judge)), steps_(std::move(steps)),
-      log_(settings_.log)
+      done_(steps_.size(), false), log_(settings_.log)
 {
     enter(0);
 }
@@ -58,6 +58,12 @@ const verification::Preset& BenchRun::preset() const
 {
     const auto* found = order_.preset(step().preset);
     return found != nullptr ? *found : order_.presets.front();
+}
+
+void BenchRun::next()
+{
+    done_[at_] = true;
+    enter(at_ + 1);
 }
 
 void BenchRun::enter(std::size_t number)
@@ -154,7 +160,7 @@ void BenchRun::go_on()
     if (off_limit_) {
         accept_zero(*off_limit_);
     } else if (step().kind == StepKind::automatic && stalled_) {
-        next();
+        leave_undone();
     }
 }
 
@@ -196,7 +202,7 @@ void BenchRun::skip(const std::string& reason)
     log_.skipped.push_back({*what, step().preset, reason});
     say(News::Kind::caution, said(Run::tr("Skipped: %1").arg(QString::fromStdString(reason))));
     const auto held = watch_.begun() && watch_.pressing() ? watch_.now() : std::nullopt;
-    next();
+    leave_undone();
     left_in_ = held;
 }
 
@@ -279,7 +285,7 @@ void BenchRun::time_is_up()
 {
     if (step().kind == StepKind::automatic && cycles_seen() > 0) {
         say(News::Kind::caution, said(Run::tr("No further cycle came: going on with what was seen.")));
-        next();
+        leave_undone();
         return;
     }
     if (step().kind == StepKind::zero_before && zero_.last_stretch()) {

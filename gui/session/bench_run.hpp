@@ -104,6 +104,8 @@ public:
     [[nodiscard]] RunView view() const;
     [[nodiscard]] std::vector<News> take_news();
     [[nodiscard]] bool ended() const noexcept { return ended_; }
+    /// Whether that step (by number) was done; one that was left out, broken off or never reached was not.
+    [[nodiscard]] bool done(std::size_t number) const { return done_[number]; }
     [[nodiscard]] Ending ending() const noexcept { return ending_.value_or(Ending::completed); }
     /// On its way to the end by the hand-back list, before every step was done.
     [[nodiscard]] bool stopping() const noexcept { return ending_.has_value(); }
@@ -128,7 +130,8 @@ private:
     [[nodiscard]] std::string automatic_sentence() const;
 
     void enter(std::size_t number);
-    void next() { enter(at_ + 1); }
+    void next();
+    void leave_undone() { enter(at_ + 1); }
     void progress() { progress_at_s_ = now_s_; }
     void say(News::Kind kind, std::string text) { news_.push_back({kind, std::move(text), step().place}); }
     void open_span(verification::SpanKind what, double from_s);
@@ -163,6 +166,7 @@ private:
     RunSettings settings_;
     Judge judge_;
     std::vector<RunStep> steps_;
+    std::vector<bool> done_; ///< as many as steps
     std::size_t at_ = 0;
     verification::RunLog log_;
     std::optional<verification::Span> open_;

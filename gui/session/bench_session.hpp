@@ -89,6 +89,8 @@ public:
     [[nodiscard]] RunView view() const { return run_->view(); }
     [[nodiscard]] const std::vector<RunStep>& steps() const noexcept { return steps_; }
     [[nodiscard]] const TraceHistory& history() const noexcept { return history_; }
+    /// Whether that step (by number) was done, not left out or broken off.
+    [[nodiscard]] bool done(std::size_t number) const { return run_->done(number); }
     [[nodiscard]] RunMarks marks() const;
     [[nodiscard]] const std::optional<verification::Assessment>& provisional() const { return run_->provisional(); }
     /// The preset that the numbers are about at this moment.

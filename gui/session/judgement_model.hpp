@@ -40,6 +40,7 @@ public:
 
     explicit JudgementModel(std::vector<Column> columns, QObject* parent = nullptr);
 
+    [[nodiscard]] Column column(int section) const { return columns_[static_cast<std::size_t>(section)]; }
     void set_columns(std::vector<Column> columns);
     /// What is prescribed, nothing measured yet. An empty preset: all presets.
     void begin(const verification::WorkOrder& order, const std::string& preset);

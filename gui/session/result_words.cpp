@@ -217,6 +217,13 @@ QString why(const Assessment& assessment)
     return assessment.reasons.empty() ? QString() : reason_text(assessment.reasons.front());
 }
 
+QString first_to_check(const Assessment& assessment)
+{
+    const auto outcome = metrology::worse(assessment.verdict, assessment.unit_accuracy);
+    const bool outside = outcome == Outcome::fail || outcome == Outcome::conditional_fail;
+    return outside && !assessment.critical ? Result::tr(kCheckFirst) : QString();
+}
+
 QString skipped_text(const verification::Skipped& skipped)
 {
     const auto reason = QString::fromStdString(skipped.reason);

@@ -26,6 +26,12 @@ enum class Tone { none, pass, conditional, incomplete, fail, critical };
 /// Ask at once whether somebody is connected: a breath was found, or signs that came the other way round, which a
 /// breath that is taken for the holds of a hand brings about too.
 [[nodiscard]] bool may_be_a_breath(const verification::Assessment& assessment);
+/// What comes first where a limit was not kept, before anybody touches the unit's settings; empty else, and where the
+/// unit has to stay out of use whatever the cause.
+[[nodiscard]] QString first_to_check(const verification::Assessment& assessment);
+/// Its words, for papers as well.
+inline constexpr const char* kCheckFirst =
+    QT_TRANSLATE_NOOP("Result", "Check zero, plug and hose first; this run is kept.");
 /// One sentence why.
 [[nodiscard]] QString why(const verification::Assessment& assessment);
 /// "manual holds, preset 'day' (the unit has no manual mode)"

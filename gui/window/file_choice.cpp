@@ -8,6 +8,8 @@
 #include <QFileInfo>
 #include <QLabel>
 #include <QPushButton>
+#include <QStyleOptionComboBox>
+#include <QStylePainter>
 #include <QVBoxLayout>
 
 /// A static library's resources are linked only where something asks for them; must stand outside any namespace.
@@ -24,11 +26,31 @@ std::string demonstration_text(const char* file)
     return resource.open(QIODevice::ReadOnly) ? resource.readAll().toStdString() : std::string{};
 }
 
+namespace {
+
+/// A path that is too long shows by dots that it goes on.
+class PathBox : public QComboBox {
+protected:
+    void paintEvent(QPaintEvent* /*event*/) override
+    {
+        QStylePainter painter(this);
+        QStyleOptionComboBox option;
+        initStyleOption(&option);
+        painter.drawComplexControl(QStyle::CC_ComboBox, option);
+        const auto field = style()->subControlRect(QStyle::CC_ComboBox, &option, QStyle::SC_ComboBoxEditField, this);
+        constexpr int air_px = 8;
+        option.currentText = fontMetrics().elidedText(option.currentText, Qt::ElideMiddle, field.width() - air_px);
+        painter.drawControl(QStyle::CE_ComboBoxLabel, option);
+    }
+};
+
+} // namespace
+
 FileChoice::FileChoice(const QString& name, const QString& spoken, const QString& kind, QWidget* parent)
     : QWidget(parent), recent_(kind)
 {
     const auto prefixed = [&](const char* what) { return (name + QLatin1String(what)).toUtf8(); };
-    files_ = named(new QComboBox, prefixed("Files"), spoken);
+    files_ = named(static_cast<QComboBox*>(new PathBox), prefixed("Files"), spoken);
     files_->setMinimumHeight(kTarget_px);
     files_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     files_->setMinimumContentsLength(24);

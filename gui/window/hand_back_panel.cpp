@@ -4,7 +4,9 @@
 #include "gui/window/settings_fields.hpp"
 
 #include <QLabel>
+#include <QPushButton>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QVBoxLayout>
 
 namespace zeroline::window {
@@ -23,6 +25,8 @@ HandBackPanel::HandBackPanel(session::BenchSession& session, QWidget* parent) : 
     auto* columns = new QVBoxLayout(inner);
     columns->addWidget(make_list());
     columns->addWidget(make_readings());
+    // At the end: whoever says that all of it is back has had all of it in sight.
+    columns->addWidget(make_buttons());
     columns->addStretch(1);
     auto* scroll = named(new QScrollArea, "handBackScroll", tr("hand-back list"));
     scroll->setWidget(inner);
@@ -30,7 +34,33 @@ HandBackPanel::HandBackPanel(session::BenchSession& session, QWidget* parent) : 
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setFocusPolicy(Qt::NoFocus);
     layout->addWidget(scroll, 1);
-    layout->addWidget(make_buttons());
+    bar_ = scroll->verticalScrollBar();
+    more_ = button("handBackMore", tr("\u25BE The list goes on below  [Space]"));
+    layout->addWidget(more_);
+    connect(more_, &QPushButton::clicked, this, [this] { bar_->triggerAction(QScrollBar::SliderPageStepAdd); });
+    connect(bar_, &QScrollBar::valueChanged, this, &HandBackPanel::show_more);
+    connect(bar_, &QScrollBar::rangeChanged, this, &HandBackPanel::show_more);
+    show_more();
+}
+
+bool HandBackPanel::seen_to_the_end() const { return bar_->value() >= bar_->maximum(); }
+
+/// Its room stays: a list that grew when the button goes would move under the hand.
+void HandBackPanel::show_more()
+{
+    auto policy = more_->sizePolicy();
+    policy.setRetainSizeWhenHidden(bar_->maximum() > 0);
+    more_->setSizePolicy(policy);
+    more_->setVisible(!seen_to_the_end());
+}
+
+void HandBackPanel::go_on()
+{
+    if (seen_to_the_end()) {
+        finish(true);
+    } else {
+        more_->click();
+    }
 }
 
 QWidget* HandBackPanel::make_list()

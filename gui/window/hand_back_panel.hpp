@@ -4,6 +4,9 @@
 
 #include <QWidget>
 
+class QPushButton;
+class QScrollBar;
+
 namespace zeroline::window {
 
 class DisplayedFields;
@@ -17,15 +20,22 @@ public:
 
     /// The list is done; `restored`: every item was read back.
     void finish(bool restored);
+    /// Every item and field has come into sight.
+    [[nodiscard]] bool seen_to_the_end() const;
+    /// On to what is below; finish(true) once all was seen.
+    void go_on();
 
 private:
     QWidget* make_list();
     QWidget* make_readings();
     QWidget* make_buttons();
+    void show_more();
 
     session::BenchSession& session_;
     DisplayedFields* displayed_;
     SettingsFields* left_;
+    QPushButton* more_ = nullptr;
+    QScrollBar* bar_ = nullptr;
 };
 
 } // namespace zeroline::window

@@ -69,6 +69,23 @@ QColor ink_on(Tone tone, const QPalette& palette)
     return palette.color(QPalette::WindowText);
 }
 
+QPalette readable_when_disabled(const QPalette& palette)
+{
+    constexpr double faint = 0.3; // of the ground in the ink
+    QPalette overlay;
+    for (const auto& [ink, ground] : {std::pair{QPalette::WindowText, QPalette::Window},
+                                      {QPalette::Text, QPalette::Base},
+                                      {QPalette::ButtonText, QPalette::Button}}) {
+        const auto full = palette.color(QPalette::Active, ink);
+        const auto under = palette.color(QPalette::Active, ground);
+        const auto mixed = [&](int a, int b) { return static_cast<int>((1.0 - faint) * a + faint * b); };
+        overlay.setColor(QPalette::Disabled, ink,
+                         QColor(mixed(full.red(), under.red()), mixed(full.green(), under.green()),
+                                mixed(full.blue(), under.blue())));
+    }
+    return overlay;
+}
+
 double contrast(const QColor& a, const QColor& b)
 {
     const double first = luminance(a) + 0.05;

@@ -26,6 +26,8 @@ inline constexpr int kTarget_px = 40;
 [[nodiscard]] QColor fill_of(session::Tone tone);
 /// Text that stands on that fill with a contrast of 4.5:1 or more.
 [[nodiscard]] QColor ink_on(session::Tone tone, const QPalette& palette);
+/// What is to be laid over that palette, so that what was signed can still be read in fields that are disabled.
+[[nodiscard]] QPalette readable_when_disabled(const QPalette& palette);
 /// Contrast of two colours after WCAG 2.1, 1.4.3: 1 to 21.
 [[nodiscard]] double contrast(const QColor& a, const QColor& b);
 

@@ -27,6 +27,7 @@ const auto kGeometryKey = QStringLiteral("window/geometry");
 MainWindow::MainWindow(const WindowOptions& options, QWidget* parent) : QMainWindow(parent), bench_(new BenchPlace)
 {
     bench_->start_page().use_bench_file(options.bench_file);
+    setPalette(readable_when_disabled(QGuiApplication::palette()));
     setWindowTitle(tr("Zeroline"));
     auto* middle = new QWidget;
     auto* layout = new QHBoxLayout(middle);
@@ -136,6 +137,14 @@ QMessageBox* MainWindow::make_help()
         }
     });
     return box;
+}
+
+void MainWindow::changeEvent(QEvent* event)
+{
+    if (event->type() == QEvent::ApplicationPaletteChange) {
+        setPalette(readable_when_disabled(QGuiApplication::palette()));
+    }
+    QMainWindow::changeEvent(event);
 }
 
 void MainWindow::closeEvent(QCloseEvent* event)

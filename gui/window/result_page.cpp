@@ -5,6 +5,7 @@
 #include "gui/session/record_saving.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
+#include "gui/window/numbers_table.hpp"
 #include "gui/window/overlay_chart.hpp"
 #include "gui/window/tone_view.hpp"
 #include "gui/window/trace_chart.hpp"
@@ -22,7 +23,6 @@
 #include <QSettings>
 #include <QSplitter>
 #include <QStandardPaths>
-#include <QTableView>
 #include <QTabWidget>
 #include <QUrl>
 #include <QVBoxLayout>
@@ -126,15 +126,24 @@ QWidget* ResultPage::make_verdict()
     verdict_->setMargin(4);
     why_ = large_label("why", tr("why"), kWhy_pt);
     contact_ = text_label("contact", tr("whom to call"));
-    return column_of({not_tested_, simulated_, verdict_, why_, contact_});
+    first_ = text_label("checkFirst", tr("what to do first"));
+    first_->setFont(bold);
+    return column_of({not_tested_, simulated_, verdict_, why_, first_, contact_});
 }
 
 QWidget* ResultPage::make_numbers()
 {
-    table_ = numbers_table("result", tr("numbers of the result"), &numbers_);
+    table_ = new NumbersTable("result", tr("numbers of the result"), &numbers_);
+    no_room_ = text_label("noRoom", tr("columns that are not shown"));
+    no_room_->hide();
+    connect(table_, &NumbersTable::leftOutChanged, this, [this](const QStringList& columns) {
+        no_room_->setText(tr("No room here for: %1. A wider window and the record show them.")
+                              .arg(columns.join(QStringLiteral(", "))));
+        no_room_->setVisible(!columns.isEmpty());
+    });
     details_ = button("details", tr("&Uncertainty, ratio and probability"));
     details_->setCheckable(true);
-    auto* page = column_of({table_});
+    auto* page = column_of({table_, no_room_});
     static_cast<QVBoxLayout*>(page->layout())->addWidget(details_, 0, Qt::AlignLeft);
     return page;
 }
@@ -200,7 +209,9 @@ QWidget* ResultPage::make_next()
     }
     evidence_ = short_edit("evidence", tr("what was done, or what shows it"));
     again_ = button("again", tr("Set-up was at fault: run again"));
-    auto* row = row_of({new QLabel(tr("Once more:")), as_left_, evidence_, cause_, again_});
+    at_fault_ = new QLabel(tr("At fault:"));
+    at_fault_->setBuddy(cause_);
+    auto* row = row_of({new QLabel(tr("Once more:")), as_left_, evidence_, at_fault_, cause_, again_});
     let_grow(row, 2);
     return row;
 }
@@ -296,6 +307,8 @@ void ResultPage::show_verdict(const verification::Assessment& assessment)
     }
     verdict_->setPalette(colours);
     why_->setText(session::why(assessment));
+    first_->setText(session::first_to_check(assessment));
+    first_->setVisible(!first_->text().isEmpty());
     const auto contact = QString::fromStdString(result_->evidence.order.meaning.contact);
     contact_->setVisible(assessment.critical);
     contact_->setText(
@@ -333,6 +346,11 @@ void ResultPage::show_state()
         field->setEnabled(fresh);
     }
     meaning_->setEnabled(fresh);
+    // Nobody looks for a fault in a set-up that agreed.
+    const bool agreed = session::verdict_tone(result_->assessed.assessment) == Tone::pass;
+    for (QWidget* one : std::initializer_list<QWidget*>{at_fault_, cause_, again_}) {
+        one->setVisible(!agreed);
+    }
     if (fresh && !result_->whole()) {
         told_->setText(tr("The run was not seen to its end. What was captured is kept in %1.")
                            .arg(QString::fromStdString(result_->folder->part().string())));

@@ -14,10 +14,10 @@ class QLabel;
 class QLineEdit;
 class QPushButton;
 class QTabWidget;
-class QTableView;
 
 namespace zeroline::window {
 
+class NumbersTable;
 class OverlayChart;
 class TraceChart;
 
@@ -74,9 +74,9 @@ private:
     session::TraceHistory history_;
     session::JudgementModel numbers_;
     session::FindingsModel findings_;
-    QLabel *not_tested_, *simulated_, *verdict_, *why_, *contact_, *told_;
+    QLabel *not_tested_, *simulated_, *verdict_, *why_, *first_, *contact_, *no_room_, *at_fault_, *told_;
     QTabWidget* tabs_;
-    QTableView* table_;
+    NumbersTable* table_;
     QPushButton *details_, *save_, *print_, *again_, *as_left_, *next_;
     QComboBox *preset_, *meaning_, *cause_, *what_;
     QLineEdit *signer_, *role_, *evidence_;

@@ -5,6 +5,7 @@
 #include "gui/window/form_fields.hpp"
 #include "gui/window/hand_back_panel.hpp"
 #include "gui/window/look.hpp"
+#include "gui/window/numbers_table.hpp"
 #include "gui/window/run_text.hpp"
 #include "gui/window/skip_dialog.hpp"
 #include "gui/window/step_bar.hpp"
@@ -19,7 +20,6 @@
 #include <QPushButton>
 #include <QSplitter>
 #include <QStackedWidget>
-#include <QTableView>
 #include <QVBoxLayout>
 #include <QWindow>
 
@@ -85,8 +85,7 @@ QWidget* RunPage::make_middle()
 {
     chart_ = new TraceChart;
     chart_->show_trace(&session_.history(), true);
-    table_ = numbers_table("numbers", tr("prescribed, displayed, measured"), &numbers_);
-    fit_beside_the_trace(table_);
+    table_ = new NumbersTable("numbers", tr("prescribed, displayed, measured"), &numbers_);
     splitter_ = named(new QSplitter, "splitter", tr("trace and numbers"));
     splitter_->addWidget(chart_);
     splitter_->addWidget(table_);
@@ -105,7 +104,7 @@ void RunPage::share_middle()
         return;
     }
     const int all = splitter_->width() - splitter_->handleWidth();
-    const int wanted = std::max(static_cast<int>(kLeastOfNumbers * all), wanted_width(table_));
+    const int wanted = std::max(static_cast<int>(kLeastOfNumbers * all), table_->wanted_px());
     const int numbers = std::min(wanted, all - chart_->minimumSizeHint().width());
     splitter_->setSizes({all - numbers, numbers});
 }
@@ -242,7 +241,7 @@ void RunPage::go_on_by_space()
 {
     const auto view = session_.view();
     if (view.step == StepKind::hand_back && hand_back_ != nullptr) {
-        hand_back_->finish(true);
+        hand_back_->go_on();
     } else if (view.can_confirm) {
         session_.confirm();
     }
@@ -253,8 +252,10 @@ void RunPage::show_step()
     const auto view = session_.view();
     const auto preset = session_.preset();
     header_->setText(run_header(session_.set_up().order.meaning, preset));
-    const auto places = run_places(session_.steps());
-    steps_->show_steps(places, static_cast<int>(places.indexOf(place_name(view.place))));
+    const auto places = run_places(session_);
+    const auto now = std::find_if(places.begin(), places.end(),
+                                  [name = place_name(view.place)](const StepPlace& one) { return one.name == name; });
+    steps_->show_steps(places, static_cast<int>(now - places.begin()));
     if (preset != shown_preset_) {
         shown_preset_ = preset;
         numbers_.begin(session_.set_up().order.meaning, preset);

@@ -11,12 +11,12 @@ class QProgressBar;
 class QPushButton;
 class QSplitter;
 class QStackedWidget;
-class QTableView;
 
 namespace zeroline::window {
 
 class ChecklistPanel;
 class HandBackPanel;
+class NumbersTable;
 class SkipDialog;
 class StepBar;
 class TraceChart;
@@ -67,7 +67,7 @@ private:
     QLineEdit* asset_;
     StepBar* steps_;
     TraceChart* chart_;
-    QTableView* table_;
+    NumbersTable* table_;
     QProgressBar* progress_;
     QPushButton *go_on_, *go_on_anyway_, *skip_, *checks_, *give_back_;
     QStackedWidget* middle_;

@@ -4,6 +4,8 @@
 
 #include <QCoreApplication>
 
+#include <algorithm>
+
 namespace zeroline::window {
 
 using session::shown;
@@ -82,14 +84,21 @@ QString place_name(const std::string& place)
     return QString::fromStdString(place);
 }
 
-QStringList run_places(const std::vector<session::RunStep>& steps)
+QList<StepPlace> run_places(const session::BenchSession& session)
 {
-    QStringList places;
-    for (const auto& step : steps) {
-        places << place_name(step.place);
+    const auto& steps = session.steps();
+    const auto at = session.view().number;
+    QList<StepPlace> places;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        const auto name = place_name(steps[i].place);
+        auto place = std::find_if(places.begin(), places.end(), [&](const StepPlace& one) { return one.name == name; });
+        if (place == places.end()) {
+            place = places.insert(places.end(), {name, true, false});
+        }
+        place->done = place->done && session.done(i);
+        place->left_out = place->left_out || (i < at && !session.done(i));
     }
-    places.removeDuplicates();
-    return places << RunText::tr("Result");
+    return places << StepPlace{RunText::tr("Result")};
 }
 
 QString status_line(const session::BenchSession& session)

@@ -1,17 +1,17 @@
 #pragma once
 
 #include "gui/session/bench_session.hpp"
+#include "gui/window/step_bar.hpp"
 
 #include <QString>
-#include <QStringList>
 
 namespace zeroline::window {
 
 /// "WO-2041 · RC-0117 · day · prescribed +40 / -40 cmH2O, 1.5 / 1.5 / 2 s"
 [[nodiscard]] QString run_header(const verification::WorkOrder& order, const std::string& preset);
 
-/// The places of a run in order, each once, and the result at the end.
-[[nodiscard]] QStringList run_places(const std::vector<session::RunStep>& steps);
+/// The places of a run in order, each once and done where all its steps were, and the result at the end.
+[[nodiscard]] QList<StepPlace> run_places(const session::BenchSession& session);
 [[nodiscard]] QString place_name(const std::string& place);
 
 /// Instrument, port, rate, noise, losses, calibration due; trouble in front of everything.

@@ -66,7 +66,7 @@ QDoubleSpinBox* number_box(const char* name, const QString& spoken_name, double 
 QDoubleSpinBox* pressure_box(const char* name, const QString& spoken_name, bool negative)
 {
     auto* box = number_box(name, spoken_name, 0.0, kHighest_cmH2O, 1);
-    box->setPrefix(negative ? QStringLiteral("\u2212") : QStringLiteral("+"));
+    box->setPrefix(negative ? QStringLiteral("-") : QStringLiteral("+"));
     return box;
 }
 

@@ -132,8 +132,9 @@ QWidget* StartPage::make_bench()
         const auto code = QString::fromStdString(fault.code);
         fault_->addItem(code + QStringLiteral(" \u2013 ") + QString::fromStdString(fault.does), code);
     }
-    fault_size_ = text_field("faultSize", tr("size of the fault; empty: middle"));
-    fault_size_->setPlaceholderText(tr("middle size"));
+    fault_size_ = text_field("faultSize", tr("size of the fault; empty: as the list of faults has it"));
+    fault_size_->setPlaceholderText(tr("size (optional)"));
+    fault_size_->setToolTip(fault_size_->accessibleName());
     fault_size_->setMaximumWidth(18 * fault_size_->fontMetrics().averageCharWidth());
     fault_row_ = row_of({fault_, fault_size_});
     let_grow(fault_row_, 0);
@@ -211,6 +212,8 @@ void StartPage::connect_actions()
     connect(instrument_, &FileChoice::wantsNew, this, [this] { Q_EMIT wantsInstrument({}); });
     connect(instrument_, &FileChoice::wantsEdit, this, &StartPage::wantsInstrument);
     connect(ports_, &QComboBox::currentTextChanged, this, &StartPage::show_port);
+    // A long name is read from its beginning.
+    connect(ports_, &QComboBox::currentIndexChanged, this, [this] { ports_->lineEdit()->setCursorPosition(0); });
     connect(asset_, &QLineEdit::returnPressed, this, [this] { take_asset(asset_->text()); });
     connect(begin_, &QPushButton::clicked, this, &StartPage::begins);
     connect(open_record_, &QPushButton::clicked, this, &StartPage::open_record);

@@ -17,6 +17,12 @@ QFont bold(QFont font)
     return font;
 }
 
+QFont struck_out(QFont font)
+{
+    font.setStrikeOut(true);
+    return font;
+}
+
 } // namespace
 
 StepBar::StepBar(QWidget* parent) : QWidget(parent)
@@ -25,19 +31,34 @@ StepBar::StepBar(QWidget* parent) : QWidget(parent)
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
 }
 
-void StepBar::show_steps(const QStringList& places, int current)
+void StepBar::show_steps(const QList<StepPlace>& places, int current)
 {
     places_ = places;
     current_ = current;
-    if (current >= 0 && current < places.size()) {
-        setAccessibleDescription(tr("step %1 of %2: %3").arg(current + 1).arg(places.size()).arg(places.at(current)));
-    }
+    setAccessibleDescription(spoken());
     update();
+}
+
+QString StepBar::spoken() const
+{
+    if (current_ < 0 || current_ >= places_.size()) {
+        return {};
+    }
+    QStringList left_out;
+    for (const auto& place : places_) {
+        if (place.left_out) {
+            left_out << place.name;
+        }
+    }
+    const auto now = tr("step %1 of %2: %3").arg(current_ + 1).arg(places_.size()).arg(places_.at(current_).name);
+    return left_out.isEmpty() ? now : now + u' ' + tr("(not done: %1)").arg(left_out.join(QStringLiteral(", ")));
 }
 
 QString StepBar::text_of(int index) const
 {
-    return index < current_ ? QStringLiteral("\u2713 ") + places_.at(index) : places_.at(index);
+    const auto& place = places_.at(index);
+    const auto sign = place.done ? QStringLiteral("\u2713 ") : place.left_out ? QStringLiteral("\u2013 ") : QString();
+    return index == current_ ? place.name : sign + place.name;
 }
 
 int StepBar::width_of_all() const
@@ -63,8 +84,8 @@ void StepBar::paintEvent(QPaintEvent* /*event*/)
         if (!all && !now) {
             continue;
         }
-        const auto text = all ? text_of(i) : tr("%1 of %2: %3").arg(i + 1).arg(places_.size()).arg(places_.at(i));
-        painter.setFont(now ? bold(font()) : font());
+        const auto text = all ? text_of(i) : tr("%1 of %2: %3").arg(i + 1).arg(places_.size()).arg(places_.at(i).name);
+        painter.setFont(now ? bold(font()) : places_.at(i).left_out ? struck_out(font()) : font());
         const QRect box(left, 0, painter.fontMetrics().horizontalAdvance(text) + 2 * kPad_px, height());
         painter.setPen(palette().color(now ? QPalette::HighlightedText : QPalette::WindowText));
         if (now) {

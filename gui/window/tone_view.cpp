@@ -1,15 +1,10 @@
 #include "gui/window/tone_view.hpp"
 
 #include "gui/session/findings_model.hpp"
-#include "gui/session/judgement_model.hpp"
 #include "gui/window/look.hpp"
 
-#include <QHeaderView>
 #include <QListView>
 #include <QPainter>
-#include <QScrollBar>
-
-#include <algorithm>
 
 namespace zeroline::window {
 
@@ -52,97 +47,6 @@ QSize ToneDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelInd
     }
     return size + QSize(12, 10);
 }
-
-namespace {
-
-/// Gives what the numbers leave to their names, which wrap; no less than their longest word needs.
-class FittedTable : public QTableView {
-public:
-    bool fitted = false;
-
-    void share_out()
-    {
-        auto* header = horizontalHeader();
-        if (!fitted || header->count() == 0) {
-            return;
-        }
-        header->setStretchLastSection(false);
-        header->setSectionResizeMode(0, QHeaderView::Fixed);
-        header->resizeSection(0, std::max(viewport()->width() - numbers_px(), longest_word_px()));
-    }
-
-    [[nodiscard]] int wanted_px() const
-    {
-        return longest_word_px() + numbers_px() + verticalScrollBar()->sizeHint().width() + 2 * frameWidth();
-    }
-
-protected:
-    void resizeEvent(QResizeEvent* event) override
-    {
-        QTableView::resizeEvent(event);
-        share_out();
-    }
-
-private:
-    [[nodiscard]] int numbers_px() const
-    {
-        int sum = 0;
-        for (int column = 1; column < horizontalHeader()->count(); ++column) {
-            sum += horizontalHeader()->sectionSize(column);
-        }
-        return sum;
-    }
-
-    [[nodiscard]] int longest_word_px() const
-    {
-        int longest = 0;
-        for (int row = 0; row < model()->rowCount(); ++row) {
-            for (const auto& word : model()->index(row, 0).data().toString().split(u' ')) {
-                longest = std::max(longest, fontMetrics().horizontalAdvance(word));
-            }
-        }
-        constexpr int air_px = 14;
-        return longest + air_px;
-    }
-};
-
-} // namespace
-
-QTableView* numbers_table(const char* name, const QString& spoken, QAbstractItemModel* model)
-{
-    auto* table = named(static_cast<QTableView*>(new FittedTable), name, spoken);
-    table->setModel(model);
-    table->setItemDelegate(new ToneDelegate(session::JudgementModel::ToneRole, table));
-    table->setEditTriggers(QAbstractItemView::NoEditTriggers);
-    table->setSelectionMode(QAbstractItemView::NoSelection);
-    table->setTabKeyNavigation(false);
-    table->setWordWrap(false);
-    table->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
-    table->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
-    table->verticalHeader()->hide();
-    table->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-    table->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-    table->horizontalHeader()->setStretchLastSection(true);
-    table->horizontalHeader()->setHighlightSections(false);
-    return table;
-}
-
-void fit_beside_the_trace(QTableView* table)
-{
-    auto* fitted = static_cast<FittedTable*>(table);
-    fitted->fitted = true;
-    table->setWordWrap(true);
-    const auto share_out = [fitted] { fitted->share_out(); };
-    QObject::connect(table->model(), &QAbstractItemModel::modelReset, table, share_out);
-    QObject::connect(table->horizontalHeader(), &QHeaderView::sectionResized, table, [share_out](int column) {
-        if (column != 0) {
-            share_out();
-        }
-    });
-    share_out();
-}
-
-int wanted_width(const QTableView* table) { return static_cast<const FittedTable*>(table)->wanted_px(); }
 
 QListView* sentence_list(const char* name, const QString& spoken, QAbstractItemModel* model)
 {

@@ -1,8 +1,9 @@
 #pragma once
 
+#include <QString>
 #include <QStyledItemDelegate>
-#include <QTableView>
 
+class QAbstractItemModel;
 class QListView;
 
 namespace zeroline::window {
@@ -21,12 +22,6 @@ private:
     int tone_role_;
 };
 
-/// A table of numbers to be read, not edited: rows fit for reading at arm's length, one tab stop.
-[[nodiscard]] QTableView* numbers_table(const char* name, const QString& spoken, QAbstractItemModel* model);
-/// Lets the names of a numbers_table() wrap so that its numbers and verdicts need no scrolling.
-void fit_beside_the_trace(QTableView* table);
-/// The width in which such a table shows its numbers without scrolling.
-[[nodiscard]] int wanted_width(const QTableView* table);
 /// Sentences one under the other, wrapped, with the tone of each.
 [[nodiscard]] QListView* sentence_list(const char* name, const QString& spoken, QAbstractItemModel* model);
 

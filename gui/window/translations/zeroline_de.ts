@@ -480,6 +480,10 @@
         <source>Not all of it: end here</source>
         <translation>Nicht alles: hier beenden</translation>
     </message>
+    <message>
+        <source>▾ The list goes on below  [Space]</source>
+        <translation>▾ Die Liste geht unten weiter  [Leertaste]</translation>
+    </message>
 </context>
 <context>
     <name>InstrumentForm</name>
@@ -1030,6 +1034,13 @@ U: Unsicherheit neben dem Ergebnis
 Strg+Eingabe: Lauf beginnen
 
 Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
+    </message>
+</context>
+<context>
+    <name>NumbersTable</name>
+    <message>
+        <source>no room for: %1</source>
+        <translation>kein Platz für: %1</translation>
     </message>
 </context>
 <context>
@@ -1720,6 +1731,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>Skipped: %1.</source>
         <translation>Ausgelassen: %1.</translation>
     </message>
+    <message>
+        <source>Check zero, plug and hose first; this run is kept.</source>
+        <translation>Zuerst Nullpunkt, Stopfen und Schlauch prüfen; dieser Lauf bleibt erhalten.</translation>
+    </message>
 </context>
 <context>
     <name>ResultPage</name>
@@ -1938,6 +1953,22 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>Once more:</source>
         <translation>Noch einmal:</translation>
+    </message>
+    <message>
+        <source>what to do first</source>
+        <translation>was zuerst zu tun ist</translation>
+    </message>
+    <message>
+        <source>columns that are not shown</source>
+        <translation>Spalten, die nicht gezeigt werden</translation>
+    </message>
+    <message>
+        <source>No room here for: %1. A wider window and the record show them.</source>
+        <translation>Kein Platz hier für: %1. Ein breiteres Fenster und das Protokoll zeigen sie.</translation>
+    </message>
+    <message>
+        <source>At fault:</source>
+        <translation>Schuld war:</translation>
     </message>
 </context>
 <context>
@@ -2586,14 +2617,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>keiner: ein gesundes Gerät</translation>
     </message>
     <message>
-        <source>size of the fault; empty: middle</source>
-        <translation>Größe des Fehlers; leer: mittel</translation>
-    </message>
-    <message>
-        <source>middle size</source>
-        <translation>mittlere Größe</translation>
-    </message>
-    <message>
         <source>Port</source>
         <translation>Anschluss</translation>
     </message>
@@ -2685,6 +2708,14 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>Checklist and air in the room</source>
         <translation>Checkliste und Raumluft</translation>
     </message>
+    <message>
+        <source>size of the fault; empty: as the list of faults has it</source>
+        <translation>Größe des Fehlers; leer: wie ihn die Liste der Fehler hat</translation>
+    </message>
+    <message>
+        <source>size (optional)</source>
+        <translation>Größe (optional)</translation>
+    </message>
 </context>
 <context>
     <name>StepBar</name>
@@ -2699,6 +2730,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>%1 of %2: %3</source>
         <translation>%1 von %2: %3</translation>
+    </message>
+    <message>
+        <source>(not done: %1)</source>
+        <translation>(nicht getan: %1)</translation>
     </message>
 </context>
 <context>

@@ -102,6 +102,26 @@ TEST_F(BenchRunTest, the_last_zero_can_be_left_out_and_the_unit_is_still_given_b
     EXPECT_EQ(run_->ending(), Ending::completed);
 }
 
+TEST_F(BenchRunTest, done_is_only_what_was_neither_left_out_nor_broken_off)
+{
+    to_manual();
+    const auto manual = run_->view().number;
+    run_->skip("the unit has no manual mode");
+    const auto automatic = run_->view().number;
+    run_->stop(Ending::given_back);
+    const auto back = run_->view().number;
+    ASSERT_EQ(run_->view().step, StepKind::hand_back);
+    ASSERT_GT(back, automatic + 1) << "there is something that was never reached";
+    for (std::size_t i = 0; i < manual; ++i) {
+        EXPECT_TRUE(run_->done(i)) << i;
+    }
+    for (std::size_t i = manual; i <= back; ++i) {
+        EXPECT_FALSE(run_->done(i)) << i;
+    }
+    run_->confirm();
+    EXPECT_TRUE(run_->done(back));
+}
+
 TEST_F(BenchRunTest, checklist_and_air_of_the_room_may_come_while_it_runs)
 {
     to_automatic();

@@ -93,6 +93,18 @@ TEST_F(ViewModels, TheTableShowsWhatIsPrescribedBeforeTheFirstCycle)
     EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "");
 }
 
+TEST_F(ViewModels, OnlyWhatIsOutsideALimitAsksForTheSetUpFirst)
+{
+    EXPECT_THAT(first_to_check(judged(Outcome::fail)).toStdString(), testing::HasSubstr("Check zero, plug and hose"));
+    EXPECT_THAT(first_to_check(judged(Outcome::conditional_fail)).toStdString(), testing::HasSubstr("Check zero"));
+    for (const auto outcome : {Outcome::pass, Outcome::conditional_pass, Outcome::incomplete}) {
+        EXPECT_TRUE(first_to_check(judged(outcome)).isEmpty());
+    }
+    auto critical = judged(Outcome::fail);
+    critical.critical = true;
+    EXPECT_TRUE(first_to_check(critical).isEmpty()) << "it stays out of use whatever the cause";
+}
+
 TEST_F(ViewModels, EachJudgementIsAWordASignAndATone)
 {
     JudgementModel model(JudgementModel::result_columns());

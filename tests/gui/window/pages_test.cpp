@@ -5,10 +5,12 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/session/judgement_model.hpp"
+#include "gui/window/hand_back_panel.hpp"
 #include "gui/window/instrument_form.hpp"
 #include "gui/window/language.hpp"
 #include "gui/window/line_form.hpp"
 #include "gui/window/look.hpp"
+#include "gui/window/numbers_table.hpp"
 #include "gui/window/order_form.hpp"
 #include "gui/window/plot_frame.hpp"
 #include "gui/window/run_page.hpp"
@@ -88,12 +90,47 @@ TEST_P(AtTwiceTheFont, EveryPageFitsTheSmallestScreenAndNothingIsCut)
     ASSERT_TRUE(wait_for([&] { return session().history().size() > 50; }, seconds(20)));
     press_key(Qt::Key_Escape);
     check_size("runPage");
+    const auto* panel = window_->findChild<HandBackPanel*>();
+    for (int i = 0; i < 10 && !panel->seen_to_the_end(); ++i) {
+        EXPECT_TRUE(find<QPushButton>("handBackMore")->isVisible());
+        press_key(Qt::Key_Space);
+        ASSERT_EQ(place(), "Back") << "Space shows what is below before it means that all is back";
+    }
+    EXPECT_TRUE(panel->seen_to_the_end());
+    EXPECT_FALSE(find<QPushButton>("handBackMore")->isVisible());
     press("notHandedBack");
     ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(20)));
     check_size("resultPage");
     for (const int tab : {1, 2}) {
         find<QTabWidget>("tabs")->setCurrentIndex(tab);
         check_size("resultPage");
+    }
+}
+
+TEST_P(AtTwiceTheFont, VerdictsStayInSightAndNoNumberIsCutHoweverNarrowTheTableIs)
+{
+    const auto order = records::load_work_order(short_order()).meaning;
+    for (const auto& columns : {session::JudgementModel::bench_columns(), session::JudgementModel::result_columns()}) {
+        session::JudgementModel model(columns);
+        model.begin(order, {});
+        NumbersTable table("narrow", "narrow", &model);
+        table.resize(2000, 300);
+        table.show();
+        EXPECT_THAT(table.left_out(), IsEmpty());
+        table.resize(560, 300);
+        EXPECT_TRUE(model.columnCount() == 5 || !table.left_out().isEmpty())
+            << "the result has too many for this width";
+        EXPECT_EQ(table.accessibleDescription().isEmpty(), table.left_out().isEmpty());
+        for (int i = 0; i < model.columnCount(); ++i) {
+            const auto column = model.column(i);
+            if (column == session::JudgementModel::verdict || column == session::JudgementModel::measurand) {
+                EXPECT_FALSE(table.isColumnHidden(i));
+                EXPECT_LE(table.columnViewportPosition(i) + table.columnWidth(i), table.viewport()->width());
+            } else if (!table.isColumnHidden(i)) {
+                EXPECT_GE(table.columnWidth(i),
+                          table.fontMetrics().horizontalAdvance(model.index(1, i).data().toString()));
+            }
+        }
     }
 }
 
@@ -147,6 +184,8 @@ TEST_F(Pages, ARunIsReachedByTabNamedAndLargeEnoughAndAScanReachesTheAssetFieldA
     EXPECT_THAT(text("scanned"), HasSubstr("the unit of this order"));
     press_key(Qt::Key_Escape);
     EXPECT_EQ(place(), "Back");
+    EXPECT_THAT(find<QWidget>("steps")->accessibleDescription().toStdString(),
+                HasSubstr("Back (not done: Order, Instrument, Zero, Block, Manual, Automatic, Zero again)"));
     check_page();
     find<QDoubleSpinBox>("displayedInsufflation")->setFocus();
     const double before = find<QDoubleSpinBox>("displayedInsufflation")->value();
@@ -248,7 +287,7 @@ TEST_F(Pages, TheOrderFormSaysWhatTheFileWouldSay)
     EXPECT_THAT(text("orderTrouble"), HasSubstr("70"));
     find<QDoubleSpinBox>("insufflationPressure")->setValue(35.0);
     EXPECT_TRUE(form->check()) << text("orderTrouble");
-    EXPECT_EQ(find<QDoubleSpinBox>("exsufflationPressure")->text().left(1), "\u2212");
+    EXPECT_EQ(find<QDoubleSpinBox>("exsufflationPressure")->text().left(1), "-");
     const auto file = folder_.filePath(QStringLiteral("made.json"));
     form->save_as(file);
     const auto read = records::load_work_order(file.toStdString());

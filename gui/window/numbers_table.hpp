@@ -1,0 +1,50 @@
+#pragma once
+
+#include "gui/session/judgement_model.hpp"
+
+#include <QStringList>
+#include <QTableView>
+
+#include <vector>
+
+namespace zeroline::window {
+
+/// A table of numbers to be read, not edited: rows fit for reading at arm's length, one tab stop.
+///
+/// Names and verdicts wrap between words, numbers are never cut. Where that is not narrow enough, columns that are
+/// needed least give way, and what the numbers are called and come to stays in sight.
+class NumbersTable : public QTableView {
+    Q_OBJECT
+public:
+    /// The model outlives the table.
+    NumbersTable(const char* name, const QString& spoken, session::JudgementModel* model);
+
+    /// The width in which all columns are shown.
+    [[nodiscard]] int wanted_px() const;
+    /// The heads of the columns that gave way.
+    [[nodiscard]] QStringList left_out() const { return left_out_; }
+
+Q_SIGNALS:
+    void leftOutChanged(const QStringList& columns);
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
+private:
+    struct Need {
+        int least_px = 0; ///< no word and no number is cut
+        int on_one_line_px = 0;
+        bool shown = true;
+    };
+    [[nodiscard]] Need need_of(int column) const;
+    [[nodiscard]] std::vector<Need> needs() const;
+    [[nodiscard]] int room_px() const;
+    void leave_out(std::vector<Need>& needs) const;
+    void share_out();
+    void tell(const std::vector<Need>& needs);
+
+    session::JudgementModel* numbers_;
+    QStringList left_out_;
+};
+
+} // namespace zeroline::window
