@@ -212,6 +212,23 @@ TEST_F(RecordPage, labels_house_limits_as_such)
     EXPECT_THAT(text, HasSubstr("guarded acceptance"));
 }
 
+TEST_F(RecordPage, breaks_no_verdict_inside_its_word_in_the_widest_table)
+{
+    make_record(healthy(), here_ / "record");
+    change_record(here_ / "record", [](auto& tree) {
+        for (auto& row : tree["judgements"]) {
+            row["verdict"] = "incomplete";
+            row["set"] = 12.5; // differs: one column more
+        }
+    });
+    const auto words = words_of(print());
+    const auto whole =
+        std::count_if(words.begin(), words.end(), [](const Word& one) { return one.text == "incomplete"; });
+    EXPECT_GE(whole, 5);
+    EXPECT_TRUE(std::none_of(words.begin(), words.end(),
+                             [](const Word& one) { return one.text.starts_with("incomple") && one.text.size() < 10; }));
+}
+
 TEST_F(RecordPage, puts_as_found_beside_as_left_with_what_was_done_between)
 {
     auto weak = healthy();
