@@ -1,5 +1,7 @@
 #include "gui/console/guided_run.hpp"
 
+#include "analysis/verification/hand_back.hpp"
+
 #include "acquisition/trace/input_error.hpp"
 #include "gui/console/interrupt.hpp"
 #include "gui/console/local_time.hpp"
@@ -12,6 +14,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <thread>
 #include <utility>
 
 namespace zeroline::console {
@@ -28,6 +31,8 @@ using verification::Shows;
 namespace {
 
 constexpr double kTick_s = 0.02;
+constexpr double kLookEvery_s = 0.1;
+constexpr int kMostLooks = 60; ///< at the panel of a virtual bench: longer than any hold of its hand
 
 double monotonic_s()
 {
@@ -390,8 +395,9 @@ void GuidedRun::show()
     }
     const auto view = run_->view();
     const std::string share = view.progress ? bar(*view.progress) + "  " : "";
+    const bool can_give_back = !options_.yes && view.step != StepKind::hand_back;
     // In front, where a narrow terminal does not cut it off.
-    terminal_.progress((options_.yes ? "" : "[b] give back now  ") + share + what_moves_on(view));
+    terminal_.progress((can_give_back ? "[b] give back now  " : "") + share + what_moves_on(view));
     if (view.check != told_check_) {
         told_check_ = view.check;
         if (!view.check.empty()) {
@@ -400,32 +406,72 @@ void GuidedRun::show()
     }
 }
 
-void GuidedRun::hand_back()
+bool GuidedRun::confirm_list(const session::HandBack& what)
 {
-    tell_news();
-    const auto& order = inputs_.order.meaning;
-    auto displayed = displayed_values();
-    bool restored = true;
-    for (const auto& item : session::hand_back_list(order)) {
+    bool all = true;
+    for (const auto& item : session::hand_back_list(inputs_.order.meaning, what)) {
         if (options_.yes) {
             terminal_.say("  - " + item);
         } else {
-            restored = ask_yes("  - " + item) && restored;
+            all = ask_yes("  - " + item) && all;
         }
     }
+    return all;
+}
+
+bool GuidedRun::left_as_it_must_be(const std::optional<std::map<std::string, Settings>>& left) const
+{
+    auto log = run_->log();
+    log.settings_left = left;
+    log.restored = true;
+    verification::Evidence evidence;
+    evidence.order = &inputs_.order.meaning;
+    evidence.run = &log;
+    return verification::hand_back_reasons(evidence).empty();
+}
+
+/// The hand at a virtual bench takes the plug out a moment after it is asked to, and its panel says so then.
+std::optional<std::map<std::string, Settings>> GuidedRun::settings_left()
+{
+    auto left = ask_settings("as left");
+    for (int looks = 0; options_.yes && looks < kMostLooks && !left_as_it_must_be(left) && !interrupted(); ++looks) {
+        pump();
+        std::this_thread::sleep_for(std::chrono::duration<double>(kLookEvery_s));
+        left = ask_settings("as left");
+    }
+    return left;
+}
+
+void GuidedRun::hand_back()
+{
+    tell_news();
+    const auto what = run_->hand_back();
+    auto displayed = displayed_values();
+    bool done = confirm_list(what);
     if (!options_.yes) {
         for (auto& one : displayed) {
-            one = one.shows == Shows::not_read ? ask_displayed(*order.preset(one.preset)) : one;
+            one = one.shows == Shows::not_read ? ask_displayed(*inputs_.order.meaning.preset(one.preset)) : one;
         }
     }
-    auto left = ask_settings("as left");
+    auto left = settings_left();
     if (interrupted()) {
         run_->abandon(Ending::interrupted);
         return;
     }
+    // Nobody looks at a simulated unit: its panel alone says what can be confirmed.
+    done = done && (!options_.yes || what.held || left_as_it_must_be(left));
+    handed_back_ = true;
     run_->set_displayed(std::move(displayed));
-    run_->set_returned(restored, std::move(left));
+    run_->set_returned(done, std::move(left));
     run_->confirm();
+}
+
+std::optional<session::HandBack> GuidedRun::left_to_do() const
+{
+    if (handed_back_) {
+        return std::nullopt;
+    }
+    return run_ ? run_->hand_back() : session::HandBack{};
 }
 
 void GuidedRun::write_log() const

@@ -25,6 +25,8 @@ public:
     session::Ending run();
     /// Readings that came in, with or without a value.
     [[nodiscard]] std::size_t readings() const { return feed_.raw().moment_s.size(); }
+    /// What still has to be done to the unit; none where the hand-back list was gone through.
+    [[nodiscard]] std::optional<session::HandBack> left_to_do() const;
 
 private:
     void begin();
@@ -45,6 +47,10 @@ private:
     [[nodiscard]] std::optional<std::string> ask(const std::string& question);
     [[nodiscard]] bool ask_yes(const std::string& question);
     [[nodiscard]] std::optional<std::map<std::string, verification::Settings>> ask_settings(const std::string& when);
+    [[nodiscard]] bool confirm_list(const session::HandBack& what);
+    [[nodiscard]] std::optional<std::map<std::string, verification::Settings>> settings_left();
+    [[nodiscard]] bool
+    left_as_it_must_be(const std::optional<std::map<std::string, verification::Settings>>& left) const;
     [[nodiscard]] verification::Displayed ask_displayed(const verification::Preset& preset);
     [[nodiscard]] std::vector<verification::Displayed> displayed_values();
     [[nodiscard]] session::RunSettings run_settings();
@@ -59,6 +65,7 @@ private:
     session::BenchHand hand_;
     std::optional<AskedWriter> asked_; ///< where the virtual bench keeps a panel
     std::string told_trouble_, told_check_;
+    bool handed_back_ = false;
     bool needed_now_ = false; ///< 'b' was typed at a question
 };
 

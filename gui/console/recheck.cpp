@@ -28,6 +28,7 @@ struct Outcome {
     ExitStatus status = ExitStatus::wrong_input;
     std::string text;
     std::string trouble;
+    bool critical = false;
 };
 
 std::string indented(const std::vector<std::string>& lines, const std::string& sign)
@@ -55,7 +56,8 @@ std::string text_of(const fs::path& folder, const records::Recheck& result, bool
 {
     std::string line = result.intact() ? "intact      " : "NOT INTACT  ";
     line += result.record_number.empty() ? "(no number)" : result.record_number;
-    line += "  " + (result.verdict.empty() ? "no verdict" : result.verdict) + "  " + folder.string() + "  ";
+    line += "  " + (result.verdict.empty() ? "no verdict" : result.verdict) + (result.critical ? ", CRITICAL" : "") +
+            "  " + folder.string() + "  ";
     line += result.folder.signature.signer.empty() ? "not signed" : signature_text(result.folder.signature);
     if (!result.folder.public_key.empty()) {
         line += ", key " + records::fingerprint(result.folder.public_key).substr(0, 16);
@@ -81,11 +83,14 @@ Outcome try_recheck(const fs::path& folder, const RecheckOptions& options, const
         if (!options.out.empty()) {
             records::export_seal(folder, export_place(options.out, folder));
         }
-        return {result.intact() ? ExitStatus::pass : ExitStatus::fail, text_of(folder, result, known.has_value()), {}};
+        return {result.intact() ? ExitStatus::pass : ExitStatus::fail,
+                text_of(folder, result, known.has_value()),
+                {},
+                result.critical};
     } catch (const InputError& error) {
-        return {ExitStatus::wrong_input, {}, error.what()};
+        return {ExitStatus::wrong_input, {}, error.what(), false};
     } catch (const std::exception& error) {
-        return {ExitStatus::wrong_input, {}, folder.string() + ": " + error.what()};
+        return {ExitStatus::wrong_input, {}, folder.string() + ": " + error.what(), false};
     }
 }
 
@@ -95,8 +100,11 @@ std::string totals(const std::vector<Outcome>& outcomes)
         return std::to_string(std::count_if(outcomes.begin(), outcomes.end(),
                                             [&](const Outcome& outcome) { return outcome.status == status; }));
     };
+    const auto critical =
+        std::count_if(outcomes.begin(), outcomes.end(), [](const Outcome& outcome) { return outcome.critical; });
     return std::to_string(outcomes.size()) + " records: " + count(ExitStatus::pass) + " intact, " +
-           count(ExitStatus::fail) + " not intact, " + count(ExitStatus::wrong_input) + " unreadable\n";
+           count(ExitStatus::fail) + " not intact, " + count(ExitStatus::wrong_input) + " unreadable" +
+           (critical > 0 ? ", " + std::to_string(critical) + " CRITICAL" : "") + "\n";
 }
 
 ExitStatus recheck_all(const RecheckOptions& options)

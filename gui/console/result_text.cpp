@@ -2,6 +2,7 @@
 
 #include "gui/console/text_table.hpp"
 #include "gui/session/number_text.hpp"
+#include "gui/session/result_words.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -111,27 +112,66 @@ std::string table_of(const Assessment& assessment, const std::string& preset)
     return table.text();
 }
 
-std::string headline(Outcome verdict, bool critical)
+/// Something was measured outside its limits; what is critical may fail a unit by what was seen alone.
+bool failed_by_a_value(const Assessment& assessment, bool against_set)
 {
-    std::string text;
+    return std::any_of(assessment.judgements.begin(), assessment.judgements.end(), [&](const Judgement& judgement) {
+        const bool failed = judgement.verdict == Outcome::fail || judgement.verdict == Outcome::conditional_fail;
+        return failed && judgement.worst && (judgement.against == "set") == against_set;
+    });
+}
+
+std::string headline(Outcome verdict)
+{
     switch (verdict) {
     case Outcome::pass:
         return "PASS: agreed with the prescription within the stated limits, on this occasion.";
     case Outcome::conditional_pass:
         return "CONDITIONAL PASS: inside the limits, but nearer to one than the uncertainty, on this occasion.";
     case Outcome::conditional_fail:
-        text = "CONDITIONAL FAIL: outside a limit, but by less than the uncertainty. Check zero, plug and hose first; "
+        return "CONDITIONAL FAIL: outside a limit, but by less than the uncertainty. Check zero, plug and hose first; "
                "this run is kept.";
-        break;
     case Outcome::fail:
-        text = "FAIL: outside limits. Check zero, plug and hose first; this run is kept.";
-        break;
+        return "FAIL: outside limits. Check zero, plug and hose first; this run is kept.";
     case Outcome::incomplete:
     case Outcome::not_judged:
-        text = "INCOMPLETE: not everything that a verdict needs was seen.";
         break;
     }
-    return critical ? text + "\nCRITICAL: keep this unit out of use." : text;
+    return "INCOMPLETE: not everything that a verdict needs was seen.";
+}
+
+/// First what to do with the unit, then what the verdict rests on: a unit that is kept out of use is not checked again
+/// before anything else.
+std::string critical_headline(const Assessment& assessment)
+{
+    const bool failed = assessment.verdict == Outcome::fail || assessment.verdict == Outcome::conditional_fail;
+    const std::string kept = failed ? failed_by_a_value(assessment, false)
+                                          ? "FAIL: outside limits; this run is kept."
+                                          : "FAIL: by what is critical; no value was judged. This run is kept."
+                                    : headline(assessment.verdict);
+    if (session::only_a_breath(assessment)) {
+        return "CRITICAL: is someone connected? Take the hose off the person; then run again with nobody connected.\n" +
+               kept + " This says nothing about the unit.";
+    }
+    std::string why;
+    for (const auto& finding : assessment.findings) {
+        if (why.empty() && finding.severity == Severity::critical) {
+            why = " " + finding.text;
+        }
+    }
+    const std::string until = failed ? "." : " until the check has been repeated.";
+    return "CRITICAL: keep this unit out of use" + until + why + "\n" + kept;
+}
+
+std::string accuracy_text(const Assessment& assessment)
+{
+    const std::string about = "Unit accuracy (measured against what it was set to): ";
+    const bool failed = assessment.unit_accuracy == Outcome::fail;
+    return about +
+           (assessment.critical && failed && !failed_by_a_value(assessment, true)
+                ? "no value was measured; what is critical counts as a fail"
+                : with_blanks(std::string(metrology::word_of(assessment.unit_accuracy)))) +
+           ".\n";
 }
 
 std::string word_of(Severity severity)
@@ -156,12 +196,16 @@ std::string listed(const std::vector<std::string>& items)
     return text;
 }
 
-/// The sentences why; what a judgement says of itself stands among them.
+/// The sentences why; what a judgement says of itself stands among them, and what a finding says stands there alone.
 std::string reasons_of(const Assessment& assessment)
 {
     std::string text;
     for (const auto& reason : assessment.reasons) {
-        text += "  " + reason.text + "\n";
+        const bool a_finding = std::any_of(assessment.findings.begin(), assessment.findings.end(),
+                                           [&](const Finding& finding) { return reason.text.ends_with(finding.text); });
+        if (!a_finding) {
+            text += "  " + reason.text + "\n";
+        }
     }
     return text;
 }
@@ -193,7 +237,7 @@ std::string findings_of(const Assessment& assessment)
 
 std::string who_to_call(const WorkOrder& order, const Assessment& assessment)
 {
-    if (!assessment.critical) {
+    if (!assessment.critical || session::only_a_breath(assessment)) {
         return {};
     }
     const std::string contact = order.contact.empty() ? "" : " (" + order.contact + ")";
@@ -216,9 +260,9 @@ std::string result_text(const WorkOrder& order, const Assessment& assessment)
         text += "\n" + table_of(assessment, preset.name);
     }
     text += sources_of(assessment);
-    text += "\n" + headline(assessment.verdict, assessment.critical) + "\n" + who_to_call(order, assessment);
-    text += "Unit accuracy (measured against what it was set to): " +
-            with_blanks(std::string(metrology::word_of(assessment.unit_accuracy))) + ".\n";
+    text += "\n" + (assessment.critical ? critical_headline(assessment) : headline(assessment.verdict)) + "\n" +
+            who_to_call(order, assessment);
+    text += accuracy_text(assessment);
     return text + reasons_of(assessment) + findings_of(assessment);
 }
 

@@ -34,10 +34,10 @@ void put_inputs(const RecordFolder& folder, const RunInputs& inputs, const Verif
 /// A run that was seen to its end, or stopped because it had seen enough, is a record; any other stays unfinished.
 bool makes_a_record(Ending ending) { return ending == Ending::completed || ending == Ending::critical; }
 
-void remind_to_give_back(const verification::WorkOrder& order, Terminal& terminal)
+void remind_of_what_is_left(const verification::WorkOrder& order, const session::HandBack& what, Terminal& terminal)
 {
-    terminal.say("Give the unit back as it must be:");
-    for (const auto& item : session::hand_back_list(order)) {
+    terminal.say(session::hand_back_sentence(what));
+    for (const auto& item : session::hand_back_list(order, what)) {
         terminal.say("  - " + item);
     }
 }
@@ -96,8 +96,8 @@ ExitStatus run_in(const RecordFolder& folder, const VerifyOptions& options, cons
         }
         throw;
     }
-    if (!makes_a_record(ending)) {
-        remind_to_give_back(inputs.order.meaning, terminal);
+    if (const auto left = guided->left_to_do()) {
+        remind_of_what_is_left(inputs.order.meaning, *left, terminal);
     }
     if (guided->readings() == 0) {
         folder.discard();

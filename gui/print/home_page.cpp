@@ -57,9 +57,14 @@ private:
         QString large, more;
     };
 
+    [[nodiscard]] bool out_of_use() const { return record_.critical() && !record_.only_a_breath(); }
+
     [[nodiscard]] Result result_words() const
     {
         const auto verdict = record_.text("/verdict");
+        if (record_.only_a_breath()) {
+            return {words_.again, words_.again_more};
+        }
         if (record_.critical()) {
             return {words_.out_of_use, words_.out_of_use_more};
         }
@@ -76,10 +81,10 @@ private:
 
     [[nodiscard]] Piece result() const
     {
-        const auto mark = mark_of(record_.text("/verdict"), record_.critical());
+        const auto mark = mark_of(record_.text("/verdict"), out_of_use());
         const auto words = result_words();
-        const QColor colour = record_.critical() ? QColor(Qt::white) : QColor(Qt::black);
-        const QColor ground = record_.critical() ? mark.ground : pale(mark.ground);
+        const QColor colour = out_of_use() ? QColor(Qt::white) : QColor(Qt::black);
+        const QColor ground = out_of_use() ? mark.ground : pale(mark.ground);
         return framed({paragraph(mark.sign + " " + words.large, {.size_pt = 22.0, .bold = true, .colour = mark.ink}),
                        paragraph(words.more, {.size_pt = 11.0, .colour = colour}, 1.0)},
                       {ground, {0.5, Qt::black}, 3.0}, 3.0);
@@ -170,7 +175,11 @@ private:
         if (set_otherwise) {
             all.push_back(paragraph(words_.set_otherwise, kStrong, 2.0));
         }
-        const bool restored = record_.at("/run/restored") == nlohmann::json(true);
+        if (out_of_use()) {
+            all.push_back(paragraph(words_.held, kBody, 2.0));
+            return;
+        }
+        const bool restored = record_.at("/run/restored") == nlohmann::json(true) && !record_.left_otherwise();
         all.push_back(paragraph(restored ? words_.given_back : words_.not_given_back, kBody, 2.0));
     }
 

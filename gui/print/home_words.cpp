@@ -32,6 +32,10 @@ HomeWords english()
     words.out_of_use_more =
         "Call the people named below now. If you need a unit, ask for another one at once: you should "
         "not be left without one.";
+    words.again = "To be checked again";
+    words.again_more =
+        "The check was stopped because somebody seemed to be connected to the unit. It says neither that the unit is "
+        "as prescribed nor that it is not. It has to be done again with nobody connected.";
     words.settings = "What was prescribed, and what was measured";
     words.setting = "setting";
     words.breath_in = "breath in";
@@ -61,6 +65,7 @@ HomeWords english()
     words.page = "page %1 of %2";
     words.not_seen = "not measured";
     words.given_back = "The unit was set back for use and handed back.";
+    words.held = "The unit is to be kept out of use until the people named below say otherwise.";
     words.not_given_back = "Ask whether the unit has been set back for use before you use it.";
     return words;
 }
@@ -92,6 +97,11 @@ HomeWords german()
     words.out_of_use_more =
         "Rufen Sie jetzt die unten genannte Stelle an. Wenn Sie ein Gerät brauchen, verlangen Sie sofort "
         "ein anderes: Sie sollen nicht ohne bleiben.";
+    words.again = "Noch einmal zu prüfen";
+    words.again_more =
+        "Die Prüfung wurde angehalten, weil anscheinend jemand an das Gerät angeschlossen war. Sie sagt weder, dass "
+        "das Gerät wie verordnet arbeitet, noch das Gegenteil. Sie muss wiederholt werden, ohne dass jemand "
+        "angeschlossen ist.";
     words.settings = "Was verordnet ist, und was gemessen wurde";
     words.setting = "Einstellung";
     words.breath_in = "Einatmen";
@@ -121,6 +131,7 @@ HomeWords german()
     words.page = "Seite %1 von %2";
     words.not_seen = "nicht gemessen";
     words.given_back = "Das Gerät wurde wieder für den Gebrauch eingestellt und zurückgegeben.";
+    words.held = "Das Gerät bleibt außer Gebrauch, bis die unten genannte Stelle etwas anderes sagt.";
     words.not_given_back = "Fragen Sie vor dem Gebrauch, ob das Gerät wieder richtig eingestellt ist.";
     return words;
 }

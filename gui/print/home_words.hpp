@@ -10,13 +10,13 @@ namespace zeroline::print {
 /// The words of the copy for the person at home: no terms of the trade. %1, %2 ... are put in.
 struct HomeWords {
     QString title, checked_on, by, unit, simulated;
-    QString agreed, close, outside, incomplete, out_of_use;                          ///< the result, large
-    QString agreed_more, close_more, outside_more, incomplete_more, out_of_use_more; ///< and what to do
+    QString agreed, close, outside, incomplete, again, out_of_use;                               ///< the result, large
+    QString agreed_more, close_more, outside_more, incomplete_more, again_more, out_of_use_more; ///< and what to do
     QString settings, setting, breath_in, breath_out, rest, prescribed, measured, in_figures, out_figures, seconds;
     QString not_told, not_told_more;
     QString call, call_more, no_contact;
     QString by_hand, by_hand_lines; ///< five lines, one below the other
-    QString set_otherwise, page, not_seen, given_back, not_given_back;
+    QString set_otherwise, page, not_seen, given_back, not_given_back, held;
 };
 
 /// In German for "de" and its regions, else in English.

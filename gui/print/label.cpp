@@ -23,6 +23,9 @@ QString why_not(const SavedRecord& record)
     if (record.text("/origin") != "captured-here") {
         return "the trace was imported: nobody here saw it captured";
     }
+    if (record.only_a_breath()) {
+        return "the check was stopped, as somebody seemed to be connected";
+    }
     if (record.critical()) {
         return "the record says: keep this unit out of use";
     }

@@ -141,8 +141,16 @@ QString restored_words(const SavedRecord& record)
     if (!restored.is_boolean()) {
         return "not stated";
     }
-    return restored.get<bool>() ? QString::fromUtf8("\u2713 confirmed: the unit was given back as it must be")
-                                : QString::fromUtf8("\u2717 not confirmed");
+    const bool held = record.critical() && !record.only_a_breath();
+    if (!restored.get<bool>()) {
+        return QString::fromUtf8("\u2717 ") + (held ? "not given back: to be kept out of use" : "not confirmed");
+    }
+    if (held) {
+        return QString::fromUtf8("\u2717 confirmed as given back, but it is to be kept out of use");
+    }
+    return record.left_otherwise()
+               ? QString::fromUtf8("\u2717 confirmed, but settings were left neither as found nor as prescribed")
+               : QString::fromUtf8("\u2713 confirmed: the unit was given back as it must be");
 }
 
 Piece checklist_piece(const json& list)

@@ -220,6 +220,23 @@ QStringList SavedRecord::texts(const std::string& pointer) const
     return list;
 }
 
+bool SavedRecord::only_a_breath() const
+{
+    const auto breath = [](const FindingRow& finding) { return finding.code == "breathing"; };
+    return critical() && std::any_of(findings.begin(), findings.end(), breath) &&
+           std::none_of(
+               findings.begin(), findings.end(),
+               [&](const FindingRow& finding) { return finding.severity == "critical" && !breath(finding); }) &&
+           std::none_of(judgements.begin(), judgements.end(), [](const JudgementRow& row) { return row.critical; });
+}
+
+bool SavedRecord::left_otherwise() const
+{
+    const auto& reasons = at("/reasons");
+    return std::any_of(reasons.begin(), reasons.end(),
+                       [](const auto& reason) { return reason.value("code", "") == "left-otherwise"; });
+}
+
 bool SavedRecord::passed() const
 {
     const auto good = [](const QString& verdict) { return verdict == "pass" || verdict == "conditional-pass"; };

@@ -78,6 +78,10 @@ struct SavedRecord {
 
     [[nodiscard]] bool simulated() const { return text("/origin") == "simulated"; }
     [[nodiscard]] bool critical() const { return at("/critical") == nlohmann::json(true); }
+    /// What is critical is a breath at the hose and nothing else: a person was connected, the unit is not to blame.
+    [[nodiscard]] bool only_a_breath() const;
+    /// Settings were left neither as found nor as prescribed.
+    [[nodiscard]] bool left_otherwise() const;
     /// The worse of both verdicts is at least a conditional pass.
     [[nodiscard]] bool passed() const;
 };

@@ -227,7 +227,11 @@ Headline headline_of(const SavedRecord& record, const Numerals& numerals)
 {
     const auto verdict = record.text("/verdict");
     Headline head{mark_of(verdict, record.critical()), {}, {}, why(record, numerals)};
-    if (record.critical()) {
+    if (record.only_a_breath()) {
+        head.words = "Stopped: run again";
+        head.sentence = "Somebody seems to have been connected: run again with nobody connected. This says nothing "
+                        "about the unit.";
+    } else if (record.critical()) {
         head.words = "Keep out of use";
         head.sentence = "Keep this unit out of use" +
                         QString(verdict == "incomplete" ? " until the check has been repeated." : ".");

@@ -54,6 +54,7 @@ void compute_again(const fs::path& folder, const std::string& inside, Recheck& r
         reading(file, [&] { check_schema(tree, "record"); });
         if (inside.empty()) {
             result.verdict = tree.at("verdict");
+            result.critical = tree.value("critical", false);
             result.record_number = tree.at("issue").is_object() ? tree["issue"].at("record_number") : "";
         }
         const auto evidence = load_record_evidence(folder);

@@ -16,6 +16,7 @@ struct Recheck {
     std::vector<std::string> differences; ///< of the recomputed record: "/verdict: saved "pass", now "fail""
     std::vector<std::string> remarks;     ///< worth knowing, nothing wrong: another build
     std::string record_number, verdict;   ///< as saved
+    bool critical = false;                ///< as saved: the unit is to be kept out of use, or somebody was connected
     std::string signed_by;                ///< name in the list of known keys; empty: not known, or no list given
 
     [[nodiscard]] bool intact() const { return folder.troubles.empty() && differences.empty(); }

@@ -57,6 +57,8 @@ std::vector<Action> BenchHand::actions_for(const RunView& view)
         return {reads(), {Kind::automatic, 0.0, view.preset, 0}};
     case Deed::stop_unit:
         return {{Kind::stop, 0.0, {}, 0}};
+    case Deed::make_safe:
+        return {{Kind::stop, 0.0, {}, 0}, {Kind::open_to_air, 0.0, {}, 0}};
     case Deed::select_preset:
         return {{Kind::stop, kReads_s, {}, 0}, {Kind::connect_preset, kDials_s, view.preset, 0}};
     }

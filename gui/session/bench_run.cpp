@@ -1,5 +1,7 @@
 #include "gui/session/bench_run.hpp"
 
+#include "gui/session/checklist.hpp"
+#include "gui/session/result_words.hpp"
 #include "gui/session/run_words.hpp"
 #include "gui/session/shown_number.hpp"
 
@@ -89,7 +91,23 @@ void BenchRun::enter(std::size_t number)
         zero_.begin(last_s_);
     }
     progress();
-    say(News::Kind::step, step().sentence);
+    say(News::Kind::step, sentence());
+}
+
+std::string BenchRun::sentence() const
+{
+    return step().kind == StepKind::hand_back ? hand_back_sentence(hand_back()) : step().sentence;
+}
+
+HandBack BenchRun::hand_back() const
+{
+    HandBack what;
+    what.safe = opened_again_;
+    if (provisional_ && provisional_->critical) {
+        what.person = may_be_a_breath(*provisional_);
+        what.held = !only_a_breath(*provisional_);
+    }
+    return what;
 }
 
 void BenchRun::open_span(SpanKind what, double from_s)
@@ -148,6 +166,8 @@ void BenchRun::confirm()
         progress();
     } else if (by_a_word(step().kind)) {
         confirmed(step().confirms);
+        const bool zero_comes = at_ + 1 < steps_.size() && steps_[at_ + 1].kind == StepKind::zero_after;
+        opened_again_ = opened_again_ || zero_comes;
         next();
     }
 }
@@ -246,9 +266,14 @@ void BenchRun::set_environment(const verification::Environment& air)
     log_.environment = known ? std::optional(air) : std::nullopt;
 }
 
-void BenchRun::set_returned(bool restored, std::optional<std::map<std::string, verification::Settings>> settings_left)
+void BenchRun::set_returned(bool done, std::optional<std::map<std::string, verification::Settings>> settings_left)
 {
-    log_.restored = restored;
+    const bool held = hand_back().held;
+    if (held) {
+        using Outcome = verification::ChecklistItem::Outcome;
+        note_item(log_.checklist, {kHeldItem, done ? Outcome::ok : Outcome::not_ok, {}});
+    }
+    log_.restored = done && !held;
     log_.settings_left = std::move(settings_left);
 }
 
@@ -306,7 +331,7 @@ RunView BenchRun::view() const
     view.number = at_;
     view.steps = steps_.size();
     view.place = step().place;
-    view.sentence = step().sentence;
+    view.sentence = sentence();
     view.waits_for = step().waits_for;
     view.preset = step().preset;
     view.deed = deed_now();

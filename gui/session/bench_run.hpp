@@ -99,8 +99,12 @@ public:
     void set_displayed(std::vector<verification::Displayed> displayed);
     void set_checklist(std::vector<verification::ChecklistItem> checklist);
     void set_environment(const verification::Environment& environment);
-    void set_returned(bool restored, std::optional<std::map<std::string, verification::Settings>> settings_left);
+    /// The hand-back list is done; `done`: every item of it. A unit that is held is never logged as restored: its
+    /// checklist says whether it was made safe.
+    void set_returned(bool done, std::optional<std::map<std::string, verification::Settings>> settings_left);
 
+    /// What the hand-back list has to ask for as things stand.
+    [[nodiscard]] HandBack hand_back() const;
     [[nodiscard]] RunView view() const;
     [[nodiscard]] std::vector<News> take_news();
     [[nodiscard]] bool ended() const noexcept { return ended_; }
@@ -118,6 +122,7 @@ public:
 
 private:
     [[nodiscard]] const RunStep& step() const { return steps_[at_]; }
+    [[nodiscard]] std::string sentence() const;
     [[nodiscard]] const verification::Preset& preset() const;
     [[nodiscard]] double stall_s() const;
     [[nodiscard]] double last_pause_s() const;
@@ -175,6 +180,7 @@ private:
     std::size_t assessments_ = 0;
     bool ended_ = false;
     std::optional<Ending> ending_;
+    bool opened_again_ = false; ///< 'Zero again' was confirmed: the plug is out
 
     double now_s_ = 0.0;
     double progress_at_s_ = 0.0;

@@ -398,7 +398,8 @@ void BenchRun::stop_for_what_is_critical()
     say(News::Kind::critical, breath ? said(Run::tr("Stop. Is someone connected? Take the hose off the person now."))
                                      : said(Run::tr("Critical: keep this unit out of use.")));
     for (const auto& finding : provisional_->findings) {
-        if (finding.severity == verification::Severity::critical) {
+        // The line above says what a breath asks for; its figures stand in the result.
+        if (finding.severity == verification::Severity::critical && finding.code != "breathing") {
             say(News::Kind::caution, finding.text);
         }
     }

@@ -351,14 +351,14 @@ void BenchSession::give_back()
     say_that_it_changed();
 }
 
-void BenchSession::hand_back(bool restored, std::vector<Displayed> displayed,
+void BenchSession::hand_back(bool done, std::vector<Displayed> displayed,
                              std::optional<std::map<std::string, verification::Settings>> settings_left)
 {
     if (run_->ended() || run_->view().step != StepKind::hand_back) {
         return;
     }
     run_->set_displayed(std::move(displayed));
-    run_->set_returned(restored, std::move(settings_left));
+    run_->set_returned(done, std::move(settings_left));
     run_->confirm();
     tick();
 }

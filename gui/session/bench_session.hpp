@@ -107,8 +107,10 @@ public:
     void give_back();
     /// What was looked at and the air in the room, as far as they are known; the run log has them at once.
     void note_checklist(std::vector<verification::ChecklistItem> checklist, const verification::Environment& air);
-    /// The hand-back list is done; ends the run.
-    void hand_back(bool restored, std::vector<verification::Displayed> displayed,
+    /// What the hand-back list has to ask for (BenchRun::hand_back()).
+    [[nodiscard]] HandBack what_to_hand_back() const { return run_->hand_back(); }
+    /// The hand-back list is done; ends the run. `done`: every item of it.
+    void hand_back(bool done, std::vector<verification::Displayed> displayed,
                    std::optional<std::map<std::string, verification::Settings>> settings_left);
     /// What a scanner read while the run goes on.
     void note_scanned(const std::string& asset);

@@ -34,6 +34,7 @@ constexpr const char* kWords[] = {
     QT_TRANSLATE_NOOP("Checklist", "battery duration"),
     QT_TRANSLATE_NOOP("Checklist", "outlet"),
     QT_TRANSLATE_NOOP("Checklist", "on a hard surface"),
+    QT_TRANSLATE_NOOP("Checklist", "made safe and kept out of use"),
 };
 
 } // namespace

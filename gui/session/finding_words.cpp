@@ -18,7 +18,10 @@ struct Sentence {
 };
 
 constexpr Sentence kFindings[] = {
-    {"breathing", QT_TRANSLATE_NOOP("Finding", "Stop. Is someone connected? The pressure swings like breath.")},
+    {"breathing",
+     QT_TRANSLATE_NOOP("Finding",
+                       "Stop. Is someone connected? The pressure swings like breath. Take the hose off the person; "
+                       "run again with nobody connected.")},
     {"swapped-ports", QT_TRANSLATE_NOOP("Finding", "Both signs are the other way round: sensing line on the wrong port "
                                                    "of the sensor, or the unit. Try the other port.")},
     {"over-pressure",

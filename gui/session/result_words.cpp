@@ -181,7 +181,7 @@ QString verdict_words(const Assessment& assessment)
     case Tone::fail:
         return Result::tr("Outside limits");
     case Tone::critical:
-        return Result::tr("Keep out of use");
+        return only_a_breath(assessment) ? Result::tr("Stopped: run again") : Result::tr("Keep out of use");
     case Tone::none:
     case Tone::incomplete:
         break;
@@ -198,6 +198,17 @@ bool has_finding(const Assessment& assessment, const std::string& code)
 bool may_be_a_breath(const Assessment& assessment)
 {
     return has_finding(assessment, "breathing") || has_finding(assessment, "swapped-ports");
+}
+
+bool only_a_breath(const Assessment& assessment)
+{
+    const auto of_the_unit = [](const verification::Finding& finding) {
+        return finding.severity == verification::Severity::critical && finding.code != "breathing";
+    };
+    return assessment.critical && has_finding(assessment, "breathing") &&
+           std::none_of(assessment.findings.begin(), assessment.findings.end(), of_the_unit) &&
+           std::none_of(assessment.judgements.begin(), assessment.judgements.end(),
+                        [](const Judgement& judgement) { return judgement.critical; });
 }
 
 QString why(const Assessment& assessment)

@@ -32,6 +32,8 @@ enum class Tone { none, pass, conditional, incomplete, fail, critical };
 /// Its words, for papers as well.
 inline constexpr const char* kCheckFirst =
     QT_TRANSLATE_NOOP("Result", "Check zero, plug and hose first; this run is kept.");
+/// What is critical is a breath at the hose and nothing else: a person is connected, and the unit is not to blame.
+[[nodiscard]] bool only_a_breath(const verification::Assessment& assessment);
 /// One sentence why.
 [[nodiscard]] QString why(const verification::Assessment& assessment);
 /// "manual holds, preset 'day' (the unit has no manual mode)"

@@ -106,6 +106,44 @@ bool has_trigger(const WorkOrder& order)
     return false;
 }
 
+void append_making_safe(std::vector<std::string>& list)
+{
+    list.insert(list.end(), {said(Run::tr("therapy stopped: the unit out of manual and automatic")),
+                             said(Run::tr("plug out of the hose end, facing away from it")),
+                             said(Run::tr("tee and sensing line off"))});
+}
+
+void append_holding(std::vector<std::string>& list, const WorkOrder& order)
+{
+    list.insert(list.end(),
+                {said(Run::tr("settings read from the unit and written down; nothing on it is changed any more")),
+                 said(Run::tr("unit switched off, mains lead out")),
+                 said(Run::tr("labelled 'out of use', in the way of this place")),
+                 said(Run::tr("kept where nobody takes it back into use"))});
+    list.push_back(order.contact.empty()
+                       ? said(Run::tr("a replacement arranged where a person depends on it, and whoever is responsible "
+                                      "told, by local rules"))
+                       : said(Run::tr("a replacement arranged where a person depends on it, and whoever is responsible "
+                                      "told, by local rules: %1")
+                                  .arg(QString::fromStdString(order.contact))));
+}
+
+void append_returning(std::vector<std::string>& list, const WorkOrder& order)
+{
+    if (has_trigger(order)) {
+        list.push_back(said(Run::tr("breath trigger: on again where it was on when found")));
+    } else {
+        list.push_back(said(Run::tr("breath trigger: as found")));
+    }
+    for (const auto& preset : order.presets) {
+        list.push_back(said(Run::tr("preset '%1': %2").arg(quoted(preset.name), quoted(in_one_line(preset)))));
+    }
+    list.insert(list.end(),
+                {said(Run::tr("flow, oscillation and programmed series: as found")), said(Run::tr("mode: as found")),
+                 said(Run::tr("alarms: on as found")), said(Run::tr("the person's own hose and a fresh filter fitted")),
+                 said(Run::tr("mains lead in, unit switched on"))});
+}
+
 void append_presets(std::vector<RunStep>& steps, const WorkOrder& order)
 {
     for (std::size_t i = 0; i < order.presets.size(); ++i) {
@@ -144,28 +182,41 @@ std::vector<RunStep> guided_run(const WorkOrder& order)
                 {}, Deed::open_line));
     steps.push_back(
         zero_step(StepKind::zero_after, "Zero again", said(Run::tr("Reading zero again: leave the line open."))));
-    auto back = confirm("Back", said(Run::tr("Give the unit back as it must be; read each item back from the unit.")),
-                        {}, Deed::stop_unit);
+    auto back = confirm("Back", hand_back_sentence({}), {}, Deed::make_safe);
     back.kind = StepKind::hand_back;
     steps.push_back(std::move(back));
     return steps;
 }
 
-std::vector<std::string> hand_back_list(const WorkOrder& order)
+std::string hand_back_sentence(const HandBack& what)
+{
+    if (what.held) {
+        return said(Run::tr("Make the unit safe and hold it back: it does not go back to anybody."));
+    }
+    return what.person
+               ? said(Run::tr("See to the person first; then make the unit safe and give it back as it must be."))
+               : said(Run::tr("Give the unit back as it must be; read each item back from the unit."));
+}
+
+std::vector<std::string> hand_back_list(const WorkOrder& order, const HandBack& what)
 {
     std::vector<std::string> list;
-    if (has_trigger(order)) {
-        list.push_back(said(Run::tr("breath trigger: on again where it was on when found")));
+    if (what.person) {
+        list.push_back(said(
+            Run::tr("the person: hose off, looked to first; somebody stays with them, and help is called if needed")));
+    }
+    if (!what.safe) {
+        append_making_safe(list);
+    }
+    if (what.held) {
+        append_holding(list, order);
     } else {
-        list.push_back(said(Run::tr("breath trigger: as found")));
+        append_returning(list, order);
     }
-    for (const auto& preset : order.presets) {
-        list.push_back(said(Run::tr("preset '%1': %2").arg(quoted(preset.name), quoted(in_one_line(preset)))));
+    if (what.person && !what.held) {
+        list.push_back(
+            said(Run::tr("the check is run again with nobody connected: this one says nothing of the unit")));
     }
-    list.insert(list.end(),
-                {said(Run::tr("flow, oscillation and programmed series: as found")), said(Run::tr("mode: as found")),
-                 said(Run::tr("alarms: on as found")), said(Run::tr("the person's own hose and a fresh filter fitted")),
-                 said(Run::tr("mains lead in, unit switched on"))});
     return list;
 }
 

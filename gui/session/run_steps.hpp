@@ -29,7 +29,8 @@ enum class Deed {
     let_go,          ///< and wait for zero
     start_automatic, ///< the preset of the step, trigger off
     stop_unit,
-    select_preset ///< stop, then select the preset of the step; the plug stays in
+    select_preset, ///< stop, then select the preset of the step; the plug stays in
+    make_safe      ///< unit out of therapy, plug out, line off the tee
 };
 
 /// One step of a run. Texts are English source strings; a window translates them.
@@ -48,8 +49,20 @@ struct RunStep {
 /// The guided run of an order: zero, plug, manual toggles, automatic for each preset, zero again, give back.
 [[nodiscard]] std::vector<RunStep> guided_run(const verification::WorkOrder& order);
 
-/// What a unit is given back with, from every step: the list that is read back, one line an item.
-[[nodiscard]] std::vector<std::string> hand_back_list(const verification::WorkOrder& order);
+/// What the end of a run asks for.
+struct HandBack {
+    bool safe = false;   ///< 'Zero again' was done: therapy stopped, plug out, line off the tee
+    bool person = false; ///< somebody may be connected: they come first
+    bool held = false;   ///< something critical lies with the unit: it does not go back to use
+};
+
+/// The sentence above the list.
+[[nodiscard]] std::string hand_back_sentence(const HandBack& what);
+/// What is done at the end of a run, from every step, and read back: one line an item. It begins with what makes the
+/// unit safe where that was not done; a unit that is held is not returned to service.
+[[nodiscard]] std::vector<std::string> hand_back_list(const verification::WorkOrder& order, const HandBack& what);
+/// The item of the checklist under which a record says that a unit was held.
+inline constexpr const char* kHeldItem = "made safe and kept out of use";
 
 /// What a person hears before a run (docs/guide.md): each a sentence.
 [[nodiscard]] std::vector<std::string> cautions_before_run(const verification::WorkOrder& order);

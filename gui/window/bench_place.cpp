@@ -105,20 +105,32 @@ void BenchPlace::take_news(News::Kind kind)
 void BenchPlace::show_stop()
 {
     const auto& result = session_->provisional();
-    const auto& contact = session_->set_up().order.meaning.contact;
-    const bool breath = result && session::may_be_a_breath(*result);
+    const auto contact = QString::fromStdString(session_->set_up().order.meaning.contact);
     const bool breathing = result && session::has_finding(*result, "breathing");
-    stop_->show_sentence(
-        breath ? tr("Stop. Is someone connected?") : tr("Stop. Keep this unit out of use."),
-        breathing ? tr("Take the hose off the person now. The pressure moves as it does where somebody breathes at the "
-                       "hose.")
-        : result  ? session::why(*result)
-                  : QString(),
-        contact.empty()
-            ? QString()
-            : tr("If a person depends on it, arrange a replacement now: %1.").arg(QString::fromStdString(contact)));
+    const auto what = session_->what_to_hand_back();
+    const auto seen = breathing ? tr("Take the hose off the person now. The pressure moves as it does where somebody "
+                                     "breathes at the hose.")
+                      : result  ? session::why(*result)
+                                : QString();
+    const auto then = what.held ? tr("Next: stop it, take the plug out, switch it off, label it 'out of use'.")
+                                : tr("Next: see to the person, take plug and line off; then run again with nobody "
+                                     "connected.");
+    stop_->show_sentence(what.person ? tr("Stop. Is someone connected?") : tr("Stop. Keep this unit out of use."),
+                         seen + u' ' + then, whom_to_call(what.held, contact),
+                         what.held ? tr("Understood: make safe and hold back  [Space]")
+                                   : tr("Understood: the person first, then make safe  [Space]"));
     setCurrentWidget(stop_);
     stop_->setFocus();
+}
+
+QString BenchPlace::whom_to_call(bool held, const QString& contact)
+{
+    if (!held) {
+        return contact.isEmpty() ? QString() : tr("If help or another unit is needed: %1.").arg(contact);
+    }
+    return contact.isEmpty()
+               ? tr("If a person depends on it, arrange a replacement now; do not leave them without one.")
+               : tr("If a person depends on it, arrange a replacement now: %1.").arg(contact);
 }
 
 void BenchPlace::run_ended()

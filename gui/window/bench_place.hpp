@@ -38,6 +38,7 @@ private:
     void begin();
     void connect_session();
     void show_stop();
+    [[nodiscard]] static QString whom_to_call(bool held, const QString& contact);
     void run_ended();
     void to_start();
     void again(const QString& cause, const QString& evidence);

@@ -66,7 +66,7 @@ void HandBackPanel::go_on()
 QWidget* HandBackPanel::make_list()
 {
     QString text;
-    for (const auto& item : session::hand_back_list(session_.set_up().order.meaning)) {
+    for (const auto& item : session::hand_back_list(session_.set_up().order.meaning, session_.what_to_hand_back())) {
         text += QStringLiteral("\u2022 ") + QString::fromStdString(item) + u'\n';
     }
     auto* list = large_label("handBackList", tr("what is given back, and how"), kListPoints);
@@ -91,7 +91,9 @@ QWidget* HandBackPanel::make_readings()
 
 QWidget* HandBackPanel::make_buttons()
 {
-    auto* all = button("handedBack", tr("All of it is back and was read back  [Space]"));
+    auto* all =
+        button("handedBack", session_.what_to_hand_back().held ? tr("Made safe and held back, all of it  [Space]")
+                                                               : tr("All of it is back and was read back  [Space]"));
     auto* not_all = button("notHandedBack", tr("Not all of it: end here"));
     connect(all, &QPushButton::clicked, this, [this] { finish(true); });
     connect(not_all, &QPushButton::clicked, this, [this] { finish(false); });
@@ -100,6 +102,6 @@ QWidget* HandBackPanel::make_buttons()
     return row;
 }
 
-void HandBackPanel::finish(bool restored) { session_.hand_back(restored, displayed_->displayed(), left_->settings()); }
+void HandBackPanel::finish(bool done) { session_.hand_back(done, displayed_->displayed(), left_->settings()); }
 
 } // namespace zeroline::window

@@ -18,8 +18,8 @@ class HandBackPanel : public QWidget {
 public:
     explicit HandBackPanel(session::BenchSession& session, QWidget* parent = nullptr);
 
-    /// The list is done; `restored`: every item was read back.
-    void finish(bool restored);
+    /// The list is done; `done`: every item of it was done and read back.
+    void finish(bool done);
     /// Every item and field has come into sight.
     [[nodiscard]] bool seen_to_the_end() const;
     /// On to what is below; finish(true) once all was seen.

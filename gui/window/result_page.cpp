@@ -312,7 +312,10 @@ void ResultPage::show_verdict(const verification::Assessment& assessment)
     const auto contact = QString::fromStdString(result_->evidence.order.meaning.contact);
     contact_->setVisible(assessment.critical);
     contact_->setText(
-        contact.isEmpty()
+        session::only_a_breath(assessment)
+            ? tr("Take the hose off the person and look to them; then run again with nobody connected. This says "
+                 "nothing about the unit.")
+        : contact.isEmpty()
             ? tr("If a person depends on this unit, arrange a replacement now; do not leave them without one.")
             : tr("If a person depends on this unit, arrange a replacement now (%1); do not leave them "
                  "without one.")

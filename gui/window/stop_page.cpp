@@ -27,7 +27,7 @@ StopPage::StopPage(QWidget* parent) : QWidget(parent)
     headline_ = large_label("stopHeadline", tr("what was seen"), kHeadline_pt, true);
     sentence_ = large_label("stopSentence", tr("what it means and what to do"), kSentence_pt);
     contact_ = large_label("stopContact", tr("whom to call"), kSentence_pt);
-    understood_ = button("understood", tr("Understood: give the unit back  [Space]"));
+    understood_ = button("understood", QString());
     understood_->setFont(sentence_->font()); // the one thing to do here
     connect(understood_, &QPushButton::clicked, this, &StopPage::understood);
     auto* layout = new QVBoxLayout(this);
@@ -44,12 +44,15 @@ StopPage::StopPage(QWidget* parent) : QWidget(parent)
     headline_->setPalette(headline);
 }
 
-void StopPage::show_sentence(const QString& headline, const QString& sentence, const QString& contact)
+void StopPage::show_sentence(const QString& headline, const QString& sentence, const QString& contact,
+                             const QString& next)
 {
     headline_->setText(headline);
     sentence_->setText(sentence);
     contact_->setText(contact);
     contact_->setVisible(!contact.isEmpty());
+    understood_->setText(next);
+    understood_->setAccessibleName(next);
     setAccessibleDescription(headline + u' ' + sentence);
 }
 

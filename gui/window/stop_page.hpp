@@ -13,7 +13,8 @@ class StopPage : public QWidget {
 public:
     explicit StopPage(QWidget* parent = nullptr);
 
-    void show_sentence(const QString& headline, const QString& sentence, const QString& contact);
+    /// `next`: what is done once this has been understood; it stands on the button.
+    void show_sentence(const QString& headline, const QString& sentence, const QString& contact, const QString& next);
 
 Q_SIGNALS:
     void understood();

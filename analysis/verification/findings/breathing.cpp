@@ -355,8 +355,8 @@ Findings breathing(const Look& look)
                          {"somebody breathing at the hose",
                           "the resting pressure swings by " + in_words(swing.amplitude_cmH2O) +
                               " cmH2O to either side, " + in_words(60.0 * swing.frequency_hz, 0) + " times a minute",
-                          "to stop at once and look: is someone connected? Its absence would prove nothing"});
-    found.text.insert(0, "Stop. Is someone connected? ");
+                          "again with nobody connected"});
+    found.text.insert(0, "Stop. Is someone connected? Take the hose off the person. ");
     found.touches = look.all_measurands();
     found.times_s = {breath->at_s};
     found.figures = {{"amplitude_cmH2O", swing.amplitude_cmH2O}, {"frequency_hz", swing.frequency_hz}};

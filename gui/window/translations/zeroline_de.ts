@@ -35,6 +35,30 @@
         <source>Take the hose off the person now. The pressure moves as it does where somebody breathes at the hose.</source>
         <translation>Den Schlauch jetzt von der Person abnehmen. Der Druck bewegt sich so, wie wenn jemand am Schlauch atmet.</translation>
     </message>
+    <message>
+        <source>Next: stop it, take the plug out, switch it off, label it &apos;out of use&apos;.</source>
+        <translation>Danach: anhalten, Stopfen ziehen, ausschalten, als &apos;außer Gebrauch&apos; kennzeichnen.</translation>
+    </message>
+    <message>
+        <source>Next: see to the person, take plug and line off; then run again with nobody connected.</source>
+        <translation>Danach: nach der Person sehen, Stopfen und Messleitung abnehmen; dann wiederholen, ohne dass jemand angeschlossen ist.</translation>
+    </message>
+    <message>
+        <source>Understood: make safe and hold back  [Space]</source>
+        <translation>Verstanden: sichern und zurückhalten  [Leertaste]</translation>
+    </message>
+    <message>
+        <source>Understood: the person first, then make safe  [Space]</source>
+        <translation>Verstanden: erst die Person, dann sichern  [Leertaste]</translation>
+    </message>
+    <message>
+        <source>If help or another unit is needed: %1.</source>
+        <translation>Wenn Hilfe oder ein anderes Gerät gebraucht wird: %1.</translation>
+    </message>
+    <message>
+        <source>If a person depends on it, arrange a replacement now; do not leave them without one.</source>
+        <translation>Wenn eine Person darauf angewiesen ist, sofort Ersatz besorgen; niemand bleibt ohne Gerät.</translation>
+    </message>
 </context>
 <context>
     <name>Checklist</name>
@@ -117,6 +141,10 @@
     <message>
         <source>on a hard surface</source>
         <translation>auf festem Untergrund</translation>
+    </message>
+    <message>
+        <source>made safe and kept out of use</source>
+        <translation>gesichert und außer Gebrauch gehalten</translation>
     </message>
 </context>
 <context>
@@ -235,8 +263,8 @@
 <context>
     <name>Finding</name>
     <message>
-        <source>Stop. Is someone connected? The pressure swings like breath.</source>
-        <translation>Halt. Ist jemand angeschlossen? Der Druck schwankt wie ein Atem.</translation>
+        <source>Stop. Is someone connected? The pressure swings like breath. Take the hose off the person; run again with nobody connected.</source>
+        <translation>Halt. Ist jemand angeschlossen? Der Druck schwankt wie Atem. Den Schlauch von der Person nehmen; wiederholen, ohne dass jemand angeschlossen ist.</translation>
     </message>
     <message>
         <source>Both signs are the other way round: sensing line on the wrong port of the sensor, or the unit. Try the other port.</source>
@@ -483,6 +511,10 @@
     <message>
         <source>▾ The list goes on below  [Space]</source>
         <translation>▾ Die Liste geht unten weiter  [Leertaste]</translation>
+    </message>
+    <message>
+        <source>Made safe and held back, all of it  [Space]</source>
+        <translation>Gesichert und zurückgehalten, alles davon  [Leertaste]</translation>
     </message>
 </context>
 <context>
@@ -1656,6 +1688,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Nicht benutzen</translation>
     </message>
     <message>
+        <source>Stopped: run again</source>
+        <translation>Angehalten: wiederholen</translation>
+    </message>
+    <message>
         <source>Incomplete</source>
         <translation>Unvollständig</translation>
     </message>
@@ -1970,6 +2006,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>At fault:</source>
         <translation>Schuld war:</translation>
     </message>
+    <message>
+        <source>Take the hose off the person and look to them; then run again with nobody connected. This says nothing about the unit.</source>
+        <translation>Den Schlauch von der Person nehmen und nach ihr sehen; dann wiederholen, ohne dass jemand angeschlossen ist. Das sagt nichts über das Gerät.</translation>
+    </message>
 </context>
 <context>
     <name>Run</name>
@@ -2200,6 +2240,58 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>mains lead in, unit switched on</source>
         <translation>Netzkabel steckt, Gerät eingeschaltet</translation>
+    </message>
+    <message>
+        <source>Make the unit safe and hold it back: it does not go back to anybody.</source>
+        <translation>Das Gerät sichern und zurückhalten: niemand bekommt es zurück.</translation>
+    </message>
+    <message>
+        <source>See to the person first; then make the unit safe and give it back as it must be.</source>
+        <translation>Zuerst nach der Person sehen; dann das Gerät sichern und zurückgeben, wie es sein muss.</translation>
+    </message>
+    <message>
+        <source>the person: hose off, looked to first; somebody stays with them, and help is called if needed</source>
+        <translation>die Person: Schlauch ab, zuerst nach ihr gesehen; jemand bleibt bei ihr, bei Bedarf wird Hilfe gerufen</translation>
+    </message>
+    <message>
+        <source>the check is run again with nobody connected: this one says nothing of the unit</source>
+        <translation>die Prüfung wird wiederholt, ohne dass jemand angeschlossen ist: diese sagt nichts über das Gerät</translation>
+    </message>
+    <message>
+        <source>therapy stopped: the unit out of manual and automatic</source>
+        <translation>Therapie angehalten: Gerät weder in Hand- noch in Automatikbetrieb</translation>
+    </message>
+    <message>
+        <source>plug out of the hose end, facing away from it</source>
+        <translation>Stopfen aus dem Schlauchende gezogen, Gesicht abgewandt</translation>
+    </message>
+    <message>
+        <source>tee and sensing line off</source>
+        <translation>T-Stück und Messleitung abgenommen</translation>
+    </message>
+    <message>
+        <source>settings read from the unit and written down; nothing on it is changed any more</source>
+        <translation>Einstellungen am Gerät abgelesen und aufgeschrieben; daran wird nichts mehr geändert</translation>
+    </message>
+    <message>
+        <source>unit switched off, mains lead out</source>
+        <translation>Gerät ausgeschaltet, Netzkabel gezogen</translation>
+    </message>
+    <message>
+        <source>labelled &apos;out of use&apos;, in the way of this place</source>
+        <translation>als &apos;außer Gebrauch&apos; gekennzeichnet, wie es hier üblich ist</translation>
+    </message>
+    <message>
+        <source>kept where nobody takes it back into use</source>
+        <translation>so verwahrt, dass niemand es wieder benutzt</translation>
+    </message>
+    <message>
+        <source>a replacement arranged where a person depends on it, and whoever is responsible told, by local rules</source>
+        <translation>Ersatz besorgt, wo eine Person darauf angewiesen ist, und die verantwortliche Stelle benachrichtigt, nach den örtlichen Regeln</translation>
+    </message>
+    <message>
+        <source>a replacement arranged where a person depends on it, and whoever is responsible told, by local rules: %1</source>
+        <translation>Ersatz besorgt, wo eine Person darauf angewiesen ist, und die verantwortliche Stelle benachrichtigt, nach den örtlichen Regeln: %1</translation>
     </message>
     <message>
         <source>The hose is off the person and stays off until you are told. If the person may need the unit now: stop here and give it back.</source>
@@ -2753,10 +2845,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>whom to call</source>
         <translation>wen anrufen</translation>
-    </message>
-    <message>
-        <source>Understood: give the unit back  [Space]</source>
-        <translation>Verstanden: Gerät zurückgeben  [Leertaste]</translation>
     </message>
 </context>
 <context>

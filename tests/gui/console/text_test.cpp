@@ -108,6 +108,40 @@ TEST(ResultText, a_critical_result_names_whom_to_call)
     EXPECT_THAT(text, HasSubstr("the desk"));
 }
 
+verification::Finding a_critical_finding(const std::string& code, const std::string& text)
+{
+    verification::Finding finding;
+    finding.code = code;
+    finding.severity = verification::Severity::critical;
+    finding.text = text;
+    return finding;
+}
+
+TEST(ResultText, a_critical_result_without_a_value_blames_no_limit_and_comes_first)
+{
+    verification::Assessment assessment;
+    assessment.verdict = assessment.unit_accuracy = Outcome::fail;
+    assessment.critical = true;
+    assessment.findings.push_back(a_critical_finding("reversed-order", "Exsufflation came first."));
+    const auto text = result_text(an_order(), assessment);
+    EXPECT_THAT(text, HasSubstr("CRITICAL: keep this unit out of use. Exsufflation came first.\nFAIL: "));
+    EXPECT_THAT(text, Not(HasSubstr("outside limits")));
+    EXPECT_THAT(text, Not(HasSubstr("Check zero")));
+    EXPECT_THAT(text, HasSubstr("no value was measured"));
+}
+
+TEST(ResultText, a_breath_does_not_blame_the_unit_and_is_told_once)
+{
+    verification::Assessment assessment;
+    assessment.critical = true;
+    assessment.findings.push_back(a_critical_finding("breathing", "It swings like a breath."));
+    assessment.reasons.push_back({"possible-breathing", "It swings like a breath."});
+    const auto text = result_text(an_order(), assessment);
+    EXPECT_THAT(text, HasSubstr("run again with nobody connected"));
+    EXPECT_THAT(text, Not(HasSubstr("out of use")));
+    EXPECT_EQ(text.find("It swings"), text.rfind("It swings"));
+}
+
 TEST(ResultText, a_simulated_result_says_so_on_its_first_line_and_in_one_line)
 {
     verification::Assessment assessment;

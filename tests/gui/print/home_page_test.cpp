@@ -1,5 +1,8 @@
 #include "gui/print/pages.hpp"
 
+#include "gui/records/json_file.hpp"
+#include "gui/records/record_folder.hpp"
+
 #include "tests/gui/print/made_record.hpp"
 #include "tests/gui/print/other_programs.hpp"
 #include "tests/temporary_folder.hpp"
@@ -52,7 +55,9 @@ TEST_F(HomePage, tells_not_to_use_a_critical_unit_and_not_to_stay_without_one)
     auto made = healthy();
     made.insufflation = 52.0;
     EXPECT_THAT(text_of(page_of(made, "en")),
-                AllOf(HasSubstr("Do not use this unit"), HasSubstr("not be left without one")));
+                AllOf(HasSubstr("Do not use this unit"), HasSubstr("not be left without one"),
+                      HasSubstr("kept out of use"), Not(HasSubstr("handed back"))))
+        << "whatever was confirmed";
     fs::remove_all(here_ / "record");
     EXPECT_THAT(text_of(page_of(made, "de")),
                 AllOf(HasSubstr("Dieses Gerät nicht benutzen"), HasSubstr("Sie sollen nicht ohne bleiben")));
@@ -64,6 +69,26 @@ TEST_F(HomePage, does_not_call_an_unfinished_check_a_good_one)
     made.run["restored"] = false;
     EXPECT_THAT(text_of(page_of(made, "en")), AllOf(HasSubstr("Check not finished"), Not(HasSubstr("As prescribed")),
                                                     HasSubstr("before you use it"), Not(HasSubstr("handed back"))));
+}
+
+TEST_F(HomePage, does_not_say_that_a_unit_was_set_back_that_was_left_otherwise)
+{
+    auto made = healthy();
+    made.run["settings_left"]["day"]["trigger"] = "off";
+    made.order["prescription"]["presets"][0]["trigger"] = "on";
+    EXPECT_THAT(text_of(page_of(made, "en")), AllOf(HasSubstr("before you use it"), Not(HasSubstr("handed back"))));
+}
+
+TEST_F(HomePage, blames_no_unit_for_a_breath)
+{
+    make_record(healthy(), here_ / "record");
+    auto tree = records::parse_json(records::read_file(here_ / "record" / records::name::record));
+    tree["critical"] = true;
+    tree["verdict"] = "incomplete";
+    tree["findings"].push_back({{"code", "breathing"}, {"severity", "critical"}, {"text", "x"}});
+    records::write_file_whole(here_ / "record" / records::name::record, tree.dump());
+    write_home_page(here_ / "record", here_ / "home.pdf", {.language = "en"});
+    EXPECT_THAT(text_of(here_ / "home.pdf"), AllOf(HasSubstr("To be checked again"), Not(HasSubstr("Do not use"))));
 }
 
 TEST_F(HomePage, stays_one_page_with_three_presets_and_long_names)

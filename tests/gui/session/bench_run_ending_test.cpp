@@ -7,6 +7,9 @@ namespace zeroline::session {
 using testing::Contains;
 using testing::ElementsAre;
 using testing::HasSubstr;
+using testing::Not;
+using testing::SizeIs;
+using testing::StartsWith;
 
 TEST_F(BenchRunTest, cycling_that_stops_too_early_is_told_and_waited_for)
 {
@@ -99,8 +102,15 @@ TEST_F(BenchRunTest, a_pressure_too_high_in_a_manual_hold_stops_the_run_at_once)
     pressure_.hold(0.0, 2.0).hold(46.0, 3.0).hold(0.0, 2.0);
     play();
     EXPECT_EQ(run_->view().step, StepKind::hand_back);
-    EXPECT_EQ(run_->view().deed, Deed::stop_unit);
+    EXPECT_EQ(run_->view().deed, Deed::make_safe);
+    EXPECT_THAT(run_->view().sentence, HasSubstr("hold it back"));
     EXPECT_THAT(spans(), ElementsAre(SpanKind::zero_before, SpanKind::manual));
+    EXPECT_TRUE(run_->hand_back().held);
+    run_->set_returned(true, std::nullopt);
+    EXPECT_EQ(run_->log().restored, false) << "a unit that is held back was not given back";
+    ASSERT_THAT(run_->log().checklist, SizeIs(1));
+    EXPECT_EQ(run_->log().checklist.front().item, kHeldItem);
+    EXPECT_EQ(run_->log().checklist.front().outcome, verification::ChecklistItem::Outcome::ok);
     run_->confirm();
     EXPECT_EQ(run_->ending(), Ending::critical);
 }
@@ -116,6 +126,8 @@ TEST_F(BenchRunTest, a_breath_at_the_open_line_stops_the_run_before_the_hose_is_
     play();
     EXPECT_EQ(run_->view().step, StepKind::hand_back);
     EXPECT_THAT(news(), HasSubstr("Is someone connected?"));
+    EXPECT_TRUE(run_->hand_back().person);
+    EXPECT_FALSE(run_->hand_back().held) << "the unit is not to blame";
     EXPECT_THAT(spans(), ElementsAre(SpanKind::zero_before)) << "what was seen is kept";
 }
 
@@ -171,6 +183,7 @@ TEST_F(BenchRunTest, hand_back_completes_the_run_and_its_log)
     run_->confirm();
     pressure_.hold(0.0, 10.0);
     play();
+    EXPECT_TRUE(run_->hand_back().safe);
     run_->set_displayed({{"day", 40.0, -40.0, verification::Shows::live}});
     run_->set_returned(true, std::nullopt);
     run_->confirm();
@@ -194,9 +207,51 @@ TEST_F(BenchRunTest, the_unit_can_be_given_back_from_every_step)
         }
         run_->stop(Ending::given_back);
         EXPECT_EQ(run_->view().step, StepKind::hand_back);
+        EXPECT_FALSE(run_->hand_back().safe) << "the plug may still be in";
+        EXPECT_FALSE(run_->hand_back().held);
         run_->confirm();
         EXPECT_EQ(run_->ending(), Ending::given_back);
     }
+}
+
+std::string list_for(const HandBack& what)
+{
+    verification::WorkOrder order;
+    order.contact = "the desk";
+    order.presets.emplace_back();
+    order.presets.back().name = "day";
+    std::string text;
+    for (const auto& item : hand_back_list(order, what)) {
+        text += item + "\n";
+    }
+    return text;
+}
+
+TEST(HandBackList, begins_with_plug_and_line_where_zero_was_not_read_again)
+{
+    EXPECT_THAT(list_for({.safe = false}),
+                StartsWith("therapy stopped: the unit out of manual and automatic\nplug out"));
+    EXPECT_THAT(list_for({.safe = true}), Not(HasSubstr("plug")));
+    EXPECT_THAT(list_for({.safe = true}), HasSubstr("unit switched on"));
+}
+
+TEST(HandBackList, does_not_return_a_critical_unit_to_service)
+{
+    const auto list = list_for({.held = true});
+    for (const auto* wanted : {"plug out", "switched off", "labelled 'out of use'", "replacement", "the desk"}) {
+        EXPECT_THAT(list, HasSubstr(wanted));
+    }
+    for (const auto* unwanted : {"own hose", "switched on", "mains lead in", "preset 'day'"}) {
+        EXPECT_THAT(list, Not(HasSubstr(unwanted)));
+    }
+}
+
+TEST(HandBackList, sees_to_a_connected_person_first_and_then_asks_to_run_again)
+{
+    const auto list = list_for({.person = true});
+    EXPECT_THAT(list, StartsWith("the person: hose off"));
+    EXPECT_THAT(list, HasSubstr("run again with nobody connected"));
+    EXPECT_THAT(list, Not(HasSubstr("out of use")));
 }
 
 TEST_F(BenchRunTest, a_lost_line_stops_the_clock_of_the_run)

@@ -133,12 +133,15 @@ TEST_F(WholeRun, StopsAtABreathAndFillsTheWindowWithIt)
     ASSERT_TRUE(wait_for([&] { return shows("stopPage"); }, seconds(150))) << place() << ": " << text("sentence");
     EXPECT_THAT(text("stopHeadline"), HasSubstr("connected"));
     EXPECT_THAT(text("stopContact"), HasSubstr("service desk"));
+    EXPECT_THAT(text("stopSentence"), HasSubstr("run again with nobody connected"));
     press_key(Qt::Key_Space);
     ASSERT_TRUE(shows("runPage"));
     EXPECT_EQ(place(), "Back");
+    EXPECT_THAT(text("handBackList"), HasSubstr("the person: hose off"));
+    EXPECT_THAT(text("handBackList"), HasSubstr("plug out"));
     press_key(Qt::Key_Space);
     ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(30)));
-    EXPECT_THAT(text("verdict"), HasSubstr("Keep out of use"));
+    EXPECT_THAT(text("verdict"), HasSubstr("run again"));
     sign_and_save();
 }
 
