@@ -3,6 +3,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <memory>
 
 namespace zeroline::print {
@@ -81,8 +82,17 @@ QStringList urgent_words(const SavedRecord& record)
 
 QString accuracy_words(const SavedRecord& record)
 {
-    const auto mark = mark_of(record.text("/unit_accuracy"), false);
-    return "Whether the unit does what it is set to (measured against set): " + mark.sign + " " + mark.word + ".";
+    const QString about = "Whether the unit does what it is set to (measured against set): ";
+    const auto verdict = record.text("/unit_accuracy");
+    const bool by_a_value =
+        std::any_of(record.judgements.begin(), record.judgements.end(), [](const JudgementRow& row) {
+            return row.against == "set" && row.worst && row.verdict.endsWith("fail");
+        });
+    if (record.critical() && verdict == "fail" && !by_a_value) {
+        return about + "no value was measured; what is critical counts as a fail.";
+    }
+    const auto mark = mark_of(verdict, false);
+    return about + mark.sign + " " + mark.word + ".";
 }
 
 /// The sign stands large on the colour of the verdict, the words beside it on white; what is critical is dark as a

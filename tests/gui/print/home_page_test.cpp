@@ -82,11 +82,11 @@ TEST_F(HomePage, does_not_say_that_a_unit_was_set_back_that_was_left_otherwise)
 TEST_F(HomePage, blames_no_unit_for_a_breath)
 {
     make_record(healthy(), here_ / "record");
-    auto tree = records::parse_json(records::read_file(here_ / "record" / records::name::record));
+    auto tree = records::parse_json(records::read_file(here_ / "record" / "record.json"));
     tree["critical"] = true;
     tree["verdict"] = "incomplete";
     tree["findings"].push_back({{"code", "breathing"}, {"severity", "critical"}, {"text", "x"}});
-    records::write_file_whole(here_ / "record" / records::name::record, tree.dump());
+    records::write_file_whole(here_ / "record" / "record.json", tree.dump());
     write_home_page(here_ / "record", here_ / "home.pdf", {.language = "en"});
     EXPECT_THAT(text_of(here_ / "home.pdf"), AllOf(HasSubstr("To be checked again"), Not(HasSubstr("Do not use"))));
 }

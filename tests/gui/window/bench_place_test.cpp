@@ -133,7 +133,11 @@ TEST_F(WholeRun, StopsAtABreathAndFillsTheWindowWithIt)
     ASSERT_TRUE(wait_for([&] { return shows("stopPage"); }, seconds(150))) << place() << ": " << text("sentence");
     EXPECT_THAT(text("stopHeadline"), HasSubstr("connected"));
     EXPECT_THAT(text("stopContact"), HasSubstr("service desk"));
-    EXPECT_THAT(text("stopSentence"), HasSubstr("run again with nobody connected"));
+    // A breath may be taken for the holds of a hand at first: then the signs are the other way round, and who is to
+    // blame is not known yet.
+    const bool held = session().what_to_hand_back().held;
+    EXPECT_TRUE(session().what_to_hand_back().person);
+    EXPECT_THAT(text("stopSentence"), HasSubstr(held ? "label it 'out of use'" : "run again with nobody connected"));
     press_key(Qt::Key_Space);
     ASSERT_TRUE(shows("runPage"));
     EXPECT_EQ(place(), "Back");
@@ -141,7 +145,7 @@ TEST_F(WholeRun, StopsAtABreathAndFillsTheWindowWithIt)
     EXPECT_THAT(text("handBackList"), HasSubstr("plug out"));
     press_key(Qt::Key_Space);
     ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(30)));
-    EXPECT_THAT(text("verdict"), HasSubstr("run again"));
+    EXPECT_THAT(text("verdict"), HasSubstr(held ? "Keep out of use" : "run again"));
     sign_and_save();
 }
 

@@ -139,9 +139,11 @@ TEST_P(AtTwiceTheFont, WhatStopsARunFitsTheSmallestScreen)
     StopPage page;
     page.show_sentence("Stopp. Ist jemand angeschlossen?",
                        "Den Schlauch jetzt von der Person abnehmen. Der Druck bewegt sich so, wie wenn jemand am "
-                       "Schlauch atmet.",
+                       "Schlauch atmet. Danach: nach der Person sehen, Stopfen und Messleitung abnehmen; dann "
+                       "wiederholen, ohne dass jemand angeschlossen ist.",
                        "Wenn eine Person darauf angewiesen ist, jetzt Ersatz besorgen: service desk of the "
-                       "demonstration, +00 000 0000.");
+                       "demonstration, +00 000 0000.",
+                       "Verstanden: erst die Person, dann sichern  [Leertaste]");
     page.resize(1024, 700);
     page.show();
     EXPECT_EQ(page.size(), QSize(1024, 700));
