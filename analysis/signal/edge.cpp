@@ -96,12 +96,8 @@ std::optional<Instant> fitted_middle(const EdgeSamples& edge, MidCrossing mid, d
     }
     const std::array<LocalCurve::Weighted, 1> at{{{*crossing, 1.0}}};
     const LocalCurve::Spread spread = curve->spread_of(at);
-    Misfit misfit(noise);
-    for (const LocalCurve::Point& point : points) {
-        misfit.add(curve->at(point.time_s), point.fraction - curve->at(point.time_s));
-    }
-    const Misfit::Correction correction = misfit.about(0.5);
-    const double slope = std::max(curve->slope_at(*crossing), 0.25 / edge_s);
+    const Misfit::Correction correction = misfit_of(*curve, points, noise).about(0.5);
+    const double slope = std::max(curve->slope_at(*crossing), kLeastSlope / edge_s);
     return Instant{*crossing - correction.value / slope, spread.noise_s,
                    std::hypot(spread.bend_s, std::sqrt(correction.variance) / slope)};
 }

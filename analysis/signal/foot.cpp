@@ -170,11 +170,7 @@ FittedFoot from_curve(const LocalCurve& curve, Crossings at, std::span<const Poi
     const std::array<LocalCurve::Weighted, 2> onset{{{at.time_10_s, 1.5}, {at.time_30_s, -0.5}}};
     const std::array<LocalCurve::Weighted, 1> at_10{{{at.time_10_s, 1.0}}};
     FittedFoot foot{at.time_10_s, at.time_30_s, at.onset_s(), curve.spread_of(onset), curve.spread_of(at_10)};
-    Misfit misfit(noise);
-    for (const Point& point : points) {
-        misfit.add(curve.at(point.time_s), point.fraction - curve.at(point.time_s));
-    }
-    correct(foot, misfit, curve.slope_at(at.time_10_s), curve.slope_at(at.time_30_s), edge_s);
+    correct(foot, misfit_of(curve, points, noise), curve.slope_at(at.time_10_s), curve.slope_at(at.time_30_s), edge_s);
     return foot;
 }
 

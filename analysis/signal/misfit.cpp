@@ -10,9 +10,8 @@ constexpr double kParameters = 6.0; // that a curve takes from the samples, its 
 constexpr std::size_t kFewest = 12; // samples: fewer are followed by any curve
 constexpr std::ptrdiff_t kNear = 5;
 constexpr double kNearest = 0.03, kFarthest = 0.08; // of the step
-constexpr double kLeastSlope = 0.25; // of the step in a 10-90 % time: edges that are one rise by 0.4 or more at 10 %
-constexpr double kRings = 0.02;      // of the step, rms: no shape of an edge, and a crossing of its own
-constexpr double kByChance = 1.0;    // standard deviations of a variance that are no sign of anything
+constexpr double kRings = 0.02;                     // of the step, rms: no shape of an edge, and a crossing of its own
+constexpr double kByChance = 1.0;                   // standard deviations of a variance that are no sign of anything
 
 } // namespace
 
@@ -72,6 +71,16 @@ Misfit::Correction Misfit::about(double at) const
     }
     const double own = noise_ * noise_ * squares / (weights * weights);
     return {beyond / (beyond + own) * sum / weights, beyond * own / (beyond + own)};
+}
+
+Misfit misfit_of(const LocalCurve& curve, std::span<const LocalCurve::Point> points, double noise)
+{
+    Misfit misfit(noise);
+    for (const LocalCurve::Point& point : points) {
+        const double at = curve.at(point.time_s);
+        misfit.add(at, point.fraction - at);
+    }
+    return misfit;
 }
 
 void correct(FittedFoot& foot, const Misfit& misfit, double slope_10, double slope_30, double edge_s)

@@ -3,6 +3,7 @@
 #include "analysis/signal/local_curve.hpp"
 
 #include <cstddef>
+#include <span>
 #include <vector>
 
 namespace zeroline::signal {
@@ -42,6 +43,12 @@ private:
     double noise_;
     std::vector<Left> all_;
 };
+
+/// What a curve leaves of the samples it was fitted through.
+[[nodiscard]] Misfit misfit_of(const LocalCurve& curve, std::span<const LocalCurve::Point> points, double noise);
+
+/// Of the step in a 10-90 % time: an edge that is one rises by 0.4 or more at 10 %.
+inline constexpr double kLeastSlope = 0.25;
 
 /// What the curves through the foot of an edge say.
 struct FittedFoot {
