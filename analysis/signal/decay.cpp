@@ -1,5 +1,6 @@
 #include "analysis/signal/linear_model.hpp"
 #include "analysis/signal/shape.hpp"
+#include "analysis/signal/statistics.hpp"
 #include "analysis/signal/thinning.hpp"
 
 #include <algorithm>
@@ -25,22 +26,6 @@ struct Damped {
     double left = 0.0; // sum of squares
     bool solved = false;
 };
-
-// Four sums that do not wait for each other, in a fixed order.
-double dot(const std::vector<double>& a, const std::vector<double>& b)
-{
-    std::array<double, 4> lane{};
-    std::size_t i = 0;
-    for (; i + 4 <= a.size(); i += 4) {
-        for (std::size_t k = 0; k < 4; ++k) {
-            lane[k] += a[i + k] * b[i + k];
-        }
-    }
-    for (; i < a.size(); ++i) {
-        lane[0] += a[i] * b[i];
-    }
-    return (lane[0] + lane[1]) + (lane[2] + lane[3]);
-}
 
 void take_off(const std::vector<double>& unit, std::vector<double>& from)
 {

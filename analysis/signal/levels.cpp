@@ -115,21 +115,6 @@ Scatter scatter_about_parts(Samples window)
     return scatter;
 }
 
-double sum_of_squares(const std::vector<double>& values)
-{
-    std::array<double, 4> lane{};
-    std::size_t i = 0;
-    for (; i + 4 <= values.size(); i += 4) {
-        for (std::size_t k = 0; k < 4; ++k) {
-            lane[k] += values[i + k] * values[i + k];
-        }
-    }
-    for (; i < values.size(); ++i) {
-        lane[0] += values[i] * values[i];
-    }
-    return (lane[0] + lane[1]) + (lane[2] + lane[3]);
-}
-
 } // namespace
 
 SampleWindow samples_between(Samples samples, double from_s, double to_s)
@@ -182,7 +167,7 @@ std::optional<WindowFit> fit_window(Samples samples, double from_s, double to_s,
     const double offset = (sums.p - fit.slope_cmH2O_per_s * sums.t) / count;
     const std::vector<double> left =
         residuals_about(window, centre_s, fit.level.value_cmH2O + offset, fit.slope_cmH2O_per_s);
-    fit.ripple_cmH2O = std::sqrt(sum_of_squares(left) / (count - 2.0));
+    fit.ripple_cmH2O = std::sqrt(dot(left, left) / (count - 2.0));
     const Scatter scatter = scatter_about_parts(window);
     if (const auto uncertainty = uncertainty_of_mean(scatter.left, scatter.parameters)) {
         fit.level.noise_u_cmH2O = uncertainty->standard_uncertainty;

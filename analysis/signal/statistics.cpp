@@ -67,6 +67,21 @@ std::optional<double> standard_deviation(std::span<const double> values)
     return std::sqrt(moments(values).sum_of_squares / static_cast<double>(values.size() - 1));
 }
 
+double dot(std::span<const double> a, std::span<const double> b)
+{
+    std::array<double, 4> lane{};
+    std::size_t i = 0;
+    for (; i + 4 <= a.size(); i += 4) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            lane[k] += a[i + k] * b[i + k];
+        }
+    }
+    for (; i < a.size(); ++i) {
+        lane[0] += a[i] * b[i];
+    }
+    return (lane[0] + lane[1]) + (lane[2] + lane[3]);
+}
+
 std::optional<double> autocorrelation(std::span<const double> values, std::size_t lag)
 {
     if (values.size() <= lag) {
@@ -143,9 +158,8 @@ Middle middle_of(std::span<const double> values)
 // Leaves only what lies near the middle; returns how many values below that went.
 std::size_t keep_middle(std::vector<double>& values)
 {
-    const bool numbers = count_below(values, HUGE_VAL) == values.size();
-    if (values.size() < kMany || !numbers) {
-        return 0;
+    if (values.size() < kMany || count_below(values, HUGE_VAL) < values.size()) {
+        return 0; // few, or not all of them numbers
     }
     const Middle middle = middle_of(values);
     std::size_t kept = 0;

@@ -14,6 +14,9 @@ namespace zeroline::signal {
 /// values.
 [[nodiscard]] std::optional<double> standard_deviation(std::span<const double> values);
 
+/// Sum of the products of two rows of equal length, as four sums that do not wait for each other, in a fixed order.
+[[nodiscard]] double dot(std::span<const double> a, std::span<const double> b);
+
 /// Autocorrelation coefficient at `lag`, as NIST StRD certifies it: sum of lagged products over the sum of squares
 /// about the mean of all. None where there are no lagged pairs or no spread.
 [[nodiscard]] std::optional<double> autocorrelation(std::span<const double> values, std::size_t lag = 1);
