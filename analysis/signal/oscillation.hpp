@@ -1,6 +1,7 @@
 #pragma once
 
 #include "analysis/signal/levels.hpp"
+#include "analysis/signal/thinning.hpp"
 
 #include <optional>
 #include <span>
@@ -49,7 +50,7 @@ struct SharedOscillation {
 /// those do not fit all phases down to the noise. `stretches` lie between 30 and 90 % of the phases, spikes taken out.
 /// None where a bend of third degree in each phase, an exponential or a ring explains them nearly as well; where phases
 /// have shown one already (`seen_hz`), it is not doubted and only its frequency found.
-[[nodiscard]] std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples> stretches,
+[[nodiscard]] std::optional<SharedOscillation> find_shared_oscillation(std::span<const OwnedSamples> stretches,
                                                                        double noise_cmH2O,
                                                                        std::optional<double> seen_hz = std::nullopt);
 

@@ -307,17 +307,12 @@ std::vector<Phase> streamed(Samples samples, const MeasureOptions& options)
 
 // Mean frequency of all phases that show an oscillation, the longer ones weighing more; none where no phase is in need
 // of it (two periods between 30 and 90 % are enough), or where the phases disagree.
-struct PooledOscillation {
-    double frequency_hz = 0.0;
-    double u_hz = 0.0;
-};
-
-std::optional<PooledOscillation> pooled_oscillation(const std::vector<Phase>& phases)
+std::optional<SharedOscillation> pooled_oscillation(const std::vector<Phase>& phases)
 {
     constexpr double kEnoughPeriods = 2.0;
     constexpr double kAgree = 0.1;
     double weights = 0.0;
-    PooledOscillation sum;
+    SharedOscillation sum;
     bool in_need = false;
     std::vector<double> frequencies;
     for (const Phase& phase : phases) {
@@ -331,14 +326,14 @@ std::optional<PooledOscillation> pooled_oscillation(const std::vector<Phase>& ph
         frequencies.push_back(phase.oscillation->frequency_hz);
         weights += weight;
         sum.frequency_hz += weight * phase.oscillation->frequency_hz;
-        sum.u_hz = std::hypot(sum.u_hz, weight * phase.oscillation->frequency_u_hz);
+        sum.frequency_u_hz = std::hypot(sum.frequency_u_hz, weight * phase.oscillation->frequency_u_hz);
     }
     if (!in_need || frequencies.size() < 2) {
         return std::nullopt;
     }
-    const PooledOscillation pooled{sum.frequency_hz / weights, sum.u_hz / weights};
+    const SharedOscillation pooled{sum.frequency_hz / weights, sum.frequency_u_hz / weights};
     const auto [low, high] = std::minmax_element(frequencies.begin(), frequencies.end());
-    return *high - *low < kAgree * pooled.frequency_hz ? std::optional<PooledOscillation>(pooled) : std::nullopt;
+    return *high - *low < kAgree * pooled.frequency_hz ? std::optional<SharedOscillation>(pooled) : std::nullopt;
 }
 
 // Whether what looks like a slow oscillation in some phases is none: fewer than half of the phases of that kind show
@@ -370,7 +365,7 @@ bool moves_by_chance(const std::vector<Phase>& phases, PhaseKind kind)
 }
 
 // A slow oscillation that some phase does not show, but all of them together do.
-std::optional<PooledOscillation> shared_oscillation(const std::vector<Phase>& phases, Samples samples,
+std::optional<SharedOscillation> shared_oscillation(const std::vector<Phase>& phases, Samples samples,
                                                     const MeasureOptions& options)
 {
     constexpr std::size_t kEnoughPhases = 24;
@@ -389,7 +384,6 @@ std::optional<PooledOscillation> shared_oscillation(const std::vector<Phase>& ph
         return std::nullopt;
     }
     std::vector<OwnedSamples> clear;
-    std::vector<Samples> stretches;
     for (const Interval& part : wanted) {
         const SampleWindow bounds = samples_between(samples, part.from_s, part.to_s);
         clear.push_back(without_spikes(samples.part(bounds.first, bounds.last)));
@@ -397,11 +391,7 @@ std::optional<PooledOscillation> shared_oscillation(const std::vector<Phase>& ph
             return std::nullopt;
         }
     }
-    for (const OwnedSamples& one : clear) {
-        stretches.push_back(one.view());
-    }
-    const auto shared = find_shared_oscillation(stretches, options.noise_cmH2O, options.oscillation_hz);
-    return shared ? std::optional(PooledOscillation{shared->frequency_hz, shared->frequency_u_hz}) : std::nullopt;
+    return find_shared_oscillation(clear, options.noise_cmH2O, options.oscillation_hz);
 }
 
 // The largest oscillation of a trace in which samples were taken for spikes; 0 where none were.
@@ -470,7 +460,7 @@ std::vector<Phase> measure(Samples samples, MeasureOptions options)
     auto known = options.oscillation_hz || shared ? shared : pooled_oscillation(phases);
     for (int round = 0; known && round < kMostRounds; ++round) {
         options.oscillation_hz = known->frequency_hz;
-        options.oscillation_u_hz = known->u_hz;
+        options.oscillation_u_hz = known->frequency_u_hz;
         phases = streamed(samples, options);
         // With it taken off the phases begin and end elsewhere: a slow one is then better known.
         known = shared_oscillation(phases, samples, options);

@@ -19,10 +19,10 @@ constexpr double kDecays = 0.25;          // envelope's change over half the win
 // The phases of a series, fitted with one frequency and each its own constant, sine and cosine.
 class Series {
 public:
-    Series(std::span<const Samples> stretches, double noise_cmH2O)
+    Series(std::span<const OwnedSamples> stretches, double noise_cmH2O)
     {
-        for (const Samples& one : stretches) {
-            windows_.push_back(window_of(one));
+        for (const OwnedSamples& one : stretches) {
+            windows_.push_back(window_of(one.view()));
             const OscillationWindow& window = windows_.back();
             shortest_s_ = std::min(shortest_s_, window.span_s);
             longest_s_ = std::max(longest_s_, window.span_s);
@@ -143,7 +143,7 @@ private:
 
 } // namespace
 
-std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples> stretches, double noise_cmH2O,
+std::optional<SharedOscillation> find_shared_oscillation(std::span<const OwnedSamples> stretches, double noise_cmH2O,
                                                          std::optional<double> seen_hz)
 {
     if (stretches.size() < 2) {
