@@ -43,6 +43,8 @@ std::string_view word_of(Rule rule) noexcept { return rule == Rule::simple ? "si
 
 Outcome worse(Outcome a, Outcome b) noexcept { return std::max(a, b); }
 
+bool is_fail(Outcome outcome) noexcept { return outcome == Outcome::conditional_fail || outcome == Outcome::fail; }
+
 double margin(double value, Limits limits) noexcept
 {
     double smallest = std::numeric_limits<double>::infinity();

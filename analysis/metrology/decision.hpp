@@ -20,6 +20,8 @@ enum class Outcome { not_judged, pass, conditional_pass, incomplete, conditional
 [[nodiscard]] std::string_view word_of(Outcome outcome) noexcept; ///< "pass", "conditional-pass", ...
 [[nodiscard]] std::string_view word_of(Rule rule) noexcept;
 [[nodiscard]] Outcome worse(Outcome a, Outcome b) noexcept;
+/// A fail, conditional or not.
+[[nodiscard]] bool is_fail(Outcome outcome) noexcept;
 
 /// Smallest distance to a limit, negative outside; infinity without limits. A value on a limit has margin 0: inside.
 [[nodiscard]] double margin(double value, Limits limits) noexcept;

@@ -174,7 +174,7 @@ private:
         }
         const auto outcome = metrology::decide(*judgement_.worst, *judgement_.expanded_uncertainty, judgement_.limits,
                                                evidence_.order->decision_rule);
-        const bool outside = outcome == Outcome::fail || outcome == Outcome::conditional_fail;
+        const bool outside = metrology::is_fail(outcome);
         if (!outside && judgement_.n < evidence_.order->cycles) {
             stop(too_few());
             return;

@@ -291,7 +291,7 @@ private:
         const auto outcome = judgement_.worst ? metrology::decide(*judgement_.worst, *judgement_.expanded_uncertainty,
                                                                   judgement_.limits, evidence_.order->decision_rule)
                                               : Outcome::incomplete;
-        if (outcome == Outcome::fail || outcome == Outcome::conditional_fail) {
+        if (metrology::is_fail(outcome)) {
             judgement_.verdict = outcome;
             judgement_.reason = Reason{"outside-limits", worst_sentence()};
         } else if (cycles_ < subject_.needed && unmeasured_oscillation_ != nullptr) {

@@ -96,8 +96,8 @@ void check_evidence(const Scene& scene, std::vector<Obstacle>& found)
     const auto& evidence = *scene.evidence;
     if (evidence.run == nullptr) {
         found.push_back({{"no-run-log", "There is no run log: what was done to the unit, and when, is not known. Holds "
-                                        "by hand, the plug's coming off "
-                                        "and a last phase that is cut may look like faults."},
+                                        "by hand, the plug's coming off and a last phase that is cut may look like "
+                                        "faults."},
                          {},
                          {}});
         return;

@@ -1,8 +1,7 @@
 #include "gui/console/guided_run.hpp"
 
-#include "analysis/verification/hand_back.hpp"
-
 #include "acquisition/trace/input_error.hpp"
+#include "analysis/verification/hand_back.hpp"
 #include "gui/console/interrupt.hpp"
 #include "gui/console/local_time.hpp"
 #include "gui/console/typed_values.hpp"
@@ -134,10 +133,8 @@ void GuidedRun::tell_earlier_attempts()
         terminal_.say("  attempt " + std::to_string(one.attempt.number) + ", " +
                       std::string(metrology::word_of(one.attempt.verdict)) + ": " + one.folder.string());
     }
-    const bool failed = std::any_of(inputs_.earlier.begin(), inputs_.earlier.end(), [](const auto& one) {
-        return one.attempt.verdict == metrology::Outcome::fail ||
-               one.attempt.verdict == metrology::Outcome::conditional_fail;
-    });
+    const bool failed = std::any_of(inputs_.earlier.begin(), inputs_.earlier.end(),
+                                    [](const auto& one) { return metrology::is_fail(one.attempt.verdict); });
     if (failed && !inputs_.replaces) {
         terminal_.say(
             "  A pass does not replace a fail unless the set-up was its cause: --replaces, --cause, --evidence.");

@@ -116,8 +116,7 @@ std::string table_of(const Assessment& assessment, const std::string& preset)
 bool failed_by_a_value(const Assessment& assessment, bool against_set)
 {
     return std::any_of(assessment.judgements.begin(), assessment.judgements.end(), [&](const Judgement& judgement) {
-        const bool failed = judgement.verdict == Outcome::fail || judgement.verdict == Outcome::conditional_fail;
-        return failed && judgement.worst && (judgement.against == "set") == against_set;
+        return metrology::is_fail(judgement.verdict) && judgement.worst && (judgement.against == "set") == against_set;
     });
 }
 
@@ -129,10 +128,10 @@ std::string headline(Outcome verdict)
     case Outcome::conditional_pass:
         return "CONDITIONAL PASS: inside the limits, but nearer to one than the uncertainty, on this occasion.";
     case Outcome::conditional_fail:
-        return "CONDITIONAL FAIL: outside a limit, but by less than the uncertainty. Check zero, plug and hose first; "
-               "this run is kept.";
+        return std::string("CONDITIONAL FAIL: outside a limit, but by less than the uncertainty. ") +
+               session::kCheckFirst;
     case Outcome::fail:
-        return "FAIL: outside limits. Check zero, plug and hose first; this run is kept.";
+        return std::string("FAIL: outside limits. ") + session::kCheckFirst;
     case Outcome::incomplete:
     case Outcome::not_judged:
         break;
@@ -144,7 +143,7 @@ std::string headline(Outcome verdict)
 /// before anything else.
 std::string critical_headline(const Assessment& assessment)
 {
-    const bool failed = assessment.verdict == Outcome::fail || assessment.verdict == Outcome::conditional_fail;
+    const bool failed = metrology::is_fail(assessment.verdict);
     const std::string kept = failed ? failed_by_a_value(assessment, false)
                                           ? "FAIL: outside limits; this run is kept."
                                           : "FAIL: by what is critical; no value was judged. This run is kept."

@@ -231,8 +231,7 @@ QString why(const Assessment& assessment)
 QString first_to_check(const Assessment& assessment)
 {
     const auto outcome = metrology::worse(assessment.verdict, assessment.unit_accuracy);
-    const bool outside = outcome == Outcome::fail || outcome == Outcome::conditional_fail;
-    return outside && !assessment.critical ? Result::tr(kCheckFirst) : QString();
+    return metrology::is_fail(outcome) && !assessment.critical ? Result::tr(kCheckFirst) : QString();
 }
 
 QString skipped_text(const verification::Skipped& skipped)
