@@ -57,15 +57,13 @@ private:
         QString large, more;
     };
 
-    [[nodiscard]] bool out_of_use() const { return record_.critical() && !record_.only_a_breath(); }
-
     [[nodiscard]] Result result_words() const
     {
         const auto verdict = record_.text("/verdict");
         if (record_.only_a_breath()) {
             return {words_.again, words_.again_more};
         }
-        if (record_.critical()) {
+        if (record_.out_of_use()) {
             return {words_.out_of_use, words_.out_of_use_more};
         }
         if (verdict == "pass") {
@@ -81,10 +79,10 @@ private:
 
     [[nodiscard]] Piece result() const
     {
-        const auto mark = mark_of(record_.text("/verdict"), out_of_use());
+        const auto mark = mark_of(record_.text("/verdict"), record_.out_of_use());
         const auto words = result_words();
-        const QColor colour = out_of_use() ? QColor(Qt::white) : QColor(Qt::black);
-        const QColor ground = out_of_use() ? mark.ground : pale(mark.ground);
+        const QColor colour = record_.out_of_use() ? QColor(Qt::white) : QColor(Qt::black);
+        const QColor ground = record_.out_of_use() ? mark.ground : pale(mark.ground);
         return framed({paragraph(mark.sign + " " + words.large, {.size_pt = 22.0, .bold = true, .colour = mark.ink}),
                        paragraph(words.more, {.size_pt = 11.0, .colour = colour}, 1.0)},
                       {ground, {0.5, Qt::black}, 3.0}, 3.0);
@@ -175,7 +173,7 @@ private:
         if (set_otherwise) {
             all.push_back(paragraph(words_.set_otherwise, kStrong, 2.0));
         }
-        if (out_of_use()) {
+        if (record_.out_of_use()) {
             all.push_back(paragraph(words_.held, kBody, 2.0));
             return;
         }

@@ -64,7 +64,7 @@ QString scope_words(const SavedRecord& record)
 QStringList urgent_words(const SavedRecord& record)
 {
     QStringList lines;
-    if (record.critical() && !record.only_a_breath()) {
+    if (record.out_of_use()) {
         const auto contact = record.text("/order/contact");
         lines << "If a person depends on this unit, arrange a replacement now" +
                      (contact.isEmpty() ? QString() : " (" + contact + ")") + "; do not leave them without one.";

@@ -80,6 +80,8 @@ struct SavedRecord {
     [[nodiscard]] bool critical() const { return at("/critical") == nlohmann::json(true); }
     /// What is critical is a breath at the hose and nothing else: a person was connected, the unit is not to blame.
     [[nodiscard]] bool only_a_breath() const;
+    /// Something critical lies with the unit itself.
+    [[nodiscard]] bool out_of_use() const { return critical() && !only_a_breath(); }
     /// Settings were left neither as found nor as prescribed.
     [[nodiscard]] bool left_otherwise() const;
     /// The worse of both verdicts is at least a conditional pass.
