@@ -99,10 +99,21 @@ std::string BenchRun::sentence() const
     return step().kind == StepKind::hand_back ? hand_back_sentence(hand_back()) : step().sentence;
 }
 
+/// 'Zero again' was confirmed: the plug is out.
+bool BenchRun::opened_again() const
+{
+    for (std::size_t i = 0; i + 1 < steps_.size(); ++i) {
+        if (done_[i] && by_a_word(steps_[i].kind) && steps_[i + 1].kind == StepKind::zero_after) {
+            return true;
+        }
+    }
+    return false;
+}
+
 HandBack BenchRun::hand_back() const
 {
     HandBack what;
-    what.safe = opened_again_;
+    what.safe = opened_again();
     if (provisional_ && provisional_->critical) {
         what.person = may_be_a_breath(*provisional_);
         what.held = !only_a_breath(*provisional_);
@@ -166,8 +177,6 @@ void BenchRun::confirm()
         progress();
     } else if (by_a_word(step().kind)) {
         confirmed(step().confirms);
-        const bool zero_comes = at_ + 1 < steps_.size() && steps_[at_ + 1].kind == StepKind::zero_after;
-        opened_again_ = opened_again_ || zero_comes;
         next();
     }
 }

@@ -123,6 +123,7 @@ public:
 private:
     [[nodiscard]] const RunStep& step() const { return steps_[at_]; }
     [[nodiscard]] std::string sentence() const;
+    [[nodiscard]] bool opened_again() const;
     [[nodiscard]] const verification::Preset& preset() const;
     [[nodiscard]] double stall_s() const;
     [[nodiscard]] double last_pause_s() const;
@@ -180,7 +181,6 @@ private:
     std::size_t assessments_ = 0;
     bool ended_ = false;
     std::optional<Ending> ending_;
-    bool opened_again_ = false; ///< 'Zero again' was confirmed: the plug is out
 
     double now_s_ = 0.0;
     double progress_at_s_ = 0.0;
