@@ -6,6 +6,7 @@
 #include "gui/console/templates.hpp"
 #include "gui/session/number_text.hpp"
 
+#include <nlohmann/json.hpp>
 #include <unistd.h>
 
 #include <cerrno>
@@ -90,7 +91,8 @@ Check check_calibration(const trace::Instrument& instrument, const std::string& 
 {
     const auto& calibration = instrument.calibration;
     const std::string name = "certificate " + calibration.certificate;
-    if (template_text(Template::instrument).find('"' + calibration.certificate + '"') != std::string_view::npos) {
+    const auto example = nlohmann::json::parse(template_text(Template::instrument));
+    if (calibration.certificate == example.at("calibration").at("certificate")) {
         return {false, "calibration",
                 name +
                     " is an example's: write the number and days of this transducer's own certificate into the file"};
