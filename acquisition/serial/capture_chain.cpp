@@ -204,9 +204,9 @@ void Capture::Chain::add_row(const Reading& reading)
 
 void Capture::Chain::add_row(const Reading& reading, std::string_view note)
 {
-    last_row_s_ = reading.arrival_s;
+    last_row_s_ = std::max(last_row_s_, reading.arrival_s); // whoever reads the file refuses times that run back
     if (file_) {
-        csv_.append_row(rows_, reading.arrival_s, reading.value, reading.count, reading.instrument_time_s, note);
+        csv_.append_row(rows_, last_row_s_, reading.value, reading.count, reading.instrument_time_s, note);
     }
     if (!queue_.push(reading)) {
         status_.count_not_displayed();

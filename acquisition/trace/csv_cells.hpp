@@ -1,5 +1,7 @@
 #pragma once
 
+#include "acquisition/trace/trace_limits.hpp"
+
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -31,9 +33,6 @@ struct CsvCell {
 /// A number as people and programs write it: spaces around it, a sign, digits, a decimal mark, an exponent. Independent
 /// of the locale. Nothing for anything else, also for NaN, infinity and what a double cannot hold.
 [[nodiscard]] std::optional<double> number_in(std::string_view cell, char decimal);
-
-/// Counts beyond this would lose their last digit in a double.
-inline constexpr std::int64_t kLargestCount = std::int64_t{1} << 53U;
 
 /// A whole number from 0 to kLargestCount.
 [[nodiscard]] std::optional<std::int64_t> count_in(std::string_view cell);

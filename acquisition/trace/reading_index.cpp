@@ -1,7 +1,6 @@
 #include "acquisition/trace/reading_index.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace zeroline::trace {
@@ -264,11 +263,9 @@ private:
     /// The increase where the count began again at 0 because its digits or bits ran out; negative where it did not.
     [[nodiscard]] std::int64_t increase_over_wrap(std::size_t row, std::int64_t claim) const
     {
-        static constexpr std::array<std::int64_t, 11> sizes{
-            100, 256, 1000, 10'000, 65'536, 100'000, 1'000'000, 10'000'000, 16'777'216, 100'000'000, 4294967296};
         constexpr double tolerated_s = 0.1;
         const double passed_s = arrival_s_[row] - arrival_s_[last_row_];
-        for (const auto size : sizes) {
+        for (const auto size : kCountSizes) {
             const auto increase = size - last_claim_ + claim;
             if (size > last_claim_ &&
                 std::fabs(static_cast<double>(increase) * interval_s_ - passed_s) <= tolerated_s + 0.05 * passed_s) {

@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/trace.hpp"
 
+#include <array>
 #include <cstdint>
 #include <limits>
 #include <vector>
@@ -10,6 +11,10 @@ namespace zeroline::trace {
 
 /// Marks a row that is no reading: an event, or a reading sent twice.
 inline constexpr std::int64_t kNoReading = std::numeric_limits<std::int64_t>::min();
+
+/// Where a count begins again at 0, because its digits or bits ran out.
+inline constexpr std::array<std::int64_t, 11> kCountSizes{
+    100, 256, 1000, 10'000, 65'536, 100'000, 1'000'000, 10'000'000, 16'777'216, 100'000'000, 4294967296};
 
 /// Which reading each row of a captured trace is, counted by the instrument's sampling.
 struct ReadingIndex {

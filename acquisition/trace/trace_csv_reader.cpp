@@ -16,9 +16,6 @@ namespace {
 using Role = TraceColumns::Role;
 
 constexpr std::size_t kMostRows = 100'000'000;
-// No pressure in any unit and no time comes near; it keeps every later square and sum finite.
-constexpr double kLargestNumber = 1e13;
-constexpr double kLargestPressure = 1e9;
 constexpr double kFar = std::numeric_limits<double>::infinity();
 constexpr std::ptrdiff_t kLarge = std::ptrdiff_t{1} << 19; // bytes that take longer to read than a thread to start
 
@@ -120,7 +117,7 @@ const char* TraceCsvReader::read_plain_rows(const char* p, const char* limit, do
         const auto second = std::from_chars(first.ptr + 1, limit, pressure);
         const char* next = second.ec == std::errc{} ? behind_line_end(second.ptr) : nullptr;
         moment /= columns_.moments_per_s;
-        if (next == nullptr || !(follows(moment, before_s) && moment <= kLargestNumber && moment >= -kLargestNumber &&
+        if (next == nullptr || !(follows(moment, before_s) && moment <= kLargestTime_s && moment >= -kLargestTime_s &&
                                  std::fabs(pressure) <= kLargestPressure)) {
             break;
         }
@@ -298,7 +295,7 @@ double TraceCsvReader::slow_number(std::size_t column, std::string_view cell)
         refuse(shown(cell) + " in column " + shown(trimmed(names_[column])),
                "a pressure, or an empty cell with the note overrange or not-a-number");
     }
-    if (std::fabs(*value) > kLargestNumber * columns_.moments_per_s) {
+    if (std::fabs(*value) > kLargestTime_s * columns_.moments_per_s) {
         refuse_number(column, cell);
     }
     return *value;

@@ -64,6 +64,9 @@ public:
     [[nodiscard]] virtual std::string identity() const { return {}; }
 
 protected:
+    /// Hands a reading over, within what a trace may hold (trace_limits.hpp): a pressure beyond it, as sentinels for
+    /// "no value" are, is overrange; a count or a time beyond it is left out, its pressure stays.
+    static void deliver(Reading reading, std::vector<Reading>& out);
     void discard(std::size_t bytes, std::string trouble)
     {
         discarded_bytes_ += bytes;

@@ -4,7 +4,6 @@
 #include "acquisition/serial/languages/line_timing.hpp"
 
 #include <bit>
-#include <cmath>
 #include <utility>
 
 namespace zeroline::serial {
@@ -12,7 +11,6 @@ namespace zeroline::serial {
 namespace {
 
 using trace::Language;
-using trace::NoteKind;
 
 constexpr std::size_t kExceptionFrame = 5;
 constexpr int kExceptionBit = 0x80;
@@ -197,19 +195,14 @@ void ModbusRtu::take_frame(std::string_view frame, double arrival_s, std::vector
     reading.arrival_s = mid_s;
     clear_trouble();
     understand(frame.size());
-    out.push_back(reading);
+    deliver(reading, out);
 }
 
 Reading ModbusRtu::reading_of(std::string_view data) const
 {
-    const double number = number_in(data, language_);
+    // What is no number, or no pressure, deliver() notes.
     Reading reading;
-    reading.has_note = !std::isfinite(number);
-    if (reading.has_note) {
-        reading.note = std::isnan(number) ? NoteKind::not_a_number : NoteKind::overrange;
-    } else {
-        reading.value = number * language_.scale + language_.offset;
-    }
+    reading.value = number_in(data, language_) * language_.scale + language_.offset;
     return reading;
 }
 

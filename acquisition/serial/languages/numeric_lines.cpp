@@ -147,11 +147,11 @@ void NumericLines::take_line(std::string_view line, double arrival_s, std::vecto
     if (text && !damaged && read_fields(*text, reading)) {
         clear_trouble();
         understand(line.size() + 1);
-        out.push_back(reading);
+        deliver(reading, out);
         return;
     }
     if (damaged) {
-        out.push_back(reading);
+        deliver(reading, out);
     }
     discard(line.size() + 1, std::move(refusal_));
 }

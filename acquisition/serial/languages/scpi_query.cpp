@@ -191,7 +191,7 @@ void ScpiQuery::take_reading(double mid_s, std::vector<Reading>& out)
     error_read_ = false;
     clear_trouble();
     understand(line_.size() + 1);
-    out.push_back(reading);
+    deliver(reading, out);
 }
 
 void ScpiQuery::drop_ended_line(std::string trouble)
