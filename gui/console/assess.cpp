@@ -43,7 +43,7 @@ std::optional<fs::path> given(const std::string& text)
 
 std::string on_one_line(const std::string& record_json)
 {
-    return nlohmann::ordered_json::parse(record_json).dump() + "\n";
+    return records::parse_ordered_json(record_json).dump() + "\n";
 }
 
 std::string as_text(const records::LoadedEvidence& evidence, const records::Assessed& assessed,
@@ -145,14 +145,15 @@ bool same_record(const std::string& saved, const std::string& computed)
         return true;
     }
     // Another build may word or round differently in its own name only.
-    auto one = nlohmann::json::parse(saved, nullptr, false);
-    auto other = nlohmann::json::parse(computed);
-    if (!one.is_object()) {
-        return false;
+    try {
+        auto one = records::parse_json(saved);
+        auto other = records::parse_json(computed);
+        one.erase("software");
+        other.erase("software");
+        return one == other;
+    } catch (const std::exception&) {
+        return false; // what was saved is no record
     }
-    one.erase("software");
-    other.erase("software");
-    return one == other;
 }
 
 records::KeptAttempt attempt_of(const fs::path& path, const records::LoadedEvidence& evidence,

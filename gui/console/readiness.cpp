@@ -4,6 +4,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/console/interrupt.hpp"
 #include "gui/console/templates.hpp"
+#include "gui/records/json_file.hpp"
 #include "gui/session/number_text.hpp"
 
 #include <nlohmann/json.hpp>
@@ -91,7 +92,7 @@ Check check_calibration(const trace::Instrument& instrument, const std::string& 
 {
     const auto& calibration = instrument.calibration;
     const std::string name = "certificate " + calibration.certificate;
-    const auto example = nlohmann::json::parse(template_text(Template::instrument));
+    const auto example = records::parse_json(template_text(Template::instrument));
     if (calibration.certificate == example.at("calibration").at("certificate")) {
         return {false, "calibration",
                 name +

@@ -50,7 +50,9 @@ std::string text_at(const json& tree, const char* key)
 int number_at(const json& tree, const char* key, int otherwise)
 {
     const auto value = member(tree, key);
-    return value.is_number_integer() ? value.get<int>() : otherwise;
+    constexpr int most = 999; // a run log ends at 1000, and the next one is one more
+    const bool sane = value.is_number_integer() && value >= 0 && value <= most;
+    return sane ? value.get<int>() : otherwise;
 }
 
 Outcome outcome_at(const json& record, const char* key)

@@ -78,13 +78,18 @@ std::string issue_in(const fs::path& record)
     if (!fs::exists(record, none)) {
         return "null";
     }
-    const auto tree = nlohmann::ordered_json::parse(read_file(record), nullptr, false);
-    return tree.is_object() && tree.contains("issue") ? tree["issue"].dump() : "null";
+    const auto text = read_file(record);
+    try {
+        const auto tree = parse_ordered_json(text);
+        return tree.is_object() && tree.contains("issue") ? tree["issue"].dump() : "null";
+    } catch (const trace::InputError&) {
+        return "null"; // what such a file is worth, the check of the record says
+    }
 }
 
 std::string as_imported(const std::string& run_text)
 {
-    auto tree = nlohmann::ordered_json::parse(run_text);
+    auto tree = parse_ordered_json(run_text);
     if (tree.value("origin", "") != "captured-here") {
         return run_text;
     }
@@ -168,7 +173,7 @@ Assessed assess(const LoadedEvidence& evidence)
     const auto view = evidence.view();
     Assessed assessed{verification::assess(view), {}};
     auto tree = record::to_json(view, assessed.assessment, this_software());
-    tree["issue"] = nlohmann::ordered_json::parse(evidence.issue);
+    tree["issue"] = parse_ordered_json(evidence.issue);
     assessed.record_json = tree.dump(2) + "\n";
     return assessed;
 }
@@ -200,8 +205,7 @@ void put_recorded_evidence(const RecordFolder& folder, const fs::path& record)
 void put_text(const RecordFolder& folder, const std::string& file, const std::string& key, const std::string& text)
 {
     const auto path = folder.file(file);
-    reading(path, [&] { static_cast<void>(parse_json(read_file(path))); });
-    auto tree = nlohmann::ordered_json::parse(read_file(path));
+    auto tree = reading(path, [&] { return parse_ordered_json(read_file(path)); });
     tree[key] = text;
     folder.put(file, tree.dump(2) + "\n");
 }

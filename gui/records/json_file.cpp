@@ -59,13 +59,13 @@ std::string place(std::string_view text, std::size_t byte)
 }
 
 /// Refuses what the parser alone lets pass: a key that stands twice, and nesting without end.
-class Watch {
+template <class Json> class Watch {
 public:
     Watch(std::string_view text, const std::size_t& taken) : text_(text), taken_(taken) {}
 
-    bool operator()(int depth, nlohmann::json::parse_event_t event, nlohmann::json& parsed)
+    bool operator()(int depth, typename Json::parse_event_t event, Json& parsed)
     {
-        using Event = nlohmann::json::parse_event_t;
+        using Event = typename Json::parse_event_t;
         constexpr int deepest = 100;
         if (depth > deepest) {
             throw InputError(place(text_, taken_), "more than 100 levels of brackets", "fewer");
@@ -74,9 +74,9 @@ public:
             keys_.emplace_back();
         } else if (event == Event::object_end) {
             keys_.pop_back();
-        } else if (event == Event::key && !keys_.back().insert(parsed.get<std::string>()).second) {
-            throw InputError(place(text_, taken_), "the key \"" + parsed.get<std::string>() + "\" stands twice",
-                             "each key once");
+        } else if (event == Event::key && !keys_.back().insert(parsed.template get<std::string>()).second) {
+            throw InputError(place(text_, taken_),
+                             "the key \"" + parsed.template get<std::string>() + "\" stands twice", "each key once");
         }
         return true;
     }
@@ -105,17 +105,19 @@ std::pair<std::string, std::string> told(const std::string& message)
     return {found, expected};
 }
 
-} // namespace
-
-nlohmann::json parse_json(std::string_view text)
+template <class Json> Json parsed(std::string_view text)
 {
+    if (text.size() > kLargestJsonFile) {
+        throw InputError("line 1", std::to_string(text.size()) + " bytes of JSON",
+                         "at most " + std::to_string(kLargestJsonFile));
+    }
     if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) {
         throw InputError("line 1", "there is nothing in it", "JSON, beginning with {");
     }
     std::size_t taken = 0;
     try {
-        return nlohmann::json::parse(CountingIterator(text.data(), &taken),
-                                     CountingIterator(text.data() + text.size(), &taken), Watch(text, taken));
+        return Json::parse(CountingIterator(text.data(), &taken), CountingIterator(text.data() + text.size(), &taken),
+                           Watch<Json>(text, taken));
     } catch (const nlohmann::json::parse_error& error) {
         auto [found, expected] = told(error.what());
         throw InputError(place(text, error.byte), found, expected.empty() ? "JSON" : expected);
@@ -123,6 +125,12 @@ nlohmann::json parse_json(std::string_view text)
         throw InputError(place(text, taken), told(error.what()).first, "JSON");
     }
 }
+
+} // namespace
+
+nlohmann::json parse_json(std::string_view text) { return parsed<nlohmann::json>(text); }
+
+nlohmann::ordered_json parse_ordered_json(std::string_view text) { return parsed<nlohmann::ordered_json>(text); }
 
 std::string read_file(const std::filesystem::path& file, std::size_t largest)
 {

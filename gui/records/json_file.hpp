@@ -11,9 +11,13 @@ namespace zeroline::records {
 /// Largest JSON file that is read; ours are a few kilobytes, a record of a long run some megabytes.
 inline constexpr std::size_t kLargestJsonFile = 256u << 20;
 
-/// Parses a whole JSON text (RFC 8259). Refused with "line L, column C" in InputError::where(): bad syntax, text after
-/// the end, a key that stands twice in one object, more than 100 levels.
+/// The one reader of JSON from outside; a house rule keeps any other out. Parses a whole JSON text (RFC 8259). Refused
+/// with "line L, column C" in InputError::where(): bad syntax, text after the end, a key that stands twice in one
+/// object, more than 100 levels, more than kLargestJsonFile bytes.
 [[nodiscard]] nlohmann::json parse_json(std::string_view text);
+
+/// The same, with the keys in the order in which they stand.
+[[nodiscard]] nlohmann::ordered_json parse_ordered_json(std::string_view text);
 
 /// The bytes of a file. Throws trace::InputError naming the file and the system's reason.
 [[nodiscard]] std::string read_file(const std::filesystem::path& file, std::size_t largest = kLargestJsonFile);

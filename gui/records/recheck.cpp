@@ -31,7 +31,7 @@ std::string about(const std::string& inside) { return inside.empty() ? std::stri
 
 void compare(const ordered_json& saved, const std::string& now_text, const std::string& inside, Recheck& result)
 {
-    const auto now = ordered_json::parse(now_text);
+    const auto now = parse_ordered_json(now_text);
     const bool same_build = saved.at("software") == now.at("software");
     if (!same_build) {
         result.remarks.push_back(about(inside) + "made by version " + named(saved.at("software")) +
@@ -58,7 +58,7 @@ void compute_again(const fs::path& folder, const std::string& inside, Recheck& r
             result.record_number = tree.at("issue").is_object() ? tree["issue"].at("record_number") : "";
         }
         const auto evidence = load_record_evidence(folder);
-        compare(ordered_json::parse(text), assess(evidence).record_json, inside, result);
+        compare(parse_ordered_json(text), assess(evidence).record_json, inside, result);
         const auto held = evidence.earlier ? held_folder(evidence.earlier->relation) : std::string();
         if (!held.empty()) {
             compute_again(folder / held, inside.empty() ? held : inside + "/" + held, result);

@@ -1,6 +1,7 @@
 #include "gui/records/schemas.hpp"
 
 #include "acquisition/trace/json_reader.hpp"
+#include "gui/records/json_file.hpp"
 
 #include <nlohmann/json.hpp>
 #include <valijson/adapters/nlohmann_json_adapter.hpp>
@@ -34,7 +35,7 @@ struct Schema {
 std::unique_ptr<Schema> compiled(const ShippedSchema& shipped)
 {
     auto schema = std::make_unique<Schema>();
-    schema->tree = json::parse(shipped.text);
+    schema->tree = parse_json(shipped.text);
     valijson::SchemaParser(valijson::SchemaParser::kDraft7).populateSchema(Tree(schema->tree), schema->compiled);
     return schema;
 }

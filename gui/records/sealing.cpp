@@ -3,6 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "analysis/verification/civil_time.hpp"
 #include "gui/records/earlier.hpp"
+#include "gui/records/json_file.hpp"
 #include "gui/records/seal.hpp"
 #include "gui/records/software.hpp"
 
@@ -95,7 +96,7 @@ std::string stamp_of(const std::string& instant)
 /// As asked for, as a save that was cut off had it, or the usual one.
 std::string number_for(const ordered_json& record, const LoadedEvidence& evidence, const SealRequest& request)
 {
-    const auto left = ordered_json::parse(evidence.issue, nullptr, false);
+    const auto left = parse_ordered_json(evidence.issue);
     if (request.number.empty() && left.is_object()) {
         return left.value("record_number", "");
     }
@@ -166,7 +167,7 @@ ordered_json make_issue(const ordered_json& record, const LoadedEvidence& eviden
 Sealing seal_and_rename(const RecordFolder& record, const LoadedEvidence& evidence, const Assessed& assessed,
                         const SealRequest& request)
 {
-    auto tree = ordered_json::parse(assessed.record_json);
+    auto tree = parse_ordered_json(assessed.record_json);
     tree["issue"] = make_issue(tree, evidence, request);
     Sealing sealing{missing_for_seal(tree), tree["issue"]["record_number"], record.part()};
     record.tidy();
@@ -189,7 +190,7 @@ Sealing seal_and_rename(const RecordFolder& record, const LoadedEvidence& eviden
 
 std::optional<Signature> signature_in(const LoadedEvidence& evidence)
 {
-    const auto issue = ordered_json::parse(evidence.issue, nullptr, false);
+    const auto issue = parse_ordered_json(evidence.issue);
     if (!issue.is_object()) {
         return std::nullopt;
     }

@@ -115,6 +115,39 @@ TEST(Writing, LibrariesNeitherPrintNorExit)
     EXPECT_THAT(complaints, IsEmpty());
 }
 
+TEST(Writing, JsonFromOutsideHasOneReader)
+{
+    const std::regex pattern(R"(json::parse\s*\(|\bjson::accept\b)");
+    Complaints complaints;
+    for (const auto& file : source_files(kRoot))
+        if (!file.starts_with("tests/") && file != "gui/records/json_file.cpp")
+            append(complaints, matching_lines(file, pattern));
+    EXPECT_THAT(complaints, IsEmpty());
+}
+
+// Text from a file must not steer the terminal: what writes past the safe streams is named here.
+TEST(Writing, OneFileWritesPastTheSafeStreams)
+{
+    const std::regex pattern(
+        R"(\bwrite\s*\(\s*STD(OUT|ERR)_FILENO|\b(printf|fprintf|puts|fputs|std::clog|QTextStream)\b)");
+    Complaints complaints;
+    for (const auto& file : source_files(kRoot))
+        if (file.starts_with("gui/") && file != "gui/console/terminal.cpp")
+            append(complaints, matching_lines(file, pattern));
+    EXPECT_THAT(complaints, IsEmpty());
+}
+
+// What a file says is shown as it is written: nothing of ours asks for rich text.
+TEST(Writing, TheWindowShowsNoRichText)
+{
+    const std::regex pattern("RichText|MarkdownText|setHtml|insertHtml|appendHtml|setMarkdown|QTextBrowser");
+    Complaints complaints;
+    for (const auto& file : source_files(kRoot))
+        if (file.starts_with("gui/"))
+            append(complaints, matching_lines(file, pattern));
+    EXPECT_THAT(complaints, IsEmpty());
+}
+
 TEST(Writing, NamesSayWhatAThingDoes)
 {
     const std::regex empty_words("(manager|helper|utils|common|misc)", std::regex::icase);

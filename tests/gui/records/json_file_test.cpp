@@ -61,6 +61,27 @@ TEST(JsonFile, refuses_brackets_without_end)
     EXPECT_THAT(trouble_with(std::string(100000, '[')), HasSubstr("more than 100 levels"));
 }
 
+TEST(JsonFile, refuses_the_same_where_the_order_of_keys_is_kept)
+{
+    const auto refusal = [](std::string_view text) {
+        try {
+            static_cast<void>(records::parse_ordered_json(text));
+        } catch (const trace::InputError& error) {
+            return std::string(error.what());
+        }
+        return std::string("no trouble");
+    };
+    EXPECT_THAT(refusal(std::string(100000, '[') + std::string(100000, ']')), HasSubstr("more than 100 levels"));
+    EXPECT_THAT(refusal(R"({"a": 1, "a": 2})"), HasSubstr("stands twice"));
+    EXPECT_EQ(records::parse_ordered_json(R"({"b": 1, "a": 2})").begin().key(), "b");
+}
+
+TEST(JsonFile, refuses_more_than_any_file_of_ours_holds)
+{
+    const std::string large(records::kLargestJsonFile + 1, ' ');
+    EXPECT_THAT(trouble_with(large), HasSubstr("bytes of JSON"));
+}
+
 TEST(JsonFile, refuses_a_number_that_no_double_holds_and_text_that_is_no_utf8)
 {
     EXPECT_THAT(trouble_with("{\"a\": 1e999}"), HasSubstr("line 1"));
