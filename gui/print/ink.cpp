@@ -1,5 +1,7 @@
 #include "gui/print/ink.hpp"
 
+#include "acquisition/trace/visible_text.hpp"
+
 #include <QFontMetricsF>
 #include <QPainter>
 #include <QPen>
@@ -27,14 +29,30 @@ QPen pen_of(const Stroke& stroke)
     return pen;
 }
 
-/// The longest beginning of `word` that fits, at least one character.
+/// `count`, or one less where that would cut a letter of two halves (UTF-16's surrogates).
+qsizetype whole_letters(const QString& word, qsizetype count)
+{
+    const bool cuts = count > 0 && count < word.size() && word.at(count - 1).isHighSurrogate();
+    return cuts ? count - 1 : count;
+}
+
+/// How many letters of `word` fit, at least one; all where all fit. No more of it is measured than about twice what
+/// fits, so that a long word costs by its length and not by its square.
 qsizetype fitting_part(const QString& word, double width, const Style& style)
 {
-    qsizetype count = word.size();
-    while (count > 1 && width_mm(word.left(count), style) > width) {
-        --count;
+    const auto fits = [&](qsizetype count) { return width_mm(word.left(count), style) <= width; };
+    qsizetype fitting = 0;
+    qsizetype too_many = word.size() + 1;
+    for (qsizetype count = 16; fitting < word.size() && count < too_many; count *= 2) {
+        const auto tried = std::min(count, word.size());
+        (fits(tried) ? fitting : too_many) = tried;
     }
-    return count;
+    while (too_many - fitting > 1) {
+        const auto middle = fitting + (too_many - fitting) / 2;
+        (fits(middle) ? fitting : too_many) = middle;
+    }
+    const qsizetype first = word.size() > 1 && word.front().isHighSurrogate() ? 2 : 1;
+    return std::max(whole_letters(word, fitting), std::min(first, word.size()));
 }
 
 void break_line(const QString& line, double width, const Style& style, QStringList& lines)
@@ -42,15 +60,15 @@ void break_line(const QString& line, double width, const Style& style, QStringLi
     QString current;
     for (QString word : line.split(' ')) {
         const QString joined = current.isEmpty() ? word : current + ' ' + word;
-        if (width_mm(joined, style) <= width) {
+        if (fitting_part(joined, width, style) == joined.size()) {
             current = joined;
             continue;
         }
         if (!current.isEmpty()) {
             lines << current;
         }
-        while (width_mm(word, style) > width && word.size() > 1) {
-            const auto count = fitting_part(word, width, style);
+        for (auto count = fitting_part(word, width, style); count < word.size();
+             count = fitting_part(word, width, style)) {
             lines << word.left(count);
             word.remove(0, count);
         }
@@ -58,6 +76,9 @@ void break_line(const QString& line, double width, const Style& style, QStringLi
     }
     lines << current;
 }
+
+/// Nothing from a file turns the order of letters round on paper.
+QString visible(const QString& text) { return QString::fromStdString(trace::visible(text.toStdString())); }
 
 double left_of(double x, double width, Align align)
 {
@@ -87,7 +108,7 @@ double width_mm(const QString& text, const Style& style)
 QStringList wrapped(const QString& text, double width, const Style& style)
 {
     QStringList lines;
-    for (const auto& line : text.split('\n')) {
+    for (const auto& line : visible(text).split('\n')) {
         break_line(line, width, style, lines);
     }
     return lines;
@@ -122,13 +143,14 @@ double Ink::text(const QRectF& box, const QString& text, const Style& style, Ali
 
 void Ink::text_at(QPointF point, const QString& text, const Style& style, Align align)
 {
+    const QString seen = visible(text);
     const QFont font = font_of(style);
     const QFontMetricsF metrics(font);
-    const double x = left_of(point.x() * kUnitsPerMm, metrics.horizontalAdvance(text), align);
+    const double x = left_of(point.x() * kUnitsPerMm, metrics.horizontalAdvance(seen), align);
     const double baseline = point.y() * kUnitsPerMm + metrics.capHeight() / 2.0;
     painter_.setFont(font);
     painter_.setPen(style.colour);
-    painter_.drawText(QPointF(x, baseline), text);
+    painter_.drawText(QPointF(x, baseline), seen);
 }
 
 void Ink::text_turned(QPointF middle, double degrees, const QString& text, const Style& style)
