@@ -1,8 +1,10 @@
 #include "gui/console/program.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "acquisition/trace/visible_text.hpp"
 #include "gui/console/command.hpp"
 #include "gui/console/interrupt.hpp"
+#include "gui/console/safe_output.hpp"
 #include "gui/records/bench_file.hpp"
 
 #include <CLI/CLI.hpp>
@@ -10,6 +12,7 @@
 
 #include <exception>
 #include <iostream>
+#include <new>
 
 namespace zeroline::console {
 
@@ -93,13 +96,17 @@ std::optional<std::filesystem::path> Request::bench() const
 
 int run_program(int argc, char** argv, const OpenWindow& open_window)
 {
+    const SafeOutput results(std::cout);
+    const SafeOutput words(std::cerr);
     try {
         CLI::App app;
         Request request;
         add_commands(app, request);
         return parse_and_act(app, request, open_window, argc, argv);
     } catch (const trace::InputError& error) {
-        std::cerr << "zeroline: " << error.what() << '\n';
+        std::cerr << "zeroline: " << trace::visible_on_one_line(error.what()) << '\n';
+    } catch (const std::bad_alloc&) {
+        std::cerr << "zeroline: this computer has not enough memory left for that\n";
     } catch (const std::exception& error) {
         std::cerr << "zeroline: " << first_line(error.what()) << '\n';
     }

@@ -1,6 +1,7 @@
 #include "gui/records/recheck.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "acquisition/trace/visible_text.hpp"
 #include "analysis/all_cores.hpp"
 #include "gui/console/command.hpp"
 #include "gui/console/signature_text.hpp"
@@ -35,7 +36,7 @@ std::string indented(const std::vector<std::string>& lines, const std::string& s
 {
     std::string text;
     for (const auto& line : lines) {
-        text += "  " + sign + line + "\n";
+        text += "  " + sign + trace::visible_on_one_line(line) + "\n";
     }
     return text;
 }
@@ -65,7 +66,7 @@ std::string text_of(const fs::path& folder, const records::Recheck& result, bool
     if (asked_for_keys && !result.signed_by.empty()) {
         line += ", known: " + result.signed_by;
     }
-    return line + "\n" + addenda_text(result) + indented(result.folder.troubles, "! ") +
+    return trace::visible_on_one_line(line) + "\n" + addenda_text(result) + indented(result.folder.troubles, "! ") +
            indented(result.differences, "! ") + indented(result.remarks, "  ");
 }
 

@@ -45,6 +45,14 @@ std::string cut_to(std::string_view text, std::size_t letters)
     return cut;
 }
 
+/// Past std::cerr, which lets no control character through; it holds nothing back, so the order stays.
+void steer_screen(std::string_view text)
+{
+    if (::write(STDERR_FILENO, text.data(), text.size()) < 0) {
+        return; // a screen that is gone shows nothing wrong
+    }
+}
+
 } // namespace
 
 Terminal::Terminal() : can_ask_(::isatty(STDIN_FILENO) != 0), on_screen_(::isatty(STDERR_FILENO) != 0) {}
@@ -54,7 +62,7 @@ Terminal::~Terminal() { clear_progress(); }
 void Terminal::clear_progress()
 {
     if (!progress_.empty()) {
-        std::cerr << '\r' << std::string(letters_in(progress_), ' ') << '\r' << std::flush;
+        steer_screen('\r' + std::string(letters_in(progress_), ' ') + '\r');
         progress_.clear();
     }
 }
@@ -78,7 +86,7 @@ void Terminal::progress(std::string_view text)
 void Terminal::chime()
 {
     if (on_screen_) {
-        std::cerr << '\a' << std::flush;
+        steer_screen("\a");
     }
 }
 

@@ -120,7 +120,6 @@ QLabel* text_label(const char* name, const QString& spoken, const QString& text)
 {
     auto* made = named(new QLabel(text), name, spoken);
     made->setWordWrap(true);
-    made->setTextFormat(Qt::PlainText);
     return made;
 }
 

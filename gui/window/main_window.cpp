@@ -2,6 +2,7 @@
 
 #include "gui/window/bench_place.hpp"
 #include "gui/window/look.hpp"
+#include "gui/window/plain_text.hpp"
 #include "gui/window/scanner_filter.hpp"
 #include "gui/window/start_page.hpp"
 
@@ -26,6 +27,7 @@ const auto kGeometryKey = QStringLiteral("window/geometry");
 
 MainWindow::MainWindow(const WindowOptions& options, QWidget* parent) : QMainWindow(parent), bench_(new BenchPlace)
 {
+    show_only_plain_text(*qApp);
     bench_->start_page().use_bench_file(options.bench_file);
     setPalette(readable_when_disabled(QGuiApplication::palette()));
     setWindowTitle(tr("Zeroline"));
