@@ -56,6 +56,7 @@ ExitStatus capture(const CaptureOptions& options)
     auto settings = options.settings();
     refuse_existing(options.out);
     settings.file = options.out;
+    const double nominal_hz = settings.instrument.nominal_hz;
     session::LiveFeed feed(std::move(settings));
     feed.start();
     const session::Awake awake("a trace is captured");
@@ -63,7 +64,7 @@ ExitStatus capture(const CaptureOptions& options)
     if (feed.simulated()) {
         terminal.say("SIMULATED: " + options.port + " is a pseudo-terminal.");
     }
-    FeedLoop(feed, terminal, options.wait_s()).run(seconds_s, [&](const session::LiveFeed::Batch& batch) {
+    FeedLoop(feed, terminal, options.wait_s(), nominal_hz).run(seconds_s, [&](const session::LiveFeed::Batch& batch) {
         if (!batch.samples.empty()) {
             terminal.progress(progress_text(batch.samples.back(), feed.counters()));
         }

@@ -4,6 +4,7 @@
 
 #include "gui/session/number_text.hpp"
 
+#include <algorithm>
 #include <chrono>
 #include <limits>
 #include <optional>
@@ -62,18 +63,32 @@ void FeedLoop::tell_identity()
     }
 }
 
+void FeedLoop::tell_too_many(double heard_s)
+{
+    constexpr double sure_after_s = 3.0;
+    constexpr double too_many = 1.5;
+    const double rate_hz = static_cast<double>(feed_.counters().readings) / std::max(heard_s, sure_after_s);
+    if (!told_too_many_ && heard_s >= sure_after_s && rate_hz > too_many * nominal_hz_) {
+        terminal_.say(session::fixed_text(rate_hz, 0) + " readings a second come, the instrument file states " +
+                      session::fixed_text(nominal_hz_, 0) +
+                      ": is rate.nominal_hz right, or are two instruments on this line?");
+        told_too_many_ = true;
+    }
+}
+
 void FeedLoop::run(std::optional<double> seconds_s, const std::function<void(const session::LiveFeed::Batch&)>& take)
 {
     using serial::LineState;
-    std::optional<double> first_s;
+    using Clock = std::chrono::steady_clock;
+    std::optional<Clock::time_point> first; // by this computer's clock: the instrument's count may stand or jump
     StuckWatch stuck;
-    auto heard = std::chrono::steady_clock::now();
+    auto heard = Clock::now();
     for (bool over = false; !over && !interrupted();) {
         const auto state = feed_.state();
         over = state == LineState::ended || state == LineState::failed;
         const auto batch = feed_.pull();
         take(batch);
-        const auto now = std::chrono::steady_clock::now();
+        const auto now = Clock::now();
         if (!batch.samples.empty() || state == LineState::lost) {
             heard = now;
         }
@@ -85,9 +100,12 @@ void FeedLoop::run(std::optional<double> seconds_s, const std::function<void(con
                           session::signed_fixed_text(*stands, 2) +
                           " cmH2O); if the pressure moves: is the sensing line blocked, or the instrument on hold?");
         }
-        if (!batch.samples.empty()) {
-            first_s = first_s.value_or(batch.samples.front().time_s);
-            over = over || (seconds_s && batch.samples.back().time_s - *first_s >= *seconds_s);
+        if (!batch.samples.empty() && !first) {
+            first = now;
+        }
+        over = over || (first && seconds_s && now - *first >= std::chrono::duration<double>(*seconds_s));
+        if (first) {
+            tell_too_many(std::chrono::duration<double>(now - *first).count());
         }
         std::this_thread::sleep_for(std::chrono::milliseconds(over ? 0 : 20));
     }

@@ -11,24 +11,29 @@ namespace zeroline::console {
 /// Reads a line until it is over; what comes is handed on some fifty times a second.
 class FeedLoop {
 public:
-    /// `wait_s`: an instrument that sends nothing for so long ends it, as one that is gone does.
-    FeedLoop(session::LiveFeed& feed, Terminal& terminal, double wait_s)
-        : feed_(feed), terminal_(terminal), wait_s_(wait_s)
+    /// `wait_s`: an instrument that sends nothing for so long ends it, as one that is gone does. `nominal_hz`: how many
+    /// readings a second the instrument file states.
+    FeedLoop(session::LiveFeed& feed, Terminal& terminal, double wait_s, double nominal_hz)
+        : feed_(feed), terminal_(terminal), wait_s_(wait_s), nominal_hz_(nominal_hz)
     {
     }
 
-    /// Until `seconds_s` after the first sample, the instrument stays away, or somebody interrupts.
+    /// Until `seconds_s` after the first sample by this computer's clock, the instrument stays away, or somebody
+    /// interrupts.
     void run(std::optional<double> seconds_s, const std::function<void(const session::LiveFeed::Batch&)>& take);
 
 private:
     void tell_trouble();
     void tell_identity();
+    void tell_too_many(double heard_s);
 
     session::LiveFeed& feed_;
     Terminal& terminal_;
     double wait_s_;
+    double nominal_hz_;
     std::string told_;
     std::string told_identity_;
+    bool told_too_many_ = false;
 };
 
 } // namespace zeroline::console

@@ -122,9 +122,8 @@ ExitStatus listen(const ListenOptions& options)
         terminal.say("SIMULATED: " + options.port + " is a pseudo-terminal.");
     }
     Seconds seconds(feed);
-    FeedLoop(feed, terminal, options.wait_s()).run(seconds_s, [&](const session::LiveFeed::Batch& batch) {
-        seconds.take(batch);
-    });
+    FeedLoop(feed, terminal, options.wait_s(), settings.instrument.nominal_hz)
+        .run(seconds_s, [&](const session::LiveFeed::Batch& batch) { seconds.take(batch); });
     feed.stop();
     const auto counters = feed.counters();
     if (counters.readings == 0) {

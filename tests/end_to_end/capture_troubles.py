@@ -19,6 +19,9 @@ import threading
 import time
 import tty
 
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+from broken_input import ORDER  # noqa: E402
+
 NOBODY = 65534
 INSTRUMENT = {
     "schema": "zeroline/instrument/1", "name": "invented", "serial": "1",
@@ -282,9 +285,43 @@ def faster_than_the_line(bench):
     one_line(said, "states 500 readings a second", "at 2400 baud this line carries at most")
 
 
+def seconds_of_this_computer(bench):
+    """An instrument that counts a hundred times as fast as its file states has no say in how long two seconds are."""
+    with open(f"{bench.folder}/instrument.json", "w") as out:
+        json.dump({**INSTRUMENT, "rate": {**INSTRUMENT["rate"], "nominal_hz": 5}}, out)
+    with Line() as line:
+        began = time.monotonic()
+        status, _, said = ended(bench.start(line.port, "--seconds", "2"))
+    assert status == 0, f"status {status}: {said}"
+    assert 2.0 <= time.monotonic() - began < 15.0, "--seconds 2 took %.1f s" % (time.monotonic() - began)
+
+
+def odd_readings(bench):
+    """Sentinels and numbers that no trace holds: what is captured can be read again."""
+    odd = {307: "9999999999,307", 308: "3.4028235e38,308", 309: "1.5,9007199254740993", 310: "-1e300,310"}
+    with Line(lambda count: odd.get(count, "%.2f,%d" % (count % 100 / 10, count)) + "\r\n") as line:
+        status, _, said = ended(bench.start(line.port, "--seconds", "1"))
+    assert status == 0 and "readings without a value" in said[-1], f"status {status}: {said}"
+    with open(f"{bench.folder}/order.json", "w") as out:
+        json.dump(ORDER, out)
+    again = subprocess.run([bench.program, "assess", "--order", "order.json", "--trace", bench.trace, "--instrument", "instrument.json"],
+                           cwd=bench.folder, stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=60)
+    assert again.returncode == 3 and not again.stderr, f"assess: status {again.returncode}: {again.stderr}"
+
+
+def more_than_stated(bench):
+    """Two instruments that do not count: readings come twice as often as the file states."""
+    with open(f"{bench.folder}/instrument.json", "w") as out:
+        json.dump({**INSTRUMENT, "rate": {**INSTRUMENT["rate"], "nominal_hz": 250}}, out)
+    with Line() as line:
+        status, _, said = ended(bench.start(line.port, "--seconds", "4"))
+    assert status == 0, f"status {status}: {said}"
+    assert any("readings a second come, the instrument file states 250" in text for text in said), said
+
+
 CASES = [interrupted_capture, interrupted_before_a_reading, interrupted_listening, stuck_listening, garbage_only, file_may_not_grow,
          full_disk, read_only_folder, no_permission, taken_by_another_capture, taken_exclusively, no_such_port, faster_than_the_line, ready_to_leave,
-         not_ready_to_leave]
+         not_ready_to_leave, seconds_of_this_computer, odd_readings, more_than_stated]
 
 
 def main():
