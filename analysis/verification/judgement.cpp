@@ -3,6 +3,7 @@
 #include "analysis/signal/statistics.hpp"
 #include "analysis/verification/budgets.hpp"
 #include "analysis/verification/figures.hpp"
+#include "analysis/verification/measurands.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -21,34 +22,20 @@ struct Value {
     const Cycle::Quantity* quantity = nullptr;
 };
 
-bool is_duration(const std::string& name)
-{
-    return name == measurand::insufflation_duration || name == measurand::exsufflation_duration ||
-           name == measurand::pause_duration;
-}
+MeasurandKind kind_of(const std::string& name) { return measurand_named(name)->kind; }
 
-bool is_pressure(const std::string& name)
-{
-    return name == measurand::insufflation_pressure || name == measurand::exsufflation_pressure;
-}
+bool is_duration(const std::string& name) { return kind_of(name) == MeasurandKind::duration; }
+
+bool is_pressure(const std::string& name) { return kind_of(name) == MeasurandKind::pressure; }
 
 bool is_oscillation(const std::string& name)
 {
-    return name == measurand::oscillation_frequency || name == measurand::oscillation_amplitude;
+    return kind_of(name) == MeasurandKind::frequency || kind_of(name) == MeasurandKind::amplitude;
 }
 
-bool is_of_pause(const std::string& name)
-{
-    return name == measurand::pause_duration || name == measurand::pause_residual || name == measurand::return_to_zero;
-}
+std::optional<PhaseKind> phase_of(const std::string& name) { return measurand_named(name)->phase; }
 
-std::string unit_of(const std::string& name)
-{
-    if (is_duration(name) || name == measurand::return_to_zero) {
-        return "s";
-    }
-    return name == measurand::oscillation_frequency ? "Hz" : "cmH2O";
-}
+bool is_of_pause(const std::string& name) { return phase_of(name) == PhaseKind::pause; }
 
 /// Under which names a measurand's quantities stand in a cycle.
 std::vector<std::string> names_of(const Subject& subject, const Tolerance& tolerance)
@@ -69,17 +56,6 @@ std::vector<std::string> names_of(const Subject& subject, const Tolerance& toler
         names.push_back("exsufflation-" + name);
     }
     return names;
-}
-
-std::optional<PhaseKind> phase_of(const std::string& name)
-{
-    if (name == measurand::insufflation_pressure || name == measurand::insufflation_duration) {
-        return PhaseKind::insufflation;
-    }
-    if (name == measurand::exsufflation_pressure || name == measurand::exsufflation_duration) {
-        return PhaseKind::exsufflation;
-    }
-    return is_of_pause(name) ? std::optional<PhaseKind>(PhaseKind::pause) : std::nullopt;
 }
 
 /// Judges one subject: collects its values once, then takes the steps in their order.
@@ -145,7 +121,7 @@ private:
         judgement_.measurand = name;
         judgement_.preset = subject_.prescribed->name;
         judgement_.against = subject_.against;
-        judgement_.unit = unit_of(name);
+        judgement_.unit = measurand_named(name)->unit;
         judgement_.prescribed = nominal_of(name, *subject_.prescribed);
         judgement_.set = nominal_of(name, set_preset());
         judgement_.limits = limits_of(name, subject_.nominal, *evidence_.order, evidence_.house);
