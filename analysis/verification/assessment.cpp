@@ -20,8 +20,8 @@ using metrology::worse;
 /// Puts the parts of an assessment together and tells the two overall verdicts.
 class Assessor {
 public:
-    explicit Assessor(const Evidence& evidence)
-        : evidence_(evidence), built_(evidence), findings_(find(built_.scene())),
+    explicit Assessor(const Evidence& evidence, PhaseMemory* memory = nullptr)
+        : evidence_(evidence), built_(evidence, memory), findings_(find(built_.scene())),
           obstacles_(obstacles(built_.scene(), findings_)), criticals_(criticals(built_.scene(), obstacles_))
     {
     }
@@ -200,5 +200,7 @@ private:
 } // namespace
 
 Assessment assess(const Evidence& evidence) { return Assessor(evidence).result(); }
+
+Assessment assess(const Evidence& evidence, PhaseMemory& memory) { return Assessor(evidence, &memory).result(); }
 
 } // namespace zeroline::verification

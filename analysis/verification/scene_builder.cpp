@@ -57,7 +57,8 @@ std::string why_not_judged(const Cycle& cycle, const Pair& pair, SpanKind what, 
 
 } // namespace
 
-BuiltScene::BuiltScene(const Evidence& evidence) : evidence_(evidence), spans_(spans_of(evidence))
+BuiltScene::BuiltScene(const Evidence& evidence, PhaseMemory* memory)
+    : evidence_(evidence), memory_(memory), spans_(spans_of(evidence))
 {
     scene_.evidence = &evidence;
     read_samples();
@@ -142,13 +143,24 @@ signal::MeasureOptions BuiltScene::options_for(const MeasuredSpan& measured) con
     return options;
 }
 
+std::vector<Phase> BuiltScene::phases_from(const MeasuredSpan& measured, std::size_t from) const
+{
+    auto phases = signal::measure(scene_.samples.part(from, measured.last), options_for(measured));
+    for (auto& phase : phases) {
+        phase.first += from;
+        phase.last += from;
+    }
+    return phases;
+}
+
 void BuiltScene::measure_span(MeasuredSpan& measured)
 {
-    measured.phases = signal::measure(scene_.samples.part(measured.first, measured.last), options_for(measured));
-    for (auto& phase : measured.phases) {
-        phase.first += measured.first;
-        phase.last += measured.first;
+    if (memory_ == nullptr) {
+        measured.phases = phases_from(measured, measured.first);
+        return;
     }
+    const auto known = memory_->known(measured);
+    measured.phases = known.all ? known.phases : memory_->joined(measured, known, phases_from(measured, known.from));
 }
 
 void BuiltScene::build_cycles()

@@ -2,6 +2,7 @@
 
 #include "analysis/verification/budgets.hpp"
 #include "analysis/verification/cycles.hpp"
+#include "analysis/verification/phase_memory.hpp"
 #include "analysis/verification/rates.hpp"
 #include "analysis/verification/scene.hpp"
 
@@ -14,7 +15,8 @@ namespace zeroline::verification {
 class BuiltScene {
 public:
     /// Throws trace::InputError where a span lies outside the trace.
-    explicit BuiltScene(const Evidence& evidence);
+    /// `memory`: what earlier looks at a run that goes on have measured; none: everything is measured.
+    explicit BuiltScene(const Evidence& evidence, PhaseMemory* memory = nullptr);
     BuiltScene(const BuiltScene&) = delete;
     BuiltScene& operator=(const BuiltScene&) = delete;
 
@@ -35,6 +37,7 @@ private:
     void find_spans();
     void find_plateaus();
     void measure_span(MeasuredSpan& measured);
+    [[nodiscard]] std::vector<signal::Phase> phases_from(const MeasuredSpan& measured, std::size_t from) const;
     void build_cycles();
     void add_cycle(std::size_t span_position, const Pair& pair, double since_s, bool lead);
     void exclude();
@@ -47,6 +50,7 @@ private:
     [[nodiscard]] signal::MeasureOptions options_for(const MeasuredSpan& measured) const;
 
     const Evidence& evidence_;
+    PhaseMemory* memory_;
     std::vector<double> pressure_;
     std::vector<Span> spans_;
     std::map<std::string, double> plateaus_; ///< by preset; ladder spans have their own

@@ -1,8 +1,10 @@
 #include "gui/session/provisional.hpp"
 
 #include "acquisition/trace/calibration.hpp"
+#include "analysis/verification/phase_memory.hpp"
 
 #include <algorithm>
+#include <memory>
 
 namespace zeroline::session {
 
@@ -26,7 +28,8 @@ void keep_inside(verification::RunLog& log, const trace::Trace& trace)
 Judge provisional_judge(const trace::RawTrace& raw, const verification::WorkOrder& order,
                         const trace::Instrument& instrument, const verification::HouseProfile& house)
 {
-    return [&raw, &order, &instrument, &house](verification::RunLog log) {
+    const auto memory = std::make_shared<verification::PhaseMemory>();
+    return [&raw, &order, &instrument, &house, memory](verification::RunLog log) {
         const auto trace = trace::derive(raw, &instrument);
         keep_inside(log, trace);
         verification::Evidence evidence;
@@ -36,7 +39,7 @@ Judge provisional_judge(const trace::RawTrace& raw, const verification::WorkOrde
         evidence.run = &log;
         evidence.house = house;
         evidence.origin = log.origin.value_or(verification::Origin::imported);
-        return verification::assess(evidence);
+        return verification::assess(evidence, *memory);
     };
 }
 

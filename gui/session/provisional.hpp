@@ -4,8 +4,9 @@
 
 namespace zeroline::session {
 
-/// The judge of a live run: derives the readings so far and assesses them, as it is done at the end. Everything handed
-/// in must outlive it. Provisional: the final clock is fitted when the trace is closed.
+/// The judge of a live run: assesses the readings so far. A cycle that has ended is measured from its own samples, once
+/// it lies behind (verification::PhaseMemory). Everything handed in must outlive it. Provisional: the final clock is
+/// fitted when the trace is closed, and the whole is then measured at once.
 [[nodiscard]] Judge provisional_judge(const trace::RawTrace& raw, const verification::WorkOrder& order,
                                       const trace::Instrument& instrument, const verification::HouseProfile& house);
 
