@@ -1,6 +1,7 @@
 #include "analysis/record/record.hpp"
 
 #include "analysis/record/cycle_tree.hpp"
+#include "analysis/verification/measurands.hpp"
 #include "analysis/verification/scene.hpp"
 
 namespace zeroline::record {
@@ -56,7 +57,8 @@ ordered_json tree_of(const Finding& finding)
 /// Durations run from onset to onset unless the basis of their tolerance says otherwise.
 ordered_json definition_of(const Judgement& judgement, const Evidence& evidence)
 {
-    if (!judgement.measurand.ends_with("-duration")) {
+    const auto* known = verification::measurand_named(judgement.measurand);
+    if (known == nullptr || known->kind != verification::MeasurandKind::duration) {
         return nullptr;
     }
     const bool mid = verification::tolerance_of(judgement.measurand, *evidence.order, evidence.house).mid_level;
@@ -208,10 +210,11 @@ void put_circumstances(ordered_json& tree, const Evidence& evidence)
 
 } // namespace
 
-ordered_json to_json(const Evidence& evidence, const Assessment& assessment, const Software& software)
+ordered_json to_json(const Evidence& evidence, const Assessment& assessment, const Software& software, Parts parts)
 {
     ordered_json tree;
     tree["schema"] = "zeroline/record/1";
+    tree["method"] = kMethod;
     tree["verdict"] = metrology::word_of(assessment.verdict);
     tree["unit_accuracy"] = metrology::word_of(assessment.unit_accuracy);
     tree["critical"] = assessment.critical;
@@ -226,9 +229,11 @@ ordered_json to_json(const Evidence& evidence, const Assessment& assessment, con
     tree["software"] = {{"version", software.version}, {"build", software.build}};
     tree["not_tested"] = assessment.not_tested;
     put_circumstances(tree, evidence);
-    tree["cycles"] = listed(assessment.cycles, [&](const verification::Cycle& cycle) {
-        return tree_of_cycle(cycle, assessment.sampling.rate_hz);
-    });
+    if (parts == Parts::all) {
+        tree["cycles"] = listed(assessment.cycles, [&](const verification::Cycle& cycle) {
+            return tree_of_cycle(cycle, assessment.sampling.rate_hz);
+        });
+    }
     tree["judgements"] =
         listed(assessment.judgements, [&](const Judgement& judgement) { return tree_of(judgement, evidence); });
     tree["findings"] = listed(assessment.findings, [](const Finding& finding) { return tree_of(finding); });

@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "analysis/record/difference.hpp"
+#include "analysis/record/record.hpp"
 #include "gui/records/addenda.hpp"
 #include "gui/records/earlier.hpp"
 #include "gui/records/evidence_files.hpp"
@@ -29,6 +30,27 @@ std::string named(const nlohmann::json& software)
 /// In front of what is said of a record that stands at `inside` in the one that is checked ("as-found", or empty).
 std::string about(const std::string& inside) { return inside.empty() ? std::string() : inside + ": "; }
 
+std::vector<std::string> differences_of(const ordered_json& saved, const ordered_json& now, record::Alike alike,
+                                        const std::string& inside)
+{
+    std::vector<std::string> said;
+    for (const auto& [pointer, was, is] : record::differences(saved, now, alike)) {
+        if (pointer != "/method") {
+            said.push_back(inside + pointer + ": saved " + was + ", now " + is);
+        }
+    }
+    return said;
+}
+
+void demand_a_known_method(const nlohmann::json& record)
+{
+    const int method = record::method_of(record);
+    if (method > record::kMethod) {
+        throw InputError("/method", std::to_string(method) + " is newer than this program",
+                         "at most " + std::to_string(record::kMethod) + "; a newer program");
+    }
+}
+
 void compare(const ordered_json& saved, const std::string& now_text, const std::string& inside, Recheck& result)
 {
     const auto now = parse_ordered_json(now_text);
@@ -37,11 +59,18 @@ void compare(const ordered_json& saved, const std::string& now_text, const std::
         result.remarks.push_back(about(inside) + "made by version " + named(saved.at("software")) +
                                  ", computed again by version " + named(now.at("software")));
     }
-    const auto alike = same_build ? record::Alike::exactly : record::Alike::to_rounding;
-    for (const auto& difference : record::differences(saved, now, alike)) {
-        result.differences.push_back(inside + difference.pointer + ": saved " + difference.saved + ", now " +
-                                     difference.now);
+    const int method = record::method_of(saved);
+    const auto alike = same_build && method == record::kMethod ? record::Alike::exactly : record::Alike::to_rounding;
+    auto differences = differences_of(saved, now, alike, inside);
+    if (method == record::kMethod) {
+        result.differences.insert(result.differences.end(), differences.begin(), differences.end());
+        return;
     }
+    // What was sealed stays what it is: that a later method comes to other values is worth knowing, and no fault.
+    result.remarks.push_back(about(inside) + "measured by method " + std::to_string(method) + "; computed again by " +
+                             std::to_string(record::kMethod) + ": " +
+                             (differences.empty() ? "no differences" : "differences listed"));
+    result.remarks.insert(result.remarks.end(), differences.begin(), differences.end());
 }
 
 /// An earlier record that is held inside is a record like any other: it is computed again too.
@@ -51,7 +80,10 @@ void compute_again(const fs::path& folder, const std::string& inside, Recheck& r
         const auto file = folder / name::record;
         const auto text = read_file(file);
         const auto tree = reading(file, [&] { return parse_json(text); });
-        reading(file, [&] { check_schema(tree, "record"); });
+        reading(file, [&] {
+            check_schema(tree, "record");
+            demand_a_known_method(tree);
+        });
         if (inside.empty()) {
             result.verdict = tree.at("verdict");
             result.critical = tree.value("critical", false);

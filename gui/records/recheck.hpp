@@ -14,7 +14,7 @@ namespace zeroline::records {
 struct Recheck {
     FolderCheck folder;
     std::vector<std::string> differences; ///< of the recomputed record: "/verdict: saved "pass", now "fail""
-    std::vector<std::string> remarks;     ///< worth knowing, nothing wrong: another build
+    std::vector<std::string> remarks;     ///< worth knowing, nothing wrong: another build, an older method
     std::string record_number, verdict;   ///< as saved
     bool critical = false;                ///< as saved: the unit is to be kept out of use, or somebody was connected
     std::string signed_by;                ///< name in the list of known keys; empty: not known, or no list given
