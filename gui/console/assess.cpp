@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "analysis/all_cores.hpp"
+#include "analysis/record/record.hpp"
 #include "gui/console/attempts_text.hpp"
 #include "gui/console/budget_text.hpp"
 #include "gui/console/result_text.hpp"
@@ -46,13 +47,17 @@ std::string on_one_line(const std::string& record_json)
     return records::parse_ordered_json(record_json).dump() + "\n";
 }
 
-std::string as_text(const records::LoadedEvidence& evidence, const records::Assessed& assessed,
-                    const AssessOptions& options)
+session::ResultView view_of(const records::Assessed& assessed)
+{
+    return session::result_view(assessed.record_json, session::Reader::terminal);
+}
+
+std::string as_text(const records::Assessed& assessed, const AssessOptions& options)
 {
     if (options.as_json) {
         return assessed.record_json;
     }
-    auto text = result_text(evidence.order.meaning, assessed.assessment);
+    auto text = result_text(view_of(assessed));
     if (options.budget) {
         text += "\n" + budget_text(assessed.assessment);
     }
@@ -75,14 +80,14 @@ Saved complete(const RecordFolder& folder, const AssessOptions& options, const R
     }
     const auto assessed = records::assess(evidence);
     const auto sealing = sign_and_seal(folder, evidence, assessed, options.signing, request.bench(), terminal, ask);
-    auto status = status_of(assessed.assessment);
+    auto status = status_of(view_of(assessed));
     if (!sealing.missing.empty()) {
         status = status_of(std::vector{status, ExitStatus::incomplete});
     }
     if (text != nullptr) {
         const auto sealed =
             sealing.missing.empty() ? records::assess(records::load_record_evidence(sealing.folder)) : assessed;
-        *text = as_text(evidence, sealed, options);
+        *text = as_text(sealed, options);
     }
     return {status, sealing.folder};
 }
@@ -115,8 +120,8 @@ ExitStatus assess_trace(const AssessOptions& options, const Request& request)
         return save(options, files, evidence, request);
     }
     const auto assessed = records::assess(evidence);
-    std::cout << as_text(evidence, assessed, options);
-    return status_of(assessed.assessment);
+    std::cout << as_text(assessed, options);
+    return status_of(view_of(assessed));
 }
 
 /// A record made again from the trace of an earlier one, with another instrument file: a new record that names it.
@@ -156,6 +161,16 @@ bool same_record(const std::string& saved, const std::string& computed)
     }
 }
 
+/// What cannot be read is compared as it stands.
+int method_of(const std::string& saved)
+{
+    try {
+        return record::method_of(records::parse_json(saved));
+    } catch (const InputError&) {
+        return record::kMethod;
+    }
+}
+
 records::KeptAttempt attempt_of(const fs::path& path, const records::LoadedEvidence& evidence,
                                 const verification::Assessment& assessment)
 {
@@ -179,8 +194,7 @@ Outcome assess_part(const fs::path& path, const AssessOptions& options, const Re
     const auto evidence = records::load_record_evidence(saved.folder);
     const auto assessed = records::assess(evidence);
     const auto* remark = RecordFolder::is_part(saved.folder) ? "not sealed" : "completed";
-    const auto line =
-        one_line(evidence.order.meaning, assessed.assessment) + "  " + saved.folder.string() + "  " + remark + "\n";
+    const auto line = one_line(view_of(assessed)) + "  " + saved.folder.string() + "  " + remark + "\n";
     const auto attempt = attempt_of(saved.folder, evidence, assessed.assessment);
     if (options.as_json) {
         return {saved.status, alone ? text : on_one_line(text), {}, attempt};
@@ -192,17 +206,20 @@ Outcome assess_record(const fs::path& path, const AssessOptions& options, bool a
 {
     const auto evidence = records::load_record_evidence(path);
     const auto assessed = records::assess(evidence);
-    const bool same = same_record(records::read_file(path / records::name::record), assessed.record_json);
-    Outcome outcome{same ? status_of(assessed.assessment) : ExitStatus::fail,
-                    {},
-                    {},
-                    attempt_of(path, evidence, assessed.assessment)};
-    const auto line = one_line(evidence.order.meaning, assessed.assessment) + "  " + path.string() + "  " +
-                      (same ? "same as saved" : "differs from the record saved") + "\n";
+    const auto saved = records::read_file(path / records::name::record);
+    const int method = method_of(saved);
+    const bool same = method < record::kMethod || same_record(saved, assessed.record_json);
+    const auto remark =
+        method < record::kMethod
+            ? "measured by method " + std::to_string(method) + ", judged again by " + std::to_string(record::kMethod)
+            : std::string(same ? "same as saved" : "differs from the record saved");
+    const auto view = view_of(assessed);
+    Outcome outcome{same ? status_of(view) : ExitStatus::fail, {}, {}, attempt_of(path, evidence, assessed.assessment)};
+    const auto line = one_line(view) + "  " + path.string() + "  " + remark + "\n";
     if (options.as_json) {
         outcome.text = alone ? assessed.record_json : on_one_line(assessed.record_json);
     } else {
-        outcome.text = alone || options.budget ? as_text(evidence, assessed, options) + line : line;
+        outcome.text = alone || options.budget ? as_text(assessed, options) + line : line;
     }
     return outcome;
 }

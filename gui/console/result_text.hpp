@@ -1,16 +1,20 @@
 #pragma once
 
-#include "analysis/verification/assessment.hpp"
+#include "gui/console/exit_status.hpp"
+#include "gui/session/result_view.hpp"
 
 #include <string>
 
 namespace zeroline::console {
 
-/// The result for a person: what was not tested, the table of the numbers, the verdict in words with its reasons,
+/// A result for a terminal: what was not tested, the table of the numbers, the verdict in words with its reasons,
 /// findings. Ends with a line end.
-[[nodiscard]] std::string result_text(const verification::WorkOrder& order, const verification::Assessment& assessment);
+[[nodiscard]] std::string result_text(const session::ResultView& result);
 
-/// "fail        WO-2041  RC-0117  exsufflation pressure -33.1 of -40": a record in one line, without a line end.
-[[nodiscard]] std::string one_line(const verification::WorkOrder& order, const verification::Assessment& assessment);
+/// "fail              WO-2041  RC-0117": a record in one line, without a line end.
+[[nodiscard]] std::string one_line(const session::ResultView& result);
+
+/// Its exit status: the worse of its two verdicts.
+[[nodiscard]] ExitStatus status_of(const session::ResultView& result);
 
 } // namespace zeroline::console

@@ -61,7 +61,8 @@ ExitStatus conclude(const RecordFolder& folder, Ending ending, const VerifyOptio
 {
     const auto evidence = records::load_record_evidence(folder.part());
     const auto assessed = records::assess(evidence);
-    std::cout << result_text(evidence.order.meaning, assessed.assessment) << std::flush;
+    const auto result = session::result_view(assessed.record_json, session::Reader::terminal);
+    std::cout << result_text(result) << std::flush;
     const bool whole = makes_a_record(ending) && !saved_record(folder, options, bench, terminal).empty();
     if (const auto kept = records::kept_attempt(whole ? folder.folder() : folder.part())) {
         const auto attempts = attempts_text(records::attempts_beside(*kept));
@@ -75,7 +76,7 @@ ExitStatus conclude(const RecordFolder& folder, Ending ending, const VerifyOptio
         terminal.say("The run is incomplete.");
         return ExitStatus::incomplete;
     }
-    const auto status = status_of(assessed.assessment);
+    const auto status = status_of(result);
     return whole ? status : status_of(std::vector{status, ExitStatus::incomplete});
 }
 

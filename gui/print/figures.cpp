@@ -29,13 +29,15 @@ Bands bands_of(const SavedRecord& record, const QString& preset)
         if (row.preset != preset || row.against != "prescribed") {
             continue;
         }
-        if (row.measurand == "insufflation-pressure") {
+        const auto& known = row.known();
+        const bool pressure = known.kind == verification::MeasurandKind::pressure;
+        if (pressure && known.phase == signal::PhaseKind::insufflation) {
             bands.insufflation_lower = row.lower;
             bands.insufflation_upper = row.upper;
-        } else if (row.measurand == "exsufflation-pressure") {
+        } else if (pressure) {
             bands.exsufflation_lower = row.lower;
             bands.exsufflation_upper = row.upper;
-        } else if (row.measurand == "pause-residual") {
+        } else if (known.kind == verification::MeasurandKind::residual) {
             bands.pause_lower = about(row.lower, level);
             bands.pause_upper = about(row.upper, level);
         }

@@ -6,9 +6,10 @@
 
 #include <QDate>
 
-#include <algorithm>
-
 namespace zeroline::print {
+
+using signal::PhaseKind;
+using verification::MeasurandKind;
 
 namespace {
 
@@ -38,6 +39,9 @@ public:
         if (record_.simulated()) {
             all.push_back(paragraph(words_.simulated, kStrong, 2.0));
         }
+        if (record_.result.origin == "imported") {
+            all.push_back(paragraph(words_.imported, kStrong, 2.0));
+        }
         all.push_back(result());
         all.push_back(title(words_.settings));
         all.push_back(whole_table(settings(), 1.0));
@@ -59,33 +63,40 @@ private:
 
     [[nodiscard]] Result result_words() const
     {
-        const auto verdict = record_.text("/verdict");
-        if (record_.only_a_breath()) {
+        switch (record_.result.state) {
+        case session::State::breath:
             return {words_.again, words_.again_more};
-        }
-        if (record_.out_of_use()) {
+        case session::State::out_of_use:
+        case session::State::out_of_use_until_checked:
             return {words_.out_of_use, words_.out_of_use_more};
-        }
-        if (verdict == "pass") {
+        case session::State::within:
             return {words_.agreed, words_.agreed_more};
-        }
-        if (verdict == "conditional-pass") {
+        case session::State::near_limit:
             return {words_.close, words_.close_more};
+        case session::State::within_but_not_as_set:
+            return {words_.not_as_set, words_.not_as_set_more};
+        case session::State::narrowly_outside:
+        case session::State::outside:
+            return {words_.outside, words_.outside_more};
+        case session::State::not_in_order:
+            return {words_.not_in_order, words_.not_in_order_more};
+        case session::State::incomplete:
+            break;
         }
-        const bool outside = verdict == "fail" || verdict == "conditional-fail";
-        return outside ? Result{words_.outside, words_.outside_more}
-                       : Result{words_.incomplete, words_.incomplete_more};
+        return {words_.incomplete, words_.incomplete_more};
     }
 
     [[nodiscard]] Piece result() const
     {
-        const auto mark = mark_of(record_.text("/verdict"), record_.out_of_use());
         const auto words = result_words();
-        const QColor colour = record_.out_of_use() ? QColor(Qt::white) : QColor(Qt::black);
-        const QColor ground = record_.out_of_use() ? mark.ground : pale(mark.ground);
-        return framed({paragraph(mark.sign + " " + words.large, {.size_pt = 22.0, .bold = true, .colour = mark.ink}),
-                       paragraph(words.more, {.size_pt = 11.0, .colour = colour}, 1.0)},
-                      {ground, {0.5, Qt::black}, 3.0}, 3.0);
+        const bool dark = record_.result.out_of_use();
+        const auto colours = colours_of(record_.result.tone);
+        const QColor colour = dark ? colours.ink : QColor(Qt::black);
+        const QColor ground = dark ? colours.ground : pale(colours.ground);
+        return framed(
+            {paragraph(record_.result.sign + " " + words.large, {.size_pt = 22.0, .bold = true, .colour = colour}),
+             paragraph(words.more, {.size_pt = 11.0, .colour = colour}, 1.0)},
+            {ground, {0.5, Qt::black}, 3.0}, 3.0);
     }
 
     [[nodiscard]] static Piece title(const QString& text)
@@ -116,20 +127,21 @@ private:
         return contact.isEmpty() ? words_.no_contact : contact;
     }
 
-    [[nodiscard]] std::optional<double> mean_of(const QString& preset, const QString& measurand) const
+    [[nodiscard]] std::optional<double> mean_of(const QString& preset, MeasurandKind kind, PhaseKind phase) const
     {
         for (const auto& row : record_.judgements) {
-            if (row.preset == preset && row.measurand == measurand && row.against == "prescribed") {
+            const auto& known = row.known();
+            if (row.preset == preset && known.kind == kind && known.phase == phase && row.against == "prescribed") {
                 return row.mean;
             }
         }
         return std::nullopt;
     }
 
-    [[nodiscard]] QString measured(const QString& preset, const QString& phase) const
+    [[nodiscard]] QString measured(const QString& preset, PhaseKind phase) const
     {
-        const auto pressure = mean_of(preset, phase + "-pressure");
-        const auto duration = mean_of(preset, phase + "-duration");
+        const auto pressure = mean_of(preset, MeasurandKind::pressure, phase);
+        const auto duration = mean_of(preset, MeasurandKind::duration, phase);
         if (!pressure || !duration) {
             return words_.not_seen;
         }
@@ -154,11 +166,11 @@ private:
                 content.rows.push_back(
                     {{.text = preset, .bold = true}, {.text = what}, {.text = asked}, {.text = seen}});
             };
-            row(name, words_.breath_in, prescribed(i, "insufflation"), measured(name, "insufflation"));
-            row({}, words_.breath_out, prescribed(i, "exsufflation"), measured(name, "exsufflation"));
+            row(name, words_.breath_in, prescribed(i, "insufflation"), measured(name, PhaseKind::insufflation));
+            row({}, words_.breath_out, prescribed(i, "exsufflation"), measured(name, PhaseKind::exsufflation));
             const auto pause = record_.figure("/prescription/" + std::to_string(i) + "/pause/duration");
             if (pause.value_or(0.0) > 0.0) {
-                const auto seen = mean_of(name, "pause-duration");
+                const auto seen = mean_of(name, MeasurandKind::duration, PhaseKind::pause);
                 row({}, words_.rest, words_.seconds.arg(numerals_.plain(pause)),
                     seen ? words_.seconds.arg(numerals_.fixed(seen, 2)) : words_.not_seen);
             }
@@ -168,12 +180,10 @@ private:
 
     void add_remarks(Pieces& all) const
     {
-        const bool set_otherwise = std::any_of(record_.findings.begin(), record_.findings.end(),
-                                               [](const auto& finding) { return finding.code == "settings-differ"; });
-        if (set_otherwise) {
+        if (record_.result.has_finding("settings-differ")) {
             all.push_back(paragraph(words_.set_otherwise, kStrong, 2.0));
         }
-        if (record_.out_of_use()) {
+        if (record_.result.out_of_use()) {
             all.push_back(paragraph(words_.held, kBody, 2.0));
             return;
         }
@@ -188,12 +198,12 @@ private:
         const auto asked = [&](const char* phase) {
             return numerals_.signed_plain(record_.figure("/prescription/0/" + std::string(phase) + "/pressure"));
         };
-        const auto seen = [&](const char* phase) {
-            return numerals_.signed_fixed(mean_of(record_.presets.front(), QString(phase) + "-pressure"), 1);
+        const auto seen = [&](PhaseKind phase) {
+            return numerals_.signed_fixed(mean_of(record_.presets.front(), MeasurandKind::pressure, phase), 1);
         };
         return words_.by_hand_lines.arg(record_.text("/unit/asset"), day(), result_words().large,
                                         pair(asked("insufflation"), asked("exsufflation")),
-                                        pair(seen("insufflation"), seen("exsufflation")), contact());
+                                        pair(seen(PhaseKind::insufflation), seen(PhaseKind::exsufflation)), contact());
     }
 
     const SavedRecord& record_;

@@ -12,6 +12,7 @@ HomeWords english()
     words.by = "by";
     words.unit = "Unit";
     words.simulated = "SIMULATED: a demonstration. It says nothing about any unit.";
+    words.imported = "IMPORTED: nobody here saw the readings being taken.";
     words.agreed = "As prescribed";
     words.agreed_more =
         "On this day the unit gave the pressures and times that were prescribed, within the limits set for "
@@ -24,6 +25,13 @@ HomeWords english()
     words.outside_more =
         "On this day the unit did not give what was prescribed. Ask the people named below today what to "
         "do. Do not change the settings yourself.";
+    words.not_as_set = "As prescribed, but not as it was set";
+    words.not_as_set_more =
+        "On this day the unit gave what was prescribed, but not what it was set to give. Ask the people named below "
+        "today what to do. Do not change the settings yourself.";
+    words.not_in_order = "Not in order";
+    words.not_in_order_more = "Something on the unit was found not to be in order. Ask the people named below today "
+                              "what to do.";
     words.incomplete = "Check not finished";
     words.incomplete_more =
         "The check could not be finished. It says neither that the unit is as prescribed nor that it is "
@@ -78,6 +86,7 @@ HomeWords german()
     words.by = "von";
     words.unit = "Gerät";
     words.simulated = "SIMULIERT (SIMULATED): eine Vorführung. Sie sagt nichts über irgendein Gerät.";
+    words.imported = "IMPORTIERT (IMPORTED): Niemand hier hat gesehen, wie die Messwerte entstanden sind.";
     words.agreed = "Wie verordnet";
     words.agreed_more =
         "An diesem Tag gab das Gerät die verordneten Drücke und Zeiten ab, innerhalb der für diese Prüfung "
@@ -89,6 +98,13 @@ HomeWords german()
     words.outside = "Nicht wie verordnet";
     words.outside_more = "An diesem Tag gab das Gerät nicht ab, was verordnet ist. Fragen Sie noch heute bei der unten "
                          "genannten Stelle, was zu tun ist. Ändern Sie die Einstellungen nicht selbst.";
+    words.not_as_set = "Wie verordnet, aber nicht wie eingestellt";
+    words.not_as_set_more =
+        "An diesem Tag gab das Gerät ab, was verordnet ist, aber nicht, worauf es eingestellt war. Fragen Sie noch "
+        "heute bei der unten genannten Stelle, was zu tun ist. Ändern Sie die Einstellungen nicht selbst.";
+    words.not_in_order = "Nicht in Ordnung";
+    words.not_in_order_more = "Am Gerät wurde etwas gefunden, das nicht in Ordnung ist. Fragen Sie noch heute bei der "
+                              "unten genannten Stelle, was zu tun ist.";
     words.incomplete = "Prüfung nicht abgeschlossen";
     words.incomplete_more =
         "Die Prüfung konnte nicht abgeschlossen werden. Sie sagt weder, dass das Gerät wie verordnet "

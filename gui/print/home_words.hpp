@@ -9,9 +9,12 @@ namespace zeroline::print {
 
 /// The words of the copy for the person at home: no terms of the trade. %1, %2 ... are put in.
 struct HomeWords {
-    QString title, checked_on, by, unit, simulated;
-    QString agreed, close, outside, incomplete, again, out_of_use;                               ///< the result, large
-    QString agreed_more, close_more, outside_more, incomplete_more, again_more, out_of_use_more; ///< and what to do
+    QString title, checked_on, by, unit, simulated, imported;
+    /// The result, large.
+    QString agreed, close, outside, not_as_set, not_in_order, incomplete, again, out_of_use;
+    /// And what to do.
+    QString agreed_more, close_more, outside_more, not_as_set_more, not_in_order_more, incomplete_more, again_more,
+        out_of_use_more;
     QString settings, setting, breath_in, breath_out, rest, prescribed, measured, in_figures, out_figures, seconds;
     QString not_told, not_told_more;
     QString call, call_more, no_contact;

@@ -23,15 +23,11 @@ QString why_not(const SavedRecord& record)
     if (record.text("/origin") != "captured-here") {
         return "the trace was imported: nobody here saw it captured";
     }
-    if (record.only_a_breath()) {
+    if (record.result.breath()) {
         return "the check was stopped, as somebody seemed to be connected";
     }
-    if (record.critical()) {
-        return "the record says: keep this unit out of use";
-    }
-    if (!record.passed()) {
-        return "the verdict is " + with_blanks(record.text("/verdict")) + ", of the unit's accuracy " +
-               with_blanks(record.text("/unit_accuracy"));
+    if (record.result.state != session::State::within && record.result.state != session::State::near_limit) {
+        return "the record says: " + record.result.headline;
     }
     if (record.at("/run/restored") != nlohmann::json(true)) {
         return "nobody confirmed that the unit was given back as it must be";

@@ -6,21 +6,24 @@ namespace zeroline::print {
 
 namespace {
 
-const JudgementRow* same_in(const SavedRecord& record, const JudgementRow& wanted)
+using session::ResultRow;
+
+const ResultRow* same_in(const SavedRecord& record, const JudgementRow& wanted)
 {
-    const auto at = std::find_if(record.judgements.begin(), record.judgements.end(), [&](const JudgementRow& row) {
-        return row.measurand == wanted.measurand && row.preset == wanted.preset && row.against == wanted.against;
+    const auto& rows = record.result.rows;
+    const auto at = std::find_if(rows.begin(), rows.end(), [&](const ResultRow& row) {
+        return row.is.measurand == wanted.measurand && row.is.preset == wanted.preset &&
+               row.is.against == wanted.against;
     });
-    return at == record.judgements.end() ? nullptr : &*at;
+    return at == rows.end() ? nullptr : &*at;
 }
 
-std::vector<Cell> columns_for(const JudgementRow* row, const Numerals& numerals)
+std::vector<Cell> columns_for(const ResultRow* row)
 {
     if (row == nullptr) {
-        return {{.text = numerals.plain({}), .align = Align::right}, {.text = "not measured"}};
+        return {{.text = Numerals("en").nothing(), .align = Align::right}, {.text = "not measured"}};
     }
-    return {{.text = numerals.measured(*row, row->worst), .align = Align::right},
-            mark_cell(row->verdict, row->critical)};
+    return {{.text = row->worst, .align = Align::right}, verdict_cell(row->sign, row->word, row->tone)};
 }
 
 using Runs = std::vector<const SavedRecord*>;
@@ -70,17 +73,17 @@ std::vector<Cell> whole_row(const Runs& runs)
     std::vector<Cell> cells{{.text = "the whole"}};
     for (const auto* run : runs) {
         cells.push_back({.text = moment_text(run->text("/run/began")).left(16), .align = Align::right});
-        cells.push_back(mark_cell(run->text("/verdict"), run->critical()));
+        cells.push_back(verdict_cell(run->result.sign, run->result.word, run->result.tone));
     }
     return cells;
 }
 
 /// Worst value and verdict of each measurand, the runs side by side.
-Table side_by_side(const Runs& all, const Numerals& numerals)
+Table side_by_side(const Runs& all)
 {
     const auto runs = shown(all);
     const double wide = runs.size() < 3 ? 64.0 : runs.size() == 3 ? 48.0 : 38.0;
-    Table content{{{"measurand", 190.0 - wide * static_cast<double>(runs.size())}}, {}, 6.8};
+    Table content{{{"quantity", 190.0 - wide * static_cast<double>(runs.size())}}, {}, 6.8};
     for (const auto* run : runs) {
         const auto at = std::find(all.begin(), all.end(), run) - all.begin();
         const auto name = name_in(all, static_cast<std::size_t>(at));
@@ -89,11 +92,11 @@ Table side_by_side(const Runs& all, const Numerals& numerals)
     }
     content.rows.push_back(whole_row(runs));
     const auto& last = *runs.back();
-    for (const auto& row : last.judgements) {
-        const auto name = (last.presets.size() > 1 ? row.preset + ": " : QString()) + name_of(row) + ", " + row.unit;
+    for (const auto& row : last.result.rows) {
+        const auto name = (last.presets.size() > 1 ? row.is.preset + ": " : QString()) + row.name + ", " + row.is.unit;
         std::vector<Cell> cells{{.text = name}};
         for (const auto* run : runs) {
-            for (auto& cell : columns_for(run == &last ? &row : same_in(*run, row), numerals)) {
+            for (auto& cell : columns_for(run == &last ? &row : same_in(*run, row.is))) {
                 cells.push_back(std::move(cell));
             }
         }
@@ -106,9 +109,9 @@ Table side_by_side(const Runs& all, const Numerals& numerals)
 QString words_about_earlier(const SavedRecord& record)
 {
     const auto relation = relation_of(record);
-    const auto verdict = mark_of(record.text("/issue/earlier/verdict"), false);
-    const auto earlier =
-        "record " + record.text("/issue/earlier/record_number") + ", " + verdict.sign + " " + verdict.word;
+    const auto verdict = session::outcome_named(record.text("/issue/earlier/verdict"));
+    const auto earlier = "record " + record.text("/issue/earlier/record_number") + ", " + session::sign_of(verdict) +
+                         " " + session::ResultWords(session::Reader::paper).outcome(verdict);
     const auto reason = record.text("/issue/earlier/reason");
     if (relation == "as-found") {
         return "As found: " + earlier + ". Done between: " + reason;
@@ -146,7 +149,7 @@ QString heading_of(const Runs& runs)
 
 } // namespace
 
-Pieces earlier_part(const SavedRecord& record, const Numerals& numerals)
+Pieces earlier_part(const SavedRecord& record)
 {
     if (relation_of(record).isEmpty()) {
         return {};
@@ -167,7 +170,7 @@ Pieces earlier_part(const SavedRecord& record, const Numerals& numerals)
         }
         // In one piece where a page can take it: nobody compares over the turn of a page.
         constexpr std::size_t fits = 30;
-        const auto content = side_by_side(runs, numerals);
+        const auto content = side_by_side(runs);
         auto rows = content.rows.size() <= fits ? Pieces{whole_table(content)} : table(content);
         pieces.insert(pieces.end(), rows.begin(), rows.end());
     }

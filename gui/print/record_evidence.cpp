@@ -141,7 +141,7 @@ QString restored_words(const SavedRecord& record)
     if (!restored.is_boolean()) {
         return "not stated";
     }
-    const bool held = record.out_of_use();
+    const bool held = record.result.out_of_use();
     if (!restored.get<bool>()) {
         return QString::fromUtf8("\u2717 ") + (held ? "not given back: to be kept out of use" : "not confirmed");
     }

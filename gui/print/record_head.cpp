@@ -3,7 +3,6 @@
 
 #include <nlohmann/json.hpp>
 
-#include <algorithm>
 #include <memory>
 
 namespace zeroline::print {
@@ -35,93 +34,33 @@ QString attempt_words(const SavedRecord& record)
     return words;
 }
 
-/// What a person left out of the run, with their reasons.
-QString skipped_words(const SavedRecord& record)
-{
-    QStringList list;
-    if (const auto& skipped = record.at("/run/skipped"); skipped.is_array()) {
-        for (const auto& one : skipped) {
-            const auto preset = QString::fromStdString(one.value("preset", std::string()));
-            list << with_blanks(QString::fromStdString(one.value("what", std::string()))) +
-                        (preset.isEmpty() ? QString() : ", preset " + preset) + " (" +
-                        QString::fromStdString(one.value("reason", std::string())) + ")";
-        }
-    }
-    return list.isEmpty() ? QString() : " Skipped: " + list.join("; ") + ".";
-}
-
-QString scope_words(const SavedRecord& record)
-{
-    auto list = record.texts("/not_tested");
-    for (auto& word : list) {
-        word = with_blanks(word);
-    }
-    return "Pressures and times at a closed hose end only. Not tested: " +
-           (list.isEmpty() ? "nothing that the procedure asks for" : list.join(", ")) + "." + skipped_words(record);
-}
-
-/// What a person has to do now, beside the verdict itself.
-QStringList urgent_words(const SavedRecord& record)
-{
-    QStringList lines;
-    if (record.out_of_use()) {
-        const auto contact = record.text("/order/contact");
-        lines << "If a person depends on this unit, arrange a replacement now" +
-                     (contact.isEmpty() ? QString() : " (" + contact + ")") + "; do not leave them without one.";
-    }
-    for (const auto& finding : record.findings) {
-        if (finding.code == "settings-differ") {
-            lines << "Set otherwise than prescribed: no fault of the unit. Do not change it unless you are authorised.";
-        }
-        if (finding.code == "calibration-lapsed") {
-            lines << "The calibration had lapsed: indicative only, no statement of conformity.";
-        }
-    }
-    return lines;
-}
-
-QString accuracy_words(const SavedRecord& record)
-{
-    const QString about = "Whether the unit does what it is set to (measured against set): ";
-    const auto verdict = record.text("/unit_accuracy");
-    const bool by_a_value =
-        std::any_of(record.judgements.begin(), record.judgements.end(), [](const JudgementRow& row) {
-            return row.against == "set" && row.worst && row.verdict.endsWith("fail");
-        });
-    if (record.critical() && verdict == "fail" && !by_a_value) {
-        return about + "no value was measured; what is critical counts as a fail.";
-    }
-    const auto mark = mark_of(verdict, false);
-    return about + mark.sign + " " + mark.word + ".";
-}
-
 /// The sign stands large on the colour of the verdict, the words beside it on white; what is critical is dark as a
 /// whole.
-Piece verdict_box(const SavedRecord& record, const Headline& head)
+Piece verdict_box(const session::ResultView& result)
 {
     constexpr double sign_mm = 20.0;
     constexpr double padding = 1.8;
-    const auto& mark = head.mark;
-    const QColor ground = record.critical() ? mark.ground : QColor(Qt::white);
-    const QColor colour = record.critical() ? QColor(Qt::white) : QColor(Qt::black);
-    Pieces words{paragraph(head.words, {.size_pt = 19.0, .bold = true, .colour = colour}),
-                 paragraph(head.sentence, {.size_pt = 8.4, .colour = colour}, 0.2)};
-    if (!head.why.isEmpty()) {
-        words.push_back(paragraph(head.why, {.size_pt = 8.4, .bold = true, .colour = colour}, 0.5));
+    const auto colours = colours_of(result.tone);
+    const bool dark = result.critical;
+    const QColor ground = dark ? colours.ground : QColor(Qt::white);
+    const QColor colour = dark ? colours.ink : QColor(Qt::black);
+    Pieces words{paragraph(result.headline, {.size_pt = 19.0, .bold = true, .colour = colour}),
+                 paragraph(result.sentence, {.size_pt = 8.4, .colour = colour}, 0.2)};
+    if (!result.why.isEmpty()) {
+        words.push_back(paragraph(result.why, {.size_pt = 8.4, .bold = true, .colour = colour}, 0.5));
     }
-    for (const auto& line : urgent_words(record)) {
-        words.push_back(paragraph(line, {.size_pt = 8.4, .colour = colour}, 0.4));
+    for (const auto& line : result.to_do) {
+        words.push_back(paragraph(line, {.size_pt = 8.4, .bold = true, .colour = colour}, 0.5));
     }
-    words.push_back(paragraph(accuracy_words(record), {.size_pt = 7.4, .colour = colour}, 0.5));
+    words.push_back(paragraph(result.accuracy, {.size_pt = 7.2, .colour = colour}, 0.5));
     const auto inside = std::make_shared<const Pieces>(std::move(words));
     const auto height = [=](double width) { return height_of(*inside, width - sign_mm - 2 * padding) + 2 * padding; };
     return {height,
-            [=](Ink& ink, const QRectF& box) {
+            [=, sign = result.sign](Ink& ink, const QRectF& box) {
                 const QRectF left(box.left(), box.top(), sign_mm, box.height());
                 ink.fill(box, ground);
-                ink.fill(left, mark.ground);
-                ink.text_at(left.center(), mark.sign, {.size_pt = 30.0, .bold = true, .colour = mark.ink},
-                            Align::centre);
+                ink.fill(left, colours.ground);
+                ink.text_at(left.center(), sign, {.size_pt = 30.0, .bold = true, .colour = colours.ink}, Align::centre);
                 draw_all(*inside, ink, box.adjusted(sign_mm + padding, padding, -padding, -padding));
                 ink.frame(box, {0.4, Qt::black});
             },
@@ -169,9 +108,8 @@ Pieces title_part(const SavedRecord& record)
                  paragraph("Mechanical insufflation-exsufflation unit, hose end closed. This record concerns the "
                            "unit named here, on this occasion, and no other.",
                            {.size_pt = 6.4}, 0.8)};
-    if (record.simulated()) {
-        words.push_back(paragraph("SIMULATED: made on a pseudo-terminal. It says nothing about any unit.",
-                                  {.size_pt = 9.0, .bold = true}, 0.8));
+    for (const auto& line : record.result.banner) {
+        words.push_back(paragraph(line, {.size_pt = 9.0, .bold = true}, 0.8));
     }
     const Piece code = drawing(kCodeSide, [text = code_text(record)](Ink& ink, const QRectF& box) {
         draw_qr_code(ink, {box.right() - kCodeSide, box.top(), kCodeSide, kCodeSide}, text);
@@ -179,11 +117,11 @@ Pieces title_part(const SavedRecord& record)
     return {beside({{156.0, words}, {kCodeSide, {code}}})};
 }
 
-Pieces verdict_part(const SavedRecord& record, const Numerals& numerals)
+Pieces verdict_part(const SavedRecord& record)
 {
     Pieces pieces;
-    pieces.push_back(framed({paragraph(scope_words(record), {.size_pt = 7.8, .bold = true})}, {}, 1.2));
-    pieces.push_back(verdict_box(record, headline_of(record, numerals)));
+    pieces.push_back(framed({paragraph(record.result.not_tested, {.size_pt = 7.8, .bold = true})}, {}, 1.2));
+    pieces.push_back(verdict_box(record.result));
     return pieces;
 }
 

@@ -13,14 +13,7 @@ constexpr double kTableSize = 6.6;
 /// Where limits come from, in the order of their first use; each gets a letter where there are several.
 class Sources {
 public:
-    explicit Sources(const SavedRecord& record)
-    {
-        for (const auto& row : record.judgements) {
-            if (row.has_limits() && !list_.contains(row.basis)) {
-                list_ << row.basis;
-            }
-        }
-    }
+    explicit Sources(const SavedRecord& record) : list_(record.result.sources) {}
 
     [[nodiscard]] QString letter(const JudgementRow& row) const
     {
@@ -73,46 +66,41 @@ std::vector<Column> columns_of(const QString& preset, bool with_set)
     return columns;
 }
 
-QString worst_words(const JudgementRow& row, const Numerals& numerals)
-{
-    return numerals.measured(row, row.worst) +
-           (row.worst_cycle ? " (" + QString::number(*row.worst_cycle) + ")" : QString());
-}
-
-QString uncertainty_words(const JudgementRow& row, const Numerals& numerals)
-{
-    return numerals.uncertainty(row.expanded_uncertainty, row.is_pressure() ? 2 : 3) +
-           (row.coverage_factor ? " (" + numerals.fixed(row.coverage_factor, 2) + ")" : QString());
-}
-
-std::vector<Cell> cells_of(const JudgementRow& row, const Sources& sources, const Numerals& numerals, bool with_set)
+std::vector<Cell> cells_of(const session::ResultRow& row, const Sources& sources, bool with_set)
 {
     const auto right = [](const QString& text) { return Cell{.text = text, .align = Align::right}; };
-    const bool stands_out = row.verdict != "pass" && row.verdict != "not-judged";
-    std::vector<Cell> cells{{.text = name_of(row), .bold = stands_out},
-                            {.text = row.unit},
-                            right(numerals.given(row, row.prescribed)),
-                            right(numerals.given(row, row.displayed)),
-                            right(numerals.measured(row, row.mean)),
-                            {.text = worst_words(row, numerals), .align = Align::right, .bold = stands_out},
-                            right(numerals.limits(row) + sources.letter(row)),
-                            right(uncertainty_words(row, numerals)),
-                            right(numerals.fixed(row.ratio, row.ratio && *row.ratio < 100.0 ? 1 : 0)),
-                            right(QString::number(row.n)),
-                            mark_cell(row.verdict, row.critical)};
+    const auto with_more = [](const QString& text, bool there, const QString& more) {
+        return there ? text + " (" + more + ")" : text;
+    };
+    const auto& is = row.is;
+    const bool stands_out = row.tone != session::Tone::pass && row.tone != session::Tone::none;
+    std::vector<Cell> cells{
+        {.text = row.name, .bold = stands_out},
+        {.text = is.unit},
+        right(row.prescribed),
+        right(row.displayed),
+        right(row.mean),
+        {.text = with_more(row.worst, is.worst_cycle.has_value(), QString::number(is.worst_cycle.value_or(0))),
+         .align = Align::right,
+         .bold = stands_out},
+        right(row.limits + sources.letter(is)),
+        right(with_more(row.uncertainty, is.coverage_factor.has_value(), row.coverage)),
+        right(row.ratio),
+        right(QString::number(is.n)),
+        verdict_cell(row.sign, row.word, row.tone)};
     if (with_set) {
-        cells.insert(cells.begin() + 3, right(numerals.given(row, row.set)));
+        cells.insert(cells.begin() + 3, right(row.set));
     }
     return cells;
 }
 
-Piece table_of(const SavedRecord& record, const QString& preset, const Sources& sources, const Numerals& numerals)
+Piece table_of(const SavedRecord& record, const QString& preset, const Sources& sources)
 {
     const bool with_set = set_differs(record);
     Table content{columns_of(preset, with_set), {}, kTableSize};
-    for (const auto& row : record.judgements) {
-        if (row.preset == preset) {
-            content.rows.push_back(cells_of(row, sources, numerals, with_set));
+    for (const auto& row : record.result.rows) {
+        if (row.is.preset == preset) {
+            content.rows.push_back(cells_of(row, sources, with_set));
         }
     }
     return whole_table(content, 1.6);
@@ -140,12 +128,12 @@ QString duration_words(const SavedRecord& record)
 
 } // namespace
 
-Pieces numbers_part(const SavedRecord& record, const Numerals& numerals)
+Pieces numbers_part(const SavedRecord& record)
 {
     const Sources sources(record);
     Pieces pieces;
     for (const auto& preset : record.presets) {
-        pieces.push_back(table_of(record, preset, sources, numerals));
+        pieces.push_back(table_of(record, preset, sources));
     }
     pieces.push_back(
         paragraph(rule_words(record) + duration_words(record) + sources.sentence(record) + kFigureWords, kNote, 0.8));

@@ -47,12 +47,12 @@ Pieces pieces_of(const Pictured& pictured, double scale)
 {
     const auto& record = *pictured.record;
     Pieces pieces = title_part(record);
-    append(pieces, verdict_part(record, pictured.numerals));
+    append(pieces, verdict_part(record));
     append(pieces, identity_part(record, pictured.numerals));
-    append(pieces, numbers_part(record, pictured.numerals));
+    append(pieces, numbers_part(record));
     add_figures(pieces, pictured, scale);
     append(pieces, findings_part(record));
-    append(pieces, earlier_part(record, pictured.numerals));
+    append(pieces, earlier_part(record));
     append(pieces, hand_back_part(record, pictured.numerals));
     append(pieces, corrections_part(record));
     append(pieces, signatures_part(record));
@@ -62,9 +62,8 @@ Pieces pieces_of(const Pictured& pictured, double scale)
 QString line_of(const SavedRecord& record)
 {
     const auto dot = QString::fromUtf8("  \u00B7  ");
-    const auto mark = mark_of(record.text("/verdict"), record.critical());
-    return "Verification record " + record.number + dot + "unit " + record.text("/unit/asset") + dot + mark.sign + " " +
-           mark.word + (record.simulated() ? dot + "SIMULATED" : "");
+    return "Verification record " + record.number + dot + "unit " + record.text("/unit/asset") + dot +
+           record.result.sign + " " + record.result.word + (record.simulated() ? dot + "SIMULATED" : "");
 }
 
 Document document_of(const SavedRecord& record)
@@ -109,7 +108,7 @@ void write_record_page(const std::filesystem::path& folder, const std::filesyste
     const Offscreen offscreen;
     auto document = document_of(*record);
     document.size_mm = size_of(options.paper);
-    lay_out(document, {record, std::make_shared<const Samples>(*record), Numerals(options.language)});
+    lay_out(document, {record, std::make_shared<const Samples>(*record), Numerals("en")});
     records::write_file_whole(out, pdf_of(document).toStdString());
 }
 

@@ -9,16 +9,16 @@ namespace zeroline::print {
 /// Organisation, title, number, square code.
 [[nodiscard]] Pieces title_part(const SavedRecord& record);
 /// What was not tested; the verdict in large words with its sign and colour, and why.
-[[nodiscard]] Pieces verdict_part(const SavedRecord& record, const Numerals& numerals);
+[[nodiscard]] Pieces verdict_part(const SavedRecord& record);
 /// Unit, order, prescription, customer, place, day, people.
 [[nodiscard]] Pieces identity_part(const SavedRecord& record, const Numerals& numerals);
 /// The four numbers of each preset with limits, uncertainty, ratio, rule and verdict.
-[[nodiscard]] Pieces numbers_part(const SavedRecord& record, const Numerals& numerals);
+[[nodiscard]] Pieces numbers_part(const SavedRecord& record);
 /// Why the verdict is as it is, and what the trace looks like.
 [[nodiscard]] Pieces findings_part(const SavedRecord& record);
 /// The record as found beside this one, worst value by worst value; or the record that this one was calculated again
 /// from.
-[[nodiscard]] Pieces earlier_part(const SavedRecord& record, const Numerals& numerals);
+[[nodiscard]] Pieces earlier_part(const SavedRecord& record);
 /// Reviews and corrections that were added later.
 [[nodiscard]] Pieces corrections_part(const SavedRecord& record);
 /// Instrument, calibration, zero, sampling, environment, hose.

@@ -1,7 +1,6 @@
 #include "gui/session/bench_run.hpp"
 
 #include "gui/session/checklist.hpp"
-#include "gui/session/result_words.hpp"
 #include "gui/session/run_words.hpp"
 #include "gui/session/shown_number.hpp"
 
@@ -114,9 +113,9 @@ HandBack BenchRun::hand_back() const
 {
     HandBack what;
     what.safe = opened_again();
-    if (provisional_ && provisional_->critical) {
-        what.person = may_be_a_breath(*provisional_);
-        what.held = !only_a_breath(*provisional_);
+    if (result_ && result_->critical) {
+        what.person = result_->may_be_a_breath();
+        what.held = !result_->breath();
     }
     return what;
 }

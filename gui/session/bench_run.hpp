@@ -5,6 +5,7 @@
 
 #include "gui/session/live_feed.hpp"
 #include "gui/session/pressure_watch.hpp"
+#include "gui/session/result_view.hpp"
 #include "gui/session/run_steps.hpp"
 #include "gui/session/zero_reading.hpp"
 
@@ -117,6 +118,8 @@ public:
     [[nodiscard]] verification::RunLog log() const;
     /// The last provisional result; none before the first phase was seen.
     [[nodiscard]] const std::optional<verification::Assessment>& provisional() const noexcept { return provisional_; }
+    /// The same as it is shown.
+    [[nodiscard]] const std::optional<ResultView>& result() const noexcept { return result_; }
     /// How many provisional results there have been: tells a new one from the last one.
     [[nodiscard]] std::size_t assessments() const noexcept { return assessments_; }
 
@@ -164,6 +167,7 @@ private:
     void time_is_up();
 
     void judge();
+    void take_result(verification::Assessment assessment);
     void stop_for_what_is_critical();
     [[nodiscard]] int judged_cycles() const;
     [[nodiscard]] int cycles_seen() const;
@@ -178,6 +182,7 @@ private:
     std::optional<verification::Span> open_;
     std::vector<News> news_;
     std::optional<verification::Assessment> provisional_;
+    std::optional<ResultView> result_; ///< of provisional_
     std::size_t assessments_ = 0;
     bool ended_ = false;
     std::optional<Ending> ending_;

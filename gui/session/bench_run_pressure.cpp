@@ -2,7 +2,6 @@
 
 #include "gui/session/bench_run.hpp"
 
-#include "gui/session/result_words.hpp"
 #include "gui/session/run_words.hpp"
 #include "gui/session/shown_number.hpp"
 
@@ -114,12 +113,13 @@ void BenchRun::look_at_unrest()
     unrest_looked_at_s_ = last_s_;
     auto so_far = log_;
     so_far.spans.push_back(span_of(SpanKind::zero_before, *zero_.last_stretch()));
-    const auto assessment = judge_(so_far);
-    breaths_seen_ = has_finding(assessment, "breathing") ? breaths_seen_ + 1 : 0;
+    auto assessment = judge_(so_far);
+    const auto is_breath = [](const verification::Finding& finding) { return finding.code == "breathing"; };
+    const bool breath = std::any_of(assessment.findings.begin(), assessment.findings.end(), is_breath);
+    breaths_seen_ = breath ? breaths_seen_ + 1 : 0;
     if (breaths_seen_ >= kBreathsForSure) {
         log_ = std::move(so_far);
-        provisional_ = assessment;
-        ++assessments_;
+        take_result(std::move(assessment));
         stop_for_what_is_critical();
     }
 }
@@ -382,11 +382,17 @@ void BenchRun::judge()
     if (!judge_) {
         return;
     }
-    provisional_ = judge_(log());
-    ++assessments_;
+    take_result(judge_(log()));
     if (provisional_->critical) {
         stop_for_what_is_critical();
     }
+}
+
+void BenchRun::take_result(verification::Assessment assessment)
+{
+    result_ = live_view(order_, assessment);
+    provisional_ = std::move(assessment);
+    ++assessments_;
 }
 
 void BenchRun::stop_for_what_is_critical()
@@ -394,7 +400,7 @@ void BenchRun::stop_for_what_is_critical()
     if (ended_ || ending_) {
         return;
     }
-    const bool breath = may_be_a_breath(*provisional_);
+    const bool breath = result_->may_be_a_breath();
     say(News::Kind::critical, breath ? said(Run::tr("Stop. Is someone connected? Take the hose off the person now."))
                                      : said(Run::tr("Critical: keep this unit out of use.")));
     for (const auto& finding : provisional_->findings) {

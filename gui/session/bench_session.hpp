@@ -93,6 +93,7 @@ public:
     [[nodiscard]] bool done(std::size_t number) const { return run_->done(number); }
     [[nodiscard]] RunMarks marks() const;
     [[nodiscard]] const std::optional<verification::Assessment>& provisional() const { return run_->provisional(); }
+    [[nodiscard]] const std::optional<ResultView>& result() const { return run_->result(); }
     /// The preset that the numbers are about at this moment.
     [[nodiscard]] std::string preset() const;
     [[nodiscard]] const LineStatus& line() const noexcept { return line_; }

@@ -2,7 +2,6 @@
 // another language the sentence of the code stands, and the figures behind it.
 
 #include "gui/session/result_words.hpp"
-#include "gui/session/shown_number.hpp"
 
 #include <QCoreApplication>
 
@@ -158,16 +157,15 @@ constexpr Sentence kReasons[] = {
     {"left-otherwise", QT_TRANSLATE_NOOP("Reason", "The unit was left neither as found nor as prescribed.")},
 };
 
-template <std::size_t Count> const char* sentence_for(const Sentence (&sentences)[Count], const std::string& code)
+template <std::size_t Count> const char* sentence_for(const Sentence (&sentences)[Count], const QString& code)
 {
-    const auto* const found =
-        std::find_if(std::begin(sentences), std::end(sentences), [&](const Sentence& one) { return code == one.code; });
+    const auto* const found = std::find_if(std::begin(sentences), std::end(sentences),
+                                           [&](const Sentence& one) { return code == QLatin1String(one.code); });
     return found == std::end(sentences) ? nullptr : found->text;
 }
 
-/// The translated sentence; empty where the language of the screen has none (English: the full text stands).
 template <std::size_t Count>
-QString translated(const char* context, const Sentence (&sentences)[Count], const std::string& code)
+QString translated(const char* context, const Sentence (&sentences)[Count], const QString& code)
 {
     const char* source = sentence_for(sentences, code);
     if (source == nullptr) {
@@ -177,38 +175,17 @@ QString translated(const char* context, const Sentence (&sentences)[Count], cons
     return text == QString::fromUtf8(source) ? QString() : text;
 }
 
-QString figures_of(const verification::Finding& finding)
-{
-    QStringList figures;
-    for (const auto& [name, value] : finding.figures) {
-        auto label = QString::fromStdString(name);
-        const auto unit_at = label.lastIndexOf(u'_');
-        const auto unit = unit_at > 0 ? u' ' + label.mid(unit_at + 1) : QString();
-        figures << shown(value, 2) + unit;
-    }
-    return figures.isEmpty() ? QString() : QStringLiteral(" (") + figures.join(QStringLiteral("; ")) + u')';
-}
-
 } // namespace
 
-QString finding_text(const verification::Finding& finding)
-{
-    const auto text = translated("Finding", kFindings, finding.code);
-    return text.isEmpty() ? QString::fromStdString(finding.text) : text + figures_of(finding);
-}
+QString translated_finding(const QString& code) { return translated("Finding", kFindings, code); }
 
-QString reason_text(const verification::Reason& reason)
+QString translated_reason(const QString& code)
 {
     // A finding that stands in the way of a verdict lends its code to the reason.
-    auto code = reason.code;
-    if (code.starts_with("possible-")) {
-        code.erase(0, 9);
-    }
-    auto text = translated("Reason", kReasons, code);
-    if (text.isEmpty()) {
-        text = translated("Finding", kFindings, code);
-    }
-    return text.isEmpty() ? QString::fromStdString(reason.text) : text;
+    auto bare = code;
+    bare.remove(QLatin1String("possible-"));
+    const auto text = translated("Reason", kReasons, bare);
+    return text.isEmpty() ? translated_finding(bare) : text;
 }
 
 } // namespace zeroline::session

@@ -2,36 +2,15 @@
 
 namespace zeroline::session {
 
-using verification::Severity;
-
-namespace {
-
-Tone tone_of(Severity severity)
-{
-    switch (severity) {
-    case Severity::critical:
-        return Tone::critical;
-    case Severity::caution:
-        return Tone::conditional;
-    case Severity::note:
-        break;
-    }
-    return Tone::none;
-}
-
-} // namespace
-
-void FindingsModel::show(const verification::Assessment& assessment)
+void FindingsModel::show(const ResultView& result)
 {
     beginResetModel();
     rows_.clear();
-    for (const auto& finding : assessment.findings) {
-        rows_.push_back({QString::fromStdString(finding.code),
-                         severity_word(finding.severity) + QStringLiteral(": ") + finding_text(finding),
-                         tone_of(finding.severity)});
+    for (const auto& finding : result.findings) {
+        rows_.push_back({finding.code, finding.severity + QStringLiteral(": ") + finding.text, finding.tone});
     }
-    for (const auto& reason : reasons(assessment)) {
-        rows_.push_back({QString(), reason, Tone::none});
+    for (const auto& reason : result.reasons) {
+        rows_.push_back({QString(), reason.text, Tone::none});
     }
     if (rows_.empty()) {
         rows_.push_back({QString(), tr("Nothing stood out."), Tone::none});

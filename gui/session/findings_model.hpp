@@ -1,6 +1,6 @@
 #pragma once
 
-#include "gui/session/result_words.hpp"
+#include "gui/session/result_view.hpp"
 
 #include <QAbstractListModel>
 
@@ -16,7 +16,7 @@ public:
 
     using QAbstractListModel::QAbstractListModel;
 
-    void show(const verification::Assessment& assessment);
+    void show(const ResultView& result);
     void clear();
 
     [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;

@@ -1,53 +1,44 @@
 #include "gui/session/judgement_model.hpp"
 
-#include "gui/session/shown_number.hpp"
-
-#include <algorithm>
-#include <cmath>
 #include <utility>
 
 namespace zeroline::session {
 
 using metrology::Outcome;
-using verification::Judgement;
+using verification::MeasurandKind;
+using verification::Preset;
 
 namespace {
 
-Judgement prescribed_only(const std::string& measurand, const std::string& preset, const char* unit, double value)
+/// What is known of a row before anything was measured.
+ResultRow prescribed_only(const std::string& measurand, const Preset& preset, double value)
 {
-    Judgement judgement;
-    judgement.measurand = measurand;
-    judgement.preset = preset;
-    judgement.against = "prescribed";
-    judgement.unit = unit;
-    judgement.prescribed = value;
-    return judgement;
+    JudgementRow row;
+    row.measurand = QString::fromStdString(measurand);
+    row.preset = QString::fromStdString(preset.name);
+    row.against = QStringLiteral("prescribed");
+    row.unit = QString::fromStdString(row.known().unit);
+    row.prescribed = value;
+    return result_row(row, Reader::screen);
 }
 
-bool is_display(const Judgement& judgement) { return judgement.measurand.starts_with("displayed-"); }
-
 /// The plateau of the newest manual hold, for a row that has no judged cycle yet.
-std::optional<double> held_by_hand(const verification::Assessment& assessment, const Judgement& judgement)
+std::optional<QString> held_by_hand(const std::vector<verification::Cycle>& cycles, const JudgementRow& row)
 {
-    const bool up = judgement.measurand == "insufflation-pressure";
-    if (!up && judgement.measurand != "exsufflation-pressure") {
+    if (row.known().kind != MeasurandKind::pressure) {
         return std::nullopt;
     }
-    for (auto cycle = assessment.cycles.rbegin(); cycle != assessment.cycles.rend(); ++cycle) {
+    const bool up = row.known().phase == signal::PhaseKind::insufflation;
+    for (auto cycle = cycles.rbegin(); cycle != cycles.rend(); ++cycle) {
         const auto& phase = up ? cycle->insufflation : cycle->exsufflation;
-        if (cycle->preset == judgement.preset && phase && phase->plateau) {
-            return phase->plateau->value_cmH2O;
+        if (cycle->preset == row.preset.toStdString() && phase && phase->plateau) {
+            return ResultWords(Reader::screen).measured(row, phase->plateau->value_cmH2O);
         }
     }
     return std::nullopt;
 }
 
-/// Two figures that count, as uncertainties are stated (JCGM 100:2008, 7.2.6).
-QString two_figures(double value)
-{
-    const int decimals = value > 0.0 ? std::clamp(1 - static_cast<int>(std::floor(std::log10(value))), 0, 6) : 1;
-    return shown(value, decimals);
-}
+bool waits_for_cycles(const JudgementRow& row) { return row.reason_code == QLatin1String("too-few-cycles"); }
 
 } // namespace
 
@@ -86,36 +77,37 @@ void JudgementModel::begin(const verification::WorkOrder& order, const std::stri
         if (!preset.empty() && one.name != preset) {
             continue;
         }
-        const auto add = [&](const char* measurand_code, const char* unit, double value) {
-            rows.push_back({prescribed_only(measurand_code, one.name, unit, value), {}});
+        const auto add = [&](const std::string& measurand_code, double value) {
+            rows.push_back({prescribed_only(measurand_code, one, value), {}});
         };
-        add("insufflation-pressure", "cmH2O", one.insufflation.pressure_cmH2O);
-        add("exsufflation-pressure", "cmH2O", one.exsufflation.pressure_cmH2O);
-        add("insufflation-duration", "s", one.insufflation.duration_s);
-        add("exsufflation-duration", "s", one.exsufflation.duration_s);
+        add(verification::measurand::insufflation_pressure, one.insufflation.pressure_cmH2O);
+        add(verification::measurand::exsufflation_pressure, one.exsufflation.pressure_cmH2O);
+        add(verification::measurand::insufflation_duration, one.insufflation.duration_s);
+        add(verification::measurand::exsufflation_duration, one.exsufflation.duration_s);
         if (one.pause.duration_s > 0.0) {
-            add("pause-duration", "s", one.pause.duration_s);
+            add(verification::measurand::pause_duration, one.pause.duration_s);
         }
     }
     cycles_needed_ = 0;
     take(std::move(rows));
 }
 
-void JudgementModel::show(const verification::Assessment& assessment, const std::string& preset, int cycles_needed)
+void JudgementModel::show(const ResultView& result, const std::string& preset) { show_live(result, {}, preset, 0); }
+
+void JudgementModel::show_live(const ResultView& result, const std::vector<verification::Cycle>& cycles,
+                               const std::string& preset, int cycles_needed)
 {
+    const auto wanted = QString::fromStdString(preset);
+    const bool live = cycles_needed > 0;
     std::vector<Row> rows;
-    std::string first;
-    several_presets_ = false;
+    several_presets_ = wanted.isEmpty() && result.presets.size() > 1;
     cycles_needed_ = cycles_needed;
-    for (const auto& judgement : assessment.judgements) {
-        first = first.empty() ? judgement.preset : first;
-        several_presets_ = several_presets_ || judgement.preset != first;
-        const bool live = cycles_needed > 0;
-        if ((preset.empty() || judgement.preset == preset) && !(live && is_display(judgement))) {
-            rows.push_back({judgement, live ? held_by_hand(assessment, judgement) : std::nullopt});
+    for (const auto& row : result.rows) {
+        const bool waits = live && row.is.known().kind == MeasurandKind::displayed;
+        if ((wanted.isEmpty() || row.is.preset == wanted) && !waits) {
+            rows.push_back({row, live ? held_by_hand(cycles, row.is) : std::nullopt});
         }
     }
-    several_presets_ = several_presets_ && preset.empty();
     take(std::move(rows));
 }
 
@@ -149,7 +141,7 @@ QVariant JudgementModel::headerData(int section, Qt::Orientation orientation, in
     }
     switch (columns_[static_cast<std::size_t>(section)]) {
     case measurand:
-        return tr("measurand");
+        return tr("quantity");
     case prescribed:
         return narrow() ? tr("prescr.") : tr("prescribed");
     case set:
@@ -184,38 +176,29 @@ bool JudgementModel::narrow() const { return columns_.size() == bench_columns().
 
 bool JudgementModel::on_its_way(const Row& row) const
 {
-    return cycles_needed_ > 0 && row.judgement.n > 0 && row.judgement.reason &&
-           row.judgement.reason->code == "too-few-cycles";
+    return cycles_needed_ > 0 && row.shown.is.n > 0 && waits_for_cycles(row.shown.is);
 }
 
 QString JudgementModel::name(const Row& row) const
 {
-    auto text = measurand_name(row.judgement.measurand);
-    if (row.judgement.against == "set") {
-        text = tr("%1, as set").arg(text);
-    }
-    text = tr("%1 in %2").arg(text, QString::fromStdString(row.judgement.unit));
-    return several_presets_ ? QString::fromStdString(row.judgement.preset) + QStringLiteral(": ") + text : text;
+    const auto text = tr("%1 in %2").arg(row.shown.name, row.shown.is.unit);
+    return several_presets_ ? row.shown.is.preset + QStringLiteral(": ") + text : text;
 }
 
 QString JudgementModel::verdict_text(const Row& row) const
 {
-    const bool nothing_yet = row.judgement.n == 0 && !row.judgement.critical;
-    const bool waits = row.judgement.reason && row.judgement.reason->code == "too-few-cycles";
-    if (cycles_needed_ > 0 && nothing_yet && (waits || row.judgement.verdict == Outcome::incomplete)) {
+    const auto& is = row.shown.is;
+    const bool nothing_yet = is.n == 0 && !is.critical;
+    if (cycles_needed_ > 0 && nothing_yet && (waits_for_cycles(is) || is.verdict == Outcome::incomplete)) {
         return row.by_hand ? tr("by hand") : QString();
     }
-    if (row.judgement.verdict == Outcome::not_judged && !row.judgement.mean) {
+    if (is.verdict == Outcome::not_judged && !is.mean) {
         return {};
     }
     if (on_its_way(row)) {
-        return tr("%1 %2 of %3")
-            .arg(sign_of(Tone::pass), QString::number(row.judgement.n), QString::number(cycles_needed_));
+        return tr("%1 %2 of %3").arg(sign_of(Outcome::pass), QString::number(is.n), QString::number(cycles_needed_));
     }
-    const auto tone_now = tone(row);
-    const auto word = row.judgement.critical ? tr("%1, critical").arg(outcome_word(row.judgement.verdict))
-                                             : outcome_word(row.judgement.verdict);
-    return sign_of(tone_now) + u' ' + word;
+    return row.shown.sign + u' ' + row.shown.word;
 }
 
 Tone JudgementModel::tone(const Row& row) const
@@ -223,48 +206,42 @@ Tone JudgementModel::tone(const Row& row) const
     if (on_its_way(row)) {
         return Tone::pass;
     }
-    if (cycles_needed_ > 0 && row.judgement.n == 0 && row.judgement.verdict == Outcome::incomplete) {
-        return Tone::none;
-    }
-    return tone_of(row.judgement.verdict, row.judgement.critical);
+    const bool nothing_yet = cycles_needed_ > 0 && row.shown.is.n == 0 && row.shown.is.verdict == Outcome::incomplete;
+    return nothing_yet ? Tone::none : row.shown.tone;
 }
 
 QString JudgementModel::text(const Row& row, Column column) const
 {
-    const auto& judgement = row.judgement;
-    const auto figure = [](const std::optional<double>& value, int decimals) {
-        return value ? shown(*value, decimals) : QStringLiteral("\u2013");
-    };
+    const auto& shown = row.shown;
     switch (column) {
     case measurand:
         return name(row);
     case prescribed:
-        return given_text(judgement, judgement.prescribed);
+        return shown.prescribed;
     case set:
-        return given_text(judgement, judgement.set);
+        return shown.set;
     case displayed:
-        return given_text(judgement, judgement.displayed);
+        return shown.displayed;
     case mean:
-        return measured_text(judgement, judgement.mean ? judgement.mean : row.by_hand);
+        return shown.is.mean ? shown.mean : row.by_hand.value_or(shown.mean);
     case worst:
-        return measured_text(judgement, judgement.worst);
+        return shown.worst;
     case limits:
-        return limits_text(judgement);
+        return shown.limits;
     case verdict:
         return verdict_text(row);
     case basis:
-        return QString::fromStdString(judgement.basis);
+        return shown.is.basis;
     case cycles:
-        return QString::number(judgement.n);
+        return QString::number(shown.is.n);
     case uncertainty:
-        return judgement.expanded_uncertainty ? two_figures(*judgement.expanded_uncertainty) : QStringLiteral("\u2013");
+        return shown.uncertainty;
     case coverage:
-        return figure(judgement.coverage_factor, 2);
+        return shown.coverage;
     case ratio:
-        return figure(judgement.ratio, 1);
+        return shown.ratio;
     case probability:
-        return judgement.probability_outside ? shown(100.0 * *judgement.probability_outside, 1) + QStringLiteral(" %")
-                                             : QStringLiteral("\u2013");
+        return shown.probability;
     }
     return {};
 }
@@ -282,7 +259,7 @@ QVariant JudgementModel::data(const QModelIndex& index, int role) const
     case Qt::AccessibleTextRole:
         return text(row, column);
     case Qt::ToolTipRole:
-        return column == verdict && row.judgement.reason ? sentence_of(row.judgement) : text(row, column);
+        return column == verdict && !row.shown.sentence.isEmpty() ? row.shown.sentence : text(row, column);
     case Qt::TextAlignmentRole:
         return QVariant::fromValue(Qt::Alignment(Qt::AlignVCenter | (is_text ? Qt::AlignLeft : Qt::AlignRight)));
     case ToneRole:

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "gui/session/result_words.hpp"
+#include "gui/session/result_view.hpp"
 
 #include <QAbstractTableModel>
 
@@ -44,8 +44,11 @@ public:
     void set_columns(std::vector<Column> columns);
     /// What is prescribed, nothing measured yet. An empty preset: all presets.
     void begin(const verification::WorkOrder& order, const std::string& preset);
-    /// The rows of `preset` (empty: all). While the run goes on, `cycles_needed` says how far it has got; 0 afterwards.
-    void show(const verification::Assessment& assessment, const std::string& preset, int cycles_needed = 0);
+    /// The rows of `preset` (empty: all).
+    void show(const ResultView& result, const std::string& preset);
+    /// While the run goes on: how far it has got of `cycles_needed`, and what was held by hand until there is a mean.
+    void show_live(const ResultView& result, const std::vector<verification::Cycle>& cycles, const std::string& preset,
+                   int cycles_needed);
 
     [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
     [[nodiscard]] int columnCount(const QModelIndex& parent = {}) const override;
@@ -54,8 +57,8 @@ public:
 
 private:
     struct Row {
-        verification::Judgement judgement;
-        std::optional<double> by_hand; ///< the plateau of the last manual hold, until there is a mean
+        ResultRow shown;
+        std::optional<QString> by_hand; ///< the plateau of the last manual hold, until there is a mean
     };
     void take(std::vector<Row> rows);
     [[nodiscard]] QString text(const Row& row, Column column) const;

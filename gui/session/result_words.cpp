@@ -1,41 +1,19 @@
 #include "gui/session/result_words.hpp"
 
-#include "gui/session/shown_number.hpp"
-
 #include <QCoreApplication>
 
 #include <algorithm>
-#include <cmath>
 
 namespace zeroline::session {
 
 using metrology::Outcome;
-using verification::Assessment;
-using verification::Judgement;
+using verification::MeasurandKind;
 
 namespace {
-
-struct Result {
-    Q_DECLARE_TR_FUNCTIONS(Result)
-};
 
 struct Named {
     const char* code;
     const char* name;
-};
-
-constexpr Named kMeasurands[] = {
-    {"insufflation-pressure", QT_TRANSLATE_NOOP("Result", "insufflation pressure")},
-    {"exsufflation-pressure", QT_TRANSLATE_NOOP("Result", "exsufflation pressure")},
-    {"insufflation-duration", QT_TRANSLATE_NOOP("Result", "insufflation duration")},
-    {"exsufflation-duration", QT_TRANSLATE_NOOP("Result", "exsufflation duration")},
-    {"pause-duration", QT_TRANSLATE_NOOP("Result", "pause duration")},
-    {"pause-residual", QT_TRANSLATE_NOOP("Result", "pause residual")},
-    {"return-to-zero", QT_TRANSLATE_NOOP("Result", "return to zero")},
-    {"displayed-insufflation-pressure", QT_TRANSLATE_NOOP("Result", "displayed insufflation")},
-    {"displayed-exsufflation-pressure", QT_TRANSLATE_NOOP("Result", "displayed exsufflation")},
-    {"oscillation-frequency", QT_TRANSLATE_NOOP("Result", "oscillation frequency")},
-    {"oscillation-amplitude", QT_TRANSLATE_NOOP("Result", "oscillation amplitude")},
 };
 
 constexpr Named kNotTested[] = {
@@ -55,37 +33,42 @@ constexpr Named kNotTested[] = {
     {"zero-after", QT_TRANSLATE_NOOP("Result", "zero after")},
 };
 
-template <std::size_t Count> QString named(const Named (&names)[Count], const std::string& code)
+constexpr Named kSkipped[] = {
+    {"zero-before", QT_TRANSLATE_NOOP("Result", "zero before (%1)")},
+    {"manual", QT_TRANSLATE_NOOP("Result", "manual holds, preset '%1' (%2)")},
+    {"automatic", QT_TRANSLATE_NOOP("Result", "automatic cycles, preset '%1' (%2)")},
+    {"zero-after", QT_TRANSLATE_NOOP("Result", "zero after (%1)")},
+};
+
+constexpr Named kSeverities[] = {
+    {"note", QT_TRANSLATE_NOOP("Result", "note")},
+    {"caution", QT_TRANSLATE_NOOP("Result", "caution")},
+    {"critical", QT_TRANSLATE_NOOP("Result", "critical")},
+};
+
+template <std::size_t Count> const char* named(const Named (&names)[Count], const QString& code)
 {
-    const auto* const found =
-        std::find_if(std::begin(names), std::end(names), [&](const Named& one) { return code == one.code; });
-    if (found != std::end(names)) {
-        return QCoreApplication::translate("Result", found->name);
-    }
-    return QString::fromStdString(code).replace(u'-', u' ');
+    const auto* const found = std::find_if(std::begin(names), std::end(names),
+                                           [&](const Named& one) { return code == QLatin1String(one.code); });
+    return found != std::end(names) ? found->name : nullptr;
 }
 
-bool is_pressure(const Judgement& judgement) { return judgement.unit == "cmH2O"; }
-int decimals(const Judgement& judgement) { return is_pressure(judgement) ? 1 : 2; }
+QString capitalised(const QString& text) { return text.left(1).toUpper() + text.mid(1); }
 
-const Judgement* decisive(const Assessment& assessment, Outcome outcome)
+QString translated(const char* source) { return QCoreApplication::translate("Result", source); }
+
+bool screen_has_a_language()
 {
-    const auto is_it = [&](const Judgement& one) { return one.verdict == outcome && one.reason; };
-    const auto critical = std::find_if(assessment.judgements.begin(), assessment.judgements.end(),
-                                       [&](const Judgement& one) { return is_it(one) && one.critical; });
-    if (critical != assessment.judgements.end()) {
-        return &*critical;
-    }
-    const auto first = std::find_if(assessment.judgements.begin(), assessment.judgements.end(), is_it);
-    return first != assessment.judgements.end() ? &*first : nullptr;
+    const auto* probe = QT_TRANSLATE_NOOP("Result", "reported");
+    return translated(probe) != QLatin1String(probe);
 }
 
-QString critical_sentence(const Assessment& assessment)
+/// "pause-residual (day): ..." to "Pause residual (day): ...", where a sentence begins with the code of a measurand.
+QString with_a_name_first(const QString& sentence)
 {
-    const auto first =
-        std::find_if(assessment.findings.begin(), assessment.findings.end(),
-                     [](const verification::Finding& one) { return one.severity == verification::Severity::critical; });
-    return first != assessment.findings.end() ? finding_text(*first) : QString();
+    const auto end = sentence.indexOf(QLatin1String(" ("));
+    const auto* known = end > 0 ? verification::measurand_named(sentence.left(end).toStdString()) : nullptr;
+    return capitalised(known != nullptr ? QString::fromUtf8(known->word) + sentence.mid(end) : sentence);
 }
 
 } // namespace
@@ -111,263 +94,191 @@ Tone tone_of(Outcome outcome, bool critical)
     return Tone::fail;
 }
 
-QString sign_of(Tone tone)
+QString sign_of(Outcome outcome, bool critical)
 {
-    switch (tone) {
-    case Tone::none:
-        return QStringLiteral("\u2013");
-    case Tone::pass:
-        return QStringLiteral("\u2713");
-    case Tone::conditional:
-        return QStringLiteral("\u2248");
-    case Tone::incomplete:
-        return QStringLiteral("\u2026");
-    case Tone::fail:
-        return QStringLiteral("\u2717");
-    case Tone::critical:
-        break;
+    if (critical) {
+        return QStringLiteral("\u26A0");
     }
-    return QStringLiteral("\u203C");
-}
-
-QString outcome_word(Outcome outcome)
-{
     switch (outcome) {
     case Outcome::not_judged:
-        return Result::tr("not judged");
+        return QStringLiteral("\u2013");
     case Outcome::pass:
-        return Result::tr("pass");
+        return QStringLiteral("\u2713");
     case Outcome::conditional_pass:
-        return Result::tr("conditional pass");
+        return QStringLiteral("(\u2713)");
     case Outcome::incomplete:
-        return Result::tr("incomplete");
+        return QStringLiteral("?");
     case Outcome::conditional_fail:
-        return Result::tr("conditional fail");
+        return QStringLiteral("(\u2717)");
     case Outcome::fail:
         break;
     }
-    return Result::tr("fail");
+    return QStringLiteral("\u2717");
 }
 
-QString measurand_name(const std::string& measurand) { return named(kMeasurands, measurand); }
-QString not_tested_name(const std::string& code) { return named(kNotTested, code); }
+QString sign_of(Tone tone) { return sign_of(tone == Tone::pass ? Outcome::pass : Outcome::fail); }
 
-QString severity_word(verification::Severity severity)
+Numerals numerals_for(Reader reader)
 {
-    switch (severity) {
-    case verification::Severity::note:
-        return Result::tr("note");
-    case verification::Severity::caution:
-        return Result::tr("caution");
-    case verification::Severity::critical:
+    return reader == Reader::screen     ? Numerals::of_the_screen()
+           : reader == Reader::terminal ? Numerals::of_the_terminal()
+                                        : Numerals("en");
+}
+
+ResultWords::ResultWords(Reader reader)
+    : reader_(reader), numerals_(numerals_for(reader)),
+      own_sentences_(reader == Reader::screen && screen_has_a_language())
+{
+}
+
+QString ResultWords::say(const char* source) const
+{
+    return reader_ == Reader::screen ? translated(source) : QString::fromUtf8(source);
+}
+
+QString ResultWords::outcome(Outcome outcome) const
+{
+    switch (outcome) {
+    case Outcome::not_judged:
+        return say(QT_TRANSLATE_NOOP("Result", "not judged"));
+    case Outcome::pass:
+        return say(QT_TRANSLATE_NOOP("Result", "pass"));
+    case Outcome::conditional_pass:
+        return say(QT_TRANSLATE_NOOP("Result", "conditional pass"));
+    case Outcome::incomplete:
+        return say(QT_TRANSLATE_NOOP("Result", "incomplete"));
+    case Outcome::conditional_fail:
+        return say(QT_TRANSLATE_NOOP("Result", "conditional fail"));
+    case Outcome::fail:
         break;
     }
-    return Result::tr("critical");
+    return say(QT_TRANSLATE_NOOP("Result", "fail"));
 }
 
-Tone verdict_tone(const Assessment& assessment)
+QString ResultWords::headline(Outcome outcome) const
 {
-    return tone_of(metrology::worse(assessment.verdict, assessment.unit_accuracy), assessment.critical);
-}
-
-QString verdict_words(const Assessment& assessment)
-{
-    switch (verdict_tone(assessment)) {
-    case Tone::pass:
-        return Result::tr("Agreed");
-    case Tone::conditional:
-        return assessment.verdict == Outcome::conditional_pass ? Result::tr("Agreed, near a limit")
-                                                               : Result::tr("Outside limits, within uncertainty");
-    case Tone::fail:
-        return Result::tr("Outside limits");
-    case Tone::critical:
-        return only_a_breath(assessment) ? Result::tr("Stopped: run again") : Result::tr("Keep out of use");
-    case Tone::none:
-    case Tone::incomplete:
+    switch (outcome) {
+    case Outcome::not_judged:
+        return say(QT_TRANSLATE_NOOP("Result", "Not judged"));
+    case Outcome::pass:
+        return say(QT_TRANSLATE_NOOP("Result", "Within limits"));
+    case Outcome::conditional_pass:
+        return say(QT_TRANSLATE_NOOP("Result", "Within limits, near a limit"));
+    case Outcome::incomplete:
+        return say(QT_TRANSLATE_NOOP("Result", "Incomplete"));
+    case Outcome::conditional_fail:
+        return say(QT_TRANSLATE_NOOP("Result", "Outside limits, within uncertainty"));
+    case Outcome::fail:
         break;
     }
-    return Result::tr("Incomplete");
+    return say(QT_TRANSLATE_NOOP("Result", "Outside limits"));
 }
 
-bool has_finding(const Assessment& assessment, const std::string& code)
+QString ResultWords::measurand(const JudgementRow& row) const
 {
-    return std::any_of(assessment.findings.begin(), assessment.findings.end(),
-                       [&](const verification::Finding& finding) { return finding.code == code; });
+    const auto* const word = row.known().word;
+    const auto name = *word != '\0' ? say(word) : with_blanks(row.measurand);
+    return row.against == QLatin1String("set") ? say(QT_TRANSLATE_NOOP("Result", "%1, as set")).arg(name) : name;
 }
 
-bool may_be_a_breath(const Assessment& assessment)
+QString ResultWords::not_tested(const QString& code) const
 {
-    return has_finding(assessment, "breathing") || has_finding(assessment, "swapped-ports");
+    const auto* name = named(kNotTested, code);
+    return name != nullptr ? say(name) : with_blanks(code);
 }
 
-bool only_a_breath(const Assessment& assessment)
+QString ResultWords::severity(const QString& word) const
 {
-    const auto of_the_unit = [](const verification::Finding& finding) {
-        return finding.severity == verification::Severity::critical && finding.code != "breathing";
-    };
-    return assessment.critical && has_finding(assessment, "breathing") &&
-           std::none_of(assessment.findings.begin(), assessment.findings.end(), of_the_unit) &&
-           std::none_of(assessment.judgements.begin(), assessment.judgements.end(),
-                        [](const Judgement& judgement) { return judgement.critical; });
+    const auto* name = named(kSeverities, word);
+    return name != nullptr ? say(name) : word;
 }
 
-QString why(const Assessment& assessment)
+QString ResultWords::skipped(const QString& what, const QString& preset, const QString& reason) const
 {
-    if (assessment.critical) {
-        if (const auto sentence = critical_sentence(assessment); !sentence.isEmpty()) {
-            return sentence;
-        }
+    const auto* pattern = named(kSkipped, what);
+    if (pattern == nullptr) {
+        return reason;
     }
-    const auto outcome = metrology::worse(assessment.verdict, assessment.unit_accuracy);
-    if (const auto* judgement = decisive(assessment, outcome)) {
-        return sentence_of(*judgement);
-    }
-    if (outcome == Outcome::pass) {
-        return Result::tr("It agreed with the prescription within the stated limits, on this occasion.");
-    }
-    return assessment.reasons.empty() ? QString() : reason_text(assessment.reasons.front());
+    const auto text = say(pattern);
+    return text.contains(QLatin1String("%2")) ? text.arg(preset, reason) : text.arg(reason);
 }
 
-QString first_to_check(const Assessment& assessment)
+QString ResultWords::finding(const FindingRow& finding) const
 {
-    const auto outcome = metrology::worse(assessment.verdict, assessment.unit_accuracy);
-    return metrology::is_fail(outcome) && !assessment.critical ? Result::tr(kCheckFirst) : QString();
+    const auto text = own_sentences_ ? translated_finding(finding.code) : QString();
+    if (text.isEmpty()) {
+        return finding.text;
+    }
+    QStringList figures;
+    for (const auto& [name, value] : finding.figures) {
+        const auto unit_at = name.lastIndexOf(u'_');
+        figures << numerals_.fixed(value, 2) + (unit_at > 0 ? u' ' + name.mid(unit_at + 1) : QString());
+    }
+    return figures.isEmpty() ? text : text + QStringLiteral(" (") + figures.join(QStringLiteral("; ")) + u')';
 }
 
-QString skipped_text(const verification::Skipped& skipped)
+QString ResultWords::reason(const ReasonRow& reason) const
 {
-    const auto reason = QString::fromStdString(skipped.reason);
-    const auto preset = QString::fromStdString(skipped.preset);
-    switch (skipped.what) {
-    case verification::SpanKind::zero_before:
-        return Result::tr("zero before (%1)").arg(reason);
-    case verification::SpanKind::manual:
-        return Result::tr("manual holds, preset '%1' (%2)").arg(preset, reason);
-    case verification::SpanKind::automatic:
-        return Result::tr("automatic cycles, preset '%1' (%2)").arg(preset, reason);
-    case verification::SpanKind::zero_after:
-        return Result::tr("zero after (%1)").arg(reason);
-    case verification::SpanKind::ladder:
-    case verification::SpanKind::leak_test:
-    case verification::SpanKind::other:
-        break;
-    }
-    return reason;
+    auto text = own_sentences_ ? translated_reason(reason.code) : QString();
+    return text.isEmpty() ? with_a_name_first(reason.text) : text;
 }
 
-QString what_was_not_tested(const Assessment& assessment)
+QString ResultWords::measured(const JudgementRow& row, const std::optional<double>& value) const
 {
-    QStringList names;
-    for (const auto& code : assessment.not_tested) {
-        names << not_tested_name(code);
-    }
-    auto text = Result::tr("Pressures and times at a closed hose end only. Not tested: %1.")
-                    .arg(names.join(QStringLiteral(", ")));
-    QStringList skipped;
-    for (const auto& one : assessment.skipped) {
-        skipped << skipped_text(one);
-    }
-    return skipped.isEmpty() ? text : text + u' ' + Result::tr("Skipped: %1.").arg(skipped.join(QStringLiteral("; ")));
+    const auto& known = row.known();
+    return known.has_sign() ? numerals_.signed_fixed(value, known.decimals) : numerals_.fixed(value, known.decimals);
 }
 
-namespace {
-
-bool speaks(const Judgement& judgement)
+QString ResultWords::given(const JudgementRow& row, const std::optional<double>& value) const
 {
-    return judgement.reason && judgement.verdict != Outcome::not_judged && judgement.verdict != Outcome::pass;
+    return row.known().has_sign() ? numerals_.signed_plain(value) : numerals_.plain(value);
 }
 
-QString capitalised(const QString& text) { return text.left(1).toUpper() + text.mid(1); }
-
-QString subject(const Judgement& judgement) { return capitalised(measurand_name(judgement.measurand)); }
-
-/// Records begin such a sentence with the code of the measurand: here it is read by a person.
-QString with_a_name_first(const QString& sentence)
+QString ResultWords::limits(const JudgementRow& row) const
 {
-    for (const auto& one : kMeasurands) {
-        const QLatin1String code(one.code);
-        if (sentence.startsWith(code) && sentence.mid(code.size()).startsWith(u' ')) {
-            return measurand_name(one.code) + sentence.mid(code.size());
-        }
+    if (row.lower && row.upper) {
+        return say(QT_TRANSLATE_NOOP("Result", "%1 to %2")).arg(measured(row, row.lower), measured(row, row.upper));
     }
-    return sentence;
+    if (row.upper) {
+        return say(QT_TRANSLATE_NOOP("Result", "at most %1")).arg(measured(row, row.upper));
+    }
+    return row.lower ? say(QT_TRANSLATE_NOOP("Result", "at least %1")).arg(measured(row, row.lower))
+                     : say(QT_TRANSLATE_NOOP("Result", "reported"));
 }
 
-} // namespace
-
-QStringList reasons(const Assessment& assessment)
+QString ResultWords::sentence(const JudgementRow& row) const
 {
-    QStringList all;
-    for (const auto& reason : assessment.reasons) {
-        // Skipped steps stand with what was not tested, with their reasons; what a judgement says stands below.
-        const bool of_a_judgement =
-            std::any_of(assessment.judgements.begin(), assessment.judgements.end(),
-                        [&](const Judgement& one) { return speaks(one) && one.reason->code == reason.code; });
-        if (reason.code != "skipped" && !of_a_judgement) {
-            all << capitalised(with_a_name_first(reason_text(reason)));
-        }
+    if (row.reason_code.isEmpty()) {
+        return {};
     }
-    for (const auto& judgement : assessment.judgements) {
-        if (speaks(judgement)) {
-            all << sentence_of(judgement);
-        }
+    const auto subject = capitalised(measurand(row));
+    if (row.worst &&
+        (row.reason_code == QLatin1String("outside-limits") || row.reason_code == QLatin1String("near-limit"))) {
+        return sentence_of_figures(row, subject);
     }
-    all.removeDuplicates();
-    return all;
+    if (row.reason_code == QLatin1String("too-few-cycles")) {
+        return say(QT_TRANSLATE_NOOP("Result", "%1 (preset %2): too few judged cycles (%3)."))
+            .arg(subject, row.preset)
+            .arg(row.n);
+    }
+    return say(QT_TRANSLATE_NOOP("Result", "%1 (preset %2): %3"))
+        .arg(subject, row.preset, reason({row.reason_code, row.reason}));
 }
 
-QString measured_text(const Judgement& judgement, const std::optional<double>& value)
+QString ResultWords::sentence_of_figures(const JudgementRow& row, const QString& subject) const
 {
-    if (!value) {
-        return QStringLiteral("\u2013");
+    if (row.known().kind == MeasurandKind::displayed) {
+        return say(QT_TRANSLATE_NOOP("Result", "%1 (preset %2): %3 shown, %4 %5 measured; the limits are %6."))
+            .arg(subject, row.preset, measured(row, row.worst), measured(row, row.mean), row.unit, limits(row));
     }
-    return is_pressure(judgement) ? shown_signed(*value, decimals(judgement)) : shown(*value, decimals(judgement));
-}
-
-QString given_text(const Judgement& judgement, const std::optional<double>& value)
-{
-    if (!value) {
-        return QStringLiteral("\u2013");
+    const auto cycle = row.worst_cycle ? QString::number(*row.worst_cycle) : numerals_.nothing();
+    const auto& asked = row.against == QLatin1String("set") ? row.set : row.prescribed;
+    if (!asked) {
+        return say(QT_TRANSLATE_NOOP("Result", "%1 (preset %2): %3 %4 in cycle %5; the limits are %6."))
+            .arg(subject, row.preset, measured(row, row.worst), row.unit, cycle, limits(row));
     }
-    return is_pressure(judgement) ? shown_short_signed(*value) : shown_short(*value);
-}
-
-QString limits_text(const Judgement& judgement)
-{
-    // A limit about a measured mean has many decimals; nobody reads more than these.
-    const double steps = is_pressure(judgement) ? 100.0 : 1000.0;
-    const auto text = [&](double limit) { return given_text(judgement, std::round(limit * steps) / steps); };
-    const auto& lower = judgement.limits.lower;
-    const auto& upper = judgement.limits.upper;
-    if (lower && upper) {
-        return Result::tr("%1 to %2").arg(text(*lower), text(*upper));
-    }
-    if (upper) {
-        return Result::tr("at most %1").arg(text(*upper));
-    }
-    return lower ? Result::tr("at least %1").arg(text(*lower)) : Result::tr("reported");
-}
-
-QString sentence_of(const Judgement& judgement)
-{
-    const bool by_figures = judgement.reason && judgement.worst && judgement.prescribed &&
-                            (judgement.reason->code == "outside-limits" || judgement.reason->code == "near-limit");
-    if (by_figures && judgement.worst_cycle) {
-        return Result::tr("%1 (preset %2): %3 of %4 %5 in cycle %6; the limits are %7.")
-            .arg(subject(judgement), QString::fromStdString(judgement.preset),
-                 measured_text(judgement, judgement.worst), given_text(judgement, judgement.prescribed),
-                 QString::fromStdString(judgement.unit), QString::number(*judgement.worst_cycle),
-                 limits_text(judgement));
-    }
-    if (judgement.reason && judgement.reason->code == "too-few-cycles") {
-        return Result::tr("%1 (preset %2): too few judged cycles (%3).")
-            .arg(subject(judgement), QString::fromStdString(judgement.preset))
-            .arg(judgement.n);
-    }
-    return judgement.reason
-               ? Result::tr("%1 (preset %2): %3")
-                     .arg(subject(judgement), QString::fromStdString(judgement.preset), reason_text(*judgement.reason))
-               : QString();
+    return say(QT_TRANSLATE_NOOP("Result", "%1 (preset %2): %3 of %4 %5 in cycle %6; the limits are %7."))
+        .arg(subject, row.preset, measured(row, row.worst), given(row, asked), row.unit, cycle, limits(row));
 }
 
 } // namespace zeroline::session

@@ -1,57 +1,65 @@
 #pragma once
 
-#include "analysis/verification/assessment.hpp"
+#include "analysis/metrology/decision.hpp"
+#include "gui/session/numerals.hpp"
+#include "gui/session/record_tree.hpp"
 
 #include <QString>
 #include <QStringList>
 
 namespace zeroline::session {
 
+/// Who reads a result. A screen has its language and its locale; a terminal and paper read English.
+enum class Reader { screen, terminal, paper };
+
+[[nodiscard]] Numerals numerals_for(Reader reader);
+
 /// What a judgement looks like: never by colour alone, so each has a word and a sign too.
 enum class Tone { none, pass, conditional, incomplete, fail, critical };
 
 [[nodiscard]] Tone tone_of(metrology::Outcome outcome, bool critical = false);
-[[nodiscard]] QString sign_of(Tone tone); ///< one character
-[[nodiscard]] QString outcome_word(metrology::Outcome outcome);
+[[nodiscard]] QString sign_of(metrology::Outcome outcome, bool critical = false);
+/// Of something that is right or wrong and no judgement.
+[[nodiscard]] QString sign_of(Tone tone);
 
-/// Names in the language of the screen; a code that nobody knows stands as it is, with blanks for hyphens.
-[[nodiscard]] QString measurand_name(const std::string& measurand);
-[[nodiscard]] QString not_tested_name(const std::string& code);
-[[nodiscard]] QString severity_word(verification::Severity severity);
+/// The words of a result in the language of its reader. A code that nobody knows stands as it is, with blanks for
+/// hyphens.
+class ResultWords {
+public:
+    explicit ResultWords(Reader reader);
 
-/// The verdict in large words: "Agreed", "Outside limits", "Incomplete", "Keep out of use", ...
-[[nodiscard]] QString verdict_words(const verification::Assessment& assessment);
-[[nodiscard]] Tone verdict_tone(const verification::Assessment& assessment);
-[[nodiscard]] bool has_finding(const verification::Assessment& assessment, const std::string& code);
-/// Ask at once whether somebody is connected: a breath was found, or signs that came the other way round, which a
-/// breath that is taken for the holds of a hand brings about too.
-[[nodiscard]] bool may_be_a_breath(const verification::Assessment& assessment);
-/// What comes first where a limit was not kept, before anybody touches the unit's settings; empty else, and where the
-/// unit has to stay out of use whatever the cause.
-[[nodiscard]] QString first_to_check(const verification::Assessment& assessment);
-/// Its words, for papers as well.
-inline constexpr const char* kCheckFirst =
-    QT_TRANSLATE_NOOP("Result", "Check zero, plug and hose first; this run is kept.");
-/// What is critical is a breath at the hose and nothing else: a person is connected, and the unit is not to blame.
-[[nodiscard]] bool only_a_breath(const verification::Assessment& assessment);
-/// One sentence why.
-[[nodiscard]] QString why(const verification::Assessment& assessment);
-/// "manual holds, preset 'day' (the unit has no manual mode)"
-[[nodiscard]] QString skipped_text(const verification::Skipped& skipped);
-/// "Pressures and times at a closed hose end only. Not tested: ..."
-[[nodiscard]] QString what_was_not_tested(const verification::Assessment& assessment);
-/// Every reason once: of the whole, then of each judgement that did not pass.
-[[nodiscard]] QStringList reasons(const verification::Assessment& assessment);
+    /// `source`: marked by QT_TRANSLATE_NOOP("Result", ...).
+    [[nodiscard]] QString say(const char* source) const;
+    [[nodiscard]] const Numerals& numerals() const noexcept { return numerals_; }
+    /// Sentences are made here from codes and figures; else those that the record holds stand.
+    [[nodiscard]] bool own_sentences() const noexcept { return own_sentences_; }
 
-/// "looks like ... because ... try ...", in the language of the screen where one is at hand.
-[[nodiscard]] QString finding_text(const verification::Finding& finding);
-[[nodiscard]] QString reason_text(const verification::Reason& reason);
+    [[nodiscard]] QString outcome(metrology::Outcome outcome) const; ///< "conditional pass"
+    [[nodiscard]] QString headline(metrology::Outcome outcome) const;
+    [[nodiscard]] QString measurand(const JudgementRow& row) const; ///< with "as set" where it is that
+    [[nodiscard]] QString not_tested(const QString& code) const;
+    [[nodiscard]] QString severity(const QString& word) const;
+    [[nodiscard]] QString skipped(const QString& what, const QString& preset, const QString& reason) const;
+    [[nodiscard]] QString finding(const FindingRow& finding) const; ///< "looks like ... because ... try ..."
+    [[nodiscard]] QString reason(const ReasonRow& reason) const;
 
-/// One judgement as a sentence with its figures.
-[[nodiscard]] QString sentence_of(const verification::Judgement& judgement);
-/// "38 to 42", "at most 2", "reported".
-[[nodiscard]] QString limits_text(const verification::Judgement& judgement);
-[[nodiscard]] QString measured_text(const verification::Judgement& judgement, const std::optional<double>& value);
-[[nodiscard]] QString given_text(const verification::Judgement& judgement, const std::optional<double>& value);
+    [[nodiscard]] QString measured(const JudgementRow& row, const std::optional<double>& value) const;
+    [[nodiscard]] QString given(const JudgementRow& row, const std::optional<double>& value) const;
+    [[nodiscard]] QString limits(const JudgementRow& row) const; ///< "+38.00 to +42.00", "at most 2.00", "reported"
+    /// One judgement as a sentence with its figures; empty without a reason.
+    [[nodiscard]] QString sentence(const JudgementRow& row) const;
+
+private:
+    [[nodiscard]] QString sentence_of_figures(const JudgementRow& row, const QString& subject) const;
+
+    Reader reader_;
+    Numerals numerals_;
+    bool own_sentences_;
+};
+
+/// The translated sentence of a finding's or reason's code; empty where the language of the screen has none (English:
+/// the full text stands).
+[[nodiscard]] QString translated_finding(const QString& code);
+[[nodiscard]] QString translated_reason(const QString& code);
 
 } // namespace zeroline::session

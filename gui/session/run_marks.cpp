@@ -1,5 +1,7 @@
 #include "gui/session/run_marks.hpp"
 
+#include "analysis/verification/measurands.hpp"
+
 #include <algorithm>
 
 namespace zeroline::session {
@@ -37,8 +39,7 @@ std::optional<PressureBand> tolerance_band(const verification::Assessment& asses
     if (phase == signal::PhaseKind::pause) {
         return std::nullopt;
     }
-    const std::string measurand =
-        phase == signal::PhaseKind::insufflation ? "insufflation-pressure" : "exsufflation-pressure";
+    const auto& measurand = verification::measurand_of(verification::MeasurandKind::pressure, phase);
     for (const auto& judgement : assessment.judgements) {
         const bool it = judgement.measurand == measurand && judgement.against == "prescribed" &&
                         (preset.empty() || judgement.preset == preset);

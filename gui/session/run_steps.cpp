@@ -182,7 +182,7 @@ std::vector<RunStep> guided_run(const WorkOrder& order)
                 {}, Deed::open_line));
     steps.push_back(
         zero_step(StepKind::zero_after, "Zero again", said(Run::tr("Reading zero again: leave the line open."))));
-    auto back = confirm("Back", hand_back_sentence({}), {}, Deed::make_safe);
+    auto back = confirm("Hand back", hand_back_sentence({}), {}, Deed::make_safe);
     back.kind = StepKind::hand_back;
     steps.push_back(std::move(back));
     return steps;

@@ -104,13 +104,13 @@ void BenchPlace::take_news(News::Kind kind)
 
 void BenchPlace::show_stop()
 {
-    const auto& result = session_->provisional();
+    const auto& result = session_->result();
     const auto contact = QString::fromStdString(session_->set_up().order.meaning.contact);
-    const bool breathing = result && session::has_finding(*result, "breathing");
+    const bool breathing = result && result->has_finding("breathing");
     const auto what = session_->what_to_hand_back();
     const auto seen = breathing ? tr("Take the hose off the person now. The pressure moves as it does where somebody "
                                      "breathes at the hose.")
-                      : result  ? session::why(*result)
+                      : result  ? result->why
                                 : QString();
     const auto then = what.held ? tr("Next: stop it, take the plug out, switch it off, label it 'out of use'.")
                                 : tr("Next: see to the person, take plug and line off; then run again with nobody "

@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/print/pages.hpp"
+#include "gui/records/json_file.hpp"
 #include "gui/session/record_saving.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
@@ -27,6 +28,8 @@
 #include <QUrl>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace zeroline::window {
 
 using session::JudgementModel;
@@ -35,6 +38,8 @@ using session::Tone;
 namespace {
 
 constexpr double kVerdict_pt = 48.0;
+constexpr double kLongVerdict_pt = 26.0; ///< two answers, or a whole sentence
+constexpr qsizetype kLongVerdict = 24;   ///< letters
 constexpr double kWhy_pt = 14.0;
 constexpr int kLeastLines = 17; ///< of the page that is shown
 
@@ -116,19 +121,18 @@ ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(JudgementMod
 QWidget* ResultPage::make_verdict()
 {
     not_tested_ = text_label("notTested", tr("what was not tested"));
-    simulated_ = text_label("simulated", tr("simulated"),
-                            tr("SIMULATED: made on a pseudo-terminal. It says nothing about any unit."));
-    auto bold = simulated_->font();
+    banner_ = text_label("simulated", tr("what this record is not"));
+    auto bold = banner_->font();
     bold.setBold(true);
-    simulated_->setFont(bold);
+    banner_->setFont(bold);
     verdict_ = large_label("verdict", tr("verdict"), kVerdict_pt, true);
     verdict_->setAutoFillBackground(true);
     verdict_->setMargin(4);
     why_ = large_label("why", tr("why"), kWhy_pt);
-    contact_ = text_label("contact", tr("whom to call"));
-    first_ = text_label("checkFirst", tr("what to do first"));
-    first_->setFont(bold);
-    return column_of({not_tested_, simulated_, verdict_, why_, first_, contact_});
+    to_do_ = text_label("toDo", tr("what to do"));
+    to_do_->setFont(bold);
+    accuracy_ = text_label("accuracy", tr("whether the unit does what it is set to"));
+    return column_of({banner_, not_tested_, verdict_, why_, to_do_, accuracy_});
 }
 
 QWidget* ResultPage::make_numbers()
@@ -208,7 +212,7 @@ QWidget* ResultPage::make_next()
         cause_->addItem(text, QLatin1String(code));
     }
     evidence_ = short_edit("evidence", tr("what was done, or what shows it"));
-    again_ = button("again", tr("Set-up was at fault: run again"));
+    again_ = button("again", tr("Run again: the set-up was at fault"));
     at_fault_ = new QLabel(tr("At fault:"));
     at_fault_->setBuddy(cause_);
     auto* row = row_of({new QLabel(tr("Once more:")), as_left_, evidence_, at_fault_, cause_, again_});
@@ -254,6 +258,10 @@ void ResultPage::show_record(const std::filesystem::path& folder)
 {
     auto evidence = records::load_record_evidence(folder);
     auto assessed = records::assess(evidence);
+    // What was sealed is what is shown; curves and marks are drawn from its trace.
+    if (const auto file = folder / records::name::record; std::filesystem::exists(file)) {
+        assessed.record_json = records::read_file(file);
+    }
     shown_folder_ = folder;
     saved_ = true;
     result_.emplace(
@@ -267,10 +275,11 @@ void ResultPage::show_all()
 {
     const auto& assessment = result_->assessed.assessment;
     const auto& order = result_->evidence.order.meaning;
-    show_verdict(assessment);
-    numbers_.show(assessment, {});
-    findings_.show(assessment);
-    tabs_->setTabText(2, tr("&Findings (%1)").arg(assessment.findings.size()));
+    view_ = session::result_view(result_->assessed.record_json, session::Reader::screen);
+    show_verdict();
+    numbers_.show(view_, {});
+    findings_.show(view_);
+    tabs_->setTabText(2, tr("&Findings (%1)").arg(view_.findings.size()));
     history_ = session::TraceHistory(assessment.sampling.rate_hz);
     const auto& trace = result_->evidence.trace;
     const double zero = assessment.zero.before.value_or(0.0);
@@ -294,32 +303,26 @@ void ResultPage::show_all()
     show_state();
 }
 
-void ResultPage::show_verdict(const verification::Assessment& assessment)
+void ResultPage::show_verdict()
 {
-    const auto tone = session::verdict_tone(assessment);
-    not_tested_->setText(session::what_was_not_tested(assessment));
-    simulated_->setVisible(assessment.origin == verification::Origin::simulated);
-    verdict_->setText(session::sign_of(tone) + u' ' + session::verdict_words(assessment));
+    not_tested_->setText(view_.not_tested);
+    banner_->setText(view_.banner.join(u'\n'));
+    banner_->setVisible(!view_.banner.isEmpty());
+    verdict_->setText(view_.sign + u' ' + view_.headline);
+    auto font = verdict_->font();
+    font.setPointSizeF(std::max(view_.headline.size() > kLongVerdict ? kLongVerdict_pt : kVerdict_pt,
+                                1.15 * this->font().pointSizeF()));
+    verdict_->setFont(font);
     auto colours = palette();
-    if (const auto fill = fill_of(tone); fill.isValid()) {
+    if (const auto fill = fill_of(view_.tone); fill.isValid()) {
         colours.setColor(QPalette::Window, fill);
-        colours.setColor(QPalette::WindowText, ink_on(tone, palette()));
+        colours.setColor(QPalette::WindowText, ink_on(view_.tone, palette()));
     }
     verdict_->setPalette(colours);
-    why_->setText(session::why(assessment));
-    first_->setText(session::first_to_check(assessment));
-    first_->setVisible(!first_->text().isEmpty());
-    const auto contact = QString::fromStdString(result_->evidence.order.meaning.contact);
-    contact_->setVisible(assessment.critical);
-    contact_->setText(
-        session::only_a_breath(assessment)
-            ? tr("Take the hose off the person and look to them; then run again with nobody connected. This says "
-                 "nothing about the unit.")
-        : contact.isEmpty()
-            ? tr("If a person depends on this unit, arrange a replacement now; do not leave them without one.")
-            : tr("If a person depends on this unit, arrange a replacement now (%1); do not leave them "
-                 "without one.")
-                  .arg(contact));
+    why_->setText(view_.sentence + (view_.why.isEmpty() ? QString() : u' ' + view_.why));
+    to_do_->setText(view_.to_do.join(u'\n'));
+    to_do_->setVisible(!view_.to_do.isEmpty());
+    accuracy_->setText(view_.accuracy);
 }
 
 void ResultPage::show_cycles(const std::string& preset)
@@ -350,7 +353,7 @@ void ResultPage::show_state()
     }
     meaning_->setEnabled(fresh);
     // Nobody looks for a fault in a set-up that agreed.
-    const bool agreed = session::verdict_tone(result_->assessed.assessment) == Tone::pass;
+    const bool agreed = view_.tone == Tone::pass;
     for (QWidget* one : std::initializer_list<QWidget*>{at_fault_, cause_, again_}) {
         one->setVisible(!agreed);
     }

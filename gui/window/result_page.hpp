@@ -60,7 +60,7 @@ private:
     QWidget* make_next();
     void connect_actions();
     void show_all();
-    void show_verdict(const verification::Assessment& assessment);
+    void show_verdict();
     void show_cycles(const std::string& preset);
     void show_details(bool details);
     void show_state();
@@ -69,12 +69,13 @@ private:
     void say_missing(const std::vector<std::string>& missing);
 
     std::optional<session::RunResult> result_;
+    session::ResultView view_; ///< of result_
     std::filesystem::path shown_folder_;
     bool saved_ = false;
     session::TraceHistory history_;
     session::JudgementModel numbers_;
     session::FindingsModel findings_;
-    QLabel *not_tested_, *simulated_, *verdict_, *why_, *first_, *contact_, *no_room_, *at_fault_, *told_;
+    QLabel *not_tested_, *banner_, *verdict_, *why_, *to_do_, *accuracy_, *no_room_, *at_fault_, *told_;
     QTabWidget* tabs_;
     NumbersTable* table_;
     QPushButton *details_, *save_, *print_, *again_, *as_left_, *next_;

@@ -276,8 +276,9 @@ void RunPage::show_step()
 
 void RunPage::show_numbers()
 {
-    if (const auto& result = session_.provisional(); result && !result->judgements.empty()) {
-        numbers_.show(*result, session_.preset(), session_.set_up().order.meaning.cycles);
+    if (const auto& result = session_.result(); result && !result->rows.empty()) {
+        numbers_.show_live(*result, session_.provisional()->cycles, session_.preset(),
+                           session_.set_up().order.meaning.cycles);
     }
 }
 

@@ -74,7 +74,7 @@ QString place_name(const std::string& place)
         {"Manual", QT_TRANSLATE_NOOP("RunText", "Manual")},
         {"Automatic", QT_TRANSLATE_NOOP("RunText", "Automatic")},
         {"Zero again", QT_TRANSLATE_NOOP("RunText", "Zero again")},
-        {"Back", QT_TRANSLATE_NOOP("RunText", "Back")},
+        {"Hand back", QT_TRANSLATE_NOOP("RunText", "Hand back")},
     };
     for (const auto& [code, name] : kNames) {
         if (place == code) {

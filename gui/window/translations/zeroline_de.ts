@@ -679,10 +679,6 @@
 <context>
     <name>JudgementModel</name>
     <message>
-        <source>measurand</source>
-        <translation>Messgröße</translation>
-    </message>
-    <message>
         <source>prescribed</source>
         <translation>verordnet</translation>
     </message>
@@ -735,20 +731,12 @@
         <translation>Wahrsch. außerhalb</translation>
     </message>
     <message>
-        <source>%1, as set</source>
-        <translation>%1, wie eingestellt</translation>
-    </message>
-    <message>
         <source>%1 in %2</source>
         <translation>%1 in %2</translation>
     </message>
     <message>
         <source>by hand</source>
         <translation>von Hand</translation>
-    </message>
-    <message>
-        <source>%1, critical</source>
-        <translation>%1, kritisch</translation>
     </message>
     <message>
         <source>prescr.</source>
@@ -765,6 +753,10 @@
     <message>
         <source>%1 %2 of %3</source>
         <translation>%1 %2 von %3</translation>
+    </message>
+    <message>
+        <source>quantity</source>
+        <translation>Größe</translation>
     </message>
 </context>
 <context>
@@ -1668,24 +1660,12 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>kritisch</translation>
     </message>
     <message>
-        <source>Agreed</source>
-        <translation>Stimmt überein</translation>
-    </message>
-    <message>
-        <source>Agreed, near a limit</source>
-        <translation>Stimmt überein, nahe der Grenze</translation>
-    </message>
-    <message>
         <source>Outside limits, within uncertainty</source>
         <translation>Außerhalb, innerhalb der Unsicherheit</translation>
     </message>
     <message>
         <source>Outside limits</source>
         <translation>Außerhalb der Grenzen</translation>
-    </message>
-    <message>
-        <source>Keep out of use</source>
-        <translation>Nicht benutzen</translation>
     </message>
     <message>
         <source>Stopped: run again</source>
@@ -1752,14 +1732,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Nullpunkt vorher (%1)</translation>
     </message>
     <message>
-        <source>manual holds, preset &apos;%1&apos; (%2)</source>
-        <translation>Halten von Hand, Programm &apos;%1&apos; (%2)</translation>
-    </message>
-    <message>
-        <source>automatic cycles, preset &apos;%1&apos; (%2)</source>
-        <translation>automatische Zyklen, Programm &apos;%1&apos; (%2)</translation>
-    </message>
-    <message>
         <source>zero after (%1)</source>
         <translation>Nullpunkt nachher (%1)</translation>
     </message>
@@ -1768,8 +1740,140 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Ausgelassen: %1.</translation>
     </message>
     <message>
-        <source>Check zero, plug and hose first; this run is kept.</source>
-        <translation>Zuerst Nullpunkt, Stopfen und Schlauch prüfen; dieser Lauf bleibt erhalten.</translation>
+        <source>%1, critical</source>
+        <translation>%1, kritisch</translation>
+    </message>
+    <message>
+        <source>stopped</source>
+        <translation>angehalten</translation>
+    </message>
+    <message>
+        <source>SIMULATED: made on a pseudo-terminal. It says nothing about any unit.</source>
+        <translation>SIMULIERT: an einem Pseudoterminal entstanden. Es sagt nichts über irgendein Gerät.</translation>
+    </message>
+    <message>
+        <source>IMPORTED: the trace came as a file; nobody here saw it captured.</source>
+        <translation>IMPORTIERT: Die Messkurve kam als Datei; niemand hier hat sie entstehen sehen.</translation>
+    </message>
+    <message>
+        <source>Not sealed yet: nobody has signed this.</source>
+        <translation>Noch nicht versiegelt: Niemand hat unterschrieben.</translation>
+    </message>
+    <message>
+        <source>Not in order</source>
+        <translation>Nicht in Ordnung</translation>
+    </message>
+    <message>
+        <source>As prescribed: %1. As set: %2</source>
+        <translation>Wie verordnet: %1. Wie eingestellt: %2</translation>
+    </message>
+    <message>
+        <source>Keep this unit out of use</source>
+        <translation>Dieses Gerät nicht benutzen</translation>
+    </message>
+    <message>
+        <source>Keep this unit out of use until it is checked again</source>
+        <translation>Dieses Gerät nicht benutzen, bis es erneut geprüft ist</translation>
+    </message>
+    <message>
+        <source>Inside the limits, on this occasion, but nearer to one than the uncertainty.</source>
+        <translation>Innerhalb der Grenzen, bei dieser Gelegenheit, aber näher an einer als die Unsicherheit.</translation>
+    </message>
+    <message>
+        <source>Outside a limit, but by less than the uncertainty.</source>
+        <translation>Außerhalb einer Grenze, aber um weniger als die Unsicherheit.</translation>
+    </message>
+    <message>
+        <source>It delivered what is prescribed, on this occasion, but not what it was set to.</source>
+        <translation>Es gab bei dieser Gelegenheit ab, was verordnet ist, aber nicht, worauf es eingestellt war.</translation>
+    </message>
+    <message>
+        <source>Not everything that a verdict needs was seen. This says neither that the unit agrees nor that it does not.</source>
+        <translation>Nicht alles, was ein Urteil braucht, wurde gesehen. Das sagt weder, dass das Gerät übereinstimmt, noch das Gegenteil.</translation>
+    </message>
+    <message>
+        <source>Somebody seems to have been connected. This says nothing about the unit.</source>
+        <translation>Anscheinend war jemand angeschlossen. Das sagt nichts über das Gerät.</translation>
+    </message>
+    <message>
+        <source>No value was judged; what is critical counts as a fail.</source>
+        <translation>Kein Wert wurde beurteilt; was kritisch ist, gilt als nicht bestanden.</translation>
+    </message>
+    <message>
+        <source>This run is kept.</source>
+        <translation>Dieser Lauf bleibt erhalten.</translation>
+    </message>
+    <message>
+        <source>All %1 judgements lie within their limits.</source>
+        <translation>Alle %1 Urteile liegen innerhalb ihrer Grenzen.</translation>
+    </message>
+    <message>
+        <source>Take the hose off the person and look to them; then run again with nobody connected.</source>
+        <translation>Den Schlauch von der Person nehmen und nach ihr sehen; dann ein neuer Lauf, ohne dass jemand angeschlossen ist.</translation>
+    </message>
+    <message>
+        <source>If a person depends on this unit, arrange a replacement now; do not leave them without one.</source>
+        <translation>Ist jemand auf dieses Gerät angewiesen, jetzt für Ersatz sorgen; niemanden ohne Gerät lassen.</translation>
+    </message>
+    <message>
+        <source>If a person depends on this unit, arrange a replacement now (%1); do not leave them without one.</source>
+        <translation>Ist jemand auf dieses Gerät angewiesen, jetzt für Ersatz sorgen (%1); niemanden ohne Gerät lassen.</translation>
+    </message>
+    <message>
+        <source>Check zero, plug and hose first.</source>
+        <translation>Zuerst Nullpunkt, Stopfen und Schlauch prüfen.</translation>
+    </message>
+    <message>
+        <source>Set otherwise than prescribed: no fault of the unit. Do not change it unless you are authorised.</source>
+        <translation>Anders eingestellt als verordnet: kein Fehler des Geräts. Nur ändern, wer dazu befugt ist.</translation>
+    </message>
+    <message>
+        <source>The calibration had lapsed: indicative only, no statement of conformity.</source>
+        <translation>Die Kalibrierung war abgelaufen: nur ein Anhalt, keine Aussage über Konformität.</translation>
+    </message>
+    <message>
+        <source>Unit accuracy (measured against what it was set to): %1.</source>
+        <translation>Gerätegenauigkeit (gemessen gegen eingestellt): %1.</translation>
+    </message>
+    <message>
+        <source>no value was measured; what is critical counts as a fail</source>
+        <translation>kein Wert wurde gemessen; was kritisch ist, gilt als nicht bestanden</translation>
+    </message>
+    <message>
+        <source>nothing that the procedure asks for</source>
+        <translation>nichts, was das Verfahren verlangt</translation>
+    </message>
+    <message>
+        <source>Not judged</source>
+        <translation>Nicht beurteilt</translation>
+    </message>
+    <message>
+        <source>Within limits</source>
+        <translation>Innerhalb der Grenzen</translation>
+    </message>
+    <message>
+        <source>Within limits, near a limit</source>
+        <translation>Innerhalb der Grenzen, nahe an einer</translation>
+    </message>
+    <message>
+        <source>%1, as set</source>
+        <translation>%1, wie eingestellt</translation>
+    </message>
+    <message>
+        <source>%1 (preset %2): %3 shown, %4 %5 measured; the limits are %6.</source>
+        <translation>%1 (Programm %2): %3 angezeigt, %4 %5 gemessen; die Grenzen sind %6.</translation>
+    </message>
+    <message>
+        <source>%1 (preset %2): %3 %4 in cycle %5; the limits are %6.</source>
+        <translation>%1 (Programm %2): %3 %4 in Zyklus %5; die Grenzen sind %6.</translation>
+    </message>
+    <message>
+        <source>manual holds, preset &apos;%1&apos; (%2)</source>
+        <translation>Halten von Hand, Programm &apos;%1&apos; (%2)</translation>
+    </message>
+    <message>
+        <source>automatic cycles, preset &apos;%1&apos; (%2)</source>
+        <translation>automatische Zyklen, Programm &apos;%1&apos; (%2)</translation>
     </message>
 </context>
 <context>
@@ -1807,24 +1911,12 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>was nicht geprüft wurde</translation>
     </message>
     <message>
-        <source>simulated</source>
-        <translation>simuliert</translation>
-    </message>
-    <message>
-        <source>SIMULATED: made on a pseudo-terminal. It says nothing about any unit.</source>
-        <translation>SIMULIERT: an einem Pseudoterminal entstanden. Es sagt nichts über irgendein Gerät.</translation>
-    </message>
-    <message>
         <source>verdict</source>
         <translation>Urteil</translation>
     </message>
     <message>
         <source>why</source>
         <translation>warum</translation>
-    </message>
-    <message>
-        <source>whom to call</source>
-        <translation>wen anrufen</translation>
     </message>
     <message>
         <source>numbers of the result</source>
@@ -1903,10 +1995,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Messgerät</translation>
     </message>
     <message>
-        <source>Set-up was at fault: run again</source>
-        <translation>Aufbau war schuld: neuer Lauf</translation>
-    </message>
-    <message>
         <source>Ne&amp;xt unit</source>
         <translation>&amp;Nächstes Gerät</translation>
     </message>
@@ -1917,14 +2005,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>&amp;Findings (%1)</source>
         <translation>&amp;Befunde (%1)</translation>
-    </message>
-    <message>
-        <source>If a person depends on this unit, arrange a replacement now; do not leave them without one.</source>
-        <translation>Ist jemand auf dieses Gerät angewiesen, jetzt für Ersatz sorgen; niemanden ohne Gerät lassen.</translation>
-    </message>
-    <message>
-        <source>If a person depends on this unit, arrange a replacement now (%1); do not leave them without one.</source>
-        <translation>Ist jemand auf dieses Gerät angewiesen, jetzt für Ersatz sorgen (%1); niemanden ohne Gerät lassen.</translation>
     </message>
     <message>
         <source>The run was not seen to its end. What was captured is kept in %1.</source>
@@ -1991,10 +2071,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Noch einmal:</translation>
     </message>
     <message>
-        <source>what to do first</source>
-        <translation>was zuerst zu tun ist</translation>
-    </message>
-    <message>
         <source>columns that are not shown</source>
         <translation>Spalten, die nicht gezeigt werden</translation>
     </message>
@@ -2007,8 +2083,20 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Schuld war:</translation>
     </message>
     <message>
-        <source>Take the hose off the person and look to them; then run again with nobody connected. This says nothing about the unit.</source>
-        <translation>Den Schlauch von der Person nehmen und nach ihr sehen; dann wiederholen, ohne dass jemand angeschlossen ist. Das sagt nichts über das Gerät.</translation>
+        <source>what this record is not</source>
+        <translation>was diese Aufzeichnung nicht ist</translation>
+    </message>
+    <message>
+        <source>what to do</source>
+        <translation>was zu tun ist</translation>
+    </message>
+    <message>
+        <source>whether the unit does what it is set to</source>
+        <translation>ob das Gerät tut, worauf es eingestellt ist</translation>
+    </message>
+    <message>
+        <source>Run again: the set-up was at fault</source>
+        <translation>Neuer Lauf: Der Aufbau war schuld</translation>
     </message>
 </context>
 <context>
@@ -2512,10 +2600,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Null erneut</translation>
     </message>
     <message>
-        <source>Back</source>
-        <translation>Zurück</translation>
-    </message>
-    <message>
         <source>Result</source>
         <translation>Ergebnis</translation>
     </message>
@@ -2550,6 +2634,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>not displayed %1 (they are in the file)</source>
         <translation>nicht angezeigt %1 (in der Datei vorhanden)</translation>
+    </message>
+    <message>
+        <source>Hand back</source>
+        <translation>Rückgabe</translation>
     </message>
 </context>
 <context>

@@ -7,6 +7,7 @@
 #include "gui/console/text_table.hpp"
 
 #include "acquisition/trace/instrument.hpp"
+#include "analysis/record/record.hpp"
 #include "analysis/verification/bench_file.hpp"
 #include "gui/records/json_file.hpp"
 
@@ -34,6 +35,15 @@ verification::WorkOrder an_order()
     order.presets.emplace_back();
     order.presets.back().name = "day";
     return order;
+}
+
+session::ResultView seen(const verification::Assessment& assessment)
+{
+    const auto order = an_order();
+    verification::Evidence evidence;
+    evidence.order = &order;
+    const nlohmann::json tree = record::to_json(evidence, assessment, {});
+    return session::result_view(session::RecordTree(tree), session::Reader::terminal);
 }
 
 verification::Judgement a_judgement()
@@ -77,11 +87,11 @@ TEST(ResultText, says_first_what_was_not_tested_then_numbers_then_why)
     assessment.verdict = Outcome::fail;
     assessment.not_tested = {"flow", "battery-duration"};
     assessment.judgements.push_back(a_judgement());
-    assessment.reasons.push_back({"code", "Exsufflation reached -33.1 of -40."});
-    const auto text = result_text(an_order(), assessment);
+    assessment.reasons.push_back({"outside-limits", "exsufflation-pressure (day): reached -33.1 of -40."});
+    const auto text = result_text(seen(assessment));
     EXPECT_LT(text.find("Not tested: flow, battery duration."), text.find("exsufflation pressure"));
     EXPECT_LT(text.find("exsufflation pressure"), text.find("FAIL"));
-    EXPECT_LT(text.find("FAIL"), text.find("Exsufflation reached"));
+    EXPECT_LT(text.find("FAIL"), text.find("Exsufflation pressure (day): reached"));
     EXPECT_THAT(text, HasSubstr("-42.00 to -38.00"));
     EXPECT_THAT(text, HasSubstr("-33.12"));
     EXPECT_THAT(text, HasSubstr("Limits from: service manual, section 5"));
@@ -91,7 +101,7 @@ TEST(ResultText, a_pass_promises_no_more_than_was_seen)
 {
     verification::Assessment assessment;
     assessment.verdict = Outcome::pass;
-    const auto text = result_text(an_order(), assessment);
+    const auto text = result_text(seen(assessment));
     EXPECT_THAT(text, HasSubstr("agreed with the prescription within the stated limits, on this occasion"));
     for (const auto* word : {"safe", "certified", "calibrated"}) {
         EXPECT_THAT(text, Not(HasSubstr(word)));
@@ -103,8 +113,8 @@ TEST(ResultText, a_critical_result_names_whom_to_call)
     verification::Assessment assessment;
     assessment.verdict = Outcome::fail;
     assessment.critical = true;
-    const auto text = result_text(an_order(), assessment);
-    EXPECT_THAT(text, HasSubstr("keep this unit out of use"));
+    const auto text = result_text(seen(assessment));
+    EXPECT_THAT(text, HasSubstr("Keep this unit out of use"));
     EXPECT_THAT(text, HasSubstr("the desk"));
 }
 
@@ -123,9 +133,10 @@ TEST(ResultText, a_critical_result_without_a_value_blames_no_limit_and_comes_fir
     assessment.verdict = assessment.unit_accuracy = Outcome::fail;
     assessment.critical = true;
     assessment.findings.push_back(a_critical_finding("reversed-order", "Exsufflation came first."));
-    const auto text = result_text(an_order(), assessment);
-    EXPECT_THAT(text, HasSubstr("CRITICAL: keep this unit out of use. Exsufflation came first.\nFAIL: "));
-    EXPECT_THAT(text, Not(HasSubstr("outside limits")));
+    const auto text = result_text(seen(assessment));
+    EXPECT_THAT(text, HasSubstr("CRITICAL: Keep this unit out of use. No value was judged; what is critical counts as "
+                                "a fail. This run is kept.\nExsufflation came first.\n"));
+    EXPECT_THAT(text, Not(HasSubstr("utside limits")));
     EXPECT_THAT(text, Not(HasSubstr("Check zero")));
     EXPECT_THAT(text, HasSubstr("no value was measured"));
 }
@@ -136,7 +147,7 @@ TEST(ResultText, a_breath_does_not_blame_the_unit_and_is_told_once)
     assessment.critical = true;
     assessment.findings.push_back(a_critical_finding("breathing", "It swings like a breath."));
     assessment.reasons.push_back({"possible-breathing", "It swings like a breath."});
-    const auto text = result_text(an_order(), assessment);
+    const auto text = result_text(seen(assessment));
     EXPECT_THAT(text, HasSubstr("run again with nobody connected"));
     EXPECT_THAT(text, Not(HasSubstr("out of use")));
     EXPECT_EQ(text.find("It swings"), text.rfind("It swings"));
@@ -146,8 +157,8 @@ TEST(ResultText, a_simulated_result_says_so_on_its_first_line_and_in_one_line)
 {
     verification::Assessment assessment;
     assessment.origin = verification::Origin::simulated;
-    EXPECT_EQ(result_text(an_order(), assessment).find("SIMULATED"), 0u);
-    EXPECT_THAT(one_line(an_order(), assessment), HasSubstr("SIMULATED"));
+    EXPECT_EQ(result_text(seen(assessment)).find("SIMULATED"), 0u);
+    EXPECT_THAT(one_line(seen(assessment)), HasSubstr("SIMULATED"));
 }
 
 TEST(ResultText, an_uncertainty_has_two_figures_that_count)
@@ -157,7 +168,7 @@ TEST(ResultText, an_uncertainty_has_two_figures_that_count)
     judgement.unit = "s";
     judgement.expanded_uncertainty = 0.00041;
     assessment.judgements.push_back(judgement);
-    EXPECT_THAT(result_text(an_order(), assessment), HasSubstr("0.00041"));
+    EXPECT_THAT(result_text(seen(assessment)), HasSubstr("0.00041"));
 }
 
 TEST(BudgetText, has_every_column_and_the_totals)
@@ -200,7 +211,7 @@ TEST(ResultText, what_was_not_measured_is_no_number)
     judgement.mean.reset();
     judgement.expanded_uncertainty.reset();
     assessment.judgements.push_back(judgement);
-    EXPECT_THAT(result_text(an_order(), assessment), Not(HasSubstr("0.00  ")));
+    EXPECT_THAT(result_text(seen(assessment)), Not(HasSubstr("0.00  ")));
 }
 
 TEST(Templates, read_as_they_stand)

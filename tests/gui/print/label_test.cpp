@@ -58,9 +58,9 @@ TEST_F(Label, is_refused_for_what_allows_none_with_the_reason)
     EXPECT_THAT(refusal_of(made), HasSubstr("imported"));
     made = healthy();
     made.exsufflation = -33.0;
-    EXPECT_THAT(refusal_of(made), HasSubstr("the verdict is fail"));
+    EXPECT_THAT(refusal_of(made), HasSubstr("the record says: Outside limits"));
     made.exsufflation = -52.0;
-    EXPECT_THAT(refusal_of(made), HasSubstr("keep this unit out of use"));
+    EXPECT_THAT(refusal_of(made), HasSubstr("Keep this unit out of use"));
     made = healthy();
     made.run["restored"] = false;
     EXPECT_THAT(refusal_of(made), HasSubstr("incomplete"));

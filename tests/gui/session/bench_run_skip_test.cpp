@@ -2,8 +2,10 @@
 
 #include "tests/gui/session/bench_run_fixture.hpp"
 
+#include "analysis/record/record.hpp"
 #include "gui/session/checklist.hpp"
-#include "gui/session/result_words.hpp"
+#include "gui/session/result_view.hpp"
+#include "tests/gui/session/played_run.hpp"
 
 #include <gmock/gmock.h>
 
@@ -156,8 +158,14 @@ TEST(SkippedSteps, stand_with_what_was_not_tested_and_with_their_reasons)
 {
     verification::Assessment assessment;
     assessment.not_tested = {"flow", "signs", "manual-holds"};
-    assessment.skipped = {{SpanKind::manual, "day", "no manual mode"}};
-    EXPECT_EQ(what_was_not_tested(assessment).toStdString(),
+    const auto order = short_order();
+    verification::RunLog run;
+    run.skipped = {{SpanKind::manual, "day", "no manual mode"}};
+    verification::Evidence evidence;
+    evidence.order = &order;
+    evidence.run = &run;
+    const nlohmann::json tree = record::to_json(evidence, assessment, {});
+    EXPECT_EQ(result_view(RecordTree(tree), Reader::screen).not_tested.toStdString(),
               "Pressures and times at a closed hose end only. Not tested: flow, signs, manual holds. Skipped: manual "
               "holds, preset 'day' (no manual mode).");
 }

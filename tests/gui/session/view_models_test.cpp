@@ -55,6 +55,8 @@ verification::Assessment judged(Outcome verdict)
     return assessment;
 }
 
+ResultView seen(const verification::Assessment& assessment) { return live_view(short_order(), assessment); }
+
 std::string cell(const JudgementModel& model, int row, JudgementModel::Column column)
 {
     const auto columns = JudgementModel::result_columns();
@@ -95,29 +97,32 @@ TEST_F(ViewModels, TheTableShowsWhatIsPrescribedBeforeTheFirstCycle)
 
 TEST_F(ViewModels, OnlyWhatIsOutsideALimitAsksForTheSetUpFirst)
 {
-    EXPECT_THAT(first_to_check(judged(Outcome::fail)).toStdString(), testing::HasSubstr("Check zero, plug and hose"));
-    EXPECT_THAT(first_to_check(judged(Outcome::conditional_fail)).toStdString(), testing::HasSubstr("Check zero"));
+    const auto asked = [](const verification::Assessment& assessment) {
+        return seen(assessment).to_do.join(u' ').contains(QLatin1String("Check zero, plug and hose first"));
+    };
+    EXPECT_TRUE(asked(judged(Outcome::fail)));
+    EXPECT_TRUE(asked(judged(Outcome::conditional_fail)));
     for (const auto outcome : {Outcome::pass, Outcome::conditional_pass, Outcome::incomplete}) {
-        EXPECT_TRUE(first_to_check(judged(outcome)).isEmpty());
+        EXPECT_TRUE(seen(judged(outcome)).to_do.isEmpty());
     }
     auto critical = judged(Outcome::fail);
     critical.critical = true;
-    EXPECT_TRUE(first_to_check(critical).isEmpty()) << "it stays out of use whatever the cause";
+    EXPECT_FALSE(asked(critical)) << "it stays out of use whatever the cause";
 }
 
 TEST_F(ViewModels, EachJudgementIsAWordASignAndATone)
 {
     JudgementModel model(JudgementModel::result_columns());
     const Failing tester(&model, QAbstractItemModelTester::FailureReportingMode::Fatal);
-    model.show(judged(Outcome::fail), "day");
+    model.show(seen(judged(Outcome::fail)), "day");
     EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "\u2717 fail");
-    EXPECT_EQ(cell(model, 0, JudgementModel::worst), "+36.0");
-    EXPECT_EQ(cell(model, 0, JudgementModel::limits), "+38 to +42");
+    EXPECT_EQ(cell(model, 0, JudgementModel::worst), "+36.04");
+    EXPECT_EQ(cell(model, 0, JudgementModel::limits), "+38.00 to +42.00");
     const auto columns = JudgementModel::result_columns();
     const auto at = std::find(columns.begin(), columns.end(), JudgementModel::verdict) - columns.begin();
     EXPECT_EQ(model.index(0, static_cast<int>(at)).data(JudgementModel::ToneRole).toInt(),
               static_cast<int>(Tone::fail));
-    model.show(judged(Outcome::pass), "day");
+    model.show(seen(judged(Outcome::pass)), "day");
     EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "\u2713 pass");
     model.set_columns(JudgementModel::detail_columns());
     EXPECT_EQ(model.columnCount(), static_cast<int>(JudgementModel::detail_columns().size()));
@@ -129,27 +134,27 @@ TEST_F(ViewModels, WhileCyclesComeTheTableSaysHowFarItHasGot)
     auto assessment = judged(Outcome::incomplete);
     assessment.judgements.front().n = 2;
     assessment.judgements.front().reason = verification::Reason{"too-few-cycles", "2 of 5"};
-    model.show(assessment, "day", 5);
+    model.show_live(seen(assessment), {}, "day", 5);
     EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "\u2713 2 of 5");
-    model.show(assessment, "day");
-    EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "\u2026 incomplete");
+    model.show(seen(assessment), "day");
+    EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "? incomplete");
 }
 
 TEST_F(ViewModels, TheVerdictReadsInWordsWithOneSentenceWhy)
 {
-    EXPECT_EQ(verdict_words(judged(Outcome::pass)), "Agreed");
-    EXPECT_EQ(verdict_words(judged(Outcome::incomplete)), "Incomplete");
-    EXPECT_EQ(verdict_words(judged(Outcome::fail)), "Outside limits");
-    EXPECT_EQ(why(judged(Outcome::fail)).toStdString(),
-              "Insufflation pressure (preset day): +36.0 of +40 cmH2O in cycle 3; the limits are +38 to +42.");
+    EXPECT_EQ(seen(judged(Outcome::pass)).headline, "Within limits");
+    EXPECT_EQ(seen(judged(Outcome::incomplete)).headline, "Incomplete");
+    EXPECT_EQ(seen(judged(Outcome::fail)).headline, "Outside limits");
+    EXPECT_EQ(seen(judged(Outcome::fail)).why.toStdString(),
+              "Insufflation pressure (preset day): +36.04 of +40 cmH2O in cycle 3; the limits are +38.00 to +42.00.");
     auto critical = judged(Outcome::fail);
     critical.critical = true;
-    EXPECT_EQ(verdict_words(critical), "Keep out of use");
-    EXPECT_FALSE(may_be_a_breath(critical));
+    EXPECT_EQ(seen(critical).headline, "Keep this unit out of use");
+    EXPECT_FALSE(seen(critical).may_be_a_breath());
     critical.findings.push_back({"swapped-ports", verification::Severity::critical, {}, {}, {}, {}, {}, "Stop."});
-    EXPECT_TRUE(may_be_a_breath(critical));
-    EXPECT_EQ(sign_of(verdict_tone(critical)), "\u203C");
-    EXPECT_THAT(what_was_not_tested(critical).toStdString(), HasSubstr("Not tested: flow, strength under flow."));
+    EXPECT_TRUE(seen(critical).may_be_a_breath());
+    EXPECT_EQ(seen(critical).sign, "\u26A0");
+    EXPECT_THAT(seen(critical).not_tested.toStdString(), HasSubstr("Not tested: flow, strength under flow."));
 }
 
 TEST_F(ViewModels, FindingsAndReasonsAreListedOnce)
@@ -159,12 +164,14 @@ TEST_F(ViewModels, FindingsAndReasonsAreListedOnce)
     auto assessment = judged(Outcome::fail);
     assessment.findings.push_back(
         {"over-pressure", verification::Severity::critical, {}, {}, {}, {}, {}, "Looks like this because that."});
-    assessment.reasons = {{"house-tolerance", "House limits."}, {"house-tolerance", "House limits."}};
-    model.show(assessment);
+    assessment.reasons = {{"house-tolerance", "House limits."},
+                          {"house-tolerance", "House limits."},
+                          {"outside-limits", "insufflation-pressure (day): outside"}};
+    model.show(seen(assessment));
     EXPECT_EQ(model.rowCount(), 3);
     EXPECT_EQ(model.index(0, 0).data().toString(), "critical: Looks like this because that.");
     EXPECT_EQ(model.index(0, 0).data(FindingsModel::CodeRole).toString(), "over-pressure");
-    model.show({});
+    model.show(ResultView{});
     ASSERT_EQ(model.rowCount(), 1);
     EXPECT_EQ(model.index(0, 0).data().toString(), "Nothing stood out.") << "an empty page would leave one in doubt";
     model.clear();

@@ -25,13 +25,13 @@ protected:
         ASSERT_TRUE(wait_for(
             [&] {
                 scan_at_a_new_place();
-                return place() == "Zero again" || place() == "Back"; // a busy computer may sleep through the one
+                return place() == "Zero again" || place() == "Hand back"; // a busy computer may sleep through the one
             },
             seconds(150)))
             << place() << ": " << text("sentence");
         if (place() == "Zero again")
             press_key(Qt::Key_Space);
-        ASSERT_TRUE(wait_for([&] { return place() == "Back"; }, seconds(60))) << text("sentence");
+        ASSERT_TRUE(wait_for([&] { return place() == "Hand back"; }, seconds(60))) << text("sentence");
     }
 
     void to_result()
@@ -53,7 +53,7 @@ protected:
         EXPECT_EQ(find<QLineEdit>("asset")->text(), code) << scanned_at_;
         EXPECT_LE(session().view().number, before + 1)
             << "the pressure may have moved it on meanwhile, the scan did not";
-        EXPECT_NE(place(), "Back");
+        EXPECT_NE(place(), "Hand back");
     }
 
     bool scans_ = false;
@@ -82,7 +82,7 @@ TEST_F(WholeRun, OfAHealthyUnitEndsInASavedRecordThatAgrees)
     sign_and_save();
     const std::chrono::duration<double> took = std::chrono::steady_clock::now() - started;
 
-    EXPECT_THAT(text("verdict"), HasSubstr("Agreed")) << text("why") << findings();
+    EXPECT_THAT(text("verdict"), HasSubstr("Within limits")) << text("why") << findings();
     EXPECT_THAT(text("notTested"), HasSubstr("flow"));
     EXPECT_TRUE(find<QLabel>("simulated")->isVisible());
     const auto& folder = *window_->bench().result_page().result()->folder;
@@ -121,7 +121,7 @@ TEST_F(WholeRun, LeavesTheCycleOutInWhichThePlugCameOffWhileAScannerIsUsedAtEver
     scans_ = true;
     ASSERT_NO_FATAL_FAILURE(begin("plug-off"));
     ASSERT_NO_FATAL_FAILURE(to_result());
-    EXPECT_THAT(text("verdict"), HasSubstr("Agreed")) << text("why");
+    EXPECT_THAT(text("verdict"), HasSubstr("Within limits")) << text("why");
     EXPECT_THAT(findings(), HasSubstr("plug"));
     EXPECT_GE(scans_made_, 4);
 }
@@ -140,7 +140,7 @@ TEST_F(WholeRun, StopsAtABreathAndFillsTheWindowWithIt)
     EXPECT_THAT(text("stopSentence"), HasSubstr(held ? "label it 'out of use'" : "run again with nobody connected"));
     press_key(Qt::Key_Space);
     ASSERT_TRUE(shows("runPage"));
-    EXPECT_EQ(place(), "Back");
+    EXPECT_EQ(place(), "Hand back");
     EXPECT_THAT(text("handBackList"), HasSubstr("the person: hose off"));
     EXPECT_THAT(text("handBackList"), HasSubstr("plug out"));
     const auto shown_to_its_end = [&] {
@@ -148,7 +148,7 @@ TEST_F(WholeRun, StopsAtABreathAndFillsTheWindowWithIt)
         return shows("resultPage");
     };
     ASSERT_TRUE(wait_for(shown_to_its_end, seconds(30)));
-    EXPECT_THAT(text("verdict"), HasSubstr(held ? "Keep out of use" : "run again"));
+    EXPECT_THAT(text("verdict"), HasSubstr(held ? "Keep this unit out of use" : "run again"));
     sign_and_save();
 }
 
@@ -161,7 +161,7 @@ TEST_F(WholeRun, WaitsForAnInstrumentThatWasPulledAndGoesOn)
     EXPECT_THAT(text("sentence"), HasSubstr("gone"));
     ASSERT_TRUE(wait_for([&] { return place() == "Zero again"; }, seconds(150))) << text("sentence");
     press_key(Qt::Key_Space);
-    ASSERT_TRUE(wait_for([&] { return place() == "Back"; }, seconds(60)));
+    ASSERT_TRUE(wait_for([&] { return place() == "Hand back"; }, seconds(60)));
     press_key(Qt::Key_Space);
     ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(30)));
     EXPECT_THAT(findings(), HasSubstr("unplugged"));
@@ -174,7 +174,7 @@ TEST_F(WholeRun, GivesTheUnitBackAtOnceByOneKey)
     say_the_three_words();
     ASSERT_TRUE(wait_for([&] { return place() == "Zero" && session().history().size() > 100; }, seconds(30)));
     press_key(Qt::Key_Escape);
-    EXPECT_EQ(place(), "Back");
+    EXPECT_EQ(place(), "Hand back");
     EXPECT_THAT(text("handBackList"), HasSubstr("preset 'day'"));
     press("handedBack");
     ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(30)));

@@ -64,8 +64,10 @@ TEST(Translation, KnowsEveryWordThatTheSourcesSayNow)
     ASSERT_TRUE(QFile::copy(kGerman, copy));
     QProcess lupdate;
     const auto root = QStringLiteral(ZEROLINE_SOURCE_DIR);
-    lupdate.start(QStringLiteral(ZEROLINE_LUPDATE), {"-silent", "-no-obsolete", "-locations", "none",
-                                                     root + "/gui/window", root + "/gui/session", "-ts", copy});
+    lupdate.start(QStringLiteral(ZEROLINE_LUPDATE),
+                  {"-silent", "-no-obsolete", "-locations", "none", "-tr-function-alias",
+                   "QT_TRANSLATE_NOOP+=ZEROLINE_SCREEN_WORD", root + "/gui/window", root + "/gui/session",
+                   root + "/analysis/verification/measurands.cpp", "-ts", copy});
     ASSERT_TRUE(lupdate.waitForFinished(60'000));
     ASSERT_EQ(lupdate.exitCode(), 0) << lupdate.readAllStandardError().toStdString();
     for (const auto& message : messages_in(copy))

@@ -94,7 +94,7 @@ TEST_P(AtTwiceTheFont, EveryPageFitsTheSmallestScreenAndNothingIsCut)
     for (int i = 0; i < 10 && !panel->seen_to_the_end(); ++i) {
         EXPECT_TRUE(find<QPushButton>("handBackMore")->isVisible());
         press_key(Qt::Key_Space);
-        ASSERT_EQ(place(), "Back") << "Space shows what is below before it means that all is back";
+        ASSERT_EQ(place(), "Hand back") << "Space shows what is below before it means that all is back";
     }
     EXPECT_TRUE(panel->seen_to_the_end());
     EXPECT_FALSE(find<QPushButton>("handBackMore")->isVisible());
@@ -185,14 +185,14 @@ TEST_F(Pages, ARunIsReachedByTabNamedAndLargeEnoughAndAScanReachesTheAssetFieldA
     EXPECT_EQ(session().view().number, 0U);
     EXPECT_THAT(text("scanned"), HasSubstr("the unit of this order"));
     press_key(Qt::Key_Escape);
-    EXPECT_EQ(place(), "Back");
+    EXPECT_EQ(place(), "Hand back");
     EXPECT_THAT(find<QWidget>("steps")->accessibleDescription().toStdString(),
                 HasSubstr("Back (not done: Order, Instrument, Zero, Block, Manual, Automatic, Zero again)"));
     check_page();
     find<QDoubleSpinBox>("displayedInsufflation")->setFocus();
     const double before = find<QDoubleSpinBox>("displayedInsufflation")->value();
     scan("4711");
-    EXPECT_EQ(place(), "Back");
+    EXPECT_EQ(place(), "Hand back");
     EXPECT_EQ(find<QDoubleSpinBox>("displayedInsufflation")->value(), before);
     EXPECT_EQ(find<QLineEdit>("asset")->text(), "4711");
 }
@@ -252,7 +252,7 @@ TEST_F(Pages, ASkipIsAskedForInADialogOfItsOwnThatIsNamedAndReachedByTab)
     EXPECT_TRUE(dialog->isVisible());
     QTest::keyClick(dialog, Qt::Key_Escape);
     EXPECT_FALSE(dialog->isVisible());
-    EXPECT_NE(place(), "Back") << "Escape closed the dialog, no more";
+    EXPECT_NE(place(), "Hand back") << "Escape closed the dialog, no more";
 }
 
 TEST_F(Pages, KeysOfAPersonReachTheFieldTheyAreTypedInto)

@@ -155,7 +155,7 @@ private:
             shoot("09-zero-again");
             QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
         }
-        return until([&] { return at("Back"); }, 40);
+        return until([&] { return at("Hand back"); }, 40);
     }
 
     bool results()
