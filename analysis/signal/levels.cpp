@@ -181,24 +181,40 @@ Interval level_interval(PhaseKind kind, Interval phase) noexcept
     return kind == PhaseKind::pause ? phase.part(0.75, 1.0) : phase.part(0.5, 0.9);
 }
 
-std::optional<double> peak_of(Samples samples, Interval phase, int sign)
+namespace {
+
+// The sample farthest to one side, blocks that cannot hold it skipped.
+std::size_t extreme_of(Samples samples, const std::vector<Block>& blocks, SampleWindow bounds, int sign)
 {
-    const SampleWindow bounds = samples_between(samples, phase.from_s, phase.to_s);
-    if (bounds.size() == 0) {
-        return std::nullopt;
-    }
     const double direction = sign;
     std::size_t at = bounds.first;
     double extreme = direction * samples.pressure_cmH2O[at];
     for (std::size_t i = bounds.first; i < bounds.last; ++i) {
+        const Block& block = blocks[i / kBlock];
+        if (i % kBlock == 0 && std::max(direction * block.lowest_cmH2O, direction * block.highest_cmH2O) <= extreme) {
+            i += kBlock - 1;
+            continue;
+        }
         const double value = direction * samples.pressure_cmH2O[i];
         if (value > extreme) {
             extreme = value;
             at = i;
         }
     }
-    constexpr std::size_t kReach = 2;
-    constexpr double kReach_s = 0.008;
+    return at;
+}
+
+} // namespace
+
+std::optional<double> peak_of(Samples samples, const std::vector<Block>& blocks, Interval phase, int sign)
+{
+    constexpr std::size_t kReach = 2;  // samples on each side, and all within ...
+    constexpr double kReach_s = 0.008; // ... as much as a ring of 30 Hz stays near its peak
+    const SampleWindow bounds = samples_between(samples, phase.from_s, phase.to_s);
+    if (bounds.size() == 0) {
+        return std::nullopt;
+    }
+    const std::size_t at = extreme_of(samples, blocks, bounds, sign);
     std::size_t first = at;
     std::size_t last = at + 1;
     while (first > bounds.first &&

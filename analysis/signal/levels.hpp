@@ -1,8 +1,10 @@
 #pragma once
 
+#include "analysis/signal/blocks.hpp"
 #include "analysis/signal/phases.hpp"
 
 #include <optional>
+#include <vector>
 
 namespace zeroline::signal {
 
@@ -44,7 +46,8 @@ struct Interval {
 [[nodiscard]] Interval level_interval(PhaseKind kind, Interval phase) noexcept;
 
 /// The extreme of a phase away from the rest (`sign` +1 or -1): a parabola through the samples about the extreme one
-/// takes most of the noise off it.
-[[nodiscard]] std::optional<double> peak_of(Samples samples, Interval phase, int sign);
+/// takes most of the noise off it. `blocks`: those of all the samples.
+[[nodiscard]] std::optional<double> peak_of(Samples samples, const std::vector<Block>& blocks, Interval phase,
+                                            int sign);
 
 } // namespace zeroline::signal

@@ -1,6 +1,6 @@
 #include "analysis/signal/oscillation.hpp"
 
-#include "analysis/signal/oscillation_trial.hpp"
+#include "analysis/signal/oscillation_fit.hpp"
 #include "analysis/signal/spectrum.hpp"
 #include "analysis/signal/statistics.hpp"
 #include "analysis/signal/thinning.hpp"
@@ -27,7 +27,11 @@ constexpr double kBetterThanBend = 0.3; // ... unless they leave no more than th
 constexpr double kKnown = 1.3;          // ... or hardly more, where the frequency is known
 constexpr double kMoreThanTail = 0.5;   // with a known one beside it, no more of what the tail alone leaves
 constexpr double kSteady = 0.5;         // envelope's change over the window, as a natural logarithm, at most
+constexpr double kDampedLeaves = 0.8;   // of what a steady one leaves: more is no proof of a decay
 constexpr double kLeastPeriods = 0.5;
+constexpr double kSurePeriods = 4.0;   // nothing that settles swings so often
+constexpr double kQuiet = 1.3;         // of the noise's variance: less holds no oscillation that stands clear ...
+constexpr double kQuietExpected = 0.9; // ... nor a prescribed one, by more than the scatter of a hundred points
 
 // The mean over a group of samples lowers a sinusoid by this.
 double lowered_by(double frequency_hz, double group, double interval_s)
@@ -42,12 +46,12 @@ struct Strongest {
     double share = 0.0; // of the sum of squares that it explains, roughly
 };
 
-Strongest strongest_of(const AboutLine& about, double interval_s)
+Strongest strongest_of(const OscillationWindow& window)
 {
-    const std::vector<double>& values = about.values;
-    const std::size_t size = power_of_two_from(2 * values.size());
-    const auto bins = transform(values, size);
-    const double bin_hz = 1.0 / (interval_s * static_cast<double>(size));
+    const std::size_t size = power_of_two_from(2 * window.size());
+    const auto bins = transform(window.left, size);
+    const double point_s = window.span_s / static_cast<double>(window.size() - 1);
+    const double bin_hz = 1.0 / (point_s * static_cast<double>(size));
     double best_hz = 0.0;
     double best_power = 0.0;
     for (std::size_t k = 1; k < bins.size(); ++k) {
@@ -58,7 +62,7 @@ Strongest strongest_of(const AboutLine& about, double interval_s)
             best_hz = hz;
         }
     }
-    const double all = 0.5 * static_cast<double>(values.size()) * about.sum_of_squares;
+    const double all = 0.5 * static_cast<double>(window.size()) * window.about_line;
     return {best_hz, all > 0.0 ? best_power / all : 0.0};
 }
 
@@ -69,49 +73,115 @@ bool stands_clear(double left, double about_line, std::size_t points, bool expec
     return explained >= (expected ? kShareExpected : kShare) * about_line && explained >= kLeastGain * left / free;
 }
 
-std::optional<OscillationTrial> steady_trial(const OscillationWindow& window, const OscillationHint& hint)
+bool moves_by_noise_only(const OscillationWindow& window, const OscillationHint& hint)
 {
-    const AboutLine about = about_line(window);
-    const double interval_s = mean_interval_s(window.points.view());
-    const Strongest strongest = strongest_of(about, interval_s);
-    const double start_hz = hint.known_hz.value_or(strongest.hz);
+    const double by_noise = hint.noise_cmH2O * hint.noise_cmH2O / window.group * static_cast<double>(window.size());
+    return window.about_line < (hint.expected ? kQuietExpected : kQuiet) * by_noise;
+}
+
+// The frequency to begin with is the one that another phase shows, where that explains this one too; else the
+// strongest.
+std::optional<OscillationFit> best_fit(const OscillationWindow& window, const OscillationHint& hint)
+{
+    if (hint.known_hz) {
+        return fit_at(window, *hint.known_hz);
+    }
+    if (hint.start_hz > 0.0) {
+        const OscillationFit near = refined(window, hint.start_hz);
+        if (near.solved && stands_clear(near.left, window.about_line, window.size(), false)) {
+            return near;
+        }
+    }
+    const Strongest strongest = strongest_of(window);
     const bool hopeless = strongest.share < kRoughly * (hint.expected ? kShareExpected : kShare);
-    if (!(start_hz > 0.0) || (hopeless && !hint.known_hz)) {
+    return strongest.hz > 0.0 && !hopeless ? std::optional(refined(window, strongest.hz)) : std::nullopt;
+}
+
+// Whether what is left by a settling edge would explain the phase about as well. Where other phases show that
+// frequency, it need not be proven against everything else that bends.
+bool may_be_tail(const OscillationWindow& window, double left, bool known)
+{
+    const double by_tail = left_by_tail(window);
+    const bool beats_it =
+        left <= (known ? kKnown : kBetterThanTail) * by_tail || (known && left < kMoreThanTail * by_tail);
+    return !beats_it && window.about_line - by_tail > kTailsPart * (window.about_line - left);
+}
+
+bool decays(const OscillationWindow& window, const OscillationFit& fit, double left)
+{
+    const Decay decay = decay_of(window, fit);
+    return decay.left < kDampedLeaves * left && std::abs(decay.over_half) > kSteady / 2.0;
+}
+
+std::optional<OscillationFit> steady_fit(const OscillationWindow& window, const OscillationHint& hint)
+{
+    const auto fit = best_fit(window, hint);
+    if (!fit || !fit->solved || fit->frequency_hz < kLowestOscillation_hz ||
+        fit->frequency_hz > kHighestOscillation_hz) {
         return std::nullopt;
     }
-    const OscillationTrial trial =
-        hint.known_hz ? trial_at(window, *hint.known_hz, 0.0) : refined(window, start_hz, false);
-    const double periods = trial.frequency_hz * window.span_s;
-    if (!trial.solved || trial.frequency_hz < kLowestOscillation_hz || trial.frequency_hz > kHighestOscillation_hz ||
-        periods < std::max(kLeastPeriods * 0.97, hint.fewest_periods)) {
+    const double periods = fit->frequency_hz * window.span_s;
+    if (periods < kLeastPeriods * 0.97) {
         return std::nullopt;
     }
-    const double left_by_a_tail = left_by_tail(window);
-    // Where other phases show that frequency, it need not be proven against anything else that bends, and an edge that
-    // still settles may lie beneath it.
-    const double better_than_tail = hint.known_hz ? kKnown : kBetterThanTail;
-    const double better_than_bend = hint.known_hz ? kKnown : kBetterThanBend;
-    const double beside_tail =
-        hint.known_hz ? std::min(trial.left, left_beside_tail(window, trial.frequency_hz)) : trial.left;
-    const bool no_tail = trial.left <= better_than_tail * left_by_a_tail ||
-                         (hint.known_hz && beside_tail < kMoreThanTail * left_by_a_tail);
-    const bool may_be_tail =
-        !no_tail && about.sum_of_squares - left_by_a_tail > kTailsPart * (about.sum_of_squares - beside_tail);
-    if (!stands_clear(beside_tail, about.sum_of_squares, about.values.size(), hint.expected) || may_be_tail) {
+    const bool known = hint.known_hz.has_value();
+    const double left = known ? std::min(fit->left, left_beside_tail(window, fit->frequency_hz)) : fit->left;
+    if (!stands_clear(left, window.about_line, window.size(), hint.expected)) {
         return std::nullopt;
     }
-    if (!hint.expected && periods < kPlainPeriods && beside_tail > better_than_bend * left_by_bend(window)) {
+    if (periods < kSurePeriods && may_be_tail(window, left, known)) {
+        return std::nullopt;
+    }
+    if (!hint.expected && periods < kPlainPeriods && left > (known ? kKnown : kBetterThanBend) * left_by_bend(window)) {
         return std::nullopt;
     }
     // A frequency that is known need not be the best for this phase: that alone is no decay.
-    const double left_if_steady =
-        hint.known_hz ? std::min(beside_tail, refined(window, trial.frequency_hz, false).left) : trial.left;
-    const OscillationTrial damped = refined(window, trial.frequency_hz, true);
-    const bool decays = damped.solved && damped.left < 0.8 * left_if_steady && std::abs(damped.damping) > kSteady / 2.0;
-    return decays ? std::nullopt : std::optional<OscillationTrial>(trial);
+    const double steady = known ? std::min(left, refined(window, fit->frequency_hz).left) : fit->left;
+    return decays(window, *fit, steady) ? std::nullopt : fit;
 }
 
 } // namespace
+
+void Turner::compute(double time_s) noexcept
+{
+    base_s_ = time_s;
+    steps_ = 0;
+    sine_ = std::sin(kTwoPi * frequency_hz_ * time_s);
+    cosine_ = std::cos(kTwoPi * frequency_hz_ * time_s);
+}
+
+void Turner::turn_to(double time_s) noexcept
+{
+    constexpr int kMostSteps = 64;   // rounding stays below 1e-13
+    constexpr double kEven_s = 2e-6; // what 20 Hz turns by in that is 0.00025
+    const double expected_s = base_s_ + static_cast<double>(steps_ + 1) * step_s_;
+    if (steps_ < 0 || steps_ == kMostSteps || std::abs(time_s - expected_s) > kEven_s) {
+        const double step_s = steps_ < 0 ? 0.0 : time_s - (base_s_ + static_cast<double>(steps_) * step_s_);
+        compute(time_s);
+        if (step_s > 0.0 && std::abs(step_s - step_s_) > kEven_s) {
+            step_s_ = step_s;
+            by_sine_ = std::sin(kTwoPi * frequency_hz_ * step_s);
+            by_cosine_ = std::cos(kTwoPi * frequency_hz_ * step_s);
+        }
+        return;
+    }
+    ++steps_;
+    const double turned = sine_ * by_cosine_ + cosine_ * by_sine_;
+    cosine_ = cosine_ * by_cosine_ - sine_ * by_sine_;
+    sine_ = turned;
+}
+
+OwnedSamples without_swing(Samples samples, const SteadyOscillation& swing)
+{
+    OwnedSamples still{{samples.time_s.begin(), samples.time_s.end()},
+                       {samples.pressure_cmH2O.begin(), samples.pressure_cmH2O.end()}};
+    Turner turner(swing.frequency_hz);
+    for (std::size_t i = 0; i < still.size(); ++i) {
+        turner.turn_to(still.time_s[i] - swing.reference_s);
+        still.pressure_cmH2O[i] -= swing.sine_cmH2O * turner.sine() + swing.cosine_cmH2O * turner.cosine();
+    }
+    return still;
+}
 
 double SteadyOscillation::amplitude_cmH2O() const { return std::hypot(sine_cmH2O, cosine_cmH2O); }
 
@@ -129,26 +199,28 @@ std::optional<SteadyOscillation> find_oscillation(Samples samples, Interval phas
         return std::nullopt;
     }
     const OscillationWindow window = window_of(samples.part(bounds.first, bounds.last));
-    const auto trial = steady_trial(window, hint);
-    if (!trial) {
+    if (!hint.known_hz && moves_by_noise_only(window, hint)) {
         return std::nullopt;
     }
-    const double lowered = lowered_by(trial->frequency_hz, window.group, window.interval_s);
+    const auto fit = steady_fit(window, hint);
+    if (!fit) {
+        return std::nullopt;
+    }
+    const double lowered = lowered_by(fit->frequency_hz, window.group, window.interval_s);
     SteadyOscillation found;
-    found.frequency_hz = trial->frequency_hz;
-    found.sine_cmH2O = trial->sine() / lowered;
-    found.cosine_cmH2O = trial->cosine() / lowered;
+    found.frequency_hz = fit->frequency_hz;
+    found.sine_cmH2O = fit->sine() / lowered;
+    found.cosine_cmH2O = fit->cosine() / lowered;
     found.reference_s = window.middle_s;
-    found.constant_cmH2O = trial->constant();
-    const auto count = static_cast<double>(window.points.size());
-    found.dof = std::max(1.0, count - 4.0);
-    const double noise = std::sqrt(trial->left / found.dof);
-    found.constant_u_cmH2O = noise * trial->constant_factor;
-    found.amplitude_u_cmH2O = noise * trial->amplitude_factor / lowered;
+    found.constant_cmH2O = fit->constant();
+    const auto count = static_cast<double>(window.size());
+    const double noise = std::sqrt(fit->left / std::max(1.0, count - 4.0));
+    found.noise_cmH2O = noise * std::sqrt(window.group);
+    found.constant_u_cmH2O = noise * fit->constant_factor;
+    found.amplitude_u_cmH2O = noise * fit->amplitude_factor / lowered;
     // Least squares of a sinusoid in white noise (the Cramer-Rao bound for many samples).
-    const double own_u_hz =
-        std::sqrt(6.0 / count) * noise /
-        (std::numbers::pi * window.span_s * std::max(1e-9, std::hypot(trial->sine(), trial->cosine())));
+    const double own_u_hz = std::sqrt(6.0 / count) * noise /
+                            (std::numbers::pi * window.span_s * std::max(1e-9, std::hypot(fit->sine(), fit->cosine())));
     found.frequency_u_hz = hint.known_hz ? hint.known_u_hz : own_u_hz;
     return found;
 }

@@ -18,10 +18,33 @@ struct SteadyOscillation {
     double constant_cmH2O = 0.0;   ///< fitted beside it
     double constant_u_cmH2O = 0.0; ///< standard uncertainty by the noise, frequency known
     double amplitude_u_cmH2O = 0.0;
-    double dof = 0.0;
+    double noise_cmH2O = 0.0; ///< of a sample, by what the fit leaves
     [[nodiscard]] double amplitude_cmH2O() const;
     [[nodiscard]] double at(double time_s) const;
 };
+
+/// Sine and cosine of 2 pi frequency time for one time after the other. Even steps are turned, not computed anew; every
+/// 64 of them, and after an uneven one, they are.
+class Turner {
+public:
+    explicit Turner(double frequency_hz) noexcept : frequency_hz_(frequency_hz) {}
+    void turn_to(double time_s) noexcept;
+    [[nodiscard]] double sine() const noexcept { return sine_; }
+    [[nodiscard]] double cosine() const noexcept { return cosine_; }
+
+private:
+    void compute(double time_s) noexcept;
+
+    double frequency_hz_;
+    double base_s_ = 0.0; // where it was last computed
+    double step_s_ = 0.0;
+    int steps_ = -1; // since then; -1: never
+    double sine_ = 0.0, cosine_ = 1.0;
+    double by_sine_ = 0.0, by_cosine_ = 1.0;
+};
+
+/// The samples without the oscillation.
+[[nodiscard]] OwnedSamples without_swing(Samples samples, const SteadyOscillation& swing);
 
 /// What an oscillation may be.
 inline constexpr double kLowestOscillation_hz = 0.8;
@@ -29,10 +52,11 @@ inline constexpr double kHighestOscillation_hz = 22.0;
 
 /// What is known of an oscillation before it is looked for.
 struct OscillationHint {
-    std::optional<double> known_hz; ///< other phases have told the frequency ...
+    double start_hz = 0.0;          ///< another phase shows this frequency: it is tried first; 0: none does
+    std::optional<double> known_hz; ///< all phases together have told the frequency ...
     double known_u_hz = 0.0;        ///< ... so well
     bool expected = false;          ///< prescribed: a weak one counts as well
-    double fewest_periods = 0.0;    ///< that must lie between 30 and 90 %; half a period in any case
+    double noise_cmH2O = 0.0;       ///< of a sample: what moves no more than that needs no closer look
 };
 
 /// Looks for a steady oscillation of 1 to 20 Hz between 30 and 90 % of a phase. None where less than half a period lies
@@ -50,7 +74,7 @@ struct SharedOscillation {
 /// those do not fit all phases down to the noise. `stretches` lie between 30 and 90 % of the phases, spikes taken out.
 /// None where a bend of third degree in each phase, an exponential or a ring explains them nearly as well; where phases
 /// have shown one already (`seen_hz`), it is not doubted and only its frequency found.
-[[nodiscard]] std::optional<SharedOscillation> find_shared_oscillation(std::span<const OwnedSamples> stretches,
+[[nodiscard]] std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples> stretches,
                                                                        double noise_cmH2O,
                                                                        std::optional<double> seen_hz = std::nullopt);
 

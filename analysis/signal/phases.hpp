@@ -2,7 +2,6 @@
 
 #include <cstddef>
 #include <limits>
-#include <memory>
 #include <optional>
 #include <span>
 #include <vector>
@@ -37,7 +36,7 @@ struct Level {
 struct Instant {
     double time_s = 0.0;
     double noise_u_s = 0.0;    ///< noise divided by slope
-    double sampling_u_s = 0.0; ///< from the residual of the local fit, else interval / sqrt(12)
+    double sampling_u_s = 0.0; ///< how far it may bend between the samples and within what is fitted: a rectangle's
     double dof = std::numeric_limits<double>::infinity();
 };
 
@@ -105,47 +104,15 @@ struct MeasureOptions {
     /// Frequency of an oscillation that is prescribed: it is looked for more closely, and its absence is reported. One
     /// that stands clear is found in any case.
     std::optional<double> expected_oscillation_hz;
-    /// Level that the pauses really rest at (a residual, say): what phases are told from. None: found by measure(); a
-    /// PhaseStream takes `pause_level_cmH2O`.
+    /// Level that the pauses really rest at (a residual, say): what phases are told from. None: found in these samples.
     std::optional<double> rest_cmH2O;
-    /// Frequency of a superimposed oscillation where it is known. None: found in each phase; measure() pools what the
-    /// phases show where they are too short to show it alone.
-    std::optional<double> oscillation_hz;
-    double oscillation_u_hz = 0.0; ///< standard uncertainty of that
-    /// Periods between 30 and 90 % of a phase below which none is taken for one. measure() asks for more where few
-    /// phases show one, or each another: something that moves by chance.
-    double fewest_oscillation_periods = 0.0;
-    /// What an oscillation may jump by where it is cut off: a sample that stands out by less is no spike. measure()
-    /// finds it.
-    double oscillation_cmH2O = 0.0;
 };
 
 /// Magnitude of the larger plateau of the samples: robust against spikes, rings and ramps; 0 where nothing dwells.
 [[nodiscard]] double larger_plateau(Samples samples);
 
-/// Streams samples into phases. push() may cut the samples anywhere; the phases do not depend on the cuts, to the last
-/// bit. Memory is bounded by the longest phase. Live use: set `larger_plateau_cmH2O` 0, phases are then provisional.
-class PhaseStream {
-public:
-    explicit PhaseStream(MeasureOptions options);
-    ~PhaseStream();
-    PhaseStream(PhaseStream&&) noexcept;
-    PhaseStream& operator=(PhaseStream&&) noexcept;
-
-    void push(Samples block);
-    /// No more samples will come: the last phase is closed as cut.
-    void finish();
-    /// Phases complete since the last call, in order. Indices count from the first sample ever pushed.
-    [[nodiscard]] std::vector<Phase> take();
-    /// The kind of dwell the newest samples are in, for the display; none before anything is known.
-    [[nodiscard]] std::optional<PhaseKind> now() const;
-
-private:
-    class State;
-    std::unique_ptr<State> state_;
-};
-
-/// Every phase of a stretch of samples: larger_plateau() where it is not given, then one PhaseStream.
+/// Every phase of a stretch of samples, in order; indices count from the first of them. A stretch may be a whole trace
+/// or the samples of one cycle that has just ended (then give larger plateau, noise and rest). No state, any thread.
 [[nodiscard]] std::vector<Phase> measure(Samples samples, MeasureOptions options);
 
 } // namespace zeroline::signal

@@ -1,5 +1,8 @@
 #pragma once
 
+#include "analysis/signal/blocks.hpp"
+#include "analysis/signal/phases.hpp"
+
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -31,9 +34,9 @@ struct Dwell {
 /// Turns samples into dwells, one sample or one run at a time.
 class Recognizer {
 public:
-    static constexpr double kDwell_s = 0.2;    ///< shortest dwell
+    static constexpr double kDwell_s = 0.2;    ///< shortest dwell: no unit's phase is set shorter than 0.3 s
     static constexpr double kGap_s = 0.15;     ///< a longer interval holds no evidence of a dwell
-    static constexpr double kBridged_s = 0.13; ///< half a period of 4 Hz
+    static constexpr double kBridged_s = 0.13; ///< half a period of 4 Hz: slower ones stay on one side
 
     explicit Recognizer(ZoneBounds bounds) : bounds_(bounds) {}
 
@@ -77,6 +80,37 @@ private:
     Run run_;
     std::array<Visits, 3> visits_; // to the zones -1, 0 and +1, since the dwell under way was established
     Dwell dwell_;
+};
+
+[[nodiscard]] PhaseKind kind_of(Zone zone) noexcept;
+
+/// The dwells of a whole stretch, the last of them as far as it has come. `blocks` are those of its pressures.
+[[nodiscard]] std::vector<Dwell> dwells_of(Samples samples, const std::vector<Block>& blocks, ZoneBounds bounds);
+
+/// The kind of dwell that live samples are in. What the trace's larger plateau and noise will be is not known yet: what
+/// has been held so far is. Provisional; what is recorded is measured at the end.
+class LiveRecognition {
+public:
+    /// `noise_cmH2O`: standard deviation at the open port; 0: learned from the first samples.
+    explicit LiveRecognition(double noise_cmH2O);
+
+    /// The next sample; times strictly increasing, zero subtracted.
+    void push(double time_s, double pressure_cmH2O);
+    /// None before anything has lasted.
+    [[nodiscard]] std::optional<PhaseKind> now() const;
+
+private:
+    void learn(double time_s);
+
+    double noise_cmH2O_;
+    double larger_plateau_cmH2O_ = 0.0;
+    Recognizer recognizer_;
+    std::size_t seen_ = 0;
+    std::size_t probes_ = 0;
+    double next_probe_s_ = 0.0;
+    std::array<double, 3> newest_{};
+    std::array<double, 50> bends_{}; ///< second differences: enough for a median to a tenth
+    std::array<double, 11> held_{};  ///< one every 20 ms: a dwell of 0.2 s
 };
 
 } // namespace zeroline::signal

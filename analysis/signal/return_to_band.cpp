@@ -1,209 +1,241 @@
 #include "analysis/signal/return_to_band.hpp"
 
-#include "analysis/signal/statistics.hpp"
+#include "analysis/signal/crossings.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <vector>
+#include <optional>
 
 namespace zeroline::signal {
 namespace {
 
-constexpr double kLocal_s = 0.02;
-constexpr std::size_t kLocalSamples = 5;
-constexpr double kExit_s = 0.02;
-constexpr double kFoot = 0.6; // of the next edge's 10-90 % time: by so much the pressure may leave before the onset
+constexpr double kLocal_s = 0.02;        // over which a local level is taken ...
+constexpr std::size_t kLocalSamples = 5; // ... with at least so many samples
+constexpr double kExit_s = 0.02;         // what lasts no longer is no exit
+constexpr double kFoot = 0.6;  // of the next edge's 10-90 % time: by so much the pressure may leave before the onset
+constexpr double kBends = 3.0; // standard deviations of what noise makes a parabola differ from the mean
 
-// How far outside the band (positive) or inside (negative), on local straight lines; on parabolas where the pressure
-// bends by more than noise does.
-class Excess {
+// The local levels of samples, one after the other: mean and parabola over `reach` samples on each side by running
+// sums, evenly spaced as they are to all intents within 20 ms.
+class LocalLevels {
 public:
-    Excess(Samples samples, SampleWindow pause, Band band, double noise_cmH2O)
-        : samples_(samples), pause_(pause), band_(band), noise_cmH2O_(noise_cmH2O)
+    LocalLevels(Samples samples, std::size_t near, double noise_cmH2O) : samples_(samples)
     {
+        const std::size_t last = std::min(near + kLocalSamples, samples.size() - 1);
+        const std::size_t first = last - std::min(last, kLocalSamples);
+        const double interval_s = (samples.time_s[last] - samples.time_s[first]) / static_cast<double>(last - first);
+        const double wanted = std::ceil(kLocal_s / interval_s / 2.0 - 1e-6);
+        reach_ = std::clamp<std::size_t>(static_cast<std::size_t>(wanted), kLocalSamples / 2, samples.size() / 2);
+        const auto r = static_cast<double>(reach_);
+        count_ = 2.0 * r + 1.0;
+        squares_ = r * (r + 1.0) * count_ / 3.0;                   // sum of j^2, j from -reach to reach
+        fourths_ = squares_ * (3.0 * r * r + 3.0 * r - 1.0) / 5.0; // sum of j^4
+        // The middle of the parabola differs from the mean by squares x its bend / count.
+        const double own = fourths_ - squares_ * squares_ / count_;
+        by_noise_ = kBends * noise_cmH2O * squares_ / count_ / std::sqrt(own);
     }
 
-    [[nodiscard]] double at(std::size_t i) const
-    {
-        return std::abs(level(i) - band_.centre_cmH2O) - band_.half_width_cmH2O;
-    }
+    [[nodiscard]] std::size_t reach() const noexcept { return reach_; }
 
-    [[nodiscard]] double raw(std::size_t i) const
+    [[nodiscard]] double at(std::size_t i)
     {
-        return std::abs(samples_.pressure_cmH2O[i] - band_.centre_cmH2O) - band_.half_width_cmH2O;
-    }
-
-    [[nodiscard]] std::pair<std::size_t, std::size_t> neighbourhood(std::size_t i, double width_s = kLocal_s) const
-    {
-        std::size_t first = i;
-        std::size_t last = i + 1;
-        const auto wide_enough = [&] {
-            return last - first >= kLocalSamples &&
-                   samples_.time_s[last - 1] - samples_.time_s[first] >= width_s - 1e-9;
-        };
-        while (!wide_enough()) {
-            const bool can_back = first > pause_.first;
-            const bool can_on = last < pause_.last;
-            if (!can_back && !can_on) {
-                break;
-            }
-            first -= can_back ? 1 : 0;
-            last += can_on ? 1 : 0;
+        i = std::clamp(i, reach_, samples_.size() - 1 - reach_);
+        if (valid_ && i == at_ + 1) {
+            move_on();
+        } else if (!valid_ || i != at_) {
+            start_at(i);
         }
-        return {first, last};
+        const double mean = sum_ / count_;
+        const double bend = (by_squares_ - squares_ * mean) / (fourths_ - squares_ * squares_ / count_);
+        const double below = bend * squares_ / count_;
+        return std::abs(below) > by_noise_ ? mean - below : mean;
     }
-
-    [[nodiscard]] double time(std::size_t i) const { return samples_.time_s[i]; }
-    /// By so much no noise makes a sample lie on the other side of the band's edge.
-    [[nodiscard]] double clear() const { return 5.0 * noise_cmH2O_; }
-    [[nodiscard]] SampleWindow pause() const { return pause_; }
 
 private:
-    // Five samples of 100 Hz make a straight line cut the peak of a fast ring by a sixth. Where nothing bends the
-    // parabola would only be noisier: at its middle it differs from the line by 1.12 / sqrt(n) of the noise.
-    [[nodiscard]] double level(std::size_t i) const
+    void start_at(std::size_t i)
     {
-        constexpr double kBends = 3.0 * 1.12;
-        const auto [first, last] = neighbourhood(i);
-        const Samples local = samples_.part(first, last);
-        const auto line = fit_line(local.time_s, local.pressure_cmH2O);
-        if (!line) {
-            return samples_.pressure_cmH2O[i];
+        sum_ = by_place_ = by_squares_ = 0.0;
+        for (std::size_t k = i - reach_; k <= i + reach_; ++k) {
+            const double j = static_cast<double>(k) - static_cast<double>(i);
+            const double p = samples_.pressure_cmH2O[k];
+            sum_ += p;
+            by_place_ += j * p;
+            by_squares_ += j * j * p;
         }
-        const double straight = line->at(samples_.time_s[i]);
-        const auto parabola =
-            local.size() < kLocalSamples ? std::nullopt : fit_polynomial(local.time_s, local.pressure_cmH2O, 2);
-        const double bent = parabola ? parabola->at(samples_.time_s[i]) : straight;
-        const double by_noise = kBends * noise_cmH2O_ / std::sqrt(static_cast<double>(local.size()));
-        return std::abs(bent - straight) > by_noise ? bent : straight;
+        at_ = i;
+        valid_ = true;
+    }
+
+    // Each sample's place becomes one less; the first goes, one more comes.
+    void move_on()
+    {
+        const auto r = static_cast<double>(reach_);
+        const double gone = samples_.pressure_cmH2O[at_ - reach_];
+        ++at_;
+        const double come = samples_.pressure_cmH2O[at_ + reach_];
+        by_squares_ += sum_ - 2.0 * by_place_ - (r + 1.0) * (r + 1.0) * gone + r * r * come;
+        by_place_ += -sum_ + (r + 1.0) * gone + r * come;
+        sum_ += come - gone;
+    }
+
+    Samples samples_;
+    std::size_t reach_ = 2;
+    std::size_t at_ = 0;
+    bool valid_ = false;
+    double count_ = 0.0, squares_ = 0.0, fourths_ = 0.0, by_noise_ = 0.0;
+    double sum_ = 0.0, by_place_ = 0.0, by_squares_ = 0.0;
+};
+
+// A stay of the local level outside the band.
+struct Excursion {
+    std::size_t first = 0; ///< first sample outside
+    std::size_t last = 0;  ///< first sample inside again
+    double from_s = 0.0;   ///< where the local level leaves
+    double to_s = 0.0;     ///< ... and comes back
+    double furthest = 0.0; ///< beyond the band
+};
+
+// Follows the local level along a pause; keeps the last excursion that counts, and the last of any into U of the band.
+class Follower {
+public:
+    Follower(Samples samples, SampleWindow pause, double foot_s, Band band)
+        : samples_(samples), pause_(pause), foot_s_(foot_s), band_(band)
+    {
+    }
+
+    void step(std::size_t i, double excess)
+    {
+        if (excess > 0.0) {
+            outside(i, excess);
+        } else if (now_) {
+            end(i, crossing_s(i, excess, 0.0));
+        }
+        if (excess > -band_.level_u_cmH2O) {
+            close_ = close_.value_or(Excursion{i, i, 0.0, 0.0, 0.0});
+        } else if (close_) {
+            close_->last = i;
+            last_close_ = close_;
+            close_.reset();
+        }
+        before_ = excess;
+    }
+
+    /// Samples up to `next` lie well within the band.
+    void skip_to(std::size_t next) { before_ = next > pause_.first ? -band_.half_width_cmH2O : before_; }
+
+    void finish()
+    {
+        if (now_) {
+            end(pause_.last, samples_.time_s[pause_.last - 1]);
+        }
+    }
+
+    [[nodiscard]] const std::optional<Excursion>& last() const noexcept { return counted_; }
+    [[nodiscard]] const std::optional<Excursion>& last_close() const noexcept { return last_close_; }
+
+private:
+    [[nodiscard]] double crossing_s(std::size_t after, double excess, double limit) const
+    {
+        const double share = before_ != excess ? std::clamp((limit - before_) / (excess - before_), 0.0, 1.0) : 0.5;
+        return samples_.time_s[after - 1] + share * (samples_.time_s[after] - samples_.time_s[after - 1]);
+    }
+
+    void outside(std::size_t i, double excess)
+    {
+        if (!now_) {
+            now_ = Excursion{i, i, i > pause_.first ? crossing_s(i, excess, 0.0) : samples_.time_s[i], 0.0, 0.0};
+        }
+        now_->furthest = std::max(now_->furthest, excess);
+    }
+
+    void end(std::size_t i, double to_s)
+    {
+        now_->last = i;
+        now_->to_s = to_s;
+        const bool from_the_edge = now_->first == pause_.first;
+        const bool into_next = i == pause_.last && samples_.time_s[now_->first] > foot_s_;
+        const bool lasts = now_->to_s - now_->from_s > kExit_s;
+        if (from_the_edge || (lasts && !into_next && now_->furthest > band_.level_u_cmH2O)) {
+            counted_ = now_;
+        }
+        now_.reset();
     }
 
     Samples samples_;
     SampleWindow pause_;
+    double foot_s_;
     Band band_;
-    double noise_cmH2O_;
+    double before_ = 0.0;
+    std::optional<Excursion> now_, close_, counted_, last_close_;
 };
 
-// A stay outside a band: samples [first, last).
-struct Excursion {
-    std::size_t first = 0;
-    std::size_t last = 0;
-    double furthest = 0.0;
-};
-
-// Where the local level crosses a limit between samples `after - 1` and `after`: straight lines join them.
-double crossing_s(const Excess& excess, std::size_t after, double limit)
+// Whether no sample in a block, nor any local level that reaches into it, comes near the edge of the band.
+bool well_within(const Block& block, const Band& band)
 {
-    const double from = excess.at(after - 1) - limit;
-    const double to = excess.at(after) - limit;
-    const double share = from * to < 0.0 ? from / (from - to) : 0.5;
-    return excess.time(after - 1) + share * (excess.time(after) - excess.time(after - 1));
+    constexpr double kWell = 0.5; // of the half-width: more than a parabola overshoots what it is drawn through
+    const double reach = kWell * band.half_width_cmH2O - band.level_u_cmH2O;
+    return block.lowest_cmH2O > band.centre_cmH2O - reach && block.highest_cmH2O < band.centre_cmH2O + reach;
 }
 
-// How long it lasts: from where the level crosses the limit to where it crosses it again.
-double lasts_s(const Excess& excess, const Excursion& excursion, double limit)
+// The pressure between two samples that lie about the local level's entry, as near to it as there are such.
+std::size_t sample_inside(Samples samples, const Band& band, const Excursion& excursion, std::size_t reach, double side)
 {
-    const double begin_s = excursion.first > excess.pause().first ? crossing_s(excess, excursion.first, limit)
-                                                                  : excess.time(excursion.first);
-    const double end_s = excursion.last < excess.pause().last ? crossing_s(excess, excursion.last, limit)
-                                                              : excess.time(excursion.last - 1);
-    return end_s - begin_s;
-}
-
-// Every stay of the local level above `limit`, scanning the raw samples and looking closely only where they come near.
-std::vector<Excursion> excursions(const Excess& excess, double limit, double margin)
-{
-    std::vector<Excursion> found;
-    const SampleWindow pause = excess.pause();
-    bool outside = false;
-    for (std::size_t i = pause.first; i < pause.last; ++i) {
-        const bool near = std::abs(excess.raw(i) - limit) <= margin;
-        const double value = near ? excess.at(i) : excess.raw(i);
-        if (value > limit) {
-            if (!outside) {
-                found.push_back({i, i, value});
+    const auto outside = [&](std::size_t i) {
+        return side * (samples.pressure_cmH2O[i] - band.centre_cmH2O) > band.half_width_cmH2O;
+    };
+    for (std::size_t far = 0; far <= reach; ++far) {
+        for (const std::size_t i : {excursion.last - std::min(excursion.last, far), excursion.last + far}) {
+            if (i > 0 && i < samples.size() && outside(i - 1) && !outside(i)) {
+                return i;
             }
-            found.back().last = i + 1;
-            found.back().furthest = std::max(found.back().furthest, value);
         }
-        outside = value > limit;
     }
-    return found;
-}
-
-// A fast edge bends within 20 ms: its crossing is read where the pressure moves by half the band's half-width.
-double refined_entry(const Excess& excess, Samples samples, std::size_t inside, Band band, double entry_s, double slope)
-{
-    constexpr double kShareOfBand = 0.5;
-    const double width_s = kShareOfBand * band.half_width_cmH2O / std::abs(slope);
-    if (width_s >= kLocal_s) {
-        return entry_s;
-    }
-    const auto [first, end] = excess.neighbourhood(inside, width_s);
-    const Samples local = samples.part(first, end);
-    const auto line = fit_line(local.time_s, local.pressure_cmH2O);
-    if (!line || line->slope * slope <= 0.0) {
-        return entry_s;
-    }
-    const double edge = band.centre_cmH2O - std::copysign(band.half_width_cmH2O, slope);
-    const double crossing_s = (edge - line->intercept) / line->slope;
-    if (std::abs(crossing_s - entry_s) > kLocal_s) {
-        return entry_s;
-    }
-    // Where two neighbours lie clearly on both sides (across a sample taken out as a spike, say), between them.
-    const bool straddled = excess.raw(inside - 1) > excess.clear() && excess.raw(inside) < -excess.clear();
-    return straddled ? std::clamp(crossing_s, excess.time(inside - 1), excess.time(inside)) : crossing_s;
+    return excursion.last;
 }
 
 } // namespace
 
-ReturnToBand return_to_band(Samples samples, Interval pause, Band band, double next_edge_s, double noise_cmH2O)
+ReturnToBand return_to_band(Samples samples, const std::vector<Block>& blocks, Interval pause, Band band,
+                            double next_edge_s, double noise_cmH2O)
 {
     ReturnToBand result;
     const SampleWindow window = samples_between(samples, pause.from_s, pause.to_s);
-    if (window.size() < 2) {
+    if (window.size() < 2 || samples.size() <= kLocalSamples) {
         return result;
     }
-    const Excess excess(samples, window, band, noise_cmH2O);
-    const double margin = std::max(5.0 * noise_cmH2O, 0.25 * band.half_width_cmH2O);
-    const std::vector<Excursion> outside = excursions(excess, 0.0, margin);
-    const double foot_s = pause.to_s - std::max(kExit_s, kFoot * next_edge_s);
-    const Excursion* last = nullptr;
-    for (const Excursion& excursion : outside) {
-        const bool from_the_edge = excursion.first == window.first;
-        const bool lasts = lasts_s(excess, excursion, 0.0) > kExit_s;
-        const bool into_next = excursion.last == window.last && excess.time(excursion.first) > foot_s;
-        if (from_the_edge || (lasts && !into_next && excursion.furthest > band.level_u_cmH2O)) {
-            last = &excursion;
+    LocalLevels levels(samples, window.first, noise_cmH2O);
+    Follower follower(samples, window, pause.to_s - std::max(kExit_s, kFoot * next_edge_s), band);
+    const auto excess = [&](double level) { return std::abs(level - band.centre_cmH2O) - band.half_width_cmH2O; };
+    for (std::size_t i = window.first; i < window.last; ++i) {
+        // A block is skipped but for its ends, which local levels of its neighbours take in.
+        if (i % kBlock == levels.reach() && 2 * levels.reach() < kBlock && i + kBlock < window.last &&
+            well_within(blocks[i / kBlock], band) && excess(levels.at(i)) < -band.level_u_cmH2O) {
+            follower.step(i, excess(levels.at(i)));
+            i += kBlock - 2 * levels.reach();
+            follower.skip_to(i);
         }
+        follower.step(i, excess(levels.at(i)));
     }
-    if (last != nullptr && last->last == window.last) {
+    follower.finish();
+    const auto& last = follower.last();
+    if (last && last->last == window.last) {
         return result;
     }
     result.returned = true;
-    if (last == nullptr) {
-        result.entry.time_s = pause.from_s;
-        result.next_entry_s = pause.from_s;
-        return result;
+    result.entry.time_s = result.next_entry_s = pause.from_s;
+    if (last) {
+        const double side = levels.at(last->last - 1) > band.centre_cmH2O ? 1.0 : -1.0;
+        const double edge = band.centre_cmH2O + side * band.half_width_cmH2O;
+        // From as far outside as the band reaches inside: its edge is the middle.
+        const Edge entry(samples, {2.0 * edge - band.centre_cmH2O, band.centre_cmH2O}, noise_cmH2O);
+        const Crossing crossing = crossing_at(entry, sample_inside(samples, band, *last, levels.reach(), side), 0.5);
+        result.entry = {crossing.time_s, crossing.noise_u_s, crossing.half_width_s / std::sqrt(3.0)};
+        result.slope_cmH2O_per_s = crossing.slope_per_s * entry.levels().step();
+        result.next_entry_s = result.entry.time_s;
     }
-    result.entry.time_s = crossing_s(excess, last->last, 0.0);
-    const auto [first, end] = excess.neighbourhood(last->last);
-    const Samples local = samples.part(first, end);
-    if (const auto line = fit_line(local.time_s, local.pressure_cmH2O); line && line->slope != 0.0) {
-        const double noise = std::max(noise_cmH2O, line->residual_deviation);
-        result.slope_cmH2O_per_s = line->slope;
-        result.entry.time_s = refined_entry(excess, samples, last->last, band, result.entry.time_s, line->slope);
-        result.entry.noise_u_s = noise / std::sqrt(static_cast<double>(local.size())) / std::abs(line->slope);
-        result.entry.sampling_u_s = (samples.time_s[last->last] - samples.time_s[last->last - 1]) / std::sqrt(12.0);
-    }
-    result.next_entry_s = result.entry.time_s;
-    if (band.level_u_cmH2O > 0.0) {
-        const std::vector<Excursion> close = excursions(excess, -band.level_u_cmH2O, margin + band.level_u_cmH2O);
-        for (const Excursion& excursion : close) {
-            if (excursion.first > last->last && excursion.last < window.last) {
-                result.next_entry_s = excess.time(excursion.last);
-            }
-        }
+    const auto& close = follower.last_close();
+    if (band.level_u_cmH2O > 0.0 && close && last && close->first > last->last) {
+        result.next_entry_s = samples.time_s[close->last];
     }
     return result;
 }

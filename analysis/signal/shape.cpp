@@ -1,6 +1,6 @@
 #include "analysis/signal/shape.hpp"
 
-#include "analysis/signal/linear_model.hpp"
+#include "analysis/signal/least_squares.hpp"
 #include "analysis/signal/statistics.hpp"
 #include "analysis/signal/thinning.hpp"
 
@@ -54,8 +54,8 @@ std::optional<SpectralLine> line_at(Samples samples, double frequency_hz)
     const double half = std::max(span_of(samples) / 2.0, 1e-9);
     const double start = samples.time_s.front();
     const double level = samples.pressure_cmH2O.front();
-    LinearModel<4> with;
-    LinearModel<2> without;
+    LeastSquares<4> with;
+    LeastSquares<2> without;
     for (std::size_t i = 0; i < samples.size(); ++i) {
         const double angle = kTwoPi * frequency_hz * (samples.time_s[i] - start);
         const double along = (samples.time_s[i] - middle) / half;
@@ -252,8 +252,13 @@ double sample_noise(Samples samples)
         const auto& p = samples.pressure_cmH2O;
         bends.push_back(std::abs(p[i - 1] - 2.0 * p[i] + p[i + 1]));
     }
+    return noise_of_bends(std::move(bends));
+}
+
+double noise_of_bends(std::vector<double> bends_cmH2O)
+{
     // The second difference of white noise has six times its variance; half of a normal's magnitudes lie below 0.6745.
-    return median(std::move(bends)).value_or(0.0) / (0.6745 * std::sqrt(6.0));
+    return median(std::move(bends_cmH2O)).value_or(0.0) / (0.6745 * std::sqrt(6.0));
 }
 
 } // namespace zeroline::signal

@@ -3,6 +3,7 @@
 #include "analysis/signal/phases.hpp"
 
 #include <optional>
+#include <vector>
 
 namespace zeroline::signal {
 
@@ -95,5 +96,8 @@ struct ExponentialTail {
 /// The median interval must hold the noise, not the signal: edges and slow waves do not count, an oscillation near the
 /// sampling rate does. 0 below five samples.
 [[nodiscard]] double sample_noise(Samples samples);
+
+/// Standard deviation of white noise from the magnitudes of its second differences; 0 where there are none.
+[[nodiscard]] double noise_of_bends(std::vector<double> bends_cmH2O);
 
 } // namespace zeroline::signal

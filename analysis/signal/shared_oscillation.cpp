@@ -1,5 +1,5 @@
 #include "analysis/signal/oscillation.hpp"
-#include "analysis/signal/oscillation_trial.hpp"
+#include "analysis/signal/oscillation_fit.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,19 +19,19 @@ constexpr double kDecays = 0.25;          // envelope's change over half the win
 // The phases of a series, fitted with one frequency and each its own constant, sine and cosine.
 class Series {
 public:
-    Series(std::span<const OwnedSamples> stretches, double noise_cmH2O)
+    Series(std::span<const Samples> stretches, double noise_cmH2O)
     {
-        for (const OwnedSamples& one : stretches) {
-            windows_.push_back(window_of(one.view()));
+        for (const Samples& one : stretches) {
+            windows_.push_back(window_of(one));
             const OscillationWindow& window = windows_.back();
             shortest_s_ = std::min(shortest_s_, window.span_s);
             longest_s_ = std::max(longest_s_, window.span_s);
             const double variance = noise_cmH2O * noise_cmH2O / window.group;
-            const auto points = static_cast<double>(window.points.size());
+            const auto points = static_cast<double>(window.size());
             by_noise_ += variance * (points - kFitted);
             by_noise_u_ = std::hypot(by_noise_u_, variance * std::sqrt(2.0 * points));
             variance_ = std::max(variance_, variance);
-            about_line_ += about_line(window).sum_of_squares;
+            about_line_ += window.about_line;
         }
     }
 
@@ -63,20 +63,25 @@ public:
         return bend > 0.0 ? std::sqrt(2.0 * variance_ / bend) : hz;
     }
 
+    /// Whether bends, or what settling edges leave, move by so much more than noise that a sinusoid can be told from
+    /// them.
+    [[nodiscard]] bool more_than_settling()
+    {
+        by_bends_ = by_tails_ = -by_noise_;
+        for (const OscillationWindow& window : windows_) {
+            by_bends_ += left_by_bend(window);
+            by_tails_ += left_by_tail(window, kFineTails);
+        }
+        return kSurely * by_noise_u_ < kBetterThanOthers * std::min(by_bends_, by_tails_);
+    }
+
     /// Whether a sinusoid leaves no more than as much again as the noise (a slow ring leaves many times that), and what
     /// a settling phase does leaves more.
     [[nodiscard]] bool told_from_settling(double hz) const
     {
         const double beyond_noise = std::max(0.0, left_at(hz) - by_noise_);
         const double unexplained = beyond_noise + kSurely * by_noise_u_;
-        double by_bends = -by_noise_;
-        double by_tails = -by_noise_;
-        for (const OscillationWindow& window : windows_) {
-            by_bends += left_by_bend(window);
-            by_tails += left_by_tail(window, kFineTails);
-        }
-        return beyond_noise < by_noise_ && unexplained < kBetterThanOthers * by_bends &&
-               unexplained < kBetterThanOthers * by_tails;
+        return beyond_noise < by_noise_ && unexplained < kBetterThanOthers * std::min(by_bends_, by_tails_);
     }
 
     /// Whether a ring in most phases would explain them as well: what an edge leaves swings at one frequency, too.
@@ -85,9 +90,9 @@ public:
         double left = 0.0;
         std::size_t decaying = 0;
         for (const OscillationWindow& window : windows_) {
-            const OscillationTrial damped = refined(window, hz, true);
-            left += damped.left;
-            decaying += static_cast<std::size_t>(damped.solved && std::abs(damped.damping) > kDecays);
+            const Decay decay = decay_of(window, refined(window, hz));
+            left += decay.left;
+            decaying += static_cast<std::size_t>(std::abs(decay.over_half) > kDecays);
         }
         return 2 * decaying > windows_.size() && left < left_at(hz) + kSurely * by_noise_u_;
     }
@@ -139,18 +144,23 @@ private:
     double by_noise_ = 0.0; // what noise alone leaves, and its standard deviation
     double by_noise_u_ = 0.0;
     double variance_ = 0.0; // of a point
+    double by_bends_ = 0.0; // what those leave beyond noise
+    double by_tails_ = 0.0;
 };
 
 } // namespace
 
-std::optional<SharedOscillation> find_shared_oscillation(std::span<const OwnedSamples> stretches, double noise_cmH2O,
+std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples> stretches, double noise_cmH2O,
                                                          std::optional<double> seen_hz)
 {
     if (stretches.size() < 2) {
         return std::nullopt;
     }
-    const Series series(stretches, noise_cmH2O);
-    const double best_hz = series.moves() ? series.best_hz() : 0.0;
+    Series series(stretches, noise_cmH2O);
+    if (!series.moves() || (!seen_hz && !series.more_than_settling())) {
+        return std::nullopt;
+    }
+    const double best_hz = series.best_hz();
     const double u_hz = best_hz > 0.0 ? series.u_hz(best_hz) : 0.0;
     if (!(best_hz >= kLowestOscillation_hz) || !(u_hz < kSurelyOf * best_hz)) {
         return std::nullopt;

@@ -222,4 +222,73 @@ bool is_spike(std::span<const double> pressure_cmH2O, std::size_t at, double flo
     return (front || back) && around.count() >= kFewest && !around.suspected(at) && around.end_stands_out(front);
 }
 
+ClearSamples::ClearSamples(Samples samples, const std::vector<Block>& blocks, double floor_cmH2O) : samples_(samples)
+{
+    const std::size_t count = samples.size();
+    for (std::size_t i = 0; i < count; ++i) {
+        const bool calm = i > 0 && i % kBlock == 0 && blocks[i / kBlock].largest_step_cmH2O <= floor_cmH2O &&
+                          newest_kept(i) == samples.pressure_cmH2O[i - 1];
+        // A block without a step holds no spike; the last sample of all is looked at in any case.
+        const std::size_t last = calm ? std::min(count - 1, i + kBlock) : i;
+        if (copied_ && last > i) {
+            const Samples whole = samples.part(i, last);
+            time_s_.insert(time_s_.end(), whole.time_s.begin(), whole.time_s.end());
+            pressure_.insert(pressure_.end(), whole.pressure_cmH2O.begin(), whole.pressure_cmH2O.end());
+        }
+        i = last;
+        if (spike_at(i, floor_cmH2O)) {
+            take_out(i);
+        } else if (copied_) {
+            time_s_.push_back(samples.time_s[i]);
+            pressure_.push_back(samples.pressure_cmH2O[i]);
+        }
+    }
+}
+
+double ClearSamples::newest_kept(std::size_t index) const
+{
+    return copied_ && !pressure_.empty() ? pressure_.back() : samples_.pressure_cmH2O[index - 1];
+}
+
+bool ClearSamples::spike_at(std::size_t index, double floor_cmH2O) const
+{
+    const auto& pressure = samples_.pressure_cmH2O;
+    const std::size_t kept = copied_ ? pressure_.size() : index;
+    const bool outermost = kept == 0 || index + 1 == pressure.size();
+    if (!outermost && !(std::abs(pressure[index] - newest_kept(index)) > floor_cmH2O)) {
+        return false;
+    }
+    const std::size_t before = std::min(kept, kSpikeReach);
+    const auto earlier =
+        copied_ ? std::span<const double>(pressure_).last(before) : pressure.subspan(index - before, before);
+    const auto later = pressure.subspan(index, std::min(pressure.size() - index, kSpikeReach + 1));
+    std::array<double, kMost> around{};
+    std::copy(later.begin(), later.end(), std::copy(earlier.begin(), earlier.end(), around.begin()));
+    return is_spike(std::span(around).first(before + later.size()), before, floor_cmH2O);
+}
+
+void ClearSamples::take_out(std::size_t index)
+{
+    if (!copied_) {
+        copied_ = true;
+        time_s_.reserve(samples_.size());
+        pressure_.reserve(samples_.size());
+        const Samples before = samples_.part(0, index);
+        time_s_.assign(before.time_s.begin(), before.time_s.end());
+        pressure_.assign(before.pressure_cmH2O.begin(), before.pressure_cmH2O.end());
+    }
+    spikes_.push_back(index);
+}
+
+std::size_t ClearSamples::number_given(std::size_t index) const
+{
+    for (const std::size_t spike : spikes_) {
+        if (spike > index) {
+            break;
+        }
+        ++index;
+    }
+    return index;
+}
+
 } // namespace zeroline::signal

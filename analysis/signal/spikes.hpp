@@ -1,7 +1,11 @@
 #pragma once
 
+#include "analysis/signal/blocks.hpp"
+#include "analysis/signal/phases.hpp"
+
 #include <cstddef>
 #include <span>
+#include <vector>
 
 namespace zeroline::signal {
 
@@ -18,5 +22,29 @@ inline constexpr std::size_t kSpikeReach = 6;
 
 /// Smallest deviation from both neighbours that a spike can have at this noise.
 [[nodiscard]] double spike_floor(double noise_cmH2O, double larger_plateau_cmH2O) noexcept;
+
+/// A stretch without its spikes, as if they had never come. Nothing is copied where there are none: the samples handed
+/// in must outlive it.
+class ClearSamples {
+public:
+    /// `blocks` are those of the pressures.
+    ClearSamples(Samples samples, const std::vector<Block>& blocks, double floor_cmH2O);
+
+    [[nodiscard]] Samples view() const noexcept { return copied_ ? Samples{time_s_, pressure_} : samples_; }
+    /// Numbers that the spikes had in the stretch, rising.
+    [[nodiscard]] const std::vector<std::size_t>& spikes() const noexcept { return spikes_; }
+    /// The number in the stretch of a sample that is left.
+    [[nodiscard]] std::size_t number_given(std::size_t index) const;
+
+private:
+    [[nodiscard]] bool spike_at(std::size_t index, double floor_cmH2O) const;
+    [[nodiscard]] double newest_kept(std::size_t index) const;
+    void take_out(std::size_t index);
+
+    Samples samples_;
+    bool copied_ = false;
+    std::vector<double> time_s_, pressure_;
+    std::vector<std::size_t> spikes_;
+};
 
 } // namespace zeroline::signal

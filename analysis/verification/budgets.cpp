@@ -20,13 +20,8 @@ using Budget = std::vector<Contribution>;
 
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 
-// What the local fit at one end of an edge says of its own error is known to a third of it: a few samples decide, and
-// how the edge leaves its level is a guess (JCGM 100, G.4.2: 4). Two ends of an edge together: 8; so has an
-// oscillation.
-constexpr double kDofOfAnEnd = 4.0, kDofOfAFit = 8.0;
-
-// Fewer samples than this in a transition leave no residual to judge the sampling by (docs/method.md, uncertainty).
-constexpr std::size_t kSamplesForResidual = 3;
+// How well a fitted oscillation's uncertainty is known itself: to a quarter (JCGM 100, G.4.2).
+constexpr double kDofOfAFit = 8.0;
 
 Distribution distribution_of(trace::Spread spread)
 {
@@ -103,15 +98,11 @@ Cycle::Quantity quantity(double value, Budget budget)
     return {value, std::move(budget), expanded};
 }
 
-void add_instant(Budget& budget, const signal::Instant& instant, std::size_t samples, const std::string& which)
+/// Noise over slope, and how far the edge may bend between and beside the samples: the half-width of a rectangle.
+void add_instant(Budget& budget, const signal::Instant& instant, const std::string& which)
 {
-    const double dof = std::min(instant.dof, kDofOfAnEnd);
-    budget.push_back({"noise, " + which, instant.noise_u_s, Distribution::student, dof});
-    const std::string name = "sampling, " + which;
-    if (samples < kSamplesForResidual)
-        budget.push_back({name, std::sqrt(3.0) * instant.sampling_u_s, Distribution::rectangular});
-    else
-        budget.push_back({name, instant.sampling_u_s, Distribution::student, dof});
+    budget.push_back({"noise, " + which, instant.noise_u_s});
+    budget.push_back({"sampling, " + which, std::sqrt(3.0) * instant.sampling_u_s, Distribution::rectangular});
 }
 
 /// Uncertainty of the rate of a fitted sample clock, relative: that of the line's slope. The residuals of a fit to
@@ -183,8 +174,8 @@ std::optional<Cycle::Quantity> duration_quantity(const signal::Phase& phase, boo
         return std::nullopt;
     const auto instant = [&](const signal::Transition& edge) { return mid_level ? edge.mid : edge.onset; };
     Budget budget;
-    add_instant(budget, instant(*phase.entering), phase.entering->samples_10_90, "begin");
-    add_instant(budget, instant(*phase.leaving), phase.leaving->samples_10_90, "end");
+    add_instant(budget, instant(*phase.entering), "begin");
+    add_instant(budget, instant(*phase.leaving), "end");
     add_clock(budget, *duration, basis);
     return quantity(*duration, std::move(budget));
 }
@@ -194,7 +185,7 @@ std::optional<Cycle::Quantity> transition_quantity(const signal::Phase& phase, c
     if (!phase.entering || !phase.entering->time_10_90_s)
         return std::nullopt;
     const double value = *phase.entering->time_10_90_s;
-    Budget budget{{"edge", phase.entering->time_10_90_u_s, Distribution::student, kDofOfAFit}};
+    Budget budget{{"edge", phase.entering->time_10_90_u_s}};
     add_clock(budget, value, basis);
     return quantity(value, std::move(budget));
 }
@@ -214,8 +205,8 @@ std::optional<Cycle::Quantity> return_quantity(const signal::Phase& pause, const
     const auto& entry = *pause.return_to_band;
     const double value = entry.time_s - pause.entering->onset.time_s;
     Budget budget;
-    add_instant(budget, pause.entering->onset, pause.entering->samples_10_90, "begin");
-    add_instant(budget, entry, pause.entering->samples_10_90, "end");
+    add_instant(budget, pause.entering->onset, "begin");
+    add_instant(budget, entry, "end");
     if (pause.return_slope_cmH2O_per_s != 0.0) {
         const double level_u = metrology::combine(shared_level_entries(basis)).standard_uncertainty;
         budget.push_back({"level over slope", level_u, Distribution::normal, kInfinite,

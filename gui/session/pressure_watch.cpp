@@ -39,21 +39,19 @@ void PressureWatch::begin(double zero_cmH2O, double noise_cmH2O)
     *this = PressureWatch();
     zero_cmH2O_ = zero_cmH2O;
     noise_cmH2O_ = noise_cmH2O;
-    begin_stream();
+    begin_recognition();
 }
 
 void PressureWatch::gap()
 {
     if (begun()) {
-        begin_stream();
+        begin_recognition();
     }
 }
 
-void PressureWatch::begin_stream()
+void PressureWatch::begin_recognition()
 {
-    signal::MeasureOptions options;
-    options.noise_cmH2O = noise_cmH2O_;
-    stream_.emplace(options);
+    recognition_.emplace(noise_cmH2O_);
     active_ = false;
     now_.reset();
     whole_ = large_ = rested_ = rose_ = false;
@@ -74,8 +72,7 @@ void PressureWatch::push(const LiveSample& sample)
     }
     pressure_cmH2O_ = sample.pressure_cmH2O - zero_cmH2O_;
     note_active();
-    stream_->push({{&last_s_, 1}, {&pressure_cmH2O_, 1}});
-    static_cast<void>(stream_->take());
+    recognition_->push(last_s_, pressure_cmH2O_);
     note_dwell();
 }
 
@@ -96,7 +93,7 @@ void PressureWatch::note_active()
 
 void PressureWatch::note_dwell()
 {
-    const auto now = stream_->now();
+    const auto now = recognition_->now();
     if (now != now_) {
         end_dwell();
         whole_ = now_.has_value();

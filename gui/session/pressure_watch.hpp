@@ -1,6 +1,6 @@
 #pragma once
 
-#include "analysis/signal/phases.hpp"
+#include "analysis/signal/recognition.hpp"
 #include "gui/session/live_feed.hpp"
 
 #include <optional>
@@ -21,7 +21,7 @@ class PressureWatch {
 public:
     /// The zero reading that everything is seen against; the watch begins anew.
     void begin(double zero_cmH2O, double noise_cmH2O);
-    [[nodiscard]] bool begun() const noexcept { return stream_.has_value(); }
+    [[nodiscard]] bool begun() const noexcept { return recognition_.has_value(); }
     void push(const LiveSample& sample); ///< after begin() only
     /// Samples are missing here: a stretch that spans the gap is not seen. Nothing happens before begin().
     void gap();
@@ -39,7 +39,7 @@ public:
     [[nodiscard]] double pressure_cmH2O() const noexcept { return pressure_cmH2O_; } ///< newest, zero subtracted
 
 private:
-    void begin_stream();
+    void begin_recognition();
     [[nodiscard]] double threshold_cmH2O() const;
     void note_active();
     void note_dwell();
@@ -60,7 +60,7 @@ private:
     bool rested_ = false; ///< the stream has been near zero
     bool rose_ = false;   ///< and has left it after that
     int small_toggles_ = 0;
-    std::optional<signal::PhaseStream> stream_;
+    std::optional<signal::LiveRecognition> recognition_;
     std::optional<signal::PhaseKind> now_;
     double now_from_s_ = 0.0;
     std::vector<double> levels_; ///< of the present dwell

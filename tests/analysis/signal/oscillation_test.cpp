@@ -160,9 +160,9 @@ TEST(Oscillation, EdgesThatSettleLateInShortPhasesAreNone)
     }
 }
 
-// A slow oscillation that stands high all along a slow S-shaped edge. Taken off in proportion to the reading it would
-// take noise along, and seem to explain the samples better: the more so the more there are.
-TEST(Oscillation, OneThatBeginsAtOnceInTheFootOfASlowEdgeIsNotTakenForAGrowingOne)
+// A slow oscillation that stands high all along a slow S-shaped edge: on the pressure as it is the edge may seem to
+// begin a tenth of a second earlier. Its uncertainty has to say so.
+TEST(Oscillation, AnEdgeBesideASlowOneTellsInItsUncertaintyHowFarItMayBeOff)
 {
     CycleForm form = oscillating(1.05, 3.1);
     form.insufflation_cmH2O = 14.6;
@@ -175,7 +175,10 @@ TEST(Oscillation, OneThatBeginsAtOnceInTheFootOfASlowEdgeIsNotTakenForAGrowingOn
         const auto phases = measured(form, 2000.0, {}, seed);
         ASSERT_EQ(phases.size(), truth.size());
         for (std::size_t k = 1; k < phases.size(); ++k) {
-            EXPECT_NEAR(phases[k].entering->onset.time_s, truth[k].onset_s, 2.5e-3) << k << ", seed " << seed;
+            const Instant& onset = phases[k].entering->onset;
+            // Harder than any edge of the study: a fifth beyond U is a gap that docs/method.md tells of.
+            const double within_s = 2.5 * std::hypot(onset.noise_u_s, onset.sampling_u_s);
+            EXPECT_NEAR(onset.time_s, truth[k].onset_s, within_s) << k << ", seed " << seed;
         }
     }
 }

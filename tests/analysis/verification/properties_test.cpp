@@ -101,21 +101,16 @@ RC_GTEST_PROP(Verdicts, do_not_depend_on_the_unit_in_which_the_trace_is_stored, 
 }
 
 /// What a verdict is made from, besides the samples themselves.
-std::vector<double> figures_of(const std::vector<signal::Phase>& phases)
+std::vector<double> figures_of(const signal::Phase& phase)
 {
-    std::vector<double> all;
-    for (const auto& phase : phases) {
-        all.insert(all.end(), {static_cast<double>(phase.first), static_cast<double>(phase.last), phase.start_s(),
-                               phase.duration_s().value_or(-1.0), phase.mid_level_duration_s().value_or(-1.0),
-                               phase.plateau ? phase.plateau->value_cmH2O : -1.0,
-                               phase.plateau ? phase.plateau->noise_u_cmH2O : -1.0, phase.peak_cmH2O.value_or(-1.0),
-                               phase.return_to_band ? phase.return_to_band->time_s : -1.0});
-    }
-    return all;
+    return {static_cast<double>(phase.last - phase.first),       phase.duration_s().value_or(-1.0),
+            phase.mid_level_duration_s().value_or(-1.0),         phase.plateau ? phase.plateau->value_cmH2O : -1.0,
+            phase.plateau ? phase.plateau->noise_u_cmH2O : -1.0, phase.peak_cmH2O.value_or(-1.0)};
 }
 
-// A verdict is made from phases: pushed in blocks of 1, 7, 4096 or any other size they are the same to the last bit.
-RC_GTEST_PROP(Verdicts, do_not_depend_on_how_the_samples_were_cut_into_blocks, ())
+// Live, a cycle that has ended is measured from its own samples: an inner phase comes out as from the whole trace, to
+// the last bit, for nothing that lies farther away than the phases beside it has a say.
+RC_GTEST_PROP(Phases, are_the_same_from_the_samples_of_their_neighbourhood_as_from_the_whole_trace, ())
 {
     const auto subject = bench(any_plan());
     const signal::Samples samples{subject.trace.time_s, subject.trace.pressure_cmH2O};
@@ -123,20 +118,15 @@ RC_GTEST_PROP(Verdicts, do_not_depend_on_how_the_samples_were_cut_into_blocks, (
     options.noise_cmH2O = 0.03;
     options.larger_plateau_cmH2O = signal::larger_plateau(samples);
     options.rest_cmH2O = 0.0;
-    const auto in_blocks = [&](std::size_t size) {
-        signal::PhaseStream stream(options);
-        for (std::size_t first = 0; first < samples.size(); first += size) {
-            stream.push(samples.part(first, std::min(samples.size(), first + size)));
-        }
-        stream.finish();
-        return figures_of(stream.take());
-    };
-    const auto whole = in_blocks(samples.size());
-    RC_ASSERT(whole.size() > 20U);
-    const auto any = static_cast<std::size_t>(*rc::gen::inRange(1, 5000));
-    for (const std::size_t size : {std::size_t{1}, std::size_t{7}, std::size_t{4096}, any}) {
-        RC_ASSERT(in_blocks(size) == whole);
-    }
+    const auto whole = signal::measure(samples, options);
+    RC_ASSERT(whole.size() > 7U);
+    const auto k = static_cast<std::size_t>(*rc::gen::inRange(3, static_cast<int>(whole.size()) - 3));
+    const auto near = signal::measure(samples.part(whole[k - 3].first, whole[k + 3].last), options);
+    const auto same = std::find_if(near.begin(), near.end(), [&](const signal::Phase& phase) {
+        return phase.first + whole[k - 3].first == whole[k].first;
+    });
+    RC_ASSERT(same != near.end());
+    RC_ASSERT(figures_of(*same) == figures_of(whole[k]));
 }
 
 void widen(std::optional<Tolerance>& tolerance, double by)

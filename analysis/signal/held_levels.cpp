@@ -1,6 +1,5 @@
-#include "analysis/signal/scout.hpp"
+#include "analysis/signal/held_levels.hpp"
 
-#include "analysis/signal/shape.hpp"
 #include "analysis/signal/statistics.hpp"
 
 #include <algorithm>
@@ -15,8 +14,6 @@ constexpr double kDwell_s = 0.2;
 constexpr double kRestOfPlateau = 0.2; // a rest lies within the threshold of the prescribed pause level ...
 constexpr double kRestAbsolute = 5.5;  // ... or is a residual of a size that occurs ...
 constexpr double kRestAtMost = 0.75;   // ... but no plateau
-
-double median_of_three(double a, double b, double c) { return std::max(std::min(a, b), std::min(std::max(a, b), c)); }
 
 // One median of three a step: spikes are gone, edges stay.
 struct Thinned {
@@ -110,6 +107,11 @@ double rest_level(std::vector<double> values, double prescribed, double larger, 
 
 } // namespace
 
+double median_of_three(double a, double b, double c) noexcept
+{
+    return std::max(std::min(a, b), std::min(std::max(a, b), c));
+}
+
 double phase_threshold(double noise_cmH2O, double larger_plateau_cmH2O) noexcept
 {
     const double by_noise = 10.0 * noise_cmH2O;
@@ -118,11 +120,10 @@ double phase_threshold(double noise_cmH2O, double larger_plateau_cmH2O) noexcept
     return std::max(by_plateau, clear_of_noise ? std::min(by_noise, 0.4 * larger_plateau_cmH2O) : by_noise);
 }
 
-Scouted scout(Samples samples, double pause_level_cmH2O)
+HeldLevels held_levels(Samples samples, double pause_level_cmH2O, double noise_cmH2O)
 {
-    Scouted result;
+    HeldLevels result;
     result.rest_cmH2O = pause_level_cmH2O;
-    result.noise_cmH2O = sample_noise(samples);
     if (samples.size() < 3) {
         return result;
     }
@@ -131,7 +132,7 @@ Scouted scout(Samples samples, double pause_level_cmH2O)
     const double lowest = highest_held(thinned, -1.0);
     result.larger_plateau_cmH2O = std::max(highest, lowest);
     const double larger = result.larger_plateau_cmH2O;
-    std::vector<double> values = dwelling(thinned, larger, result.noise_cmH2O);
+    std::vector<double> values = dwelling(thinned, larger, noise_cmH2O);
     // The outermost dwells of both signs are phases, unless there is no other dwell.
     const double threshold = 0.2 * larger;
     std::vector<double> inner = values;
@@ -140,7 +141,7 @@ Scouted scout(Samples samples, double pause_level_cmH2O)
                (lowest > threshold && value < -lowest + threshold);
     });
     const bool one_level_only = inner.size() < 5 && std::min(highest, lowest) <= threshold && larger <= kRestAbsolute;
-    const double alike = std::max(threshold / 2, 6.0 * result.noise_cmH2O);
+    const double alike = std::max(threshold / 2, 6.0 * noise_cmH2O);
     result.rest_cmH2O = rest_level(one_level_only ? values : inner, pause_level_cmH2O, larger, alike);
     return result;
 }

@@ -1,4 +1,4 @@
-#include "analysis/signal/linear_model.hpp"
+#include "analysis/signal/least_squares.hpp"
 #include "analysis/signal/shape.hpp"
 #include "analysis/signal/statistics.hpp"
 #include "analysis/signal/thinning.hpp"
@@ -241,7 +241,7 @@ TailFit tail_fit(Samples samples, double time_constant_s)
 {
     const double start = samples.time_s.front();
     const double offset = samples.pressure_cmH2O.back();
-    LinearModel<2> model;
+    LeastSquares<2> model;
     for (std::size_t i = 0; i < samples.size(); ++i) {
         model.add({1.0, std::exp(-(samples.time_s[i] - start) / time_constant_s)}, samples.pressure_cmH2O[i] - offset);
     }
@@ -259,12 +259,8 @@ TailFit tail_fit(Samples samples, double time_constant_s)
 
 double about_mean(Samples samples)
 {
-    const double offset = samples.pressure_cmH2O.back();
-    LinearModel<1> model;
-    for (const double pressure : samples.pressure_cmH2O) {
-        model.add({1.0}, pressure - offset);
-    }
-    return model.solve() ? model.left() : 0.0;
+    const double deviation = standard_deviation(samples.pressure_cmH2O).value_or(0.0);
+    return deviation * deviation * (static_cast<double>(samples.size()) - 1.0);
 }
 
 } // namespace

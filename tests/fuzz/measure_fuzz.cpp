@@ -1,12 +1,13 @@
 #include "analysis/signal/phases.hpp"
+#include "analysis/signal/recognition.hpp"
 #include "tests/fuzz/input_bytes.hpp"
 
 #include <cmath>
 #include <cstdint>
 #include <vector>
 
-// The streaming analyser on any samples: 4 bytes of options, then 3 bytes a sample (a time step, a pressure). However
-// they are cut into blocks the phases are the same and stand in order.
+// Recognition and measuring on any samples: 4 bytes of options, then 3 bytes a sample (a time step, a pressure). Phases
+// stand in order and hold numbers; whole blocks lead to the dwells that single samples lead to.
 
 namespace {
 
@@ -35,18 +36,25 @@ Trace trace_of(Bytes& bytes)
     return trace;
 }
 
-std::vector<Phase> streamed(const Trace& trace, const MeasureOptions& options, std::size_t block)
+void require_same_dwells(Samples samples, ZoneBounds bounds)
 {
-    PhaseStream stream(options);
-    const Samples samples{trace.time_s, trace.pressure};
-    for (std::size_t first = 0; first < samples.size(); first += block) {
-        stream.push(samples.part(first, std::min(samples.size(), first + block)));
+    Recognizer recognizer(bounds);
+    std::vector<Dwell> one_by_one;
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        if (const auto ended = recognizer.step(i, samples.time_s[i], samples.pressure_cmH2O[i])) {
+            one_by_one.push_back(*ended);
+        }
     }
-    stream.finish();
-    return stream.take();
+    if (const auto last = recognizer.under_way()) {
+        one_by_one.push_back(*last);
+    }
+    const auto by_blocks = dwells_of(samples, blocks_of(samples.pressure_cmH2O), bounds);
+    require(by_blocks.size() == one_by_one.size());
+    for (std::size_t k = 0; k < by_blocks.size(); ++k) {
+        require(by_blocks[k].zone == one_by_one[k].zone && by_blocks[k].first == one_by_one[k].first &&
+                by_blocks[k].last == one_by_one[k].last);
+    }
 }
-
-bool same(double a, double b) { return a == b || (std::isnan(a) && std::isnan(b)); }
 
 void require_sound(const std::vector<Phase>& phases, std::size_t samples)
 {
@@ -72,15 +80,13 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         options.expected_oscillation_hz = 0.1 * hz;
     }
     const Trace trace = trace_of(bytes);
-    const auto whole = streamed(trace, options, trace.time_s.size() + 1);
-    const auto cut = streamed(trace, options, 7);
-    require_sound(whole, trace.time_s.size());
-    require(whole.size() == cut.size());
-    for (std::size_t k = 0; k < whole.size(); ++k) {
-        require(same(whole[k].start_s(), cut[k].start_s()) && whole[k].kind == cut[k].kind);
-        require(whole[k].plateau.has_value() == cut[k].plateau.has_value());
-        require(!whole[k].plateau || same(whole[k].plateau->value_cmH2O, cut[k].plateau->value_cmH2O));
+    const Samples samples{trace.time_s, trace.pressure};
+    require_sound(measure(samples, options), samples.size());
+    require_same_dwells(samples, {-0.2 * options.larger_plateau_cmH2O, 0.2 * options.larger_plateau_cmH2O});
+    LiveRecognition live(options.noise_cmH2O);
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        live.push(samples.time_s[i], samples.pressure_cmH2O[i]);
     }
-    require_sound(measure({trace.time_s, trace.pressure}, options), trace.time_s.size());
+    require(!live.now() || samples.size() > 0);
     return 0;
 }

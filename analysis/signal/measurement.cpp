@@ -1,0 +1,360 @@
+#include "analysis/signal/measurement.hpp"
+
+#include "analysis/signal/held_levels.hpp"
+#include "analysis/signal/statistics.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace zeroline::signal {
+namespace {
+
+constexpr double kBeforeCutFoot = 0.7; // of a pause that begins the trace: the edge after it begins later
+
+std::size_t share_of(const Dwell& dwell, double share)
+{
+    return dwell.first + static_cast<std::size_t>(share * static_cast<double>(dwell.last - dwell.first));
+}
+
+// Median of a few samples of the part in which the level is taken: needs no more than to tell where the middle lies.
+double rough_level(PhaseKind kind, const Dwell& dwell, Samples samples)
+{
+    constexpr std::size_t kProbes = 33;
+    const auto from = static_cast<double>(dwell.first);
+    const Interval part = level_interval(kind, {from, from + static_cast<double>(dwell.last - dwell.first)});
+    std::vector<double> values;
+    values.reserve(kProbes);
+    for (std::size_t k = 0; k < kProbes; ++k) {
+        const double share = (static_cast<double>(k) + 0.5) / static_cast<double>(kProbes);
+        const auto index = static_cast<std::size_t>(part.from_s + share * part.length_s());
+        values.push_back(samples.pressure_cmH2O[std::min(index, dwell.last - 1)]);
+    }
+    return median(std::move(values)).value_or(0.0);
+}
+
+// Steepest and flattest local slope (magnitude) of a stretch.
+struct Slopes {
+    double steepest = 0.0;
+    double flattest = std::numeric_limits<double>::infinity();
+};
+
+Slopes slopes_of(Samples samples)
+{
+    constexpr double kLocal_s = 0.1;
+    Slopes slopes;
+    std::size_t first = 0;
+    for (std::size_t last = 0; last < samples.size(); ++last) {
+        if (last - first < 4 || samples.time_s[last] - samples.time_s[first] < kLocal_s - 1e-9) {
+            continue;
+        }
+        const Samples local = samples.part(first, last + 1);
+        if (const auto line = fit_line(local.time_s, local.pressure_cmH2O)) {
+            slopes.steepest = std::max(slopes.steepest, std::abs(line->slope));
+            slopes.flattest = std::min(slopes.flattest, std::abs(line->slope));
+        }
+        ++first;
+    }
+    return slopes;
+}
+
+} // namespace
+
+Measurement::Measurement(Samples samples, const std::vector<Block>& blocks, const MeasureOptions& options,
+                         bool noise_known, double spike_floor_cmH2O)
+    : options_(options), clear_(samples, blocks, spike_floor_cmH2O), samples_(clear_.view()),
+      blocks_(clear_.spikes().empty() ? blocks : blocks_of(samples_.pressure_cmH2O))
+{
+    recognise();
+    place_middles();
+    Oscillations oscillations(options_.noise_cmH2O, options_.expected_oscillation_hz.has_value());
+    find_oscillations(oscillations, false);
+    const bool any = largest_oscillation_cmH2O() > 0.0;
+    if (any && !noise_known) {
+        take_noise_beside_oscillations();
+    }
+    if (any) {
+        place_middles();
+    }
+    for (std::size_t k = 0; k < stays_.size(); ++k) {
+        const auto fit = level_of(k, between_middles(k));
+        stays_[k].level_cmH2O = fit ? fit->level.value_cmH2O : stays_[k].level_cmH2O;
+    }
+    for (std::size_t k = 1; k < stays_.size(); ++k) {
+        place_onset(k);
+    }
+    if (any) {
+        find_oscillations(oscillations, true);
+    }
+    take_levels();
+    for (std::size_t k = 1; k < stays_.size(); ++k) {
+        measure_edge(k);
+    }
+}
+
+void Measurement::recognise()
+{
+    const double threshold = phase_threshold(options_.noise_cmH2O, options_.larger_plateau_cmH2O);
+    const double rest = options_.rest_cmH2O.value_or(options_.pause_level_cmH2O);
+    const std::vector<Dwell> dwells = dwells_of(samples_, blocks_, {rest - threshold, rest + threshold});
+    for (std::size_t k = 0; k < dwells.size(); ++k) {
+        if (k > 0 && k + 1 < dwells.size() && !stays_.empty() &&
+            only_passed(stays_.back().dwell, dwells[k], dwells[k + 1])) {
+            continue;
+        }
+        Stay stay;
+        stay.dwell = dwells[k];
+        stay.kind = kind_of(dwells[k].zone);
+        stay.level_cmH2O = rough_level(stay.kind, stay.dwell, samples_);
+        stays_.push_back(std::move(stay));
+    }
+}
+
+// A slow swing may stay near the rest for longer than a dwell. A pause slows down between two edges; a single edge does
+// not slow down and then run on.
+bool Measurement::only_passed(const Dwell& before, const Dwell& dwell, const Dwell& after) const
+{
+    constexpr double kSurelyPause_s = 1.0; // no single edge takes that long through the rest's zone
+    constexpr double kSlowsDown = 0.5;     // of the steepest slope beside it
+    if (dwell.zone != 0 || before.zone * after.zone >= 0 ||
+        samples_.time_s[dwell.last - 1] - samples_.time_s[dwell.first] > kSurelyPause_s) {
+        return false;
+    }
+    const std::size_t reach = dwell.last - dwell.first;
+    const std::size_t from = std::max(before.first, dwell.first - std::min(dwell.first, reach));
+    const double flattest = slopes_of(samples_.part(dwell.first, dwell.last)).flattest;
+    const std::size_t to = std::min(after.last, dwell.last + std::max<std::size_t>(reach, 1));
+    return std::isfinite(flattest) && (flattest > kSlowsDown * slopes_of(samples_.part(from, dwell.first)).steepest ||
+                                       flattest > kSlowsDown * slopes_of(samples_.part(dwell.last, to)).steepest);
+}
+
+std::size_t Measurement::edge_first(std::size_t k) const { return share_of(stays_[k - 1].dwell, 0.1); }
+
+Edge Measurement::edge_into(std::size_t k, EdgeLevels levels) const
+{
+    const std::size_t first = edge_first(k);
+    const std::size_t last = std::max(share_of(stays_[k].dwell, 0.9), first + 2);
+    return {samples_.part(first, std::min(last, samples_.size())), levels, options_.noise_cmH2O};
+}
+
+void Measurement::place_middles()
+{
+    for (std::size_t k = 1; k < stays_.size(); ++k) {
+        const std::size_t first = edge_first(k);
+        const Edge edge = edge_into(k, {stays_[k - 1].level_cmH2O, stays_[k].level_cmH2O});
+        if (const auto middle = sustained_middle(edge, stays_[k - 1].dwell.last - 1 - first)) {
+            stays_[k].middle = first + *middle;
+            stays_[k].middle_s = crossing_at(edge, *middle, 0.5).time_s;
+        }
+    }
+}
+
+void Measurement::find_oscillations(Oscillations& oscillations, bool by_onsets)
+{
+    std::vector<std::size_t> numbers;
+    std::vector<OscillatingPhase> phases;
+    for (std::size_t k = 0; k < stays_.size(); ++k) {
+        if (stays_[k].kind == PhaseKind::pause) {
+            continue;
+        }
+        const bool cut = !stays_[k].middle_s || k + 1 == stays_.size() || !stays_[k + 1].middle_s;
+        numbers.push_back(k);
+        phases.push_back({stays_[k].kind, cut, by_onsets ? between_onsets(k) : between_middles(k), around(k)});
+    }
+    auto found = oscillations.find(phases);
+    for (std::size_t i = 0; i < numbers.size(); ++i) {
+        stays_[numbers[i]].oscillation = std::move(found[i]);
+        if (const auto& own = stays_[numbers[i]].oscillation; own && !by_onsets) {
+            stays_[numbers[i]].level_cmH2O = own->constant_cmH2O;
+        }
+    }
+}
+
+// A fast oscillation looks like noise from sample to sample. What is left once it is taken off does not; the quieter
+// phases tell.
+void Measurement::take_noise_beside_oscillations()
+{
+    std::vector<double> left;
+    for (const Stay& stay : stays_) {
+        if (stay.oscillation) {
+            left.push_back(stay.oscillation->noise_cmH2O);
+        }
+    }
+    std::sort(left.begin(), left.end());
+    options_.noise_cmH2O = std::min(options_.noise_cmH2O, left[left.size() / 4]);
+}
+
+double Measurement::largest_oscillation_cmH2O() const
+{
+    double largest = 0.0;
+    for (const Stay& stay : stays_) {
+        largest = std::max(largest, stay.oscillation ? stay.oscillation->amplitude_cmH2O() : 0.0);
+    }
+    return largest;
+}
+
+// Where the edge was not found the dwell's own bounds serve. How long a pause was whose beginning was not seen nobody
+// knows: the last quarter of what is left of it may be no more than the foot of the edge that follows, so its level is
+// taken farther from that.
+Interval Measurement::between(std::size_t k, std::optional<double> begin_s, std::optional<double> end_s) const
+{
+    const Dwell& dwell = stays_[k].dwell;
+    const double first_s = samples_.time_s[dwell.first];
+    const double last_s = samples_.time_s[dwell.last - 1];
+    Interval interval{begin_s.value_or(first_s), end_s.value_or(last_s)};
+    if (interval.length_s() <= 0.0) {
+        interval = {first_s, last_s};
+    }
+    const bool cut = !begin_s && k == 0 && stays_[k].kind == PhaseKind::pause;
+    return cut && end_s ? interval.part(0.0, kBeforeCutFoot) : interval;
+}
+
+Interval Measurement::between_middles(std::size_t k) const
+{
+    return between(k, stays_[k].middle_s, k + 1 < stays_.size() ? stays_[k + 1].middle_s : std::nullopt);
+}
+
+Interval Measurement::between_onsets(std::size_t k) const
+{
+    return between(k, stays_[k].onset_s, k + 1 < stays_.size() ? stays_[k + 1].onset_s : std::nullopt);
+}
+
+Samples Measurement::around(std::size_t k) const
+{
+    const std::size_t first = k > 0 ? share_of(stays_[k - 1].dwell, 0.5) : stays_[k].dwell.first;
+    const std::size_t last = k + 1 < stays_.size() ? share_of(stays_[k + 1].dwell, 0.5) : stays_[k].dwell.last;
+    return samples_.part(first, last);
+}
+
+std::optional<WindowFit> Measurement::level_of(std::size_t k, Interval phase) const
+{
+    if (stays_[k].oscillation) {
+        return level_with_oscillation(k, phase);
+    }
+    const Interval window = level_interval(stays_[k].kind, phase);
+    return fit_window(around(k), window.from_s, window.to_s, options_.noise_cmH2O);
+}
+
+// Over whole periods where one fits; else the constant fitted beside the oscillation.
+std::optional<WindowFit> Measurement::level_with_oscillation(std::size_t k, Interval phase) const
+{
+    const SteadyOscillation& oscillation = *stays_[k].oscillation;
+    const Samples samples = around(k);
+    const SampleWindow part = samples_between(samples, phase.part(0.3, 0.9).from_s, phase.part(0.3, 0.9).to_s);
+    const OwnedSamples still = without_swing(samples.part(part.first, part.last), oscillation);
+    const auto whole = whole_periods(phase, oscillation.frequency_hz);
+    const Interval window = whole.value_or(phase.part(0.3, 0.9));
+    auto fit = fit_window(still.view(), window.from_s, window.to_s, options_.noise_cmH2O);
+    if (!fit) {
+        return fit;
+    }
+    // Whether it has settled, and droop, show where they show without an oscillation.
+    const Interval plateau = level_interval(stays_[k].kind, phase);
+    if (const auto line = fit_window(still.view(), plateau.from_s, plateau.to_s, options_.noise_cmH2O)) {
+        fit->slope_cmH2O_per_s = line->slope_cmH2O_per_s;
+    }
+    if (!whole) {
+        fit->level.value_cmH2O = oscillation.constant_cmH2O;
+        fit->slope_cmH2O_per_s = 0.0;
+    }
+    fit->level.noise_u_cmH2O = std::max(fit->level.noise_u_cmH2O, oscillation.constant_u_cmH2O);
+    return fit;
+}
+
+void Measurement::place_onset(std::size_t k)
+{
+    if (!stays_[k].middle_s) {
+        return;
+    }
+    const std::size_t first = edge_first(k);
+    const Edge edge = edge_into(k, {stays_[k - 1].level_cmH2O, stays_[k].level_cmH2O});
+    if (const auto middle = sustained_middle(edge, stays_[k - 1].dwell.last - 1 - first)) {
+        stays_[k].onset_s = onset_of(edge, *middle);
+    }
+}
+
+void Measurement::take_levels()
+{
+    for (std::size_t k = 0; k < stays_.size(); ++k) {
+        const double provisional = stays_[k].level_cmH2O;
+        stays_[k].fit = level_of(k, between_onsets(k));
+        stays_[k].level_cmH2O = stays_[k].fit ? stays_[k].fit->level.value_cmH2O : provisional;
+        if (stays_[k].kind == PhaseKind::pause) {
+            let_rest(k, provisional);
+        }
+    }
+}
+
+// A pause that is short beside the rise after it was bounded by that rise's middle: its level may go on moving from
+// pass to pass. More passes, until it rests; they count where they lead far from the second (docs/method.md), and not
+// where it wanders, which does not get better by more of them.
+void Measurement::let_rest(std::size_t k, double provisional_cmH2O)
+{
+    constexpr double kRests_cmH2O = 0.2;
+    constexpr double kFar_cmH2O = 1.5; // less is within what the house's limit of 2 tells
+    constexpr int kMostPasses = 12;
+    const double moved_cmH2O = std::abs(stays_[k].level_cmH2O - provisional_cmH2O);
+    if (moved_cmH2O <= kRests_cmH2O || k + 1 == stays_.size() || !stays_[k].onset_s || !stays_[k + 1].onset_s ||
+        !stays_[k].fit) {
+        return;
+    }
+    const Stay second = stays_[k];
+    const double end_s = *stays_[k + 1].onset_s;
+    double step = second.level_cmH2O - provisional_cmH2O;
+    bool rests = false;
+    for (int pass = 0; pass < kMostPasses && !rests; ++pass) {
+        place_onset(k + 1);
+        const auto fit = level_of(k, between_onsets(k));
+        const double next = fit ? fit->level.value_cmH2O - stays_[k].level_cmH2O : 0.0;
+        rests = std::abs(next) <= kRests_cmH2O;
+        if (!fit || next * step <= 0.0) {
+            break;
+        }
+        stays_[k].fit = fit;
+        stays_[k].level_cmH2O = fit->level.value_cmH2O;
+        step = next;
+    }
+    if (!rests || std::abs(stays_[k].level_cmH2O - second.level_cmH2O) < kFar_cmH2O) {
+        stays_[k] = second;
+        stays_[k + 1].onset_s = end_s;
+    }
+}
+
+void Measurement::measure_edge(std::size_t k)
+{
+    const auto& from = stays_[k - 1].fit;
+    const auto& to = stays_[k].fit;
+    if (!stays_[k].onset_s || !from || !to) {
+        return;
+    }
+    const std::size_t first = edge_first(k);
+    Edge edge = edge_into(
+        k, {from->level.value_cmH2O, to->level.value_cmH2O, from->level.noise_u_cmH2O, to->level.noise_u_cmH2O});
+    if (const auto middle = sustained_middle(edge, stays_[k - 1].dwell.last - 1 - first)) {
+        stays_[k].middle = first + *middle;
+        stays_[k].entering = beside_oscillations(edge, k, *middle);
+    }
+}
+
+// An edge is timed on the pressure as it is. Beside an oscillation that may be told otherwise: without what swings in
+// the phases on both sides, which ends and begins at the onset or as late as at the middle.
+Transition Measurement::beside_oscillations(Edge& edge, std::size_t k, std::size_t middle) const
+{
+    const Transition reading = transition_at(edge, middle);
+    const Stay& before = stays_[k - 1];
+    const Stay& after = stays_[k];
+    Transition wide = reading;
+    for (const double changeover_s : {reading.onset.time_s, reading.mid.time_s}) {
+        if (!before.oscillation && !after.oscillation) {
+            break;
+        }
+        edge.take_off(before.oscillation ? &*before.oscillation : nullptr,
+                      after.oscillation ? &*after.oscillation : nullptr, changeover_s);
+        if (const auto still = sustained_middle(edge, before.dwell.last - 1 - edge_first(k))) {
+            wide = widened(wide, transition_at(edge, *still));
+        }
+    }
+    return wide;
+}
+
+} // namespace zeroline::signal
