@@ -2,6 +2,7 @@
 
 #include "gui/console/local_time.hpp"
 #include "gui/records/evidence_files.hpp"
+#include "gui/records/folder_hold.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/key_list.hpp"
 
@@ -24,6 +25,8 @@ ExitStatus show_key(const KeyOptions& options, const Request& request)
 {
     const auto bench = request.bench();
     const auto file = records::key_file(bench);
+    std::filesystem::create_directories(std::filesystem::absolute(file).parent_path());
+    const records::FolderHold hold(file.parent_path());
     const auto name = bench ? records::load_bench(*bench).meaning.organisation : std::string();
     const auto key = records::SigningKey::load_or_make(file);
     const auto list = records::public_list(file, name);

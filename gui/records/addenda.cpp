@@ -96,6 +96,7 @@ std::vector<AddendumEntry> list_addenda(const fs::path& record)
 fs::path add_addendum(const fs::path& record, Addendum addendum, const SigningKey& key)
 {
     refuse_unsigned(addendum);
+    const FolderHold hold(record);
     const auto check = check_folder(record);
     if (!check.troubles.empty()) {
         throw InputError(record.string(), "is not intact: " + check.troubles.front(), "a sealed record that rechecks");

@@ -109,6 +109,7 @@ constexpr const char* kSources = "sources.json";
 [[noreturn]] void refuse_part(const fs::path& part)
 {
     if (errno == EEXIST || errno == ENOTEMPTY) {
+        static_cast<void>(FolderHold(part)); // who works in it is not to be disturbed
         throw InputError(part.string(), "an unfinished run was left there",
                          "another name, or complete it first with 'zeroline assess " + part.string() + "'");
     }
@@ -150,9 +151,14 @@ void write_private_file(const fs::path& file, std::string_view text)
     sync_folder(file.parent_path());
 }
 
-RecordFolder::RecordFolder(fs::path folder, fs::path part) : folder_(std::move(folder)), part_(std::move(part)) {}
+RecordFolder::RecordFolder(fs::path folder, fs::path part)
+    : folder_(std::move(folder)), part_(std::move(part)), hold_(part_)
+{
+    // Another program may have finished it while this one waited for nothing but its turn.
+    refuse_existing(folder_);
+}
 
-RecordFolder RecordFolder::named(const fs::path& folder)
+RecordFolder::Names RecordFolder::named(const fs::path& folder)
 {
     const auto clean = without_slash(folder);
     if (clean.empty() || clean.filename() == "." || clean.filename() == ".." || clean.extension() == ".part") {
@@ -167,35 +173,41 @@ RecordFolder RecordFolder::named(const fs::path& folder)
 
 RecordFolder RecordFolder::begin(const fs::path& folder)
 {
-    auto begun = named(folder);
-    if (::mkdir(begun.part_.c_str(), 0777) != 0) {
-        refuse_part(begun.part_);
+    const auto [clean, part] = named(folder);
+    if (::mkdir(part.c_str(), 0777) != 0) {
+        refuse_part(part);
     }
-    return begun;
+    try {
+        return {clean, part};
+    } catch (...) {
+        ::rmdir(part.c_str()); // of no use where it cannot be held
+        throw;
+    }
 }
 
 RecordFolder RecordFolder::begin_with(const fs::path& folder, std::string_view sources,
                                       const std::function<void(const RecordFolder&)>& fill)
 {
-    auto begun = named(folder);
-    auto making = begun.part_;
+    const auto [clean, part] = named(folder);
+    auto making = part;
     making += ".new";
     std::error_code none;
     // What a killed program left there is of no use to anybody.
     fs::remove_all(making, none);
     try {
         if (::mkdir(making.c_str(), 0777) != 0) {
-            refuse_part(begun.part_);
+            refuse_part(part);
         }
         // Not synced: the FOLDER.part must be there at once, and the evidence itself follows within moments.
         write_to(making / kSources, sources, Sync::later);
-        if (!rename_to_nothing(making, begun.part_)) {
-            refuse_part(begun.part_);
+        if (!rename_to_nothing(making, part)) {
+            refuse_part(part);
         }
     } catch (...) {
         fs::remove_all(making, none);
         throw;
     }
+    RecordFolder begun(clean, part);
     try {
         fill(begun);
         fs::remove(begun.file(kSources));
@@ -249,6 +261,7 @@ void RecordFolder::finish_as(const fs::path& folder) const
                          "a place that can be written");
     }
     sync_folder(folder.parent_path());
+    hold_.release(); // it is a record now, which others may add to
 }
 
 void RecordFolder::discard() const noexcept

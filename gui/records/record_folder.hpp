@@ -1,5 +1,7 @@
 #pragma once
 
+#include "gui/records/folder_hold.hpp"
+
 #include <filesystem>
 #include <functional>
 #include <string>
@@ -16,11 +18,12 @@ void write_private_file(const std::filesystem::path& file, std::string_view text
 
 /// A record in the making: the sibling FOLDER.part, where everything is written, and one rename at the end.
 ///
-/// Whatever is not finished stays as FOLDER.part; nothing of it is ever deleted, except by discard().
+/// Whatever is not finished stays as FOLDER.part; nothing of it is ever deleted, except by discard(). Held for this
+/// program as long as this object or a copy lives (FolderHold).
 class RecordFolder {
 public:
     /// Creates FOLDER.part. Throws trace::InputError if FOLDER or FOLDER.part is there already (never overwritten) or
-    /// if it cannot be created.
+    /// if it cannot be created, or while another program holds it.
     [[nodiscard]] static RecordFolder begin(const std::filesystem::path& folder);
 
     /// begin() with everything that `fill` puts into it. The FOLDER.part appears with the file sources.json, which
@@ -29,7 +32,8 @@ public:
     [[nodiscard]] static RecordFolder begin_with(const std::filesystem::path& folder, std::string_view sources,
                                                  const std::function<void(const RecordFolder&)>& fill);
 
-    /// Takes up a FOLDER.part that was left. Throws trace::InputError if it is none, or if FOLDER is there.
+    /// Takes up a FOLDER.part that was left. Throws trace::InputError if it is none, if FOLDER is there, or while
+    /// another program holds it.
     [[nodiscard]] static RecordFolder take_up(const std::filesystem::path& part);
 
     /// True for a path that ends in ".part" and is a folder.
@@ -57,12 +61,17 @@ public:
     void discard() const noexcept;
 
 private:
+    struct Names {
+        std::filesystem::path folder, part;
+    };
+    /// Holds the FOLDER.part, which is there.
     RecordFolder(std::filesystem::path folder, std::filesystem::path part);
     /// Checks the name; makes nothing.
-    [[nodiscard]] static RecordFolder named(const std::filesystem::path& folder);
+    [[nodiscard]] static Names named(const std::filesystem::path& folder);
 
     std::filesystem::path folder_;
     std::filesystem::path part_;
+    FolderHold hold_;
 };
 
 } // namespace zeroline::records

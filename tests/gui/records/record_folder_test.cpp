@@ -54,8 +54,7 @@ TEST_F(RecordFolderTest, a_file_or_a_dangling_link_of_that_name_is_refused_too)
 
 TEST_F(RecordFolderTest, a_left_part_is_kept_and_named)
 {
-    const auto left = RecordFolder::begin(here_ / "r1");
-    left.put("trace.csv", "rows");
+    RecordFolder::begin(here_ / "r1").put("trace.csv", "rows");
     const auto text = trouble([&] { static_cast<void>(RecordFolder::begin(here_ / "r1")); });
     EXPECT_THAT(text, HasSubstr((here_ / "r1.part").string()));
     EXPECT_THAT(text, HasSubstr("assess"));
