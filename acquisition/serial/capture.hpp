@@ -1,6 +1,7 @@
 #pragma once
 
 #include "acquisition/serial/reading.hpp"
+#include "acquisition/serial/trace_file.hpp"
 #include "acquisition/trace/instrument.hpp"
 
 #include <cstddef>
@@ -17,6 +18,7 @@ struct CaptureSettings {
     std::string port; ///< device path
     trace::Instrument instrument;
     std::optional<std::filesystem::path> file; ///< trace file to append to; none: nothing is saved
+    TraceWitness witness;                      ///< told of what stands in that file
     double wait_s = 60.0;                      ///< how long a lost instrument is waited for
     double silence_s = 2.0;                    ///< no reading for so long: the state says so
 };

@@ -66,7 +66,7 @@ void Capture::Chain::start()
     way_back_.emplace(settings_.port);
     if (settings_.file) {
         try {
-            file_.emplace(*settings_.file, csv_.header());
+            file_.emplace(*settings_.file, csv_.header(), settings_.witness);
         } catch (...) {
             link_.close();
             throw;

@@ -49,8 +49,8 @@ int create(const std::string& file)
 
 } // namespace
 
-TraceFile::TraceFile(const std::filesystem::path& file, std::string_view header)
-    : name_(file.string()), descriptor_(create(name_))
+TraceFile::TraceFile(const std::filesystem::path& file, std::string_view header, TraceWitness witness)
+    : name_(file.string()), witness_(std::move(witness)), descriptor_(create(name_))
 {
     write_all(header);
     if (!trouble_.empty()) {
@@ -146,14 +146,27 @@ void TraceFile::write_all(std::string_view rows)
         written += static_cast<std::size_t>(bytes);
     }
     size_ += written;
+    tell(rows);
     const std::lock_guard lock(mutex_);
     unsynced_ = unsynced_ || written > 0;
+}
+
+void TraceFile::tell(std::string_view rows)
+{
+    if (rows.empty() || !witness_.wrote) {
+        return;
+    }
+    if (auto said = witness_.wrote(rows); !said.empty()) {
+        fail(std::move(said));
+    }
 }
 
 void TraceFile::end_with_whole_row(std::string_view rows, std::size_t written)
 {
     const auto end = rows.substr(0, written).rfind('\n');
-    size_ += end == std::string_view::npos ? 0 : end + 1;
+    const auto whole = end == std::string_view::npos ? 0 : end + 1;
+    size_ += whole;
+    tell(rows.substr(0, whole));
     if (written > 0 && ::ftruncate(descriptor_, static_cast<off_t>(size_)) != 0) {
         return; // a cut last row is dropped on loading
     }
@@ -181,6 +194,8 @@ void TraceFile::sync_once()
     // A file that cannot be synced (a pipe, a device) is no trouble: it was never promised to outlive a power cut.
     if (::fdatasync(descriptor_) != 0 && errno != EINVAL && errno != EROFS) {
         fail(cannot_write_trace(name_, errno));
+    } else if (witness_.synced) {
+        witness_.synced();
     }
 }
 

@@ -4,12 +4,21 @@
 #include <condition_variable>
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <mutex>
 #include <string>
 #include <string_view>
 #include <thread>
 
 namespace zeroline::serial {
+
+/// Told of what stands in a trace file. Empty functions: nobody is told.
+struct TraceWitness {
+    /// Every byte, in order, header too, as soon as it is written; by the thread that writes. One sentence of trouble,
+    /// which ends the capture, or nothing.
+    std::function<std::string(std::string_view bytes)> wrote;
+    std::function<void()> synced; ///< whatever was written is on the disk now; by the thread that syncs
+};
 
 /// A trace file that grows while it is captured.
 ///
@@ -24,7 +33,7 @@ public:
 
     /// Creates the file and writes `header`. Throws trace::InputError where it cannot, or where a file with content
     /// stands there already.
-    TraceFile(const std::filesystem::path& file, std::string_view header);
+    TraceFile(const std::filesystem::path& file, std::string_view header, TraceWitness witness = {});
     ~TraceFile();
     TraceFile(const TraceFile&) = delete;
     TraceFile& operator=(const TraceFile&) = delete;
@@ -42,11 +51,13 @@ private:
     void write_in_turns();
     void write_all(std::string_view rows);
     void end_with_whole_row(std::string_view rows, std::size_t written);
+    void tell(std::string_view rows);
     void sync_in_turns();
     void sync_once();
     void fail(std::string trouble);
 
     std::string name_;
+    TraceWitness witness_;
     int descriptor_ = -1;
     std::uint64_t size_ = 0; ///< bytes written; the writing thread's
 

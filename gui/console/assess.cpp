@@ -9,6 +9,7 @@
 #include "gui/console/signing.hpp"
 #include "gui/records/earlier.hpp"
 #include "gui/records/evidence_files.hpp"
+#include "gui/records/journal_check.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/records/sources.hpp"
@@ -127,8 +128,8 @@ ExitStatus assess_trace(const AssessOptions& options, const Request& request)
 /// A record made again from the trace of an earlier one, with another instrument file: a new record that names it.
 ExitStatus recalculate(const AssessOptions& options, const Request& request)
 {
-    const auto folder =
-        records::begin_from_record(options.out, options.folders.front(), options.instrument, options.reason);
+    const auto folder = records::begin_from_record(options.out, options.folders.front(), options.instrument,
+                                                   options.reason, bench_key(request.bench()));
     std::string text;
     const auto saved = complete(folder, options, request, whom_to_ask(), &text);
     std::cerr << "record: " << saved.folder.string() << '\n';
@@ -189,7 +190,10 @@ Outcome assess_part(const fs::path& path, const AssessOptions& options, const Re
 {
     std::string text;
     const auto part = RecordFolder::take_up(path);
-    records::fill_from_sources(part);
+    records::fill_from_sources(part, bench_key(request.bench()));
+    for (const auto& said : settle_with_journal(part, records::known_beside(records::key_file(request.bench())))) {
+        Terminal().say(part.part().string() + ": " + said);
+    }
     const auto saved = complete(part, options, request, alone ? whom_to_ask() : Ask::nobody, &text);
     const auto evidence = records::load_record_evidence(saved.folder);
     const auto assessed = records::assess(evidence);

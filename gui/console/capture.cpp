@@ -52,6 +52,7 @@ ExitStatus finished(const CaptureOptions& options, const serial::Counters& count
 
 ExitStatus capture(const CaptureOptions& options)
 {
+    const EndsCleanly guarded;
     const auto seconds_s = options.seconds_s();
     auto settings = options.settings();
     refuse_existing(options.out);

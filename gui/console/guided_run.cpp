@@ -39,13 +39,14 @@ double monotonic_s()
 }
 
 serial::CaptureSettings line_settings(const VerifyOptions& options, const RunInputs& inputs,
-                                      const records::RecordFolder& folder)
+                                      const records::RecordFolder& folder, RunSaving& saving)
 {
     serial::CaptureSettings settings;
     settings.port = options.port;
     settings.instrument = inputs.instrument.meaning;
     settings.file = folder.file(records::name::trace);
     settings.wait_s = inputs.wait_s;
+    settings.witness = saving.witness();
     return settings;
 }
 
@@ -73,13 +74,14 @@ std::string bar(double share)
 
 GuidedRun::GuidedRun(const VerifyOptions& options, const RunInputs& inputs, const records::RecordFolder& folder,
                      Terminal& terminal)
-    : options_(options), inputs_(inputs), folder_(folder), terminal_(terminal),
-      feed_(line_settings(options, inputs, folder)), checklist_(inputs.checklist)
+    : options_(options), inputs_(inputs), terminal_(terminal), saving_(options, inputs, folder, terminal),
+      feed_(line_settings(options, inputs, folder, saving_)), checklist_(inputs.checklist)
 {
 }
 
 Ending GuidedRun::run()
 {
+    const EndsCleanly guarded;
     feed_.start();
     begin();
     while (!run_->ended()) {
@@ -91,8 +93,12 @@ Ending GuidedRun::run()
         show();
     }
     tell_news();
+    tell_trouble();
+    // The unit first: closing and saving may take their time.
+    remind_of_what_is_left();
     feed_.stop();
     write_log();
+    saving_.end(run_->ending());
     return run_->ending();
 }
 
@@ -153,7 +159,7 @@ session::RunSettings GuidedRun::run_settings()
     log.began = local_rfc3339(std::chrono::system_clock::now());
     log.attempt = inputs_.attempt;
     log.replaces = inputs_.replaces;
-    log.origin = feed_.simulated() ? verification::Origin::simulated : verification::Origin::captured_here;
+    log.origin = origin_of(options_);
     const auto& environment = inputs_.environment;
     if (environment.temperature_C || environment.pressure_hPa || environment.humidity_percent) {
         log.environment = environment;
@@ -253,9 +259,8 @@ Displayed GuidedRun::ask_displayed(const Preset& preset)
     }
 }
 
-void GuidedRun::pump()
+void GuidedRun::tell_trouble()
 {
-    const auto batch = feed_.pull();
     const auto trouble = feed_.sentence();
     if (trouble != told_trouble_) {
         told_trouble_ = trouble;
@@ -263,6 +268,12 @@ void GuidedRun::pump()
             terminal_.say(trouble);
         }
     }
+}
+
+void GuidedRun::pump()
+{
+    const auto batch = feed_.pull();
+    tell_trouble();
     if (!run_) {
         return;
     }
@@ -282,7 +293,9 @@ void GuidedRun::steer()
     const auto state = feed_.state();
     if (interrupted() || (terminal_.closed() && !options_.yes)) {
         run_->abandon(Ending::interrupted);
-    } else if (state == LineState::ended || state == LineState::failed) {
+    } else if (state == LineState::failed || !saving_.trouble().empty()) {
+        run_->abandon(Ending::not_saved);
+    } else if (state == LineState::ended) {
         run_->abandon(Ending::line_gone);
     }
 }
@@ -463,17 +476,18 @@ void GuidedRun::hand_back()
     run_->confirm();
 }
 
-std::optional<session::HandBack> GuidedRun::left_to_do() const
+void GuidedRun::remind_of_what_is_left()
 {
-    if (handed_back_) {
-        return std::nullopt;
+    if (!run_ || std::exchange(handed_back_, true)) {
+        return;
     }
-    return run_ ? run_->hand_back() : session::HandBack{};
+    const auto what = run_->hand_back();
+    terminal_.say(session::hand_back_sentence(what));
+    for (const auto& item : session::hand_back_list(inputs_.order.meaning, what)) {
+        terminal_.say("  - " + item);
+    }
 }
 
-void GuidedRun::write_log() const
-{
-    folder_.put(records::name::run, verification::to_json(run_->log()).dump(2) + "\n");
-}
+void GuidedRun::write_log() { saving_.log(run_->log()); }
 
 } // namespace zeroline::console

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gui/console/asked_file.hpp"
+#include "gui/console/run_saving.hpp"
 #include "gui/console/terminal.hpp"
 #include "gui/console/verify_options.hpp"
 #include "gui/records/record_folder.hpp"
@@ -25,8 +26,9 @@ public:
     session::Ending run();
     /// Readings that came in, with or without a value.
     [[nodiscard]] std::size_t readings() const { return feed_.raw().moment_s.size(); }
-    /// What still has to be done to the unit; none where the hand-back list was gone through.
-    [[nodiscard]] std::optional<session::HandBack> left_to_do() const;
+    /// Says what still has to be done to the unit, once; nothing where the hand-back list was gone through, or where
+    /// nothing has been done to the unit yet.
+    void remind_of_what_is_left();
 
 private:
     void begin();
@@ -42,7 +44,8 @@ private:
     [[nodiscard]] static std::string what_moves_on(const session::RunView& view);
     void tell_news();
     void hand_back();
-    void write_log() const;
+    void write_log();
+    void tell_trouble();
 
     [[nodiscard]] std::optional<std::string> ask(const std::string& question);
     [[nodiscard]] bool ask_yes(const std::string& question);
@@ -57,8 +60,8 @@ private:
 
     const VerifyOptions& options_;
     const RunInputs& inputs_;
-    const records::RecordFolder& folder_;
     Terminal& terminal_;
+    RunSaving saving_; ///< outlives the feed
     session::LiveFeed feed_;
     std::vector<verification::ChecklistItem> checklist_;
     std::optional<session::BenchRun> run_;

@@ -1,8 +1,5 @@
 #include "gui/console/interrupt.hpp"
 
-#include <csignal>
-#include <initializer_list>
-
 namespace zeroline::console {
 
 namespace {
@@ -10,20 +7,36 @@ namespace {
 // A signal handler can reach nothing else.
 volatile std::sig_atomic_t came = 0;
 
-void note(int) { came = 1; }
+void note(int signal)
+{
+    if (came != 0) {
+        std::signal(signal, SIG_DFL);
+        std::raise(signal);
+    }
+    came = 1;
+}
 
 } // namespace
 
-void listen_to_signals()
+void survive_full_disk_and_closed_pipe()
+{
+    std::signal(SIGPIPE, SIG_IGN);
+    std::signal(SIGXFSZ, SIG_IGN);
+}
+
+EndsCleanly::EndsCleanly()
 {
     struct sigaction action = {};
     action.sa_handler = note;
-    for (const int signal : {SIGINT, SIGTERM, SIGHUP}) {
-        ::sigaction(signal, &action, nullptr);
+    for (std::size_t i = 0; i < kSignals.size(); ++i) {
+        ::sigaction(kSignals[i], &action, &before_[i]);
     }
-    action.sa_handler = SIG_IGN;
-    for (const int signal : {SIGPIPE, SIGXFSZ}) {
-        ::sigaction(signal, &action, nullptr);
+}
+
+EndsCleanly::~EndsCleanly()
+{
+    for (std::size_t i = 0; i < kSignals.size(); ++i) {
+        ::sigaction(kSignals[i], &before_[i], nullptr);
     }
 }
 

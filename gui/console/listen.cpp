@@ -89,6 +89,7 @@ void print_fit(const serial::Fit& fit)
 
 ExitStatus find(const ListenOptions& options)
 {
+    const EndsCleanly guarded;
     Terminal terminal;
     serial::SearchSettings search;
     search.port = options.port;
@@ -107,6 +108,7 @@ ExitStatus find(const ListenOptions& options)
 
 ExitStatus listen(const ListenOptions& options)
 {
+    const EndsCleanly guarded;
     if (options.find) {
         return find(options);
     }

@@ -81,7 +81,7 @@ int parse_and_act(CLI::App& app, const Request& request, const OpenWindow& open_
     if (!request.act) {
         throw trace::InputError("zeroline", "no command", "one of those that 'zeroline --help' lists");
     }
-    listen_to_signals();
+    survive_full_disk_and_closed_pipe();
     QLocale::setDefault(QLocale::c()); // results are fit for scripts: a point, whatever the locale
     return written(as_number(request.act()));
 }

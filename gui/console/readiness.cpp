@@ -77,6 +77,7 @@ std::string trouble_of(const std::string& port, const trace::Instrument& instrum
     }
     const auto until = std::chrono::steady_clock::now() +
                        std::chrono::duration<double>(instrument.port.settle_s + listen_s + kPatience_s);
+    const EndsCleanly guarded;
     while (capture.counters().readings == 0 && std::chrono::steady_clock::now() < until && !interrupted()) {
         std::this_thread::sleep_for(10ms);
     }

@@ -3,6 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/console/local_time.hpp"
 #include "gui/console/page.hpp"
+#include "gui/records/capture_journal.hpp"
 #include "gui/records/signing_key.hpp"
 
 #include <CLI/CLI.hpp>
@@ -24,11 +25,7 @@ constexpr const char* kUsualRole = "operator";
 
 std::string asked(Terminal& terminal, const std::string& question, const std::string& otherwise)
 {
-    const auto line = terminal.ask(question, [] {});
-    if (!line) {
-        return {};
-    }
-    return line->empty() ? otherwise : *line;
+    return terminal.ask_for_text(question, otherwise).value_or(std::string());
 }
 
 std::string operator_of(const LoadedEvidence& evidence)
@@ -60,6 +57,11 @@ void say_missing(const RecordFolder& record, const std::vector<std::string>& mis
 
 } // namespace
 
+records::Unlock bench_key(const std::optional<fs::path>& bench)
+{
+    return [bench] { return records::SigningKey::load_or_make(records::key_file(bench)); };
+}
+
 void add_signing_options(CLI::App& command, SigningOptions& options)
 {
     command.add_option("--signer", options.signer, "printed name of who signs; else asked for")->type_name("NAME");
@@ -81,20 +83,21 @@ bool put_lacking(const RecordFolder& record, const LoadedEvidence& evidence, con
 {
     bool changed = false;
     if (evidence.run) {
-        const auto place = lacking(evidence.run->meaning.place, options.place, "Place of the run:", terminal, ask);
+        const auto place =
+            lacking(evidence.run->meaning.place, options.place, "Place of the run [-: not known now]:", terminal, ask);
         changed = !place.empty();
         if (changed) {
-            records::put_text(record, records::name::run, "place", place);
+            records::put_text(record, records::name::run, "place", place, bench_key(bench)());
         }
     }
-    const auto customer =
-        lacking(evidence.order.meaning.customer, options.customer, "Customer, or why there is none:", terminal, ask);
+    const auto customer = lacking(evidence.order.meaning.customer, options.customer,
+                                  "Customer, or why there is none [-: not known now]:", terminal, ask);
     if (!customer.empty()) {
-        records::put_text(record, records::name::order, "customer", customer);
+        records::put_text(record, records::name::order, "customer", customer, bench_key(bench)());
         changed = true;
     }
     if (bench && (!evidence.bench || evidence.bench->meaning.organisation.empty())) {
-        record.put(records::name::bench, records::load_bench(*bench).text);
+        records::amend(record, records::name::bench, records::load_bench(*bench).text, bench_key(bench)());
         changed = true;
     }
     return changed;
@@ -102,9 +105,6 @@ bool put_lacking(const RecordFolder& record, const LoadedEvidence& evidence, con
 
 Signature signature_for(const SigningOptions& options, const LoadedEvidence& evidence, Terminal& terminal, Ask ask)
 {
-    if (const auto left = records::signature_in(evidence); left && options.signer.empty()) {
-        return *left;
-    }
     Signature signature{options.signer, options.role, options.meaning, now()};
     const auto known = operator_of(evidence);
     if (signature.signer.empty() && ask == Ask::person) {
@@ -112,7 +112,6 @@ Signature signature_for(const SigningOptions& options, const LoadedEvidence& evi
                                  "Printed name of who signs this record [" +
                                      (known.empty() ? "" : "Enter: " + known + "; ") + "-: not now]:",
                                  known);
-        signature.signer = signature.signer == "-" ? "" : signature.signer;
         if (!signature.signer.empty() && signature.role.empty()) {
             signature.role = asked(terminal, std::string("Role [Enter: ") + kUsualRole + "]:", kUsualRole);
         }

@@ -33,13 +33,17 @@ enum class Ask {
     simulated ///< the operator of a simulated run signs
 };
 
+/// The key of the bench, read when it is first needed; made where there is none yet.
+[[nodiscard]] records::Unlock bench_key(const std::optional<std::filesystem::path>& bench);
+
 /// Puts place and customer, as typed or asked for, into the files of a record in the making, and the organisation of
-/// `bench` where it has none. True where something was put in: the evidence is then to be loaded again.
+/// `bench` where it has none; its journal says so. True where something was put in: the evidence is then to be loaded
+/// again.
 bool put_lacking(const records::RecordFolder& record, const records::LoadedEvidence& evidence,
                  const LackingOptions& options, const std::optional<std::filesystem::path>& bench, Terminal& terminal,
                  Ask ask);
 
-/// The signature: as typed, as a cut-off save left it, or as asked for. An empty name: nobody signs.
+/// The signature: as typed, or as asked for, made now. An empty name: nobody signs.
 [[nodiscard]] records::Signature signature_for(const SigningOptions& options, const records::LoadedEvidence& evidence,
                                                Terminal& terminal, Ask ask);
 

@@ -128,10 +128,26 @@ std::optional<std::string> Terminal::typed(double wait_s)
     return first_line();
 }
 
+std::optional<std::string> Terminal::ask_for_text(std::string_view question, const std::string& otherwise)
+{
+    while (auto line = ask(question, [] {})) {
+        const bool blank = line->find_first_not_of(" \t") == std::string::npos;
+        if (blank && !otherwise.empty()) {
+            return otherwise;
+        }
+        if (!blank) {
+            return *line == "-" ? std::nullopt : line;
+        }
+        say("Nothing was typed; - leaves it open.");
+    }
+    return std::nullopt;
+}
+
 std::optional<std::string> Terminal::ask(std::string_view question, const std::function<void()>& meanwhile)
 {
     clear_progress();
     std::cerr << question << ' ' << std::flush;
+    const EndsCleanly guarded;
     while (!interrupted() && !closed_) {
         if (auto line = typed(kTick_s)) {
             return line;

@@ -34,6 +34,10 @@ public:
     /// Asks and waits for a line; `meanwhile` runs some fifty times a second. None: interrupted, or no input any more.
     std::optional<std::string> ask(std::string_view question, const std::function<void()>& meanwhile);
 
+    /// Asks until something is typed: a blank line is no answer, unless `otherwise` stands for it. None: "-", nothing
+    /// now; interrupted; no input any more.
+    std::optional<std::string> ask_for_text(std::string_view question, const std::string& otherwise = {});
+
 private:
     void clear_progress();
     [[nodiscard]] std::optional<std::string> first_line();

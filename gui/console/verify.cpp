@@ -34,14 +34,6 @@ void put_inputs(const RecordFolder& folder, const RunInputs& inputs, const Verif
 /// A run that was seen to its end, or stopped because it had seen enough, is a record; any other stays unfinished.
 bool makes_a_record(Ending ending) { return ending == Ending::completed || ending == Ending::critical; }
 
-void remind_of_what_is_left(const verification::WorkOrder& order, const session::HandBack& what, Terminal& terminal)
-{
-    terminal.say(session::hand_back_sentence(what));
-    for (const auto& item : session::hand_back_list(order, what)) {
-        terminal.say("  - " + item);
-    }
-}
-
 /// Where the record of a run went; empty where it stays unfinished.
 std::filesystem::path saved_record(const RecordFolder& folder, const VerifyOptions& options,
                                    const std::optional<std::filesystem::path>& bench, Terminal& terminal)
@@ -56,6 +48,12 @@ std::filesystem::path saved_record(const RecordFolder& folder, const VerifyOptio
     return sealing.missing.empty() ? sealing.folder : std::filesystem::path();
 }
 
+std::string where_it_is_kept(const RecordFolder& folder)
+{
+    return "Unfinished, kept in: " + folder.part().string() + " ('zeroline assess " + folder.part().string() +
+           "' makes a record of it)";
+}
+
 ExitStatus conclude(const RecordFolder& folder, Ending ending, const VerifyOptions& options,
                     const std::optional<std::filesystem::path>& bench, Terminal& terminal)
 {
@@ -68,10 +66,7 @@ ExitStatus conclude(const RecordFolder& folder, Ending ending, const VerifyOptio
         const auto attempts = attempts_text(records::attempts_beside(*kept));
         std::cout << attempts << (attempts.empty() ? "" : "\n");
     }
-    std::cout << (whole ? "Record: " + folder.folder().string()
-                        : "Unfinished, kept in: " + folder.part().string() + " ('zeroline assess " +
-                              folder.part().string() + "' makes a record of it)")
-              << std::endl;
+    std::cout << (whole ? "Record: " + folder.folder().string() : where_it_is_kept(folder)) << std::endl;
     if (!makes_a_record(ending)) {
         terminal.say("The run is incomplete.");
         return ExitStatus::incomplete;
@@ -93,16 +88,19 @@ ExitStatus run_in(const RecordFolder& folder, const VerifyOptions& options, cons
         if (!guided || guided->readings() == 0) {
             folder.discard();
         } else {
+            guided->remind_of_what_is_left();
             terminal.say("What was captured is kept in " + folder.part().string() + ".");
         }
         throw;
     }
-    if (const auto left = guided->left_to_do()) {
-        remind_of_what_is_left(inputs.order.meaning, *left, terminal);
-    }
     if (guided->readings() == 0) {
         folder.discard();
         terminal.say("No reading came in: nothing was saved.");
+        return ExitStatus::incomplete;
+    }
+    if (ending == Ending::interrupted) {
+        // Whoever ends a program waits for no result.
+        std::cout << where_it_is_kept(folder) << std::endl;
         return ExitStatus::incomplete;
     }
     return conclude(folder, ending, options, bench, terminal);
@@ -112,7 +110,8 @@ ExitStatus verify(const VerifyOptions& options, const Request& request)
 {
     Terminal terminal;
     const auto bench = request.bench();
-    const auto inputs = read_inputs(options, bench, terminal.can_ask());
+    auto inputs = read_inputs(options, bench, terminal.can_ask());
+    inputs.key = bench_key(bench)();
     const session::Awake awake("a unit is being verified");
     return run_in(RecordFolder::begin(options.out), options, inputs, bench, terminal);
 }

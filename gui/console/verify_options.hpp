@@ -5,6 +5,7 @@
 #include "gui/records/attempts.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/panel_file.hpp"
+#include "gui/records/signing_key.hpp"
 
 #include <optional>
 #include <string>
@@ -32,6 +33,7 @@ struct RunInputs {
     std::vector<verification::Displayed> displayed;
     verification::Environment environment;
     std::vector<verification::ChecklistItem> checklist;
+    std::optional<records::SigningKey> key; ///< of the bench: signs the journal while it captures
     double wait_s = 60.0;
     int attempt = 1;
     std::optional<verification::Replaces> replaces;

@@ -108,6 +108,7 @@ void obey(VirtualBench& bench, const std::string& line, const BenchSettings& set
 
 ExitStatus run(const BenchOptions& options)
 {
+    const EndsCleanly guarded;
     auto settings = settings_of(options);
     take_script(settings, options);
     std::optional<AskedReader> asked;

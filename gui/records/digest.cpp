@@ -10,7 +10,6 @@
 #include <cerrno>
 #include <cstring>
 #include <fstream>
-#include <memory>
 #include <stdexcept>
 #include <vector>
 
@@ -20,39 +19,38 @@ namespace {
 
 const unsigned char* octets(std::string_view text) { return reinterpret_cast<const unsigned char*>(text.data()); }
 
-/// SHA-256 of what is added piece by piece.
-class Sha256 {
-public:
-    Sha256() : context_(::EVP_MD_CTX_new(), &::EVP_MD_CTX_free)
-    {
-        need(::EVP_DigestInit_ex(context_.get(), ::EVP_sha256(), nullptr));
+void need(int success)
+{
+    if (success != 1) {
+        throw std::runtime_error("SHA-256 is not to be had from this machine's OpenSSL");
     }
-    void add(std::string_view bytes) { need(::EVP_DigestUpdate(context_.get(), bytes.data(), bytes.size())); }
-    std::string hexadecimal()
-    {
-        std::array<unsigned char, EVP_MAX_MD_SIZE> digest{};
-        unsigned int length = 0;
-        need(::EVP_DigestFinal_ex(context_.get(), digest.data(), &length));
-        constexpr std::string_view digits = "0123456789abcdef";
-        std::string text;
-        for (unsigned int i = 0; i < length; ++i) {
-            text += digits[digest[i] >> 4];
-            text += digits[digest[i] & 15];
-        }
-        return text;
-    }
-
-private:
-    static void need(int success)
-    {
-        if (success != 1) {
-            throw std::runtime_error("SHA-256 is not to be had from this machine's OpenSSL");
-        }
-    }
-    std::unique_ptr<EVP_MD_CTX, decltype(&::EVP_MD_CTX_free)> context_;
-};
+}
 
 } // namespace
+
+Sha256::Sha256() : context_(::EVP_MD_CTX_new(), &::EVP_MD_CTX_free)
+{
+    need(::EVP_DigestInit_ex(context_.get(), ::EVP_sha256(), nullptr));
+}
+
+void Sha256::add(std::string_view bytes) { need(::EVP_DigestUpdate(context_.get(), bytes.data(), bytes.size())); }
+
+std::string Sha256::hexadecimal() const
+{
+    // What has been added so far stays open: a copy of it is closed.
+    const std::unique_ptr<EVP_MD_CTX, decltype(&::EVP_MD_CTX_free)> copy(::EVP_MD_CTX_new(), &::EVP_MD_CTX_free);
+    std::array<unsigned char, EVP_MAX_MD_SIZE> digest{};
+    unsigned int length = 0;
+    need(::EVP_MD_CTX_copy_ex(copy.get(), context_.get()));
+    need(::EVP_DigestFinal_ex(copy.get(), digest.data(), &length));
+    constexpr std::string_view digits = "0123456789abcdef";
+    std::string text;
+    for (unsigned int i = 0; i < length; ++i) {
+        text += digits[digest[i] >> 4];
+        text += digits[digest[i] & 15];
+    }
+    return text;
+}
 
 std::string sha256(std::string_view bytes)
 {

@@ -1,11 +1,26 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
 
+struct evp_md_ctx_st; // OpenSSL's EVP_MD_CTX
+
 namespace zeroline::records {
+
+/// SHA-256 (FIPS 180-4) of what is added piece by piece.
+class Sha256 {
+public:
+    Sha256();
+    void add(std::string_view bytes);
+    /// Of everything so far, as 64 lower-case hexadecimal digits; more may be added afterwards.
+    [[nodiscard]] std::string hexadecimal() const;
+
+private:
+    std::shared_ptr<evp_md_ctx_st> context_;
+};
 
 /// SHA-256 (FIPS 180-4) as 64 lower-case hexadecimal digits.
 [[nodiscard]] std::string sha256(std::string_view bytes);

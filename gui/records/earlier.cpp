@@ -1,6 +1,7 @@
 #include "gui/records/earlier.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/records/capture_journal.hpp"
 #include "gui/records/digest.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/folder_check.hpp"
@@ -17,17 +18,17 @@ using trace::InputError;
 
 namespace {
 
-void put_earlier(const RecordFolder& record, const Earlier& earlier)
+std::string text_of(const Earlier& earlier)
 {
     ordered_json tree{{"schema", "zeroline/earlier/1"}};
     tree.update(issue_tree(earlier));
-    record.put(name::earlier, tree.dump(2) + "\n");
+    return tree.dump(2) + "\n";
 }
 
 void put_held(const RecordFolder& record, const fs::path& held, const Earlier& earlier)
 {
     fs::copy(held, record.file(held_folder(earlier.relation)), fs::copy_options::recursive);
-    put_earlier(record, earlier);
+    record.put(name::earlier, text_of(earlier));
 }
 
 } // namespace
@@ -90,9 +91,10 @@ void put_attempt_before(const RecordFolder& record, const fs::path& attempt, con
     put_held(record, attempt, name_earlier(attempt, "attempt", reason));
 }
 
-void put_recalculated(const RecordFolder& record, const fs::path& earlier, const std::string& reason)
+void put_recalculated(const RecordFolder& record, const fs::path& earlier, const std::string& reason,
+                      const SigningKey& key)
 {
-    put_earlier(record, name_earlier(earlier, "recalculated", reason));
+    amend(record, name::earlier, text_of(name_earlier(earlier, "recalculated", reason)), key);
 }
 
 } // namespace zeroline::records

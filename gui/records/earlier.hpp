@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gui/records/record_folder.hpp"
+#include "gui/records/signing_key.hpp"
 
 #include <nlohmann/json_fwd.hpp>
 
@@ -46,7 +47,9 @@ void put_same_as_found(const RecordFolder& record, const std::filesystem::path& 
 /// The same for the attempt before, under attempt-before, with the reason why it was tried again. That record holds the
 /// attempt before it in turn, so that the last one holds them all.
 void put_attempt_before(const RecordFolder& record, const std::filesystem::path& attempt, const std::string& reason);
-/// earlier.json of a record that is calculated again from the same trace. Throws trace::InputError.
-void put_recalculated(const RecordFolder& record, const std::filesystem::path& earlier, const std::string& reason);
+/// earlier.json of a record that is calculated again from the same trace; its journal, where it has one, says so.
+/// Throws trace::InputError.
+void put_recalculated(const RecordFolder& record, const std::filesystem::path& earlier, const std::string& reason,
+                      const SigningKey& key);
 
 } // namespace zeroline::records

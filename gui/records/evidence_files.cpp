@@ -4,6 +4,7 @@
 #include "acquisition/trace/trace_csv.hpp"
 #include "analysis/record/record.hpp"
 #include "gui/records/bench_file.hpp"
+#include "gui/records/capture_journal.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/records/schemas.hpp"
@@ -164,7 +165,8 @@ LoadedEvidence load_record_evidence(const fs::path& folder)
     if (const auto file = where_it_stands(folder, name::earlier)) {
         evidence.earlier = load_earlier(*file);
     }
-    evidence.issue = issue_in(folder / name::record);
+    // Nobody has signed what is not finished, whatever a save that was cut off left behind.
+    evidence.issue = RecordFolder::is_part(folder) ? "null" : issue_in(folder / name::record);
     return evidence;
 }
 
@@ -195,19 +197,24 @@ void put_evidence(const RecordFolder& folder, const LoadedEvidence& evidence, co
 
 void put_recorded_evidence(const RecordFolder& folder, const fs::path& record)
 {
-    for (const auto& file : {name::order, name::run, name::bench, name::trace}) {
+    for (const auto& file : {name::order, name::bench, name::trace, name::after, name::journal}) {
         if (const auto at = where_it_stands(record, file)) {
             folder.put(file, read_file(*at, kLargestTraceFile));
         }
     }
+    if (const auto run = where_it_stands(record, name::run)) {
+        const auto text = read_file(*run);
+        folder.put(name::run, where_it_stands(record, name::journal) ? text : as_imported(text));
+    }
 }
 
-void put_text(const RecordFolder& folder, const std::string& file, const std::string& key, const std::string& text)
+void put_text(const RecordFolder& folder, const std::string& file, const std::string& key, const std::string& text,
+              const SigningKey& signing_key)
 {
     const auto path = folder.file(file);
     auto tree = reading(path, [&] { return parse_ordered_json(read_file(path)); });
     tree[key] = text;
-    folder.put(file, tree.dump(2) + "\n");
+    amend(folder, file, tree.dump(2) + "\n", signing_key);
 }
 
 } // namespace zeroline::records

@@ -3,6 +3,7 @@
 #include "analysis/verification/assessment.hpp"
 #include "analysis/verification/bench_file.hpp"
 #include "gui/records/earlier.hpp"
+#include "gui/records/signing_key.hpp"
 
 #include <filesystem>
 #include <optional>
@@ -18,6 +19,8 @@ inline const std::string order = "order.json";
 inline const std::string instrument = "instrument.json";
 inline const std::string run = "run.json";
 inline const std::string bench = "bench.json";
+inline const std::string journal = "journal.jsonl"; ///< the signed account of the capture (capture_journal.hpp)
+inline const std::string after = "trace-after.csv"; ///< what the journal of a run that broke off says nothing of
 inline const std::string page = "record.pdf";
 inline const std::string earlier = "earlier.json"; ///< which record this one follows, and why
 inline const std::string manifest = "manifest.sha256";
@@ -57,7 +60,7 @@ struct LoadedEvidence {
     trace::Trace trace;
     verification::Origin origin = verification::Origin::imported;
     std::optional<Earlier> earlier; ///< the record this one follows
-    std::string issue = "null";     ///< what the record.json of a folder says under "issue": who issued it, and when
+    std::string issue = "null";     ///< what the record.json of a sealed folder says under "issue": who issued it, when
 
     [[nodiscard]] verification::Evidence view() const;
 };
@@ -79,10 +82,13 @@ struct Assessed {
 /// captured here is written as imported, since nobody saw it captured.
 void put_evidence(const RecordFolder& folder, const LoadedEvidence& evidence, const std::filesystem::path& trace);
 
-/// The evidence of a record into one that is made again from it: order, run log, bench file and trace as they are.
+/// The evidence of a record into one that is made again from it: order, run log, bench file, trace and journal as they
+/// are. Without a journal, what was captured here becomes imported.
 void put_recorded_evidence(const RecordFolder& folder, const std::filesystem::path& record);
 
-/// Puts a text into one of the JSON files of a record in the making, at its first level. Throws trace::InputError.
-void put_text(const RecordFolder& folder, const std::string& file, const std::string& key, const std::string& text);
+/// Puts a text under `key` into one of the JSON files of a record in the making, at its first level, and enters that in
+/// its journal. Throws trace::InputError.
+void put_text(const RecordFolder& folder, const std::string& file, const std::string& key, const std::string& text,
+              const SigningKey& signing_key);
 
 } // namespace zeroline::records

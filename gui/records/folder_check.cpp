@@ -5,6 +5,7 @@
 #include "gui/records/digest.hpp"
 #include "gui/records/earlier.hpp"
 #include "gui/records/evidence_files.hpp"
+#include "gui/records/journal_check.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/seal.hpp"
 
@@ -149,6 +150,33 @@ void check_addenda(const fs::path& folder, const std::string& first_manifest, Ch
     }
 }
 
+/// The journal is sealed with the record: what is asked here is whether the record is the one that it tells of.
+void check_journal(const fs::path& folder, Check& check, FolderCheck& result)
+{
+    if (std::error_code none; !fs::exists(folder / name::journal, none)) {
+        check.guarded(name::run, [&] {
+            if (claims_a_capture(folder)) {
+                result.remarks.push_back("it has no capture journal: how it came about rests on its seal alone");
+            }
+        });
+        return;
+    }
+    check.guarded(name::journal, [&] {
+        const auto journal = read_journal(folder / name::journal);
+        for (const auto& said : troubles_with_journal(folder, journal)) {
+            result.troubles.push_back(said);
+        }
+        if (journal.torn_bytes > 0) {
+            check.trouble(name::journal, "ends in the middle of a line");
+        }
+        if (!journal.ended) {
+            result.remarks.push_back("its capture journal has no end: the capture was cut off");
+        }
+        result.other_keys.push_back(journal.public_key);
+        result.other_keys.insert(result.other_keys.end(), journal.other_keys.begin(), journal.other_keys.end());
+    });
+}
+
 void check_earlier(const fs::path& folder, Check& check, FolderCheck& result)
 {
     std::error_code none;
@@ -191,6 +219,7 @@ FolderCheck check_folder(const fs::path& folder)
         compare_with_issue(folder, *sealed.manifest, check);
     }
     check.guarded(name::addenda, [&] { check_addenda(folder, sealed.manifest_sha256, check, result); });
+    check_journal(folder, check, result);
     check_earlier(folder, check, result);
     return result;
 }

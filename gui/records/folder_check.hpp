@@ -22,6 +22,7 @@ struct FolderCheck {
     std::string public_key;              ///< 32 bytes; empty where there is no readable seal
     std::vector<std::string> other_keys; ///< of addenda and of earlier records inside
     std::vector<CheckedAddendum> addenda;
+    std::vector<std::string> remarks; ///< worth knowing, nothing wrong
 };
 
 /// Checks that every file is the one that was sealed, that none is missing or more, that the seal holds, that the

@@ -131,6 +131,7 @@ Recheck recheck(const fs::path& folder, const KeyList* known)
     }
     Recheck result;
     result.folder = check_folder(folder);
+    result.remarks = result.folder.remarks;
     compute_again(folder, "", result);
     if (known != nullptr) {
         look_up_keys(*known, result);

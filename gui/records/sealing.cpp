@@ -3,6 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "analysis/verification/civil_time.hpp"
 #include "gui/records/earlier.hpp"
+#include "gui/records/journal_check.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/seal.hpp"
 #include "gui/records/software.hpp"
@@ -10,6 +11,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <set>
 
 namespace zeroline::records {
 
@@ -93,14 +95,20 @@ std::string stamp_of(const std::string& instant)
     return stamp;
 }
 
-/// As asked for, as a save that was cut off had it, or the usual one.
-std::string number_for(const ordered_json& record, const LoadedEvidence& evidence, const SealRequest& request)
+/// A record holds its own files and an earlier record; what somebody else put there is not sealed with them.
+void refuse_foreign_files(const RecordFolder& record, const LoadedEvidence& evidence)
 {
-    const auto left = parse_ordered_json(evidence.issue);
-    if (request.number.empty() && left.is_object()) {
-        return left.value("record_number", "");
+    const auto held = evidence.earlier ? held_folder(evidence.earlier->relation) : std::string();
+    const std::set<std::string> own{name::record,     name::page,    name::trace,    name::order,
+                                    name::instrument, name::run,     name::bench,    name::after,
+                                    name::journal,    name::earlier, name::manifest, name::seal};
+    for (const auto& entry : fs::directory_iterator(record.part())) {
+        const auto file = entry.path().filename().string();
+        if (!own.contains(file) && (held.empty() || file != held)) {
+            throw InputError(entry.path().string(), "is no file of a record",
+                             "it in another place; what stands here is sealed");
+        }
     }
-    return request.number.empty() ? usual_record_number(record) : request.number;
 }
 
 void put_page(const RecordFolder& record, const SealRequest& request, const std::string& key)
@@ -152,7 +160,7 @@ ordered_json make_issue(const ordered_json& record, const LoadedEvidence& eviden
     check_signature_text(signature.role, "role");
     check_signature_text(signature.meaning, "meaning");
     check_signature_text(request.number, "record number");
-    return {{"record_number", number_for(record, evidence, request)},
+    return {{"record_number", request.number.empty() ? usual_record_number(record) : request.number},
             {"issued", signature.time},
             {"organisation", evidence.bench ? evidence.bench->meaning.organisation : ""},
             {"address", evidence.bench ? evidence.bench->meaning.address : ""},
@@ -176,6 +184,8 @@ Sealing seal_and_rename(const RecordFolder& record, const LoadedEvidence& eviden
         record.put(name::record, tree.dump(2) + "\n");
         return sealing;
     }
+    refuse_foreign_files(record, evidence);
+    need_journal(record);
     const auto key = SigningKey::load_or_make(request.key_file);
     record.put(name::record, tree.dump(2) + "\n");
     const auto mark = fingerprint(key.public_key());
@@ -186,16 +196,6 @@ Sealing seal_and_rename(const RecordFolder& record, const LoadedEvidence& eviden
     record.finish();
     sealing.folder = record.folder();
     return sealing;
-}
-
-std::optional<Signature> signature_in(const LoadedEvidence& evidence)
-{
-    const auto issue = parse_ordered_json(evidence.issue);
-    if (!issue.is_object()) {
-        return std::nullopt;
-    }
-    return Signature{issue.value("signer", ""), issue.value("role", ""), issue.value("meaning", ""),
-                     issue.value("issued", "")};
 }
 
 void check_signature_text(const std::string& text, const std::string& what)

@@ -46,13 +46,10 @@ struct Sealing {
 };
 
 /// Completes a record in this order: record.json, record.pdf, manifest, seal, one rename. Whatever goes wrong before
-/// the rename, the FOLDER.part stays and can be completed by the same call. Throws trace::InputError.
+/// the rename, the FOLDER.part stays and can be completed by the same call. Throws trace::InputError, also where a file
+/// stands there that no record has, or the capture journal says otherwise (need_journal()).
 [[nodiscard]] Sealing seal_and_rename(const RecordFolder& record, const LoadedEvidence& evidence,
                                       const Assessed& assessed, const SealRequest& request);
-
-/// The signature that a FOLDER.part already carries because a save was cut off after the person had signed; none where
-/// nobody has.
-[[nodiscard]] std::optional<Signature> signature_in(const LoadedEvidence& evidence);
 
 /// Refuses what cannot stand in one line of a manifest: control characters, more than 200 bytes. Throws
 /// trace::InputError with `what` in front.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -32,6 +33,9 @@ private:
     explicit SigningKey(evp_pkey_st* key);
     std::shared_ptr<evp_pkey_st> key_;
 };
+
+/// Gives the bench's key when it is needed: a run or a file that needs none asks nobody for it.
+using Unlock = std::function<SigningKey()>;
 
 /// SHA-256 of the 32 bytes of a public key, in hexadecimal: what people compare.
 [[nodiscard]] std::string fingerprint(std::string_view public_key);

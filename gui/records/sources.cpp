@@ -1,5 +1,6 @@
 #include "gui/records/sources.hpp"
 
+#include "gui/records/capture_journal.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/schemas.hpp"
 
@@ -40,11 +41,14 @@ EvidenceFiles files_in(const nlohmann::json& tree)
 }
 
 void fill_from_record(const RecordFolder& part, const fs::path& earlier, const fs::path& instrument,
-                      const std::string& reason)
+                      const std::string& reason, const Unlock& unlock)
 {
-    put_recalculated(part, earlier, reason);
+    const auto key = unlock();
+    const auto text = load_instrument(instrument).text;
+    // The journal first: what is put in afterwards is entered there.
     put_recorded_evidence(part, earlier);
-    part.put(name::instrument, load_instrument(instrument).text);
+    put_recalculated(part, earlier, reason, key);
+    amend(part, name::instrument, text, key);
 }
 
 } // namespace
@@ -56,18 +60,18 @@ RecordFolder begin_from_files(const fs::path& folder, const EvidenceFiles& files
 }
 
 RecordFolder begin_from_record(const fs::path& folder, const fs::path& earlier, const fs::path& instrument,
-                               const std::string& reason)
+                               const std::string& reason, const Unlock& unlock)
 {
     const ordered_json tree{{"schema", "zeroline/sources/1"},
                             {"record", fs::absolute(earlier).string()},
                             {"instrument", fs::absolute(instrument).string()},
                             {"reason", reason}};
     return RecordFolder::begin_with(folder, tree.dump(2) + "\n", [&](const RecordFolder& part) {
-        fill_from_record(part, earlier, instrument, reason);
+        fill_from_record(part, earlier, instrument, reason, unlock);
     });
 }
 
-void fill_from_sources(const RecordFolder& record)
+void fill_from_sources(const RecordFolder& record, const Unlock& unlock)
 {
     const auto file = record.file(kFile);
     if (std::error_code none; !fs::exists(file, none)) {
@@ -77,7 +81,7 @@ void fill_from_sources(const RecordFolder& record)
     reading(file, [&] { check_schema(tree, "sources"); });
     if (tree.contains("record")) {
         fill_from_record(record, tree.at("record").get<std::string>(), tree.at("instrument").get<std::string>(),
-                         tree.at("reason").get<std::string>());
+                         tree.at("reason").get<std::string>(), unlock);
     } else {
         const auto files = files_in(tree);
         put_evidence(record, load_evidence(files), files.trace);

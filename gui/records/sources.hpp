@@ -13,12 +13,14 @@ namespace zeroline::records {
 [[nodiscard]] RecordFolder begin_from_files(const std::filesystem::path& folder, const EvidenceFiles& files,
                                             const LoadedEvidence& evidence);
 
-/// A new record made again from the evidence of `earlier` with another instrument file, and why. As above.
+/// A new record made again from the evidence of `earlier` with another instrument file, and why; its journal says so,
+/// signed with the bench's key. As above.
 [[nodiscard]] RecordFolder begin_from_record(const std::filesystem::path& folder, const std::filesystem::path& earlier,
-                                             const std::filesystem::path& instrument, const std::string& reason);
+                                             const std::filesystem::path& instrument, const std::string& reason,
+                                             const Unlock& unlock);
 
 /// Copies the evidence into a FOLDER.part that was left while it was copied, from where its sources.json says it
 /// stands; does nothing where that is done. Throws trace::InputError.
-void fill_from_sources(const RecordFolder& record);
+void fill_from_sources(const RecordFolder& record, const Unlock& unlock);
 
 } // namespace zeroline::records

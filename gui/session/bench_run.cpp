@@ -33,6 +33,8 @@ std::string told(Ending ending)
         return said(Run::tr("The step waited too long: the run ends here, incomplete."));
     case Ending::line_gone:
         return said(Run::tr("The instrument did not come back: the run ends here, incomplete."));
+    case Ending::not_saved:
+        return said(Run::tr("What is captured can no longer be saved: the run ends here, incomplete."));
     case Ending::given_back:
         return said(Run::tr("The unit is needed: the run ends here, incomplete."));
     case Ending::interrupted:
@@ -42,6 +44,27 @@ std::string told(Ending ending)
 }
 
 } // namespace
+
+std::string word_of(Ending ending)
+{
+    switch (ending) {
+    case Ending::completed:
+        return "completed";
+    case Ending::critical:
+        return "critical";
+    case Ending::out_of_time:
+        return "out-of-time";
+    case Ending::line_gone:
+        return "line-gone";
+    case Ending::not_saved:
+        return "not-saved";
+    case Ending::given_back:
+        return "given-back";
+    case Ending::interrupted:
+        break;
+    }
+    return "interrupted";
+}
 
 BenchRun::BenchRun(const verification::WorkOrder& order, RunSettings settings, Judge judge)
     : BenchRun(order, std::move(settings), std::move(judge), guided_run(order))

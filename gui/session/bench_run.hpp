@@ -23,9 +23,13 @@ enum class Ending {
     critical,    ///< a critical finding stopped it
     out_of_time, ///< a step waited too long
     line_gone,   ///< the instrument did not come back
+    not_saved,   ///< what is captured can no longer be saved: the disk is full, or gone
     given_back,  ///< somebody needed the unit
     interrupted  ///< Ctrl-C, or the window was closed
 };
+
+/// For the journal: "completed", "critical", "out-of-time", "line-gone", "not-saved", "given-back", "interrupted".
+[[nodiscard]] std::string word_of(Ending ending);
 
 /// What the evidence so far comes to; called with the log as it stands.
 using Judge = std::function<verification::Assessment(const verification::RunLog&)>;

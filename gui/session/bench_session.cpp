@@ -4,6 +4,7 @@
 #include "gui/records/attempts.hpp"
 #include "gui/records/earlier.hpp"
 #include "gui/session/provisional.hpp"
+#include "gui/session/trace_witness.hpp"
 
 #include <QDateTime>
 #include <QTimer>
@@ -121,16 +122,22 @@ void BenchSession::start()
             folder_->put(records::name::bench, set_up_.bench->text);
         }
         records::put_followed(*folder_, set_up_.before, set_up_.as_found, set_up_.replaces);
+        const auto key =
+            set_up_.key ? *set_up_.key : records::SigningKey::load_or_make(records::key_file(set_up_.bench_file));
+        journal_ = std::make_unique<records::CaptureJournal>(*folder_, key,
+                                                             records::CaptureJournal::Begin{origin(), local_rfc3339()});
         serial::CaptureSettings settings;
         settings.port = set_up_.port;
         settings.instrument = set_up_.instrument.meaning;
         settings.file = folder_->file(records::name::trace);
         settings.wait_s = set_up_.wait_s;
+        settings.witness = witness_of(*journal_);
         feed_ = std::make_unique<LiveFeed>(std::move(settings));
         feed_->start();
         begin_run();
     } catch (...) {
         feed_.reset();
+        journal_.reset();
         folder_->discard();
         throw;
     }
@@ -162,7 +169,7 @@ RunSettings BenchSession::run_settings() const
     log.attempt = set_up_.attempt;
     log.replaces = set_up_.replaces;
     log.checklist = set_up_.checklist;
-    log.origin = feed_->simulated() ? verification::Origin::simulated : verification::Origin::captured_here;
+    log.origin = origin();
     const auto& air = set_up_.environment;
     if (air.temperature_C || air.pressure_hPa || air.humidity_percent) {
         log.environment = air;
@@ -232,7 +239,7 @@ void BenchSession::steer()
     const auto state = feed_->state();
     if (!run_->ended() && (state == serial::LineState::ended || state == serial::LineState::failed)) {
         line_.trouble = feed_->sentence();
-        run_->abandon(Ending::line_gone);
+        run_->abandon(state == serial::LineState::failed ? Ending::not_saved : Ending::line_gone);
     }
 }
 
@@ -368,12 +375,30 @@ void BenchSession::note_scanned(const std::string& asset) { scanned_ = asset; }
 void BenchSession::write_log()
 {
     try {
-        folder_->put(records::name::run, verification::to_json(run_->log()).dump(2) + "\n");
+        const auto log = verification::to_json(run_->log());
+        journal_->log(log);
+        folder_->put(records::name::run, log.dump(2) + "\n");
         wrote_failed_.clear();
     } catch (const trace::InputError& error) {
         // The trace itself is written by another hand; the run goes on, and the last step tries again.
         wrote_failed_ = error.what();
     }
+}
+
+void BenchSession::end_log()
+{
+    write_log();
+    try {
+        journal_->end(word_of(run_->ending()));
+    } catch (const trace::InputError& error) {
+        wrote_failed_ = error.what();
+    }
+}
+
+verification::Origin BenchSession::origin() const
+{
+    return serial::is_pseudo_terminal(set_up_.port) ? verification::Origin::simulated
+                                                    : verification::Origin::captured_here;
 }
 
 void BenchSession::stop_line()
@@ -398,7 +423,7 @@ void BenchSession::break_off()
         folder_->discard();
         return;
     }
-    write_log();
+    end_log();
 }
 
 RunResult BenchSession::conclude()
@@ -406,7 +431,7 @@ RunResult BenchSession::conclude()
     stop_line();
     if (!concluded_) {
         pump();
-        write_log();
+        end_log();
         concluded_ = true;
     }
     auto evidence = records::load_record_evidence(folder_->part());

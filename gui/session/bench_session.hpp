@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gui/records/attempts.hpp"
+#include "gui/records/capture_journal.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/session/awake.hpp"
@@ -42,6 +43,8 @@ struct RunSetUp {
     std::optional<verification::Replaces> replaces;
     std::optional<AsFound> as_found;
     std::optional<std::filesystem::path> bench_file; ///< where the key is looked for
+    /// The bench's key, unlocked: signs the journal while it captures. None: it is read from its file at the start.
+    std::optional<records::SigningKey> key;
     double wait_s = 60.0;
     std::shared_ptr<SimulatedBench> simulated; ///< none: a real instrument, or a bench in another program
 
@@ -139,12 +142,15 @@ private:
     void say_that_it_changed();
     void measure_line();
     void write_log();
+    void end_log();
+    [[nodiscard]] verification::Origin origin() const;
     void stop_line();
     [[nodiscard]] RunSettings run_settings() const;
 
     RunSetUp set_up_;
     std::function<double()> now_s_;
     std::optional<records::RecordFolder> folder_;
+    std::unique_ptr<records::CaptureJournal> journal_; ///< outlives the feed
     std::unique_ptr<LiveFeed> feed_;
     std::optional<Awake> awake_; ///< while data flows
     std::vector<RunStep> steps_;

@@ -161,7 +161,33 @@ def killed(program, work):
         run.wait_for("Automatic:")
         run.process.kill()
         run.end()
+        rows = os.path.getsize(bench.path("record.part/trace.csv"))
         done = bench.assess("record.part")
+        expect(done.returncode == 3 and "completed" in done.stdout, done.stdout + done.stderr)
+        # What the journal had not entered yet is kept, and not judged.
+        after = bench.path("record/trace-after.csv")
+        kept = os.path.getsize(after) if os.path.exists(after) else 0
+        expect(os.path.getsize(bench.path("record/trace.csv")) + kept == rows, "bytes of the trace are lost")
+        checked = subprocess.run([program, "recheck", bench.path("record")], capture_output=True, text=True, timeout=PATIENCE_S)
+        expect(checked.returncode == 0 and "the capture was cut off" in checked.stdout, checked.stdout + checked.stderr)
+
+
+def full_disk(program, work):
+    """The disk is full in the middle of a run: that is what is said, and the unit is given back all the same."""
+    with Bench(program, work, "full-disk") as bench:
+        os.makedirs(bench.path("disk"))
+        if subprocess.run(["mount", "-t", "tmpfs", "-o", "size=140k", "tmpfs", bench.path("disk")], capture_output=True).returncode:
+            return print("SKIPPED full_disk: only the super-user may mount a small disk")
+        try:
+            status, out, said = bench.verify(record="disk/record").end()
+            expect(status == 3, f"status {status}: {out}{said}")
+            expect("the disk is full" in said and "did not come back" not in said, said)
+            expect("Give the unit back" in said and "mains lead" in said, f"no hand-back list: {said}")
+            expect(os.path.getsize(bench.path("disk/record.part/trace.csv")) > 20000, "what was captured before is lost")
+            shutil.copytree(bench.path("disk/record.part"), bench.path("saved.part"))
+        finally:
+            subprocess.run(["umount", bench.path("disk")])
+        done = bench.assess("saved.part")
         expect(done.returncode == 3 and "completed" in done.stdout, done.stdout + done.stderr)
 
 
@@ -239,6 +265,28 @@ def needed_at_once(program, work):
         expect(status == 3 and "The unit is needed" in said and "mains lead" in said, f"status {status}: {out}{said}")
 
 
+def needs_first(program, work):
+    """What sealing needs is asked for before anything is opened, and a blank answer is none."""
+    with Bench(program, work, "needs-first") as bench:
+        run = Running([program, "verify", "--order", bench.path("order.json"), "--instrument", bench.path("instrument.json"), "--port",
+                       bench.path("port"), "--out", bench.path("record")], at_terminal=True)
+        run.wait_for("Organisation that runs this bench [-: not known now]:")
+        run.type("  \n")
+        run.wait_for("Nothing was typed")
+        for question, answer in [("Organisation", "workshop"), ("Address of the organisation", "1 Example Street"),
+                                 ("Place of the run", "upstairs"), ("Name of who runs it and signs", "operator 2")]:
+            run.wait_for(question)
+            expect(not os.path.exists(bench.path("record.part")), f"begun before '{question}'")
+            run.type(answer + "\n")
+        run.wait_for("Settings as found")
+        expect("will not be sealed" not in run.said, run.said)
+        expect(json.load(open(bench.path("record.part/bench.json")))["address"] == "1 Example Street", "not kept")
+        run.type("b\n")
+        status, out, said = run.enter_until_the_end()
+        log = json.load(open(bench.path("record.part/run.json")))
+        expect(log["place"] == "upstairs" and log["operator"] == "operator 2", str(log))
+
+
 def attempts(program, work):
     """A second attempt is numbered and kept; the first one's fail stands unless its cause in the set-up is named."""
     with Bench(program, work, "attempts", "--fault", "over-pressure") as bench:
@@ -306,7 +354,7 @@ def captured(program, work):
         expect(not os.path.exists(bench.path("none.csv")), "an empty trace left")
 
 
-ENDINGS = [interrupted, killed, given_no_time, gone_and_back, over_pressure, at_the_keys, given_back, needed_at_once,
+ENDINGS = [interrupted, killed, full_disk, given_no_time, gone_and_back, over_pressure, at_the_keys, given_back, needed_at_once, needs_first,
            attempts, no_answer, full_output, captured]
 
 

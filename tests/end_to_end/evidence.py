@@ -75,7 +75,7 @@ class Evidence:
 
     def must(self, command, status=0, **more):
         done = self.run(command, **more)
-        self.expect(done.returncode == status, f"{' '.join(command[:6])}: status {done.returncode}\n{done.stdout}{done.stderr}")
+        self.expect(status is None or done.returncode == status, f"{' '.join(command[:6])}: status {done.returncode}\n{done.stdout}{done.stderr}")
         return done
 
     # A sealed record, a review, a correction, a record as found inside another one.
@@ -141,6 +141,21 @@ class Evidence:
         self.expect("organisation" in done.stderr and "address" in done.stderr, done.stderr)
         self.must(self.command("assess", "nobody.part", "--signer", "Operator Three"))
         self.must(self.command("recheck", "nobody"))
+
+    # A sealed record that was taken up again as an unfinished one, and made to claim more than it did: it was sealed as captured
+    # here, under the first signer's name and time, and nobody was asked.
+    def check_forged(self):
+        shutil.copytree(f"{self.work}/r1", f"{self.work}/forged.part", ignore=shutil.ignore_patterns("addenda"))
+        run = json.load(open(f"{self.work}/forged.part/run.json"))
+        with open(f"{self.work}/forged.part/run.json", "w") as out:
+            json.dump(dict(run, origin="captured-here"), out)
+        done = self.must(self.command("assess", "forged.part"), 3)
+        self.expect("Missing: printed name of who signs" in done.stderr, done.stderr)
+        self.expect("nothing proves that it was captured here" in done.stderr, done.stderr)
+        self.must(self.command("assess", "forged.part", "--signer", "Second Person"))
+        record = json.load(open(f"{self.work}/forged/record.json"))
+        self.expect((record["origin"], record["issue"]["signer"]) == ("imported", "Second Person"), str(record["issue"]))
+        self.must(self.command("recheck", "forged"))
 
     # Whoever sits at a terminal is asked.
     def check_questions(self):
@@ -215,7 +230,7 @@ class Evidence:
 def main():
     evidence = Evidence(os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2]), os.path.abspath(sys.argv[3]))
     evidence.make_records()
-    for step in (evidence.look_from_outside, evidence.check_schemas, evidence.check_keys, evidence.check_unsealed,
+    for step in (evidence.look_from_outside, evidence.check_schemas, evidence.check_keys, evidence.check_unsealed, evidence.check_forged,
                  evidence.check_questions, evidence.measure_save, lambda: evidence.kill_saves(30), evidence.fill_disk):
         if evidence.failures:
             break

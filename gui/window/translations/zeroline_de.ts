@@ -2118,6 +2118,30 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Das Messgerät kam nicht zurück: der Lauf endet hier, unvollständig.</translation>
     </message>
     <message>
+        <source>What is captured can no longer be saved: the run ends here, incomplete.</source>
+        <translation>Was erfasst wird, lässt sich nicht mehr speichern: der Lauf endet hier, unvollständig.</translation>
+    </message>
+    <message>
+        <source>organisation that runs this bench</source>
+        <translation>Einrichtung, die diesen Prüfplatz betreibt</translation>
+    </message>
+    <message>
+        <source>address of the organisation</source>
+        <translation>Anschrift der Einrichtung</translation>
+    </message>
+    <message>
+        <source>customer, or why there is none</source>
+        <translation>Kunde, oder warum es keinen gibt</translation>
+    </message>
+    <message>
+        <source>place of the run</source>
+        <translation>Ort des Laufs</translation>
+    </message>
+    <message>
+        <source>name of who runs it and signs</source>
+        <translation>Name dessen, der ihn durchführt und unterschreibt</translation>
+    </message>
+    <message>
         <source>The unit is needed: the run ends here, incomplete.</source>
         <translation>Das Gerät wird gebraucht: der Lauf endet hier, unvollständig.</translation>
     </message>
@@ -2724,6 +2748,14 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
 </context>
 <context>
     <name>StartPage</name>
+    <message>
+        <source>not known</source>
+        <translation>nicht bekannt</translation>
+    </message>
+    <message>
+        <source>all of it before the run: a record cannot be sealed without</source>
+        <translation>all das vor dem Lauf: ohne lässt sich kein Protokoll versiegeln</translation>
+    </message>
     <message>
         <source>%1, unit %2 (%3)</source>
         <translation>%1, Gerät %2 (%3)</translation>

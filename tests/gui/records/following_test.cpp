@@ -118,7 +118,8 @@ TEST_F(FollowingTest, an_unsealed_attempt_as_left_hands_the_record_as_found_on)
 TEST_F(FollowingTest, a_record_that_was_calculated_again_stands_no_more)
 {
     const auto first = record("first");
-    const auto part = begin_from_record(here_ / "again", first, first / name::instrument, "certificate arrived later");
+    const auto part = begin_from_record(here_ / "again", first, first / name::instrument, "certificate arrived later",
+                                        [&] { return SigningKey::load(request().key_file); });
     const auto again = sealed(part, request()).folder;
     EXPECT_THAT(why_not_standing(first), HasSubstr("calculated again: " + again.string()));
     EXPECT_EQ(why_not_standing(again), "");
@@ -163,11 +164,12 @@ TEST_F(FollowingTest, evidence_that_was_half_copied_is_fetched_again)
                                           {"trace", files.trace.string()},
                                           {"run", files.run->string()}}
                                  .dump());
-    fill_from_sources(half);
+    const auto nobody = [&]() -> SigningKey { throw trace::InputError("key", "asked for", "no need of it"); };
+    fill_from_sources(half, nobody);
     EXPECT_EQ(read_file(half.file(name::trace)), read_file(files.trace));
     EXPECT_TRUE(fs::exists(half.file(name::run)));
     EXPECT_FALSE(fs::exists(half.file("sources.json")));
-    fill_from_sources(half); // nothing left to do
+    fill_from_sources(half, nobody); // nothing left to do
 }
 
 } // namespace

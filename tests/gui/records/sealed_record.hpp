@@ -2,6 +2,7 @@
 
 // A small sealed record, made in a temporary folder from a trace that is drawn by hand.
 
+#include "gui/records/capture_journal.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/sealing.hpp"
@@ -76,8 +77,20 @@ protected:
                 {}};
     }
 
+    /// Writes the journal that a capture of just these files would have left.
+    static void journal(const RecordFolder& part, const SigningKey& key)
+    {
+        CaptureJournal journal(part, key, {verification::Origin::captured_here, "2026-11-25T09:12:04+01:00"});
+        EXPECT_EQ(journal.trace_grew(read_file(part.file(name::trace))), "");
+        journal.log(load_json(part.file(name::run)));
+        journal.end("completed");
+    }
+
     [[nodiscard]] static Sealing sealed(const RecordFolder& part, const SealRequest& request)
     {
+        if (!std::filesystem::exists(part.file(name::journal))) {
+            journal(part, SigningKey::load_or_make(request.key_file));
+        }
         const auto evidence = load_record_evidence(part.part());
         return seal_and_rename(part, evidence, assess(evidence), request);
     }

@@ -108,10 +108,11 @@ protected:
     [[nodiscard]] RecordFolder different(const std::string& name)
     {
         auto part = unfinished(name);
-        put_text(part, name::run, "place", "another workshop");
-        put_text(part, name::order, "customer", "another ward");
-        put_text(part, name::instrument, "serial", "PT-2");
-        put_text(part, name::bench, "address", "elsewhere");
+        const auto key = SigningKey::load_or_make(request().key_file);
+        put_text(part, name::run, "place", "another workshop", key);
+        put_text(part, name::order, "customer", "another ward", key);
+        put_text(part, name::instrument, "serial", "PT-2", key);
+        put_text(part, name::bench, "address", "elsewhere", key);
         part.put(name::trace, drawn_trace() + "#\n");
         return part;
     }
