@@ -6,6 +6,7 @@
 #include "gui/console/templates.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/session/number_text.hpp"
+#include "gui/session/sealing_needs.hpp"
 
 #include <nlohmann/json.hpp>
 #include <unistd.h>
@@ -152,6 +153,21 @@ Check check_sensor(const std::vector<std::string>& ports, const trace::Instrumen
         troubles += (troubles.empty() ? "" : "; ") + trouble;
     }
     return {false, "sensor", troubles};
+}
+
+Check check_sealing(const std::optional<verification::WorkOrder>& order,
+                    const std::optional<verification::Bench>& bench)
+{
+    verification::WorkOrder any;
+    any.customer = "of an order that is not known yet";
+    // Place and name are typed when the run begins.
+    const auto needs = session::sealing_needs(order ? *order : any, bench ? &*bench : nullptr, "typed", "typed");
+    if (!needs.empty()) {
+        return {false, "sealing",
+                "a record cannot be sealed without: " + session::words_of(needs) +
+                    "; write it into the bench file ('zeroline new bench') or the order"};
+    }
+    return {true, "sealing", "organisation and address are known; place and name are asked for when the run begins"};
 }
 
 Check check_disk(const fs::path& folder)

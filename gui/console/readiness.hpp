@@ -2,9 +2,11 @@
 
 #include "acquisition/serial/capture.hpp"
 #include "acquisition/serial/port_list.hpp"
+#include "analysis/verification/bench_file.hpp"
 #include "analysis/verification/work_order.hpp"
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -38,6 +40,11 @@ inline constexpr int kSoon_days = 30;
                                  double listen_s);
 
 /// Room for records, and the right to write them, in `folder`.
+/// Whether what sealing needs stands in the files; what is typed at the run is only named. None for a file: there is
+/// none.
+[[nodiscard]] Check check_sealing(const std::optional<verification::WorkOrder>& order,
+                                  const std::optional<verification::Bench>& bench);
+
 [[nodiscard]] Check check_disk(const std::filesystem::path& folder);
 
 /// Charge of the computer's own battery, from the kernel's list (/sys/class/power_supply); a mouse's does not count. No

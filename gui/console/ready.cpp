@@ -112,13 +112,15 @@ ExitStatus ready(const ReadyOptions& options, const Request& request)
 {
     const auto day = day_of(options);
     List list;
+    std::optional<verification::Bench> whose;
     if (const auto bench = request.bench()) {
-        list.add_file("bench", bench->string(), records::load_bench);
+        whose = list.add_file("bench", bench->string(), records::load_bench);
     }
     std::optional<verification::WorkOrder> order;
     if (!options.order.empty()) {
         order = list.add_file("order", options.order, records::load_work_order);
     }
+    list.add(check_sealing(order, whose));
     const auto ports = usable(ports_to_try(options), list);
     if (options.instrument.empty()) {
         Terminal().say("without --instrument neither the sensor nor its calibration can be looked at");

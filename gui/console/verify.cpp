@@ -1,6 +1,7 @@
 #include "gui/console/command.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/console/asked_needs.hpp"
 #include "gui/console/attempts_text.hpp"
 #include "gui/console/guided_run.hpp"
 #include "gui/console/result_text.hpp"
@@ -106,11 +107,12 @@ ExitStatus run_in(const RecordFolder& folder, const VerifyOptions& options, cons
     return conclude(folder, ending, options, bench, terminal);
 }
 
-ExitStatus verify(const VerifyOptions& options, const Request& request)
+ExitStatus verify(VerifyOptions options, const Request& request)
 {
     Terminal terminal;
     const auto bench = request.bench();
     auto inputs = read_inputs(options, bench, terminal.can_ask());
+    ask_for_sealing_needs(options, inputs, terminal);
     inputs.key = bench_key(bench)();
     const session::Awake awake("a unit is being verified");
     return run_in(RecordFolder::begin(options.out), options, inputs, bench, terminal);

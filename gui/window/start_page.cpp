@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/bench_file.hpp"
+#include "gui/session/sealing_needs.hpp"
 #include "gui/window/checklist_panel.hpp"
 #include "gui/window/file_choice.hpp"
 #include "gui/window/form_fields.hpp"
@@ -69,6 +70,17 @@ QString instrument_summary(const trace::Instrument& instrument)
     const auto text = StartPage::tr("%1, serial number %2, calibration due %3")
                           .arg(QString::fromStdString(instrument.name), QString::fromStdString(instrument.serial), due);
     return lapsed ? text + StartPage::tr(": lapsed. Indicative only, no statement of conformity.") : text;
+}
+
+/// Better said here than after a whole run. A simulated run says nothing about a unit: it may stay unsealed.
+void refuse_what_cannot_be_sealed(const session::RunSetUp& made)
+{
+    const auto needs = session::sealing_needs(made.order.meaning, made.bench ? &made.bench->meaning : nullptr,
+                                              made.place, made.run_operator);
+    if (!made.simulated && !needs.empty()) {
+        throw InputError(session::words_of(needs), StartPage::tr("not known").toStdString(),
+                         StartPage::tr("all of it before the run: a record cannot be sealed without").toStdString());
+    }
 }
 
 } // namespace
@@ -340,6 +352,7 @@ session::RunSetUp StartPage::set_up() const
     } else if (found_ != nullptr) {
         made.settings_found = found_->settings();
     }
+    refuse_what_cannot_be_sealed(made);
     const auto parent = records_->text().trimmed();
     if (!QDir().mkpath(parent)) {
         throw InputError(parent.toStdString(), "cannot be created", "a folder that can be written");

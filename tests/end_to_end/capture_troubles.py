@@ -251,8 +251,10 @@ def no_such_port(bench):
 
 
 def checked_before_leaving(bench, *more):
-    run = subprocess.run([bench.program, "ready", "--instrument", f"{bench.folder}/instrument.json", *more], cwd=bench.folder,
-                         stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=30)
+    with open(f"{bench.folder}/bench.json", "w") as out:
+        json.dump({"schema": "zeroline/bench/1", "organisation": "workshop", "address": "1 Example Street"}, out)
+    run = subprocess.run([bench.program, "ready", "--instrument", f"{bench.folder}/instrument.json", "--bench", "bench.json", *more],
+                         cwd=bench.folder, stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=30)
     return run.returncode, run.stdout.splitlines()
 
 
@@ -263,6 +265,7 @@ def ready_to_leave(bench):
     assert all(text.startswith("MISS  battery") for text in missing), said   # whatever this computer's battery is at
     assert (status, said[-1]) == ((1, "not ready: 1 missing") if missing else (0, "ready")), said
     assert any(text.startswith("ok    sensor: invented reads on") for text in said), said
+    assert any(text.startswith("ok    sealing: ") for text in said), said
 
 
 def not_ready_to_leave(bench):

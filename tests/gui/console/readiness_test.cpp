@@ -20,6 +20,24 @@ using serial::test::InstrumentEnd;
 using testing::HasSubstr;
 using testing::Not;
 
+/// A whole run without them ended in 'Not sealed', and `ready` had said ready.
+TEST(Readiness, is_not_given_where_a_record_could_not_be_sealed)
+{
+    verification::WorkOrder order;
+    verification::Bench bench;
+    EXPECT_FALSE(check_sealing({}, {}).ok);
+    EXPECT_THAT(check_sealing(order, bench).found,
+                HasSubstr("organisation that runs this bench, address of the organisation, customer"));
+    bench.organisation = "workshop";
+    bench.address = " ";
+    EXPECT_THAT(check_sealing({}, bench).found, HasSubstr("without: address of the organisation; "));
+    bench.address = "1 Example Street";
+    EXPECT_TRUE(check_sealing({}, bench).ok);
+    EXPECT_THAT(check_sealing(order, bench).found, HasSubstr("without: customer, or why there is none; "));
+    order.customer = "ward 4";
+    EXPECT_TRUE(check_sealing(order, bench).ok);
+}
+
 trace::Instrument certified()
 {
     trace::Instrument instrument = serial::test::plain_instrument();
