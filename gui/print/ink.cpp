@@ -1,6 +1,7 @@
 #include "gui/print/ink.hpp"
 
 #include "acquisition/trace/visible_text.hpp"
+#include "gui/charts/paper.hpp"
 
 #include <QFontMetricsF>
 #include <QPainter>
@@ -196,6 +197,16 @@ void Ink::frame(const QRectF& box, const Stroke& stroke)
     painter_.setPen(pen_of(stroke));
     painter_.setBrush(Qt::NoBrush);
     painter_.drawRect(device(box));
+}
+
+void Ink::chart(const charts::Picture& picture, const QRectF& box)
+{
+    constexpr double unit_mm = 0.2;
+    const Style small{.size_pt = 6.2};
+    QFont font = font_of(small);
+    font.setPixelSize(qRound(small.size_pt * kMmPerPoint / unit_mm));
+    font.setHintingPreference(QFont::PreferNoHinting);
+    charts::paint(picture, charts::look_of_paper(font), painter_, device(box), unit_mm * kUnitsPerMm);
 }
 
 void Ink::clip(const QRectF& box)

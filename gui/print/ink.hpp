@@ -9,6 +9,10 @@
 
 class QPainter;
 
+namespace zeroline::charts {
+struct Picture;
+}
+
 namespace zeroline::print {
 
 /// Device units in a millimetre: the resolution that every page is painted at.
@@ -57,6 +61,8 @@ public:
     void fill(const QRectF& box, const QColor& colour);
     void hatch(const QRectF& box, const QColor& colour);
     void frame(const QRectF& box, const Stroke& stroke);
+    /// A chart, its letters the size of small print.
+    void chart(const charts::Picture& picture, const QRectF& box);
     /// Everything drawn until the next release() stays inside `box`.
     void clip(const QRectF& box);
     void release();

@@ -1,6 +1,6 @@
 #include "gui/print/offscreen.hpp"
 
-#include <QGuiApplication>
+#include <QApplication>
 
 #include <array>
 #include <string>
@@ -29,7 +29,7 @@ void silent(QtMsgType, const QMessageLogContext&, const QString&) {}
 
 struct Offscreen::Application {
     CommandLine line;
-    QGuiApplication application{line.count, line.words.data()};
+    QApplication application{line.count, line.words.data()};
 };
 
 Offscreen::Offscreen() : only_(painting())

@@ -108,7 +108,7 @@ void write_record_page(const std::filesystem::path& folder, const std::filesyste
     const Offscreen offscreen;
     auto document = document_of(*record);
     document.size_mm = size_of(options.paper);
-    lay_out(document, {record, std::make_shared<const Samples>(*record), Numerals("en")});
+    lay_out(document, pictured(record, Numerals("en")));
     records::write_file_whole(out, pdf_of(document).toStdString());
 }
 

@@ -368,6 +368,7 @@ RunView BenchRun::view() const
     view.deed = deed_now();
     view.holds = seen_.size();
     view.phase = watch_.now();
+    view.phase_from_s = watch_.now_from_s();
     view.line_lost = lost_;
     view.can_confirm = by_a_word(step().kind) || off_limit_.has_value();
     view.can_go_on = off_limit_.has_value() || (step().kind == StepKind::automatic && stalled_);

@@ -67,6 +67,7 @@ struct RunView {
     Deed deed = Deed::nothing;              ///< what the hand is to do now
     std::size_t holds = 0;                  ///< manual: seen so far
     std::optional<signal::PhaseKind> phase; ///< what the pressure is recognised as at this moment
+    double phase_from_s = 0.0;              ///< since when, on the axis of the trace
     std::optional<DutyClock> duty;          ///< automatic only
     bool can_confirm = false;               ///< a word moves it on
     bool can_go_on = false;                 ///< go on in spite of what is wrong; the record says so

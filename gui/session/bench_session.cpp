@@ -23,10 +23,11 @@ using verification::Shows;
 
 namespace {
 
-constexpr int kTick_ms = 16;          ///< as often as a screen shows something new
+constexpr int kTick_ms = 35;          ///< 25 to 30 pictures a second: what an eye follows
 constexpr double kClockEvery_s = 0.1; ///< while nothing comes in, only clocks move
 constexpr double kLineEvery_s = 0.5;
 constexpr double kLineOver_s = 2.0;
+constexpr double kSamePhase_s = 0.3; ///< a phase is recognised live a little later than it begins
 
 double steady_s() { return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count(); }
 
@@ -299,23 +300,44 @@ double BenchSession::zero_cmH2O() const
     return result ? result->zero.before.value_or(0.0) : 0.0;
 }
 
-RunMarks BenchSession::marks() const
+RunMarks BenchSession::marks(double ahead_s) const
 {
     RunMarks marks;
-    const auto name = preset();
-    const double zero = zero_cmH2O();
+    const auto view = run_->view();
     marks.lost.assign(history_.gaps().begin(), history_.gaps().end());
-    if (run_->view().line_lost && !history_.empty()) {
+    if (view.line_lost && !history_.empty()) {
         marks.lost.push_back({history_.last_s(), history_.last_s() + set_up_.wait_s});
     }
-    marks.zero = zero_band(set_up_.order.meaning, house_, name, zero);
+    if (view.step == StepKind::zero_before || view.step == StepKind::zero_after) {
+        marks.zero = zero_offset_band(house_);
+    }
     if (const auto& result = run_->provisional()) {
         marks.cycles = cycle_marks(*result);
-        if (const auto phase = run_->view().phase) {
-            marks.tolerance = tolerance_band(*result, name, *phase, zero);
-        }
+        add_bands(marks, *result, view, ahead_s);
     }
     return marks;
+}
+
+void BenchSession::add_bands(RunMarks& marks, const verification::Assessment& result, const RunView& view,
+                             double ahead_s) const
+{
+    const auto& order = set_up_.order.meaning;
+    const PhaseLimits limits(result, order, house_, zero_cmH2O());
+    marks.bands = limits.seen(result);
+    const auto* preset = order.preset(this->preset());
+    const bool presses = view.step == StepKind::manual || view.step == StepKind::automatic;
+    if (!view.phase || preset == nullptr || !presses || view.line_lost) {
+        return;
+    }
+    const double now_s = history_.last_s();
+    const double from_s = std::min(view.phase_from_s, now_s);
+    // The phase that goes on stands in the provisional result too, as far as it was seen then.
+    std::erase_if(marks.bands, [&](const PhaseBand& band) { return band.from_s > from_s - kSamePhase_s; });
+    for (auto& band : marks.bands) {
+        band.to_s = std::min(band.to_s, from_s);
+    }
+    const auto next = limits.now_and_next(*preset, *view.phase, from_s, now_s, now_s + ahead_s);
+    marks.bands.insert(marks.bands.end(), next.begin(), next.end());
 }
 
 void BenchSession::say_that_it_changed()

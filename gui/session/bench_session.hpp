@@ -94,7 +94,8 @@ public:
     [[nodiscard]] const TraceHistory& history() const noexcept { return history_; }
     /// Whether that step (by number) was done, not left out or broken off.
     [[nodiscard]] bool done(std::size_t number) const { return run_->done(number); }
-    [[nodiscard]] RunMarks marks() const;
+    /// Bands of phases that come next reach so far ahead of the newest sample.
+    [[nodiscard]] RunMarks marks(double ahead_s) const;
     [[nodiscard]] const std::optional<verification::Assessment>& provisional() const { return run_->provisional(); }
     [[nodiscard]] const std::optional<ResultView>& result() const { return run_->result(); }
     /// The preset that the numbers are about at this moment.
@@ -102,6 +103,7 @@ public:
     [[nodiscard]] const LineStatus& line() const noexcept { return line_; }
     [[nodiscard]] std::filesystem::path part() const { return folder_->part(); }
     [[nodiscard]] double zero_cmH2O() const;
+    void add_bands(RunMarks& marks, const verification::Assessment& result, const RunView& view, double ahead_s) const;
     /// Values typed so far, or what a simulated panel shows.
     [[nodiscard]] std::vector<verification::Displayed> displayed() const;
 

@@ -49,6 +49,8 @@ double median_of(std::vector<double>& values)
     return 0.5 * (*middle + *std::max_element(values.begin(), middle));
 }
 
+} // namespace
+
 std::vector<LiveSample> median_curve(const std::vector<OverlaidCycle>& cycles)
 {
     std::vector<const OverlaidCycle*> judged;
@@ -74,8 +76,6 @@ std::vector<LiveSample> median_curve(const std::vector<OverlaidCycle>& cycles)
     return curve;
 }
 
-} // namespace
-
 CycleOverlay overlay(const trace::Trace& trace, const verification::Assessment& assessment, const std::string& preset)
 {
     CycleOverlay made;
@@ -87,6 +87,26 @@ CycleOverlay overlay(const trace::Trace& trace, const verification::Assessment& 
         }
     }
     made.median = median_curve(made.cycles);
+    return made;
+}
+
+std::vector<PhaseBand> overlaid_bands(const std::vector<PhaseBand>& bands, const verification::Assessment& assessment,
+                                      const std::string& preset)
+{
+    const auto cycle = std::find_if(assessment.cycles.begin(), assessment.cycles.end(),
+                                    [&](const auto& one) { return one.judged && one.preset == preset; });
+    std::vector<PhaseBand> made;
+    if (cycle == assessment.cycles.end()) {
+        return made;
+    }
+    const double end_s = end_of(*cycle);
+    for (auto band : bands) {
+        if (band.from_s >= cycle->start_s && band.from_s < end_s) {
+            band.from_s -= cycle->start_s;
+            band.to_s -= cycle->start_s;
+            made.push_back(band);
+        }
+    }
     return made;
 }
 

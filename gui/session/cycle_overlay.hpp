@@ -2,6 +2,7 @@
 
 #include "analysis/verification/assessment.hpp"
 #include "gui/session/live_feed.hpp"
+#include "gui/session/run_marks.hpp"
 
 #include <string>
 #include <vector>
@@ -21,8 +22,16 @@ struct CycleOverlay {
     std::vector<LiveSample> median; ///< of the judged cycles at each moment where most of them have a sample
 };
 
+/// The middle of the judged cycles at each moment, in steps of 20 ms, where most of them have a sample.
+[[nodiscard]] std::vector<LiveSample> median_curve(const std::vector<OverlaidCycle>& cycles);
+
 /// Cycles that were held by hand have no common length and are left out.
 [[nodiscard]] CycleOverlay overlay(const trace::Trace& trace, const verification::Assessment& assessment,
                                    const std::string& preset);
+
+/// Those of `bands` that lie in the first judged cycle of the preset, from its onset.
+[[nodiscard]] std::vector<PhaseBand> overlaid_bands(const std::vector<PhaseBand>& bands,
+                                                    const verification::Assessment& assessment,
+                                                    const std::string& preset);
 
 } // namespace zeroline::session

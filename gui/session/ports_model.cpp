@@ -3,6 +3,7 @@
 #include "gui/session/live_feed.hpp"
 
 #include <algorithm>
+#include <filesystem>
 
 namespace zeroline::session {
 
@@ -18,7 +19,9 @@ std::vector<PortsModel::Entry> PortsModel::there_now() const
     }
     const auto listed = [&](const Entry& one) { return one.path == offered_; };
     if (!offered_.empty() && std::none_of(now.begin(), now.end(), listed)) {
-        now.push_back({offered_, {}});
+        // What was used before stays in the list: that it is missing is worth knowing.
+        const bool there = std::filesystem::exists(offered_);
+        now.push_back({offered_, there ? std::string{} : tr("missing").toStdString()});
     }
     now.push_back({kVirtualBench, {}});
     return now;

@@ -33,6 +33,7 @@ public:
     [[nodiscard]] bool pressing() const;
     /// What the newest samples are recognised as; none before the first ones, or right after a gap.
     [[nodiscard]] std::optional<signal::PhaseKind> now() const noexcept { return now_; }
+    [[nodiscard]] double now_from_s() const noexcept { return now_from_s_; } ///< since when it is recognised as that
     /// Time since a level away from the pause was last seen; since the beginning where none was.
     [[nodiscard]] double still_for_s() const { return last_s_ - last_active_s_; }
     [[nodiscard]] double last_active_s() const noexcept { return last_active_s_; }

@@ -182,8 +182,7 @@ private:
     {
         QStringList lines;
         if (view_.simulated()) {
-            lines << words_.say(
-                QT_TRANSLATE_NOOP("Result", "SIMULATED: made on a pseudo-terminal. It says nothing about any unit."));
+            lines << words_.say(kSimulated);
         }
         if (view_.origin == QLatin1String("imported")) {
             lines << words_.say(

@@ -11,6 +11,10 @@
 
 namespace zeroline::session {
 
+/// What stands above everything that was made without a unit.
+inline constexpr const char* kSimulated =
+    QT_TRANSLATE_NOOP("Result", "SIMULATED: made on a pseudo-terminal. It says nothing about any unit.");
+
 /// One judgement as it is shown, every text ready.
 struct ResultRow {
     JudgementRow is; ///< the figures behind the texts

@@ -1,7 +1,7 @@
 #include "gui/window/bench_place.hpp"
 
 #include "acquisition/trace/input_error.hpp"
-#include "gui/session/result_words.hpp"
+#include "gui/session/result_view.hpp"
 #include "gui/window/file_choice.hpp"
 #include "gui/window/instrument_form.hpp"
 #include "gui/window/order_form.hpp"
@@ -9,6 +9,10 @@
 #include "gui/window/run_page.hpp"
 #include "gui/window/start_page.hpp"
 #include "gui/window/stop_page.hpp"
+
+#include <QDragEnterEvent>
+#include <QMimeData>
+#include <QUrl>
 
 namespace zeroline::window {
 
@@ -22,6 +26,8 @@ BenchPlace::BenchPlace(QWidget* parent)
         addWidget(page);
     }
     connect_pages();
+    setAcceptDrops(true);
+    connect(this, &QStackedWidget::currentChanged, this, [this] { Q_EMIT bannerChanged(banner()); });
 }
 
 BenchPlace::~BenchPlace() { delete run_; }
@@ -30,6 +36,7 @@ void BenchPlace::connect_pages()
 {
     connect(start_, &StartPage::begins, this, &BenchPlace::begin);
     connect(start_, &StartPage::wantsRecord, this, &BenchPlace::look_at);
+    connect(start_, &StartPage::wantsTrace, this, &BenchPlace::look_at_trace);
     connect(start_, &StartPage::wantsOrder, this, &BenchPlace::edit_order);
     connect(start_, &StartPage::wantsInstrument, this, &BenchPlace::edit_instrument);
     connect(result_, &ResultPage::wantsNextUnit, this, &BenchPlace::to_start);
@@ -38,6 +45,44 @@ void BenchPlace::connect_pages()
         setCurrentWidget(run_);
         run_->setFocus();
     });
+}
+
+QStringList BenchPlace::banner() const
+{
+    const bool of_the_run = currentWidget() == run_ || currentWidget() == stop_;
+    const bool simulated = of_the_run && session_ && session_->line().simulated;
+    return simulated ? QStringList(session::ResultWords(session::Reader::screen).say(session::kSimulated))
+                     : QStringList();
+}
+
+void BenchPlace::dragEnterEvent(QDragEnterEvent* event)
+{
+    if (!running() && event->mimeData()->hasUrls() && event->mimeData()->urls().front().isLocalFile()) {
+        event->acceptProposedAction();
+    }
+}
+
+void BenchPlace::dropEvent(QDropEvent* event)
+{
+    event->acceptProposedAction();
+    take_file(event->mimeData()->urls().front().toLocalFile());
+}
+
+/// What it is, is told by what it holds: a name may say anything.
+void BenchPlace::take_file(const QString& path)
+{
+    if (running()) {
+        return;
+    }
+    const std::filesystem::path file = path.toStdString();
+    if (std::filesystem::is_directory(file)) {
+        return look_at(path);
+    }
+    if (std::filesystem::exists(file.parent_path() / "record.json")) {
+        return look_at(QString::fromStdString(file.parent_path().string()));
+    }
+    to_start();
+    start_->take_file(path);
 }
 
 bool BenchPlace::stopped() const { return currentWidget() == stop_; }
@@ -185,6 +230,18 @@ void BenchPlace::look_at(const QString& folder)
     try {
         result_->show_record(folder.toStdString());
         setCurrentWidget(result_);
+        Q_EMIT bannerChanged(banner()); // also where a record was shown already
+    } catch (const InputError& error) {
+        start_->show_trouble(QString::fromUtf8(error.what()));
+    }
+}
+
+void BenchPlace::look_at_trace(const QString& file)
+{
+    try {
+        result_->show_trace(records::load_evidence(start_->files_for(file)));
+        setCurrentWidget(result_);
+        Q_EMIT bannerChanged(banner());
     } catch (const InputError& error) {
         start_->show_trouble(QString::fromUtf8(error.what()));
     }

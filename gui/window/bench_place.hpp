@@ -29,9 +29,21 @@ public:
     /// Ends a run that goes on and keeps what was captured.
     void break_off();
 
+    /// What holds for every step of a run, a line each: that it is simulated. A result says it itself.
+    [[nodiscard]] QStringList banner() const;
+    /// A record folder, an order, an instrument or a trace was dropped on the window, or named in another way.
+    void take_file(const QString& path);
+
     [[nodiscard]] StartPage& start_page() const noexcept { return *start_; }
     [[nodiscard]] ResultPage& result_page() const noexcept { return *result_; }
     [[nodiscard]] session::BenchSession* session() const noexcept { return session_.get(); }
+
+Q_SIGNALS:
+    void bannerChanged(const QStringList& lines);
+
+protected:
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
 
 private:
     void connect_pages();
@@ -43,6 +55,7 @@ private:
     void to_start();
     void again(const QString& cause, const QString& evidence);
     void look_at(const QString& folder);
+    void look_at_trace(const QString& file);
     void take_news(session::News::Kind kind);
     void edit_order(const QString& file);
     void edit_instrument(const QString& file);

@@ -1,10 +1,10 @@
 #include "gui/window/listen_panel.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/charts/trace_chart.hpp"
 #include "gui/session/ports_model.hpp"
 #include "gui/session/shown_number.hpp"
 #include "gui/window/look.hpp"
-#include "gui/window/trace_chart.hpp"
 
 #include <QLabel>
 #include <QListWidget>
@@ -18,7 +18,7 @@ using session::shown_signed;
 
 namespace {
 
-constexpr int kFrame_ms = 50;
+constexpr int kFrame_ms = 35;
 constexpr double kOver_s = 2.0;
 
 } // namespace
@@ -27,7 +27,7 @@ ListenPanel::ListenPanel(std::function<trace::Instrument()> instrument, std::fun
                          QWidget* parent)
     : QWidget(parent), instrument_(std::move(instrument)), port_(std::move(port))
 {
-    chart_ = new TraceChart;
+    chart_ = new charts::TraceChart;
     chart_->setObjectName(QStringLiteral("listenTrace"));
     says_ = text_label("listenSays", tr("what comes from the instrument"));
     fits_ = named(new QListWidget, "fits", tr("settings that fit"));

@@ -14,9 +14,11 @@ class QLabel;
 class QListWidget;
 class QPushButton;
 
-namespace zeroline::window {
-
+namespace zeroline::charts {
 class TraceChart;
+}
+
+namespace zeroline::window {
 
 /// Listening to an instrument while it is described: what comes, how fast, how quiet, what is lost; and the search for
 /// settings where nothing fits. Nothing is saved.
@@ -50,7 +52,7 @@ private:
     session::TraceHistory history_;
     session::SettingsSearch search_;
     QTimer timer_;
-    TraceChart* chart_;
+    charts::TraceChart* chart_;
     QLabel* says_;
     QListWidget* fits_;
     QPushButton *listen_, *find_, *take_;

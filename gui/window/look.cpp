@@ -1,5 +1,6 @@
 #include "gui/window/look.hpp"
 
+#include "gui/charts/picture.hpp"
 #include "gui/window/flow_layout.hpp"
 
 #include <QFont>
@@ -14,13 +15,6 @@ using session::Tone;
 
 namespace {
 
-// Okabe and Ito, "Color Universal Design", 2008.
-const QColor kBlue(0x00, 0x72, 0xB2);
-const QColor kSkyBlue(0x56, 0xB4, 0xE9);
-const QColor kGreen(0x00, 0x9E, 0x73);
-const QColor kOrange(0xE6, 0x9F, 0x00);
-const QColor kVermilion(0xD5, 0x5E, 0x00);
-
 double luminance(const QColor& colour)
 {
     const auto linear = [](double part) {
@@ -33,17 +27,15 @@ double luminance(const QColor& colour)
 
 bool is_dark(const QPalette& palette) { return palette.color(QPalette::Window).lightness() < 128; }
 
-QColor trace_colour(const QPalette& palette) { return is_dark(palette) ? kSkyBlue : kBlue; }
-
 QColor fill_of(Tone tone)
 {
     switch (tone) {
     case Tone::pass:
-        return kGreen;
+        return QColor(charts::kGreen);
     case Tone::conditional:
-        return kOrange;
+        return QColor(charts::kOrange);
     case Tone::fail:
-        return kVermilion;
+        return QColor(charts::kVermilion);
     case Tone::critical:
         return Qt::black; // fail, inverted: its colour is the writing
     case Tone::none:
@@ -61,12 +53,23 @@ QColor ink_on(Tone tone, const QPalette& palette)
     case Tone::fail:
         return Qt::black;
     case Tone::critical:
-        return kVermilion.lighter(125);
+        return QColor(charts::kVermilion).lighter(125);
     case Tone::none:
     case Tone::incomplete:
         break;
     }
     return palette.color(QPalette::WindowText);
+}
+
+void fill_with(QLabel* label, Tone tone)
+{
+    constexpr int air_px = 6;
+    auto colours = label->palette();
+    colours.setColor(QPalette::Window, fill_of(tone));
+    colours.setColor(QPalette::WindowText, ink_on(tone, label->palette()));
+    label->setPalette(colours);
+    label->setAutoFillBackground(true);
+    label->setMargin(air_px);
 }
 
 QPalette readable_when_disabled(const QPalette& palette)

@@ -20,12 +20,12 @@ inline constexpr int kTarget_px = 40;
 
 [[nodiscard]] bool is_dark(const QPalette& palette);
 
-/// Okabe and Ito's palette, which the colour-blind can tell apart; on dark ground the trace is the lighter blue.
-[[nodiscard]] QColor trace_colour(const QPalette& palette);
-/// What a tone is filled with; invalid where it has no colour.
+/// What a tone is filled with, of Okabe and Ito's palette; invalid where it has no colour.
 [[nodiscard]] QColor fill_of(session::Tone tone);
 /// Text that stands on that fill with a contrast of 4.5:1 or more.
 [[nodiscard]] QColor ink_on(session::Tone tone, const QPalette& palette);
+/// A label on the ground of a tone, in an ink that stands on it.
+void fill_with(QLabel* label, session::Tone tone);
 /// What is to be laid over that palette, so that what was signed can still be read in fields that are disabled.
 [[nodiscard]] QPalette readable_when_disabled(const QPalette& palette);
 /// Contrast of two colours after WCAG 2.1, 1.4.3: 1 to 21.

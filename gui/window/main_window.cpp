@@ -5,6 +5,7 @@
 #include "gui/window/plain_text.hpp"
 #include "gui/window/scanner_filter.hpp"
 #include "gui/window/start_page.hpp"
+#include "gui/window/wheel_guard.hpp"
 
 #include <QApplication>
 #include <QCloseEvent>
@@ -39,7 +40,7 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent) : QMainWin
     layout->addWidget(rail);
     // What stops a run has the window to itself.
     connect(bench_, &QStackedWidget::currentChanged, rail, [this, rail] { rail->setVisible(!bench_->stopped()); });
-    auto* column = column_of({closing_ = make_closing(), bench_});
+    auto* column = column_of({closing_ = make_closing(), make_banner(), bench_});
     column->layout()->setSpacing(0);
     layout->addWidget(column, 1);
     setCentralWidget(middle);
@@ -76,6 +77,24 @@ QWidget* MainWindow::make_rail()
     return rail;
 }
 
+/// What must not be overlooked on any page: that nothing here is about a real unit, or that a record is not intact.
+QWidget* MainWindow::make_banner()
+{
+    auto* banner = text_label("banner", tr("what holds for all of this"));
+    fill_with(banner, session::Tone::conditional);
+    banner->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
+    banner->setAlignment(Qt::AlignCenter);
+    auto bold = banner->font();
+    bold.setBold(true);
+    banner->setFont(bold);
+    banner->hide();
+    connect(bench_, &BenchPlace::bannerChanged, banner, [banner](const QStringList& lines) {
+        banner->setText(lines.join(u'\n'));
+        banner->setVisible(!lines.isEmpty());
+    });
+    return banner;
+}
+
 /// Asks once, without a box over the trace, whether a run that goes on is to be ended.
 QWidget* MainWindow::make_closing()
 {
@@ -100,6 +119,7 @@ void MainWindow::set_up_scanner()
 {
     auto* filter = new ScannerFilter([this](const QString& text) { bench_->take_asset(text); }, this);
     qApp->installEventFilter(filter);
+    qApp->installEventFilter(new WheelGuard(this));
 }
 
 void MainWindow::recall()

@@ -28,6 +28,7 @@ protected:
 private:
     QWidget* make_rail();
     QWidget* make_closing();
+    QWidget* make_banner();
     void set_up_scanner();
     void show_help();
     QMessageBox* make_help();

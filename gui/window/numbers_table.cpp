@@ -1,9 +1,14 @@
 #include "gui/window/numbers_table.hpp"
 
+#include "gui/session/table_text.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/tone_view.hpp"
 
+#include <QClipboard>
+#include <QGuiApplication>
 #include <QHeaderView>
+#include <QKeyEvent>
+#include <QMimeData>
 #include <QScrollBar>
 
 #include <algorithm>
@@ -63,6 +68,23 @@ void NumbersTable::resizeEvent(QResizeEvent* event)
 {
     QTableView::resizeEvent(event);
     share_out();
+}
+
+void NumbersTable::keyPressEvent(QKeyEvent* event)
+{
+    if (event->matches(QKeySequence::Copy)) {
+        copy();
+        return;
+    }
+    QTableView::keyPressEvent(event);
+}
+
+void NumbersTable::copy() const
+{
+    auto* copied = new QMimeData;
+    copied->setText(session::as_text(*numbers_));
+    copied->setData(QStringLiteral("text/csv"), session::as_csv(*numbers_).toUtf8());
+    QGuiApplication::clipboard()->setMimeData(copied);
 }
 
 /// Without what a scroll bar takes, there or not: columns must not come and go with it.

@@ -24,11 +24,15 @@ public:
     /// The heads of the columns that gave way.
     [[nodiscard]] QStringList left_out() const { return left_out_; }
 
+    /// The whole table to the clipboard, as text and as CSV: Ctrl+C.
+    void copy() const;
+
 Q_SIGNALS:
     void leftOutChanged(const QStringList& columns);
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
 
 private:
     struct Need {

@@ -1,15 +1,16 @@
 #include "gui/window/result_page.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/charts/picture_view.hpp"
 #include "gui/print/pages.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/session/record_saving.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/numbers_table.hpp"
-#include "gui/window/overlay_chart.hpp"
+#include "gui/window/result_charts.hpp"
+#include "gui/window/result_identity.hpp"
 #include "gui/window/tone_view.hpp"
-#include "gui/window/trace_chart.hpp"
 
 #include <QComboBox>
 #include <QDesktopServices>
@@ -22,7 +23,6 @@
 #include <QLocale>
 #include <QPushButton>
 #include <QSettings>
-#include <QSplitter>
 #include <QStandardPaths>
 #include <QTabWidget>
 #include <QUrl>
@@ -41,7 +41,9 @@ constexpr double kVerdict_pt = 48.0;
 constexpr double kLongVerdict_pt = 26.0; ///< two answers, or a whole sentence
 constexpr qsizetype kLongVerdict = 24;   ///< letters
 constexpr double kWhy_pt = 14.0;
-constexpr int kLeastLines = 17; ///< of the page that is shown
+constexpr double kIdentity_pt = 12.0;
+constexpr int kLettersForStrips = 110; ///< width of the page with room for the strips
+constexpr int kLeastLines = 17;        ///< of the page that is shown
 
 QLineEdit* short_edit(const char* name, const QString& spoken)
 {
@@ -80,18 +82,6 @@ records::PageMaker page_maker()
     };
 }
 
-std::vector<session::PressureBand> bands_of(const verification::Assessment& assessment, const std::string& preset,
-                                            double zero_cmH2O)
-{
-    std::vector<session::PressureBand> bands;
-    for (const auto phase : {signal::PhaseKind::insufflation, signal::PhaseKind::exsufflation}) {
-        if (const auto band = session::tolerance_band(assessment, preset, phase, zero_cmH2O)) {
-            bands.push_back(*band);
-        }
-    }
-    return bands;
-}
-
 } // namespace
 
 ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(JudgementModel::result_columns())
@@ -101,10 +91,10 @@ ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(JudgementMod
     auto* inner = new QWidget;
     auto* layout = new QVBoxLayout(inner);
     layout->setSpacing(4);
-    layout->addWidget(make_verdict());
+    layout->addWidget(make_top());
     tabs_ = named(static_cast<QTabWidget*>(new LowTabs), "tabs", tr("numbers, cycles, trace and findings"));
     tabs_->addTab(make_numbers(), tr("&Numbers"));
-    tabs_->addTab(make_cycles(), tr("C&ycles and trace"));
+    tabs_->addTab(charts_ = new ResultCharts, tr("C&ycles and trace"));
     tabs_->addTab(sentence_list("findings", tr("findings and reasons"), &findings_), tr("&Findings"));
     layout->addWidget(tabs_, 1);
     layout->addWidget(make_signing());
@@ -118,13 +108,34 @@ ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(JudgementMod
     connect_actions();
 }
 
+/// The verdict, and beside it how far each worst value is from its limits.
+QWidget* ResultPage::make_top()
+{
+    strips_ = make_limit_strips();
+    auto* top = new QWidget;
+    auto* layout = new QHBoxLayout(top);
+    layout->setContentsMargins({});
+    layout->addWidget(make_verdict(), 3);
+    layout->addWidget(strips_, 2);
+    return top;
+}
+
+void ResultPage::resizeEvent(QResizeEvent* event)
+{
+    QWidget::resizeEvent(event);
+    // Large letters leave the words all the room.
+    strips_->setVisible(width() > kLettersForStrips * fontMetrics().averageCharWidth());
+}
+
 QWidget* ResultPage::make_verdict()
 {
+    identity_ = large_label("identity", tr("unit, order, date and signer"), kIdentity_pt, true);
     not_tested_ = text_label("notTested", tr("what was not tested"));
     banner_ = text_label("simulated", tr("what this record is not"));
     auto bold = banner_->font();
     bold.setBold(true);
     banner_->setFont(bold);
+    fill_with(banner_, Tone::conditional);
     verdict_ = large_label("verdict", tr("verdict"), kVerdict_pt, true);
     verdict_->setAutoFillBackground(true);
     verdict_->setMargin(4);
@@ -132,7 +143,7 @@ QWidget* ResultPage::make_verdict()
     to_do_ = text_label("toDo", tr("what to do"));
     to_do_->setFont(bold);
     accuracy_ = text_label("accuracy", tr("whether the unit does what it is set to"));
-    return column_of({banner_, not_tested_, verdict_, why_, to_do_, accuracy_});
+    return column_of({banner_, identity_, not_tested_, verdict_, why_, to_do_, accuracy_});
 }
 
 QWidget* ResultPage::make_numbers()
@@ -149,23 +160,6 @@ QWidget* ResultPage::make_numbers()
     details_->setCheckable(true);
     auto* page = column_of({table_, no_room_});
     static_cast<QVBoxLayout*>(page->layout())->addWidget(details_, 0, Qt::AlignLeft);
-    return page;
-}
-
-QWidget* ResultPage::make_cycles()
-{
-    preset_ = short_combo("preset", tr("preset"));
-    overlay_ = new OverlayChart;
-    trace_ = new TraceChart;
-    trace_->setObjectName(QStringLiteral("wholeTrace"));
-    auto* splitter = named(new QSplitter(Qt::Vertical), "cyclesSplitter", tr("cycles and trace"));
-    splitter->addWidget(overlay_);
-    splitter->addWidget(trace_);
-    splitter->setChildrenCollapsible(false);
-    auto* page = new QWidget;
-    auto* layout = new QVBoxLayout(page);
-    layout->addWidget(preset_, 0, Qt::AlignLeft);
-    layout->addWidget(splitter, 1);
     return page;
 }
 
@@ -228,8 +222,6 @@ void ResultPage::connect_actions()
     connect(as_left_, &QPushButton::clicked, this, &ResultPage::ask_as_left);
     connect(again_, &QPushButton::clicked, this, &ResultPage::ask_again);
     connect(next_, &QPushButton::clicked, this, &ResultPage::wantsNextUnit);
-    connect(preset_, &QComboBox::currentTextChanged, this,
-            [this](const QString& preset) { show_cycles(preset.toStdString()); });
 }
 
 void ResultPage::keyPressEvent(QKeyEvent* event)
@@ -271,40 +263,34 @@ void ResultPage::show_record(const std::filesystem::path& folder)
     setFocus();
 }
 
+void ResultPage::show_trace(records::LoadedEvidence evidence)
+{
+    auto assessed = records::assess(evidence);
+    shown_folder_.clear();
+    saved_ = true;
+    result_.emplace(
+        session::RunResult{std::nullopt, std::move(evidence), std::move(assessed), session::Ending::completed, {}});
+    told_->setText(tr("Looked at only: this is no record, and nothing was saved."));
+    show_all();
+    setFocus();
+}
+
 void ResultPage::show_all()
 {
     const auto& assessment = result_->assessed.assessment;
-    const auto& order = result_->evidence.order.meaning;
     view_ = session::result_view(result_->assessed.record_json, session::Reader::screen);
     show_verdict();
     numbers_.show(view_, {});
     findings_.show(view_);
     tabs_->setTabText(2, tr("&Findings (%1)").arg(view_.findings.size()));
-    history_ = session::TraceHistory(assessment.sampling.rate_hz);
-    const auto& trace = result_->evidence.trace;
-    const double zero = assessment.zero.before.value_or(0.0);
-    for (std::size_t i = 0; i < trace.size(); ++i) {
-        const session::LiveSample sample{trace.time_s[i], trace.pressure_cmH2O[i] - zero};
-        history_.append({&sample, 1});
-    }
-    trace_->show_trace(&history_, false);
-    session::RunMarks marks;
-    marks.cycles = session::cycle_marks(assessment);
-    marks.lost.assign(history_.gaps().begin(), history_.gaps().end());
-    marks.limits = bands_of(assessment, order.presets.front().name, 0.0);
-    trace_->show_marks(std::move(marks));
-    const QSignalBlocker quiet(preset_);
-    preset_->clear();
-    for (const auto& preset : order.presets) {
-        preset_->addItem(QString::fromStdString(preset.name));
-    }
-    preset_->setVisible(order.presets.size() > 1);
-    show_cycles(order.presets.front().name);
+    charts_->show_result(*result_, view_, shown_folder_);
+    show_limit_strips(strips_, view_);
     show_state();
 }
 
 void ResultPage::show_verdict()
 {
+    identity_->setText(identity_of(*result_, shown_folder_));
     not_tested_->setText(view_.not_tested);
     banner_->setText(view_.banner.join(u'\n'));
     banner_->setVisible(!view_.banner.isEmpty());
@@ -325,19 +311,6 @@ void ResultPage::show_verdict()
     accuracy_->setText(view_.accuracy);
 }
 
-void ResultPage::show_cycles(const std::string& preset)
-{
-    if (!result_ || preset.empty()) {
-        return;
-    }
-    const auto& assessment = result_->assessed.assessment;
-    const auto house =
-        result_->evidence.bench ? result_->evidence.bench->meaning.house : verification::HouseProfile::standard();
-    overlay_->show_cycles(session::overlay(result_->evidence.trace, assessment, preset),
-                          bands_of(assessment, preset, 0.0),
-                          session::zero_band(result_->evidence.order.meaning, house, preset, 0.0));
-}
-
 void ResultPage::show_details(bool details)
 {
     numbers_.set_columns(details ? JudgementModel::detail_columns() : JudgementModel::result_columns());
@@ -347,7 +320,7 @@ void ResultPage::show_state()
 {
     const bool fresh = !saved_;
     save_->setEnabled(fresh && result_->whole());
-    print_->setEnabled(!fresh);
+    print_->setEnabled(!fresh && !shown_folder_.empty());
     for (auto* field : {signer_, role_}) {
         field->setEnabled(fresh);
     }
@@ -384,6 +357,7 @@ void ResultPage::save()
     settings.setValue(QStringLiteral("sign/name"), signer_->text());
     settings.setValue(QStringLiteral("sign/role"), role_->text());
     saved_ = true;
+    identity_->setText(identity_of(*result_, shown_folder_));
     show_state();
     told_->setText(tr("Saved in %1.").arg(QString::fromStdString(shown_folder_.string())));
 }

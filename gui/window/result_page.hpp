@@ -15,11 +15,14 @@ class QLineEdit;
 class QPushButton;
 class QTabWidget;
 
+namespace zeroline::charts {
+class PictureView;
+}
+
 namespace zeroline::window {
 
 class NumbersTable;
-class OverlayChart;
-class TraceChart;
+class ResultCharts;
 
 /// What a run has come to: what was not tested, the verdict and why, the numbers, the cycles, the trace, the findings;
 /// then signing and saving, printing, and what comes next.
@@ -32,6 +35,8 @@ public:
     void show_result(session::RunResult result);
     /// A record that was saved before: looked at and printed, never changed.
     void show_record(const std::filesystem::path& folder);
+    /// A trace from elsewhere, judged with files chosen here: looked at, no record.
+    void show_trace(records::LoadedEvidence evidence);
     [[nodiscard]] const std::optional<session::RunResult>& result() const noexcept { return result_; }
     [[nodiscard]] bool saved() const noexcept { return saved_; }
     [[nodiscard]] const std::filesystem::path& shown_folder() const noexcept { return shown_folder_; }
@@ -51,17 +56,17 @@ Q_SIGNALS:
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     QWidget* make_verdict();
     QWidget* make_numbers();
-    QWidget* make_cycles();
+    QWidget* make_top();
     QWidget* make_signing();
     QWidget* make_next();
     void connect_actions();
     void show_all();
     void show_verdict();
-    void show_cycles(const std::string& preset);
     void show_details(bool details);
     void show_state();
     void ask_again();
@@ -72,17 +77,16 @@ private:
     session::ResultView view_; ///< of result_
     std::filesystem::path shown_folder_;
     bool saved_ = false;
-    session::TraceHistory history_;
     session::JudgementModel numbers_;
     session::FindingsModel findings_;
-    QLabel *not_tested_, *banner_, *verdict_, *why_, *to_do_, *accuracy_, *no_room_, *at_fault_, *told_;
+    QLabel *identity_, *not_tested_, *banner_, *verdict_, *why_, *to_do_, *accuracy_, *no_room_, *at_fault_, *told_;
     QTabWidget* tabs_;
     NumbersTable* table_;
     QPushButton *details_, *save_, *print_, *again_, *as_left_, *next_;
-    QComboBox *preset_, *meaning_, *cause_, *what_;
+    QComboBox *meaning_, *cause_, *what_;
     QLineEdit *signer_, *role_, *evidence_;
-    OverlayChart* overlay_;
-    TraceChart* trace_;
+    ResultCharts* charts_;
+    charts::PictureView* strips_;
 };
 
 } // namespace zeroline::window

@@ -1,5 +1,6 @@
 #include "gui/window/run_page.hpp"
 
+#include "gui/charts/trace_chart.hpp"
 #include "gui/session/shown_number.hpp"
 #include "gui/window/checklist_panel.hpp"
 #include "gui/window/form_fields.hpp"
@@ -10,7 +11,7 @@
 #include "gui/window/skip_dialog.hpp"
 #include "gui/window/step_bar.hpp"
 #include "gui/window/tone_view.hpp"
-#include "gui/window/trace_chart.hpp"
+#include "gui/window/wiring_view.hpp"
 
 #include <QCoreApplication>
 #include <QKeyEvent>
@@ -36,6 +37,7 @@ namespace {
 constexpr double kSentence_pt = 24.0;
 constexpr double kHeader_pt = 12.0;
 constexpr int kAssetLetters = 24;
+constexpr int kLinesForWiring = 34;      ///< height of the page with room for the drawing
 constexpr double kLeastOfNumbers = 0.43; ///< of the width they share with the trace
 
 } // namespace
@@ -83,12 +85,15 @@ QWidget* RunPage::make_header()
 
 QWidget* RunPage::make_middle()
 {
-    chart_ = new TraceChart;
+    chart_ = new charts::TraceChart;
     chart_->show_trace(&session_.history(), true);
     table_ = new NumbersTable("numbers", tr("prescribed, displayed, measured"), &numbers_);
     splitter_ = named(new QSplitter, "splitter", tr("trace and numbers"));
     splitter_->addWidget(chart_);
-    splitter_->addWidget(table_);
+    wiring_ = new WiringView;
+    auto* right = column_of({wiring_, table_});
+    static_cast<QVBoxLayout*>(right->layout())->setStretch(1, 1);
+    splitter_->addWidget(right);
     splitter_->setChildrenCollapsible(false);
     connect(splitter_, &QSplitter::splitterMoved, this, [this] { shared_by_hand_ = true; });
     middle_ = new QStackedWidget;
@@ -112,6 +117,8 @@ void RunPage::share_middle()
 void RunPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
+    // The numbers come before the drawing where both have no room.
+    wiring_->setVisible(height() > kLinesForWiring * fontMetrics().height());
     share_middle();
 }
 
@@ -299,8 +306,10 @@ void RunPage::show_now()
 void RunPage::show_all()
 {
     const auto view = session_.view();
-    chart_->show_marks(session_.marks());
+    chart_->show_close_to_zero(view.step == StepKind::zero_before || view.step == StepKind::zero_after);
+    chart_->show_marks(session_.marks(charts::TraceChart::kAhead_s));
     chart_->refresh();
+    wiring_->show_wiring(wiring_of(view));
     show_sentence(view);
     show_duty(view);
     show_line();

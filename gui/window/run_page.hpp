@@ -12,6 +12,10 @@ class QPushButton;
 class QSplitter;
 class QStackedWidget;
 
+namespace zeroline::charts {
+class TraceChart;
+}
+
 namespace zeroline::window {
 
 class ChecklistPanel;
@@ -19,7 +23,7 @@ class HandBackPanel;
 class NumbersTable;
 class SkipDialog;
 class StepBar;
-class TraceChart;
+class WiringView;
 
 /// A run in progress: trace, numbers, what to do and what it waits for. Space goes on where that is allowed, Escape
 /// gives the unit back at every step; everything else is moved by the pressure.
@@ -66,8 +70,9 @@ private:
     QLabel *header_, *scanned_, *sentence_, *waits_, *check_, *news_, *duty_, *line_;
     QLineEdit* asset_;
     StepBar* steps_;
-    TraceChart* chart_;
+    charts::TraceChart* chart_;
     NumbersTable* table_;
+    WiringView* wiring_;
     QProgressBar* progress_;
     QPushButton *go_on_, *go_on_anyway_, *skip_, *checks_, *give_back_;
     QStackedWidget* middle_;

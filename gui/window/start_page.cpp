@@ -7,6 +7,7 @@
 #include "gui/window/file_choice.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
+#include "gui/window/port_choice.hpp"
 #include "gui/window/run_text.hpp"
 #include "gui/window/settings_fields.hpp"
 
@@ -29,7 +30,6 @@ using trace::InputError;
 
 namespace {
 
-constexpr int kLookEvery_ms = 1000;
 const auto kPortKey = QStringLiteral("run/port");
 const auto kOperatorKey = QStringLiteral("run/operator");
 const auto kPlaceKey = QStringLiteral("run/place");
@@ -133,11 +133,7 @@ QWidget* StartPage::make_instrument()
 
 QWidget* StartPage::make_bench()
 {
-    ports_ = combo("ports", tr("port"));
-    ports_->setModel(&ports_model_);
-    ports_->setEditable(true);
-    ports_->setInsertPolicy(QComboBox::NoInsert);
-    ports_->lineEdit()->setAccessibleName(tr("port, chosen or typed"));
+    port_ = new PortChoice;
     fault_ = combo("fault", tr("fault of the virtual bench"));
     fault_->addItem(tr("none: a healthy unit"), QString());
     for (const auto& fault : session::offered_faults()) {
@@ -152,7 +148,7 @@ QWidget* StartPage::make_bench()
     let_grow(fault_row_, 0);
     auto* box = new QWidget;
     auto* form = form_in(box);
-    form->addRow(tr("Port"), ports_);
+    form->addRow(tr("Port"), port_);
     form->addRow(tr("Simulated fault"), fault_row_);
     return box;
 }
@@ -223,14 +219,10 @@ void StartPage::connect_actions()
     connect(order_, &FileChoice::wantsEdit, this, &StartPage::wantsOrder);
     connect(instrument_, &FileChoice::wantsNew, this, [this] { Q_EMIT wantsInstrument({}); });
     connect(instrument_, &FileChoice::wantsEdit, this, &StartPage::wantsInstrument);
-    connect(ports_, &QComboBox::currentTextChanged, this, &StartPage::show_port);
-    // A long name is read from its beginning.
-    connect(ports_, &QComboBox::currentIndexChanged, this, [this] { ports_->lineEdit()->setCursorPosition(0); });
+    connect(port_, &PortChoice::changed, this, &StartPage::show_port);
     connect(asset_, &QLineEdit::returnPressed, this, [this] { take_asset(asset_->text()); });
     connect(begin_, &QPushButton::clicked, this, &StartPage::begins);
     connect(open_record_, &QPushButton::clicked, this, &StartPage::open_record);
-    connect(&look_, &QTimer::timeout, this, &StartPage::refresh_ports);
-    look_.setInterval(kLookEvery_ms);
 }
 
 void StartPage::recall()
@@ -242,9 +234,11 @@ void StartPage::recall()
     address_->setText(settings.value(kAddressKey).toString());
     records_->setText(settings.value(kRecordsKey, usual_records_folder()).toString());
     const auto port = settings.value(kPortKey).toString().toStdString();
-    const int row = ports_model_.row_of(port.empty() ? PortsModel::kVirtualBench : port);
-    ports_->setCurrentIndex(row >= 0 ? row : ports_model_.row_of(PortsModel::kVirtualBench));
+    // The virtual bench is only ever chosen by hand: nobody is to take it for the instrument used last.
+    choose_port(port == PortsModel::kVirtualBench ? std::string{} : port);
 }
+
+void StartPage::choose_port(const std::string& path) { port_->choose(path); }
 
 void StartPage::remember() const
 {
@@ -265,31 +259,9 @@ void StartPage::showEvent(QShowEvent* event)
     order_->refresh();
     instrument_->refresh();
     look_again();
-    look_.start();
 }
 
-void StartPage::hideEvent(QHideEvent* event)
-{
-    look_.stop();
-    QWidget::hideEvent(event);
-}
-
-void StartPage::refresh_ports()
-{
-    // What a person types must not be taken away.
-    const auto text = ports_->currentText();
-    ports_model_.refresh();
-    if (ports_->currentText() != text) {
-        ports_->setEditText(text);
-    }
-}
-
-std::string StartPage::port() const
-{
-    const auto text = ports_->currentText().trimmed();
-    const int listed = ports_->findText(text);
-    return listed >= 0 ? ports_model_.path_at(listed) : text.toStdString();
-}
+std::string StartPage::port() const { return port_->port(); }
 
 std::vector<std::string> StartPage::faults() const
 {
@@ -332,6 +304,9 @@ void StartPage::add_bench(session::RunSetUp& made) const
 
 session::RunSetUp StartPage::set_up() const
 {
+    if (const auto waits = port_->why_it_waits(); !waits.isEmpty()) {
+        throw InputError(port().empty() ? "port" : port(), waits.toStdString(), "a port that is there");
+    }
     session::RunSetUp made;
     made.order = order();
     made.instrument = instrument();
@@ -431,6 +406,42 @@ void StartPage::show_cautions(const verification::WorkOrder& order)
         text += QStringLiteral("\u2022 ") + QString::fromStdString(caution) + u'\n';
     }
     cautions_->setText(text.trimmed());
+}
+
+void StartPage::take_file(const QString& file)
+{
+    if (file.endsWith(QLatin1String(".csv"), Qt::CaseInsensitive)) {
+        Q_EMIT wantsTrace(file);
+        return;
+    }
+    QString refused;
+    try {
+        static_cast<void>(records::load_work_order(file.toStdString()));
+        return choose_order(file);
+    } catch (const InputError& error) {
+        refused = QString::fromUtf8(error.what());
+    }
+    try {
+        static_cast<void>(records::load_instrument(file.toStdString()));
+        return choose_instrument(file);
+    } catch (const InputError&) {
+        show_trouble(tr("Neither a record, nor a trace, an order or an instrument. %1").arg(refused));
+    }
+}
+
+records::EvidenceFiles StartPage::files_for(const QString& trace) const
+{
+    for (const auto& file : {order_->file(), instrument_->file()}) {
+        if (file == FileChoice::kDemonstration) {
+            throw InputError(trace.toStdString(), "a trace alone says little",
+                             "the order and the instrument it belongs to, chosen here first; not those built in");
+        }
+    }
+    records::EvidenceFiles files;
+    files.trace = trace.toStdString();
+    files.order = order_->file().toStdString();
+    files.instrument = instrument_->file().toStdString();
+    return files;
 }
 
 void StartPage::choose_order(const QString& file) { order_->choose(file); }

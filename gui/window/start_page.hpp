@@ -3,7 +3,6 @@
 #include "gui/session/bench_session.hpp"
 #include "gui/session/ports_model.hpp"
 
-#include <QTimer>
 #include <QWidget>
 
 #include <optional>
@@ -17,6 +16,7 @@ namespace zeroline::window {
 
 class ChecklistPanel;
 class FileChoice;
+class PortChoice;
 class SettingsFields;
 
 /// Where a run begins: work order, instrument, port, who and where, the settings as found. What is wrong is said here,
@@ -34,6 +34,12 @@ public:
     void look_again();
     void choose_order(const QString& file);
     void choose_instrument(const QString& file);
+    /// A path, also of a port that is not there, or PortsModel::kVirtualBench.
+    void choose_port(const std::string& path);
+    /// An order or an instrument, told by what the file holds; a trace is handed on as wantsTrace().
+    void take_file(const QString& file);
+    /// The files chosen, to judge a trace by. Throws trace::InputError where one of them is built in.
+    [[nodiscard]] records::EvidenceFiles files_for(const QString& trace) const;
     /// A scanner read it: the order used last that has this unit is chosen.
     void take_asset(const QString& text);
     void show_trouble(const QString& sentence);
@@ -53,10 +59,10 @@ Q_SIGNALS:
     void wantsOrder(const QString& file);      ///< edit it; empty: a new one
     void wantsInstrument(const QString& file); ///< edit it; empty: a new one
     void wantsRecord(const QString& folder);   ///< look at a record that was saved
+    void wantsTrace(const QString& file);      ///< look at a trace from elsewhere
 
 protected:
     void showEvent(QShowEvent* event) override;
-    void hideEvent(QHideEvent* event) override;
 
 private:
     QWidget* make_unit();
@@ -75,13 +81,12 @@ private:
     void show_checklist(const verification::WorkOrder& order);
     void show_cautions(const verification::WorkOrder& order);
     void show_port();
-    void refresh_ports();
     [[nodiscard]] std::vector<std::string> faults() const;
     void add_bench(session::RunSetUp& made) const;
 
-    session::PortsModel ports_model_;
     FileChoice *order_, *instrument_;
-    QComboBox *ports_, *fault_;
+    PortChoice* port_;
+    QComboBox* fault_;
     QLineEdit *asset_, *fault_size_, *operator_, *place_, *records_, *organisation_, *address_;
     QWidget* whose_;
     QWidget* fault_row_;
@@ -93,7 +98,6 @@ private:
     std::string checks_order_;
     QLabel *cautions_, *trouble_, *prepared_;
     QPushButton *begin_, *open_record_, *unfold_checks_;
-    QTimer look_;
     std::string bench_file_;
     std::optional<verification::Replaces> replaces_;
     std::optional<session::AsFound> as_found_;

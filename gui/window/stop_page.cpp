@@ -11,7 +11,7 @@ namespace zeroline::window {
 namespace {
 
 constexpr double kHeadline_pt = 48.0;
-constexpr double kSentence_pt = 22.0;
+constexpr double kStopSentence_pt = 22.0;
 
 } // namespace
 
@@ -25,8 +25,8 @@ StopPage::StopPage(QWidget* parent) : QWidget(parent)
     colours.setColor(QPalette::WindowText, Qt::white);
     setPalette(colours);
     headline_ = large_label("stopHeadline", tr("what was seen"), kHeadline_pt, true);
-    sentence_ = large_label("stopSentence", tr("what it means and what to do"), kSentence_pt);
-    contact_ = large_label("stopContact", tr("whom to call"), kSentence_pt);
+    sentence_ = large_label("stopSentence", tr("what it means and what to do"), kStopSentence_pt);
+    contact_ = large_label("stopContact", tr("whom to call"), kStopSentence_pt);
     understood_ = button("understood", QString());
     understood_->setFont(sentence_->font()); // the one thing to do here
     connect(understood_, &QPushButton::clicked, this, &StopPage::understood);

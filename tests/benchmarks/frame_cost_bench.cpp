@@ -1,6 +1,6 @@
 // What a frame of the trace costs, in software raster at 1200x700, beside a plain QLineSeries.
 
-#include "gui/window/trace_chart.hpp"
+#include "gui/charts/trace_chart.hpp"
 
 #include <QApplication>
 #include <QChart>
@@ -51,7 +51,7 @@ void frame(benchmark::State& state, double behind_s, bool all)
         }
     };
     grow(static_cast<std::int64_t>(behind_s * kRate_hz));
-    zeroline::window::TraceChart chart;
+    zeroline::charts::TraceChart chart;
     chart.resize(kSize);
     chart.show_trace(&history, !all);
     QImage image(kSize, QImage::Format_ARGB32_Premultiplied);

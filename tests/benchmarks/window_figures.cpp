@@ -9,14 +9,15 @@
 
 #include "tests/gui/window/own_settings.hpp"
 
+#include "gui/charts/trace_chart.hpp"
 #include "gui/session/bench_session.hpp"
 #include "gui/session/live_feed.hpp"
 #include "gui/session/trace_history.hpp"
 #include "gui/window/bench_place.hpp"
 #include "gui/window/language.hpp"
 #include "gui/window/main_window.hpp"
-#include "gui/window/trace_chart.hpp"
 
+#include <QAbstractScrollArea>
 #include <QApplication>
 #include <QComboBox>
 #include <QLineEdit>
@@ -113,7 +114,10 @@ int live(const QString& port, int seconds)
         return 1;
     }
     Paints paints;
-    window.findChild<TraceChart*>(QStringLiteral("trace"))->installEventFilter(&paints);
+    window.findChild<QWidget*>(QStringLiteral("trace"))
+        ->findChild<QAbstractScrollArea*>()
+        ->viewport()
+        ->installEventFilter(&paints);
     double cpu_from_s = 0.0;
     std::size_t samples_from = 0;
     QTimer::singleShot(3000, [&] {

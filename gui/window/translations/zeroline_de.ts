@@ -207,6 +207,25 @@
     </message>
 </context>
 <context>
+    <name>CloseUpWords</name>
+    <message>
+        <source>cmH2O</source>
+        <translation>cmH2O</translation>
+    </message>
+    <message>
+        <source>seconds from the onset of insufflation</source>
+        <translation>Sekunden ab Beginn der Insufflation</translation>
+    </message>
+    <message>
+        <source>worst %1 cmH2O</source>
+        <translation>schlechtester Wert %1 cmH2O</translation>
+    </message>
+    <message>
+        <source>seconds of the zero reading</source>
+        <translation>Sekunden der Nullpunktablesung</translation>
+    </message>
+</context>
+<context>
     <name>DisplayedFields</name>
     <message>
         <source>insufflation cmH2O</source>
@@ -760,6 +779,13 @@
     </message>
 </context>
 <context>
+    <name>LimitStrips</name>
+    <message>
+        <source>worst value against its limits; bar: expanded uncertainty</source>
+        <translation>schlechtester Wert zwischen seinen Grenzen; Balken: erweiterte Messunsicherheit</translation>
+    </message>
+</context>
+<context>
     <name>LineForm</name>
     <message>
         <source>baud</source>
@@ -1059,6 +1085,10 @@ Strg+Eingabe: Lauf beginnen
 
 Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
+    <message>
+        <source>what holds for all of this</source>
+        <translation>was für all das gilt</translation>
+    </message>
 </context>
 <context>
     <name>NumbersTable</name>
@@ -1269,15 +1299,74 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Median bei %1 s: %2 cmH2O</translation>
     </message>
     <message>
-        <source>seconds from the onset of insufflation; thick: median</source>
-        <translation>Sekunden ab Beginn der Insufflation; dick: Median</translation>
+        <source>seconds from the onset of insufflation</source>
+        <translation>Sekunden ab Beginn der Insufflation</translation>
     </message>
-</context>
-<context>
-    <name>PlotFrame</name>
     <message>
         <source>cmH2O</source>
         <translation>cmH2O</translation>
+    </message>
+    <message>
+        <source>each cycle</source>
+        <translation>jeder Zyklus</translation>
+    </message>
+    <message>
+        <source>not judged</source>
+        <translation>nicht beurteilt</translation>
+    </message>
+    <message>
+        <source>median</source>
+        <translation>Median</translation>
+    </message>
+    <message>
+        <source>median of the visit before</source>
+        <translation>Median des vorigen Besuchs</translation>
+    </message>
+</context>
+<context>
+    <name>PlotView</name>
+    <message>
+        <source>Show all</source>
+        <translation>Alles zeigen</translation>
+    </message>
+    <message>
+        <source>Save as a picture...</source>
+        <translation>Als Bild sichern ...</translation>
+    </message>
+    <message>
+        <source>Save as a picture</source>
+        <translation>Als Bild sichern</translation>
+    </message>
+    <message>
+        <source>PNG pictures (*.png)</source>
+        <translation>PNG-Bilder (*.png)</translation>
+    </message>
+</context>
+<context>
+    <name>PortChoice</name>
+    <message>
+        <source>port</source>
+        <translation>Anschluss</translation>
+    </message>
+    <message>
+        <source>port, chosen or typed</source>
+        <translation>Anschluss, gewählt oder getippt</translation>
+    </message>
+    <message>
+        <source>choose the port</source>
+        <translation>Anschluss wählen</translation>
+    </message>
+    <message>
+        <source>why the run cannot begin yet</source>
+        <translation>warum der Lauf noch nicht beginnen kann</translation>
+    </message>
+    <message>
+        <source>Begin waits for a port: choose that of the instrument, or the virtual bench, which needs none.</source>
+        <translation>Der Beginn wartet auf einen Anschluss: den des Messgeräts wählen, oder den virtuellen Prüfplatz, der keinen braucht.</translation>
+    </message>
+    <message>
+        <source>Begin waits for %1, which is not there: plug the instrument in, or choose another port.</source>
+        <translation>Der Beginn wartet auf %1; das ist nicht da: Messgerät einstecken oder einen anderen Anschluss wählen.</translation>
     </message>
 </context>
 <context>
@@ -1289,6 +1378,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>%1 – %2</source>
         <translation>%1 – %2</translation>
+    </message>
+    <message>
+        <source>missing</source>
+        <translation>fehlt</translation>
     </message>
 </context>
 <context>
@@ -1877,6 +1970,52 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
 </context>
 <context>
+    <name>ResultCharts</name>
+    <message>
+        <source>preset</source>
+        <translation>Programm</translation>
+    </message>
+    <message>
+        <source>plateaus of insufflation about their limits</source>
+        <translation>Plateaus der Insufflation um ihre Grenzen</translation>
+    </message>
+    <message>
+        <source>plateaus of exsufflation about their limits</source>
+        <translation>Plateaus der Exsufflation um ihre Grenzen</translation>
+    </message>
+    <message>
+        <source>zero readings</source>
+        <translation>Nullpunktablesungen</translation>
+    </message>
+    <message>
+        <source>cycles and trace</source>
+        <translation>Zyklen und Kurve</translation>
+    </message>
+    <message>
+        <source>zero before</source>
+        <translation>Nullpunkt vorher</translation>
+    </message>
+    <message>
+        <source>zero after</source>
+        <translation>Nullpunkt nachher</translation>
+    </message>
+    <message>
+        <source>worst values against their limits</source>
+        <translation>schlechteste Werte zwischen ihren Grenzen</translation>
+    </message>
+</context>
+<context>
+    <name>ResultIdentity</name>
+    <message>
+        <source>not signed</source>
+        <translation>nicht unterschrieben</translation>
+    </message>
+    <message>
+        <source>signed by %1</source>
+        <translation>unterschrieben von %1</translation>
+    </message>
+</context>
+<context>
     <name>ResultPage</name>
     <message>
         <source>result of the run</source>
@@ -1925,14 +2064,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>&amp;Uncertainty, ratio and probability</source>
         <translation>&amp;Unsicherheit, Verhältnis, Wahrscheinlichkeit</translation>
-    </message>
-    <message>
-        <source>preset</source>
-        <translation>Programm</translation>
-    </message>
-    <message>
-        <source>cycles and trace</source>
-        <translation>Zyklen und Kurve</translation>
     </message>
     <message>
         <source>name</source>
@@ -2097,6 +2228,14 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>Run again: the set-up was at fault</source>
         <translation>Neuer Lauf: Der Aufbau war schuld</translation>
+    </message>
+    <message>
+        <source>unit, order, date and signer</source>
+        <translation>Gerät, Auftrag, Datum und Unterschrift</translation>
+    </message>
+    <message>
+        <source>Looked at only: this is no record, and nothing was saved.</source>
+        <translation>Nur angesehen: das ist kein Protokoll, und nichts wurde gespeichert.</translation>
     </message>
 </context>
 <context>
@@ -2813,14 +2952,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Messgerät</translation>
     </message>
     <message>
-        <source>port</source>
-        <translation>Anschluss</translation>
-    </message>
-    <message>
-        <source>port, chosen or typed</source>
-        <translation>Anschluss, gewählt oder getippt</translation>
-    </message>
-    <message>
         <source>fault of the virtual bench</source>
         <translation>Fehler des virtuellen Prüfplatzes</translation>
     </message>
@@ -2927,6 +3058,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>size (optional)</source>
         <translation>Größe (optional)</translation>
+    </message>
+    <message>
+        <source>Neither a record, nor a trace, an order or an instrument. %1</source>
+        <translation>Weder Protokoll noch Kurve, Auftrag oder Messgerät. %1</translation>
     </message>
 </context>
 <context>
@@ -3067,6 +3202,49 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>seconds from the beginning</source>
         <translation>Sekunden ab Beginn</translation>
+    </message>
+    <message>
+        <source>cmH2O</source>
+        <translation>cmH2O</translation>
+    </message>
+</context>
+<context>
+    <name>WiringView</name>
+    <message>
+        <source>unit</source>
+        <translation>Gerät</translation>
+    </message>
+    <message>
+        <source>keys of the unit</source>
+        <translation>Tasten des Geräts</translation>
+    </message>
+    <message>
+        <source>lever</source>
+        <translation>Hebel</translation>
+    </message>
+    <message>
+        <source>plug</source>
+        <translation>Stopfen</translation>
+    </message>
+    <message>
+        <source>sensing line</source>
+        <translation>Messleitung</translation>
+    </message>
+    <message>
+        <source>transducer</source>
+        <translation>Druckaufnehmer</translation>
+    </message>
+    <message>
+        <source>computer</source>
+        <translation>Rechner</translation>
+    </message>
+    <message>
+        <source>the wiring, and what to touch now</source>
+        <translation>der Aufbau, und was jetzt anzufassen ist</translation>
+    </message>
+    <message>
+        <source>To touch now: %1</source>
+        <translation>Jetzt anzufassen: %1</translation>
     </message>
 </context>
 </TS>

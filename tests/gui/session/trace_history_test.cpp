@@ -1,5 +1,4 @@
 #include "gui/session/trace_history.hpp"
-#include "gui/session/trace_viewport.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -176,49 +175,6 @@ TEST(TraceHistory, IsEmptyAfterClear)
     history.clear();
     EXPECT_TRUE(history.empty());
     EXPECT_THAT(history.thinned(0.0, 1.0, 10), IsEmpty());
-}
-
-TEST(TraceViewport, FollowsTheNewestSecondsUntilSomebodyLooksElsewhere)
-{
-    TraceViewport viewport(20.0);
-    viewport.set_extent(0.0, 5.0);
-    EXPECT_EQ(viewport.to_s(), 5.0); // now is at the right edge, also for a trace that has just begun
-    EXPECT_EQ(viewport.from_s(), -15.0);
-    viewport.set_extent(0.0, 100.0);
-    EXPECT_EQ(viewport.from_s(), 80.0);
-    viewport.zoom(0.5, 0.5);
-    EXPECT_FALSE(viewport.live());
-    viewport.set_extent(0.0, 200.0);
-    EXPECT_EQ(viewport.from_s(), 85.0);
-    EXPECT_EQ(viewport.to_s(), 95.0);
-    viewport.back_to_live();
-    EXPECT_EQ(viewport.to_s(), 200.0);
-}
-
-TEST(TraceViewport, WhatStandsUnderThePointerStaysThereWhileZooming)
-{
-    TraceViewport viewport(20.0);
-    viewport.set_extent(0.0, 100.0);
-    const double before = viewport.at(0.25);
-    viewport.zoom(0.3, 0.25);
-    EXPECT_NEAR(viewport.at(0.25), before, 1e-9);
-}
-
-TEST(TraceViewport, StaysWithinTheTraceAndShowsNoLessThanItMay)
-{
-    TraceViewport viewport(20.0);
-    viewport.set_extent(10.0, 60.0);
-    viewport.pan(-100.0);
-    EXPECT_EQ(viewport.from_s(), 10.0);
-    viewport.pan(100.0);
-    EXPECT_EQ(viewport.to_s(), 60.0);
-    viewport.zoom(1e-9, 0.5);
-    EXPECT_NEAR(viewport.to_s() - viewport.from_s(), TraceViewport::kShortest_s, 1e-12);
-    viewport.zoom(1e9, 0.5);
-    EXPECT_NEAR(viewport.to_s() - viewport.from_s(), 50.0, 1e-9);
-    viewport.show_all();
-    EXPECT_EQ(viewport.from_s(), 10.0);
-    EXPECT_EQ(viewport.to_s(), 60.0);
 }
 
 } // namespace

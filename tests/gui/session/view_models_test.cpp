@@ -17,6 +17,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 namespace zeroline::session {
 namespace {
 
@@ -194,15 +196,101 @@ TEST_F(ViewModels, TheVirtualBenchIsAlwaysAmongThePortsAndMarkedAsSimulated)
     EXPECT_EQ(model.row_of("/dev/pts/77"), -1);
 }
 
-TEST_F(ViewModels, BandsFollowTheRecognisedPhaseAndTheZeroReading)
+signal::Phase phase(signal::PhaseKind kind, double from_s, double to_s)
 {
-    auto assessment = judged(Outcome::pass);
-    const auto band = tolerance_band(assessment, "day", signal::PhaseKind::insufflation, 0.25);
+    signal::Phase made;
+    made.kind = kind;
+    made.first_time_s = from_s;
+    made.last_time_s = to_s;
+    return made;
+}
+
+/// Two presets with limits of their own, a cycle of each.
+struct TwoPresets {
+    verification::WorkOrder order = short_order();
+    verification::Assessment assessment = judged(Outcome::pass);
+    TwoPresets()
+    {
+        order.presets.push_back(order.presets.front());
+        order.presets.back().name = "night";
+        auto night = pressure("insufflation-pressure", 25.0, 25.0, Outcome::pass);
+        night.preset = "night";
+        night.limits = {23.0, 27.0};
+        assessment.judgements.push_back(night);
+        for (const auto& [preset, start_s] : {std::pair{"day", 10.0}, {"night", 20.0}}) {
+            verification::Cycle cycle;
+            cycle.preset = preset;
+            cycle.start_s = start_s;
+            cycle.judged = true;
+            cycle.insufflation = phase(signal::PhaseKind::insufflation, start_s, start_s + 1.5);
+            cycle.exsufflation = phase(signal::PhaseKind::exsufflation, start_s + 1.5, start_s + 3.0);
+            assessment.cycles.push_back(cycle);
+        }
+    }
+    PhaseLimits limits(double zero_cmH2O = 0.0) const
+    {
+        return {assessment, order, verification::HouseProfile::standard(), zero_cmH2O};
+    }
+};
+
+TEST_F(ViewModels, EachPhaseOfEachPresetHasABandOfItsOwnWhereThatPhaseIs)
+{
+    const TwoPresets two;
+    const auto limits = two.limits(0.25);
+    EXPECT_EQ(limits.of("day", signal::PhaseKind::insufflation)->low_cmH2O, 38.25);
+    EXPECT_EQ(limits.of("night", signal::PhaseKind::insufflation)->high_cmH2O, 27.25);
+    EXPECT_FALSE(limits.of("day", signal::PhaseKind::exsufflation).has_value()) << "nothing is judged yet";
+    EXPECT_FALSE(limits.of("dawn", signal::PhaseKind::insufflation).has_value());
+    const auto bands = two.limits().seen(two.assessment);
+    ASSERT_EQ(bands.size(), 2U);
+    EXPECT_EQ(bands[0].from_s, 10.0);
+    EXPECT_EQ(bands[0].to_s, 11.5);
+    EXPECT_EQ(bands[0].band.high_cmH2O, 42.0);
+    EXPECT_EQ(bands[1].from_s, 20.0);
+    EXPECT_EQ(bands[1].band.high_cmH2O, 27.0) << "the night's own limits, not those of the first preset";
+}
+
+TEST_F(ViewModels, AOneSidedLimitIsOpenAtTheOtherSide)
+{
+    TwoPresets two;
+    two.assessment.judgements.front().limits = {38.0, std::nullopt};
+    const auto band = two.limits().of("day", signal::PhaseKind::insufflation);
     ASSERT_TRUE(band.has_value());
-    EXPECT_EQ(band->low_cmH2O, 38.25);
-    EXPECT_EQ(band->high_cmH2O, 42.25);
-    EXPECT_FALSE(tolerance_band(assessment, "day", signal::PhaseKind::pause, 0.0).has_value());
-    EXPECT_FALSE(tolerance_band(assessment, "night", signal::PhaseKind::insufflation, 0.0).has_value());
+    EXPECT_EQ(band->low_cmH2O, 38.0);
+    EXPECT_TRUE(std::isinf(band->high_cmH2O));
+}
+
+TEST_F(ViewModels, TheBandOfThePhaseThatGoesOnIsFollowedByThoseExpectedNext)
+{
+    TwoPresets two;
+    auto& preset = two.order.presets.front();
+    preset.insufflation.duration_s = 1.5;
+    preset.exsufflation.duration_s = 1.5;
+    auto low = pressure("exsufflation-pressure", -40.0, -40.0, Outcome::pass);
+    low.limits = {-42.0, -38.0};
+    two.assessment.judgements.push_back(low);
+    const auto bands = two.limits().now_and_next(preset, signal::PhaseKind::insufflation, 100.0, 101.0, 104.0);
+    using When = PhaseBand::When;
+    ASSERT_GE(bands.size(), 3U);
+    EXPECT_EQ(bands[0].when, When::now);
+    EXPECT_EQ(bands[0].from_s, 100.0);
+    EXPECT_EQ(bands[0].to_s, 101.0);
+    EXPECT_EQ(bands[1].when, When::expected);
+    EXPECT_EQ(bands[1].to_s, 101.5) << "the rest of the same phase";
+    EXPECT_EQ(bands[2].from_s, 101.5);
+    EXPECT_EQ(bands[2].to_s, 103.0);
+    EXPECT_EQ(bands[2].band.low_cmH2O, -42.0);
+    for (const auto& band : bands)
+        EXPECT_LE(band.to_s, 104.0);
+}
+
+TEST_F(ViewModels, BandsOfTheOverlayStandWhereTheFirstJudgedCycleHasThem)
+{
+    const TwoPresets two;
+    const auto bands = overlaid_bands(two.limits().seen(two.assessment), two.assessment, "night");
+    ASSERT_EQ(bands.size(), 1U);
+    EXPECT_EQ(bands[0].from_s, 0.0);
+    EXPECT_EQ(bands[0].to_s, 1.5);
 }
 
 TEST_F(ViewModels, TheMedianOfLaidOverCyclesIsTheMiddleOne)

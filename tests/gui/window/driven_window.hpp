@@ -145,6 +145,7 @@ protected:
     {
         ASSERT_TRUE(shows("startPage"));
         window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+        window_->bench().start_page().choose_port(session::PortsModel::kVirtualBench);
         if (!fault.isEmpty())
             choose_fault(fault);
         press("begin");

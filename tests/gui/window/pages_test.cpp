@@ -4,6 +4,7 @@
 #include "tests/gui/window/page_checks.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/charts/trace_chart.hpp"
 #include "gui/session/judgement_model.hpp"
 #include "gui/window/hand_back_panel.hpp"
 #include "gui/window/instrument_form.hpp"
@@ -12,12 +13,10 @@
 #include "gui/window/look.hpp"
 #include "gui/window/numbers_table.hpp"
 #include "gui/window/order_form.hpp"
-#include "gui/window/plot_frame.hpp"
 #include "gui/window/run_page.hpp"
 #include "gui/window/skip_dialog.hpp"
 #include "gui/window/start_page.hpp"
 #include "gui/window/stop_page.hpp"
-#include "gui/window/trace_chart.hpp"
 
 #include <QDoubleSpinBox>
 #include <QMessageBox>
@@ -200,11 +199,11 @@ TEST_F(Pages, ARunIsReachedByTabNamedAndLargeEnoughAndAScanReachesTheAssetFieldA
 TEST_F(Pages, TheTraceIsZoomedFromTheRunAndHelpStandsBesideARunThatGoesOn)
 {
     ASSERT_NO_FATAL_FAILURE(begin());
-    const auto* chart = find<TraceChart>("trace");
+    const auto* chart = find<charts::TraceChart>("trace");
     press_key(Qt::Key_Plus);
-    EXPECT_TRUE(wait_for([&] { return !chart->viewport().live(); }, seconds(5)));
+    EXPECT_TRUE(wait_for([&] { return !chart->live(); }, seconds(5)));
     press_key(Qt::Key_End);
-    EXPECT_TRUE(wait_for([&] { return chart->viewport().live(); }, seconds(5)));
+    EXPECT_TRUE(wait_for([&] { return chart->live(); }, seconds(5)));
     press("help");
     auto* help = find<QMessageBox>("helpBox");
     EXPECT_TRUE(help->isVisible());
@@ -340,11 +339,13 @@ TEST(Look, WordsStandOnTheirColoursWithAContrastOfFourAndAHalfOrMore)
     for (const auto tone :
          {session::Tone::pass, session::Tone::conditional, session::Tone::fail, session::Tone::critical})
         EXPECT_GE(contrast(fill_of(tone), ink_on(tone, QPalette())), 4.5) << static_cast<int>(tone);
-    QPalette light(Qt::white);
-    light.setColor(QPalette::Base, Qt::white);
-    EXPECT_GE(contrast(trace_colour(light), Qt::white), 4.5);
-    QPalette dark(QColor(0x20, 0x20, 0x20));
-    EXPECT_GE(contrast(trace_colour(dark), QColor(0x20, 0x20, 0x20)), 4.5);
+    for (const auto& [window, base] :
+         {std::pair{QColor(Qt::white), QColor(Qt::white)}, {QColor(0x2B, 0x2B, 0x2B), QColor(0x20, 0x20, 0x20)}}) {
+        QPalette palette(window);
+        palette.setColor(QPalette::Base, base);
+        const auto look = charts::look_of(palette, QFont());
+        EXPECT_GE(contrast(look.trace, look.ground), 4.5);
+    }
 }
 
 /// WCAG 2.1, 1.4.3 and its definition of contrast ratio: black on white is 21, equal colours 1.
@@ -353,54 +354,6 @@ TEST(Look, ContrastIsThatOfTheGuidelines)
     EXPECT_NEAR(contrast(Qt::black, Qt::white), 21.0, 1e-9);
     EXPECT_NEAR(contrast(Qt::red, Qt::red), 1.0, 1e-9);
     EXPECT_NEAR(contrast(QColor(0x77, 0x77, 0x77), Qt::white), 4.48, 0.005); // the best-known near miss
-}
-
-TEST(PlotFrame, PutsTicksAtRoundNumbersAndKeepsZeroInTheMiddle)
-{
-    EXPECT_THAT(PlotFrame::ticks(-20.0, 0.0, 10),
-                testing::ElementsAre(-20, -18, -16, -14, -12, -10, -8, -6, -4, -2, 0));
-    EXPECT_THAT(PlotFrame::ticks(0.13, 0.61, 5),
-                testing::ElementsAre(testing::DoubleNear(0.2, 1e-12), testing::DoubleNear(0.3, 1e-12), 0.4, 0.5,
-                                     testing::DoubleNear(0.6, 1e-12)));
-    EXPECT_THAT(PlotFrame::ticks(1.0, 1.0, 5), IsEmpty());
-    application();
-    PlotFrame frame;
-    frame.lay_out({0, 0, 800, 400}, QFont());
-    frame.set_times(10.0, 30.0);
-    EXPECT_NEAR(frame.y(0.0), frame.area().center().y(), 1e-9);
-    frame.widen_to(-63.0);
-    EXPECT_EQ(frame.edge_cmH2O(), 70.0);
-    frame.widen_to(12.0);
-    EXPECT_EQ(frame.edge_cmH2O(), 70.0);
-    EXPECT_NEAR(frame.time_at(frame.x(17.5)), 17.5, 1e-9);
-}
-
-TEST(TraceChart, ZoomsMovesAndComesBackToLiveByKeysAndSaysWhatIsUnderThePointer)
-{
-    application();
-    QLocale::setDefault(QLocale::c());
-    session::TraceHistory history(100.0);
-    for (int i = 0; i < 6000; ++i) {
-        const session::LiveSample sample{i / 100.0, i % 2 == 0 ? 40.0 : 41.0};
-        history.append({&sample, 1});
-    }
-    TraceChart chart;
-    chart.resize(900, 400);
-    chart.show_trace(&history, true);
-    chart.show();
-    EXPECT_TRUE(chart.viewport().live());
-    QTest::keyClick(&chart, Qt::Key_Plus);
-    EXPECT_FALSE(chart.viewport().live());
-    EXPECT_TRUE(chart.findChild<QPushButton*>("backToLive")->isVisible());
-    QTest::keyClick(&chart, Qt::Key_Home);
-    EXPECT_EQ(chart.viewport().from_s(), 0.0);
-    QTest::keyClick(&chart, Qt::Key_End);
-    EXPECT_TRUE(chart.viewport().live());
-    chart.point_at(30.0);
-    EXPECT_EQ(chart.under_pointer(), "30.00 s: +40.0 cmH2O");
-    EXPECT_FALSE(chart.grab().isNull());
-    EXPECT_LE(chart.points(), 2 * 900 + 2);
-    EXPECT_GT(chart.points(), 500);
 }
 
 TEST(LineForm, WritesControlCharactersAsPeopleTypeThem)

@@ -12,7 +12,6 @@
 #include "gui/window/result_page.hpp"
 #include "gui/window/skip_dialog.hpp"
 #include "gui/window/start_page.hpp"
-#include "gui/window/trace_chart.hpp"
 
 #include <QApplication>
 #include <QComboBox>
@@ -79,6 +78,7 @@ public:
         field("organisation")->setText(QStringLiteral("Invented Workshop"));
         field("address")->setText(QStringLiteral("1 Example Street"));
         window_.bench().start_page().choose_order(short_order());
+        window_.bench().start_page().choose_port(session::PortsModel::kVirtualBench);
         if (*variant.fault != '\0') {
             auto* faults = window_.findChild<QComboBox*>(QStringLiteral("fault"));
             faults->setCurrentIndex(faults->findData(QLatin1String(variant.fault)));

@@ -1,0 +1,221 @@
+#include "gui/window/result_charts.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/charts/close_up.hpp"
+#include "gui/charts/limit_strips.hpp"
+#include "gui/charts/overlay_chart.hpp"
+#include "gui/charts/picture_view.hpp"
+#include "gui/charts/trace_chart.hpp"
+#include "gui/records/earlier.hpp"
+#include "gui/records/recheck.hpp"
+#include "gui/window/look.hpp"
+
+#include <QComboBox>
+#include <QSplitter>
+#include <QVBoxLayout>
+
+#include <algorithm>
+
+namespace zeroline::window {
+
+namespace {
+
+/// The median cycle of the record that lies inside this one; empty where there is none that can be read.
+std::vector<session::LiveSample> median_before(const std::filesystem::path& folder, const std::string& preset)
+{
+    for (const auto* relation : {"attempt", "as-found"}) {
+        const auto held = folder / records::held_folder(relation);
+        if (!std::filesystem::exists(held / "trace.csv")) {
+            continue;
+        }
+        try {
+            const auto evidence = records::load_record_evidence(held);
+            return session::overlay(evidence.trace, records::assess(evidence).assessment, preset).median;
+        } catch (const trace::InputError&) {
+            return {}; // what is wrong with it is said where the record is checked
+        }
+    }
+    return {};
+}
+
+std::vector<session::LiveSample> reading_of(const trace::Trace& trace, const verification::Span& span)
+{
+    std::vector<session::LiveSample> samples;
+    const auto first = std::lower_bound(trace.time_s.begin(), trace.time_s.end(), span.from_s);
+    for (auto i = static_cast<std::size_t>(first - trace.time_s.begin());
+         i < trace.size() && trace.time_s[i] <= span.to_s; ++i) {
+        samples.push_back({trace.time_s[i] - span.from_s, trace.pressure_cmH2O[i]});
+    }
+    return samples;
+}
+
+/// The plateaus of that phase, against what is prescribed.
+bool is_plateau(const session::JudgementRow& row, const std::string& preset, signal::PhaseKind phase)
+{
+    const auto& known = row.known();
+    return known.kind == verification::MeasurandKind::pressure && known.phase == phase && row.against == "prescribed" &&
+           row.preset.toStdString() == preset;
+}
+
+QSplitter* side_by_side(const char* name, std::initializer_list<std::pair<QWidget*, int>> parts)
+{
+    auto* splitter = named(new QSplitter, name, {});
+    splitter->setChildrenCollapsible(false);
+    for (const auto& [widget, share] : parts) {
+        splitter->addWidget(widget);
+        splitter->setStretchFactor(splitter->count() - 1, share);
+    }
+    return splitter;
+}
+
+} // namespace
+
+ResultCharts::ResultCharts(QWidget* parent) : QWidget(parent)
+{
+    preset_ = named(new QComboBox, "preset", tr("preset"));
+    preset_->setMinimumHeight(kTarget_px);
+    overlay_ = new charts::OverlayChart;
+    insufflation_ = new charts::PictureView("closeUpInsufflation", tr("plateaus of insufflation about their limits"));
+    exsufflation_ = new charts::PictureView("closeUpExsufflation", tr("plateaus of exsufflation about their limits"));
+    zero_ = new charts::PictureView("closeUpZero", tr("zero readings"));
+    trace_ = new charts::TraceChart;
+    trace_->setObjectName(QStringLiteral("wholeTrace"));
+    auto* upper = side_by_side("cyclesSplitter", {{overlay_, 2}, {insufflation_, 1}, {exsufflation_, 1}});
+    auto* lower = side_by_side("traceSplitter", {{trace_, 3}, {zero_, 1}});
+    auto* all = named(new QSplitter(Qt::Vertical), "chartsSplitter", tr("cycles and trace"));
+    all->addWidget(upper);
+    all->addWidget(lower);
+    all->setChildrenCollapsible(false);
+    auto* layout = new QVBoxLayout(this);
+    layout->addWidget(preset_, 0, Qt::AlignLeft);
+    layout->addWidget(all, 1);
+    connect(preset_, &QComboBox::currentTextChanged, this, &ResultCharts::show_preset);
+}
+
+verification::HouseProfile ResultCharts::house() const
+{
+    const auto& bench = result_->evidence.bench;
+    return bench ? bench->meaning.house : verification::HouseProfile::standard();
+}
+
+/// Zero is subtracted from what is shown after the run.
+session::PhaseLimits ResultCharts::limits() const
+{
+    return {result_->assessed.assessment, result_->evidence.order.meaning, house(), 0.0};
+}
+
+void ResultCharts::show_result(const session::RunResult& result, const session::ResultView& view,
+                               const std::filesystem::path& folder)
+{
+    result_ = &result;
+    view_ = &view;
+    folder_ = folder;
+    show_trace();
+    show_zero();
+    const auto& presets = result.evidence.order.meaning.presets;
+    {
+        const QSignalBlocker quiet(preset_);
+        preset_->clear();
+        for (const auto& preset : presets) {
+            preset_->addItem(QString::fromStdString(preset.name));
+        }
+    }
+    preset_->setVisible(presets.size() > 1);
+    show_preset();
+}
+
+void ResultCharts::show_trace()
+{
+    const auto& assessment = result_->assessed.assessment;
+    const auto& trace = result_->evidence.trace;
+    const double zero = assessment.zero.before.value_or(0.0);
+    history_ = session::TraceHistory(assessment.sampling.rate_hz);
+    for (std::size_t i = 0; i < trace.size(); ++i) {
+        const session::LiveSample sample{trace.time_s[i], trace.pressure_cmH2O[i] - zero};
+        history_.append({&sample, 1});
+    }
+    session::RunMarks marks;
+    marks.cycles = session::cycle_marks(assessment);
+    marks.lost.assign(history_.gaps().begin(), history_.gaps().end());
+    marks.bands = limits().seen(assessment);
+    trace_->show_trace(&history_, false);
+    trace_->show_marks(std::move(marks));
+}
+
+/// As the instrument read them: nothing is subtracted.
+void ResultCharts::show_zero()
+{
+    charts::ZeroCloseUp close{{}, {}, session::zero_offset_band(house())};
+    if (result_->evidence.run) {
+        for (const auto& span : result_->evidence.run->meaning.spans) {
+            const bool before = span.what == verification::SpanKind::zero_before;
+            if (before || span.what == verification::SpanKind::zero_after) {
+                close.readings.push_back(reading_of(result_->evidence.trace, span));
+                close.names.push_back(before ? tr("zero before") : tr("zero after"));
+            }
+        }
+    }
+    zero_->setVisible(!close.readings.empty());
+    const charts::Reach all{0.0, close.length_s()};
+    zero_->show_picture(all, [close = std::move(close)](const charts::Reach& part, int columns) {
+        return close.between(part.from, part.to, columns);
+    });
+}
+
+void ResultCharts::show_preset()
+{
+    const auto preset = preset_->currentText().toStdString();
+    if (result_ == nullptr || preset.empty()) {
+        return;
+    }
+    const auto& assessment = result_->assessed.assessment;
+    const auto overlay = session::overlay(result_->evidence.trace, assessment, preset);
+    const auto bands = session::overlaid_bands(limits().seen(assessment), assessment, preset);
+    overlay_->show_cycles({overlay, bands, median_before(folder_, preset)});
+    show_close_up(insufflation_, overlay, bands, signal::PhaseKind::insufflation);
+    show_close_up(exsufflation_, overlay, bands, signal::PhaseKind::exsufflation);
+}
+
+void ResultCharts::show_close_up(charts::PictureView* view, const session::CycleOverlay& overlay,
+                                 const std::vector<session::PhaseBand>& bands, signal::PhaseKind phase)
+{
+    const auto& assessment = result_->assessed.assessment;
+    const auto preset = preset_->currentText().toStdString();
+    const auto cycle = std::find_if(assessment.cycles.begin(), assessment.cycles.end(),
+                                    [&](const auto& one) { return one.judged && one.preset == preset; });
+    const auto row = std::find_if(view_->rows.begin(), view_->rows.end(),
+                                  [&](const auto& one) { return is_plateau(one.is, preset, phase); });
+    const auto* seen = cycle == assessment.cycles.end()           ? nullptr
+                       : phase == signal::PhaseKind::insufflation ? &cycle->insufflation
+                                                                  : &cycle->exsufflation;
+    const bool there = row != view_->rows.end() && seen != nullptr && *seen && row->is.worst;
+    view->setVisible(there);
+    if (!there) {
+        return;
+    }
+    charts::CloseUp close{
+        {overlay, bands}, *row, (*seen)->first_time_s - cycle->start_s, (*seen)->last_time_s - cycle->start_s};
+    const charts::Reach all{close.from_s, close.to_s};
+    view->show_picture(all, [close = std::move(close)](const charts::Reach& part, int columns) {
+        return close.between(part.from, part.to, columns);
+    });
+}
+
+charts::PictureView* make_limit_strips()
+{
+    return new charts::PictureView("limitStrips", ResultCharts::tr("worst values against their limits"));
+}
+
+void show_limit_strips(charts::PictureView* strips, const session::ResultView& view)
+{
+    const auto picture = charts::limit_strips(view.rows);
+    strips->show_picture({picture.across.low, picture.across.high},
+                         [picture](const charts::Reach& part, int /*columns*/) {
+                             auto made = picture;
+                             made.across.low = part.from;
+                             made.across.high = part.to;
+                             return made;
+                         });
+}
+
+} // namespace zeroline::window

@@ -1,0 +1,55 @@
+#pragma once
+
+#include "gui/session/bench_run.hpp"
+
+#include <QGraphicsView>
+
+#include <set>
+
+namespace zeroline::window {
+
+/// Parts of the set-up at the bench that a hand touches.
+enum class WiringPart { unit, panel, toggle, plug, sensing_line, transducer, computer };
+
+/// How the set-up is to look during a step, and what to touch now.
+struct Wiring {
+    bool plugged = false;            ///< the hose end is shut
+    bool line_on = false;            ///< the sensing line is on the tee; else it is open to the air
+    int toggle = 0;                  ///< held towards insufflation: 1, exsufflation: -1
+    std::set<WiringPart> touch = {}; ///< in colour
+};
+[[nodiscard]] Wiring wiring_of(const session::RunView& view);
+
+/// The wiring as a drawing: unit, hose, tee, plug, sensing line, transducer, computer.
+class WiringView : public QGraphicsView {
+    Q_OBJECT
+public:
+    explicit WiringView(QWidget* parent = nullptr);
+
+    void show_wiring(const Wiring& wiring);
+    [[nodiscard]] const Wiring& shown() const noexcept { return wiring_; }
+
+    [[nodiscard]] QSize sizeHint() const override { return {300, 150}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {160, 80}; }
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
+
+private:
+    void draw();
+    [[nodiscard]] QPen pen(WiringPart part, double width = 1.6) const;
+    [[nodiscard]] QBrush brush(WiringPart part) const;
+    void box(WiringPart part, const QRectF& where, const QString& words);
+    void words_at(const QPointF& middle, const QString& words, bool strong);
+    void draw_unit();
+    void draw_hose_end();
+    void draw_line_and_transducer();
+    void say_what_to_touch();
+
+    QGraphicsScene* scene_;
+    Wiring wiring_;
+    bool drawn_ = false;
+};
+
+} // namespace zeroline::window

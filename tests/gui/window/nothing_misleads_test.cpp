@@ -1,0 +1,218 @@
+// What nobody may overlook, and what a hand must not change by accident.
+
+#include "tests/gui/window/driven_window.hpp"
+
+#include "gui/charts/picture_view.hpp"
+#include "gui/charts/trace_chart.hpp"
+#include "gui/window/numbers_table.hpp"
+#include "gui/window/wiring_view.hpp"
+
+#include <QAbstractSpinBox>
+#include <QClipboard>
+#include <QDragEnterEvent>
+#include <QMimeData>
+#include <QUrl>
+#include <QWheelEvent>
+
+#include <map>
+
+namespace zeroline::window {
+namespace {
+
+using std::chrono::seconds;
+using testing::AllOf;
+using testing::HasSubstr;
+
+const std::filesystem::path kRecords = ZEROLINE_SOURCE_DIR "/tests/gui/records/method_1";
+
+void turn_wheel(QWidget* over)
+{
+    const QPointF middle(over->rect().center());
+    QWheelEvent event(middle, over->mapToGlobal(middle), {}, {0, -240}, Qt::NoButton, Qt::NoModifier, Qt::NoScrollPhase,
+                      false);
+    QCoreApplication::sendEvent(over, &event);
+}
+
+class NothingMisleads : public DrivenWindow {
+protected:
+    /// Every choice and every number of the form that is shown, by name.
+    [[nodiscard]] std::map<QWidget*, QString> values() const
+    {
+        std::map<QWidget*, QString> all;
+        for (auto* box : window_->findChildren<QComboBox*>())
+            all[box] = box->currentText();
+        for (auto* box : window_->findChildren<QAbstractSpinBox*>())
+            all[box] = box->text();
+        return all;
+    }
+    void expect_no_wheel_changes_anything() const
+    {
+        const auto before = values();
+        EXPECT_GT(before.size(), 5U);
+        for (const auto& [box, value] : before) {
+            turn_wheel(box);
+            box->setFocus();
+            turn_wheel(box);
+            for (auto* inside : box->findChildren<QLineEdit*>())
+                turn_wheel(inside);
+        }
+        for (const auto& [box, value] : values())
+            EXPECT_EQ(value, before.at(box)) << box->objectName().toStdString();
+    }
+    void drop(const std::filesystem::path& file) const
+    {
+        QMimeData data;
+        data.setUrls({QUrl::fromLocalFile(QString::fromStdString(file.string()))});
+        auto& bench = window_->bench();
+        QDragEnterEvent enter({10, 10}, Qt::CopyAction, &data, Qt::LeftButton, {});
+        QCoreApplication::sendEvent(&bench, &enter);
+        if (!enter.isAccepted())
+            return;
+        QDropEvent event({10, 10}, Qt::CopyAction, &data, Qt::LeftButton, {});
+        QCoreApplication::sendEvent(&bench, &event);
+    }
+};
+
+TEST_F(NothingMisleads, TheWheelChangesNoValueAndNoChoiceOfAnyForm)
+{
+    window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+    press("unfoldChecks");
+    expect_no_wheel_changes_anything();
+    press("orderEdit");
+    expect_no_wheel_changes_anything();
+    press("orderCancel");
+    press("instrumentEdit");
+    expect_no_wheel_changes_anything();
+}
+
+TEST_F(NothingMisleads, ASimulatedRunSaysSoOnEveryStep)
+{
+    EXPECT_FALSE(find<QLabel>("banner")->isVisible()) << "nothing has been chosen yet";
+    ASSERT_NO_FATAL_FAILURE(begin());
+    EXPECT_TRUE(find<QLabel>("banner")->isVisible());
+    EXPECT_THAT(text("banner"), HasSubstr("SIMULATED"));
+    say_the_three_words();
+    ASSERT_TRUE(wait_for([&] { return place() == "Zero"; }, seconds(20)));
+    EXPECT_TRUE(find<QLabel>("banner")->isVisible());
+    press_key(Qt::Key_Escape);
+    ASSERT_TRUE(wait_for([&] { return place() == "Back"; }, seconds(20)));
+    EXPECT_TRUE(find<QLabel>("banner")->isVisible());
+}
+
+TEST_F(NothingMisleads, ARememberedPortThatIsNotThereStaysAsMissingAndBeginSaysWhyItWaits)
+{
+    auto& start = window_->bench().start_page();
+    start.choose_order(QString::fromStdString(short_order()));
+    EXPECT_EQ(start.port(), "") << "the virtual bench is only ever chosen by hand";
+    EXPECT_THAT(text("portSays"), HasSubstr("waits for a port"));
+    press("begin");
+    EXPECT_TRUE(shows("startPage"));
+    EXPECT_THAT(text("trouble"), HasSubstr("port"));
+    QSettings().setValue(QStringLiteral("run/port"), QStringLiteral("/dev/ttyUSB99"));
+    window_ = std::make_unique<MainWindow>();
+    window_->show();
+    auto* ports = find<QComboBox>("ports");
+    EXPECT_THAT(ports->currentText().toStdString(), AllOf(HasSubstr("/dev/ttyUSB99"), HasSubstr("missing")));
+    EXPECT_EQ(window_->bench().start_page().port(), "/dev/ttyUSB99");
+    EXPECT_THAT(text("portSays"), AllOf(HasSubstr("/dev/ttyUSB99"), HasSubstr("not there")));
+    QSettings().setValue(QStringLiteral("run/port"), QString::fromStdString(session::PortsModel::kVirtualBench));
+    window_ = std::make_unique<MainWindow>();
+    EXPECT_EQ(window_->bench().start_page().port(), "");
+}
+
+TEST_F(NothingMisleads, ARecordThatIsDroppedShowsItsUnitOrderDateAndSignerOnTop)
+{
+    drop(kRecords / "pass");
+    ASSERT_TRUE(shows("resultPage")) << text("trouble");
+    const auto order = window_->bench().result_page().result()->evidence.order.meaning;
+    EXPECT_THAT(text("identity"),
+                AllOf(HasSubstr(order.work_order), HasSubstr(order.unit.asset), HasSubstr("signed by")));
+    drop(kRecords / "imported.part");
+    EXPECT_THAT(text("identity"), HasSubstr("not signed"));
+    EXPECT_THAT(text("simulated"), HasSubstr("IMPORTED"));
+    EXPECT_TRUE(find<QLabel>("simulated")->isVisible());
+}
+
+TEST_F(NothingMisleads, AnOrderOrATraceThatIsDroppedIsToldByWhatItHolds)
+{
+    drop(short_order());
+    EXPECT_EQ(window_->bench().start_page().order().meaning.work_order, "WO-7");
+    const auto loose = std::filesystem::path(folder_.filePath("loose.csv").toStdString());
+    std::filesystem::copy_file(kRecords / "pass" / "trace.csv", loose);
+    drop(loose);
+    EXPECT_THAT(text("trouble"), HasSubstr("trace alone")) << "the instrument is the built-in one";
+    window_->bench().start_page().choose_instrument(
+        QString::fromStdString((kRecords / "pass/instrument.json").string()));
+    drop(loose);
+    ASSERT_TRUE(shows("resultPage")) << text("trouble");
+    EXPECT_THAT(text("simulated"), HasSubstr("IMPORTED"));
+    EXPECT_FALSE(find<QPushButton>("save")->isEnabled());
+    EXPECT_FALSE(find<QPushButton>("print")->isEnabled());
+    const auto rubbish = folder_.filePath("rubbish.json").toStdString();
+    std::ofstream(rubbish) << "{";
+    drop(rubbish);
+    EXPECT_THAT(text("trouble"), HasSubstr("Neither a record"));
+}
+
+TEST_F(NothingMisleads, TheNumbersAreCopiedAsTextAndAsCsv)
+{
+    drop(kRecords / "pass");
+    auto* table = find<NumbersTable>("result");
+    table->setFocus();
+    QTest::keyClick(table, Qt::Key_C, Qt::ControlModifier);
+    const auto* copied = QGuiApplication::clipboard()->mimeData();
+    ASSERT_NE(copied, nullptr);
+    EXPECT_THAT(copied->text().toStdString(), AllOf(HasSubstr("\t"), HasSubstr("insufflation")));
+    EXPECT_THAT(copied->data("text/csv").toStdString(), AllOf(HasSubstr(","), HasSubstr("\r\n")));
+    const auto lines = copied->text().count(u'\n');
+    EXPECT_EQ(lines, table->model()->rowCount() + 1);
+}
+
+TEST_F(NothingMisleads, EachPlateauStandsAboutItsLimitsAndEachWorstValueInItsStrip)
+{
+    drop(kRecords / "fail");
+    const auto& judgements = window_->bench().result_page().result()->assessed.assessment.judgements;
+    const auto strips = find<charts::PictureView>("limitStrips")->shown();
+    EXPECT_GE(strips.up.rows.size(), 3);
+    EXPECT_LE(strips.up.rows.size(), static_cast<qsizetype>(judgements.size()));
+    const auto bars = std::count_if(strips.curves.begin(), strips.curves.end(), [](const charts::Curve& curve) {
+        return !curve.dots && curve.points.size() == 2 && curve.points[0].y() == curve.points[1].y();
+    });
+    EXPECT_GE(bars, 3) << "U as a bar";
+    const bool some_bad = std::any_of(strips.curves.begin(), strips.curves.end(),
+                                      [](const charts::Curve& curve) { return curve.pen == charts::Pen::bad; });
+    EXPECT_TRUE(some_bad);
+    for (const char* name : {"closeUpInsufflation", "closeUpExsufflation"}) {
+        const auto picture = find<charts::PictureView>(name)->shown();
+        EXPECT_LT(picture.up.high - picture.up.low, 40.0) << name << " is no close-up";
+        EXPECT_FALSE(picture.areas.isEmpty());
+    }
+    const auto zero = find<charts::PictureView>("closeUpZero")->shown();
+    EXPECT_EQ(zero.up.high, 1.0);
+    EXPECT_EQ(zero.curves.size(), 2) << "before and after";
+    EXPECT_FALSE(find<charts::TraceChart>("wholeTrace")->shown().areas.isEmpty()) << "each phase has its band";
+}
+
+TEST(WiringOf, ShowsForEachDeedWhatToTouch)
+{
+    application();
+    session::RunView view;
+    view.step = session::StepKind::zero_before;
+    view.deed = session::Deed::open_line;
+    EXPECT_FALSE(wiring_of(view).plugged);
+    EXPECT_TRUE(wiring_of(view).touch.contains(WiringPart::sensing_line));
+    view.step = session::StepKind::manual;
+    view.deed = session::Deed::exsufflate;
+    EXPECT_TRUE(wiring_of(view).plugged);
+    EXPECT_EQ(wiring_of(view).toggle, -1);
+    EXPECT_TRUE(wiring_of(view).touch.contains(WiringPart::toggle));
+    view.line_lost = true;
+    EXPECT_TRUE(wiring_of(view).touch.contains(WiringPart::transducer));
+    WiringView drawing;
+    drawing.show_wiring(wiring_of(view));
+    EXPECT_THAT(drawing.accessibleDescription().toStdString(), HasSubstr("transducer"));
+    EXPECT_FALSE(drawing.grab().isNull());
+}
+
+} // namespace
+} // namespace zeroline::window
