@@ -180,7 +180,8 @@ private:
 
     void add_remarks(Pieces& all) const
     {
-        if (record_.result.has_finding("settings-differ")) {
+        if (record_.result.has_finding("settings-differ") &&
+            record_.result.state != session::State::within_but_not_as_set) {
             all.push_back(paragraph(words_.set_otherwise, kStrong, 2.0));
         }
         if (record_.result.out_of_use()) {

@@ -351,7 +351,7 @@ private:
         } else if (metrology::is_fail(view_.outcome) && by_a_value()) {
             lines << words_.say(QT_TRANSLATE_NOOP("Result", "Check zero, plug and hose first."));
         }
-        if (has("settings-differ")) {
+        if (has("settings-differ") && !metrology::is_fail(view_.unit_accuracy)) {
             lines << words_.say(QT_TRANSLATE_NOOP("Result", "Set otherwise than prescribed: no fault of the unit. Do "
                                                             "not change it unless you are authorised."));
         }
