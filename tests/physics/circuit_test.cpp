@@ -59,7 +59,7 @@ TEST(Circuit, plateaus_of_every_family_stand_where_they_are_set_and_pauses_at_re
     for (const Family family : all_families())
         for (std::uint64_t seed = 1; seed <= 3; ++seed) {
             const Unit unit = drawn_unit(family, drawn_settings(family, seed), seed);
-            const Run run = run_cycles(unit, 1, 0.0, 1.5);
+            const auto run = run_cycles(unit, 1, 0.0, 1.5);
             const auto at_the_end_of = [&](std::size_t k) {
                 return run.recording.sensed_at(run.asked.at(k).start_s - 0.01);
             };
@@ -80,7 +80,7 @@ TEST(Circuit, the_same_seed_gives_the_same_pressures_and_another_seed_others)
 }
 
 /// Share of the rise that is made so long after it was asked for.
-double made(const Run& run, const Unit& unit, double after_s)
+double made(const physics::Run& run, const Unit& unit, double after_s)
 {
     return run.recording.sensed_at(run.asked.at(1).start_s + after_s) / unit.set.insufflation_cmH2O;
 }
@@ -90,7 +90,7 @@ TEST(Families, a_shelf_stands_still_at_about_31_percent)
     for (std::uint64_t seed = 1; seed <= 5; ++seed) {
         Unit unit = still_unit(Family::shelf, seed);
         unit.rise.halt_s = 0.12;
-        const Run run = run_cycles(unit, 1, 0.0, 0.5);
+        const auto run = run_cycles(unit, 1, 0.0, 0.5);
         const double halts_s = 0.6 * unit.rise.travel_s + 0.08;
         EXPECT_NEAR(made(run, unit, halts_s), 0.32, 0.04) << seed;
         EXPECT_NEAR(made(run, unit, halts_s + 0.02), made(run, unit, halts_s), 0.02) << seed;
@@ -101,7 +101,7 @@ TEST(Families, a_gentle_rise_takes_a_quarter_to_seven_tenths_of_a_second)
 {
     for (std::uint64_t seed = 1; seed <= 8; ++seed) {
         const Unit unit = still_unit(Family::gentle, seed);
-        const Run run = run_cycles(unit, 1, 0.0, 0.5);
+        const auto run = run_cycles(unit, 1, 0.0, 0.5);
         EXPECT_LT(made(run, unit, 0.12), 0.65) << seed;
         EXPECT_GT(made(run, unit, 0.85), 0.93) << seed;
     }
@@ -110,9 +110,9 @@ TEST(Families, a_gentle_rise_takes_a_quarter_to_seven_tenths_of_a_second)
 TEST(Families, a_lung_makes_the_rise_slow_and_breathes_at_rest)
 {
     Unit unit = still_unit(Family::full, 4);
-    const Run plugged = run_cycles(unit, 1, 0.0, 3.0);
+    const auto plugged = run_cycles(unit, 1, 0.0, 3.0);
     unit.circuit.lung = {50.0, 0.01, 4.0, 0.3, 0.0};
-    const Run breathing = run_cycles(unit, 1, 0.0, 3.0);
+    const auto breathing = run_cycles(unit, 1, 0.0, 3.0);
     EXPECT_LT(made(breathing, unit, 0.25), made(plugged, unit, 0.25) - 0.1);
     const auto& rest = breathing.recording.sensed_cmH2O;
     const auto [low, high] = std::minmax_element(rest.begin() + 10000, rest.begin() + 60000);
