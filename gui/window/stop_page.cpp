@@ -1,5 +1,6 @@
 #include "gui/window/stop_page.hpp"
 
+#include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
 
 #include <QKeyEvent>
@@ -30,14 +31,15 @@ StopPage::StopPage(QWidget* parent) : QWidget(parent)
     understood_ = button("understood", QString());
     understood_->setFont(sentence_->font()); // the one thing to do here
     connect(understood_, &QPushButton::clicked, this, &StopPage::understood);
+    // The words may be longer than the window; what is to be done stands below them, always in sight.
+    auto* words = column_of({headline_, sentence_, contact_});
+    auto* column = static_cast<QVBoxLayout*>(words->layout());
+    column->setSpacing(24);
+    column->insertStretch(0, 1);
+    column->addStretch(2);
     auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins(48, 48, 48, 48);
-    layout->setSpacing(24);
-    layout->addStretch(1);
-    for (QWidget* widget : std::initializer_list<QWidget*>{headline_, sentence_, contact_}) {
-        layout->addWidget(widget);
-    }
-    layout->addStretch(2);
+    layout->setContentsMargins(48, 24, 48, 24);
+    layout->addWidget(scrolled(words, "stopScroll", tr("what was seen")), 1);
     layout->addWidget(understood_, 0, Qt::AlignLeft);
     auto headline = headline_->palette();
     headline.setColor(QPalette::WindowText, ink_on(session::Tone::critical, palette()));

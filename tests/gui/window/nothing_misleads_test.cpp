@@ -5,6 +5,7 @@
 #include "gui/charts/picture_view.hpp"
 #include "gui/charts/trace_chart.hpp"
 #include "gui/window/numbers_table.hpp"
+#include "gui/window/stop_page.hpp"
 #include "gui/window/wiring_view.hpp"
 
 #include <QAbstractSpinBox>
@@ -191,6 +192,24 @@ TEST_F(NothingMisleads, EachPlateauStandsAboutItsLimitsAndEachWorstValueInItsStr
     EXPECT_EQ(zero.up.high, 1.0);
     EXPECT_EQ(zero.curves.size(), 2) << "before and after";
     EXPECT_FALSE(find<charts::TraceChart>("wholeTrace")->shown().areas.isEmpty()) << "each phase has its band";
+}
+
+TEST(StopPage, ShowsTheOneThingToDoInAnyWindowHoweverLongTheWords)
+{
+    application();
+    for (const QSize size : {QSize(1024, 700), QSize(640, 420), QSize(420, 360)}) {
+        StopPage page;
+        const auto words = QStringLiteral("Take the hose off the person now and see to them. ").repeated(12);
+        page.show_sentence("Stop. Keep this unit out of use.", words, words, "Understood  [Space]");
+        page.resize(size);
+        page.show();
+        QCoreApplication::processEvents();
+        auto* understood = page.findChild<QPushButton*>("understood");
+        EXPECT_EQ(page.size(), size) << "the words make the window grow";
+        const QRect at(understood->mapTo(&page, QPoint(0, 0)), understood->size());
+        EXPECT_TRUE(page.rect().contains(at)) << size.width();
+        EXPECT_TRUE(understood->isVisible());
+    }
 }
 
 TEST(WiringOf, ShowsForEachDeedWhatToTouch)
