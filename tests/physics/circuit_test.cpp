@@ -79,6 +79,15 @@ TEST(Circuit, the_same_seed_gives_the_same_pressures_and_another_seed_others)
     EXPECT_GT(farthest(once.recording, other.recording), 0.5);
 }
 
+// A loop that sums up its error while a limit of flow keeps it from acting overshoots cycle after cycle.
+TEST(Circuit, a_slow_ramp_does_not_wind_the_loop_up)
+{
+    const Unit unit = drawn_unit(Family::gentle, drawn_settings(Family::gentle, 102), 102);
+    const auto wound = run_cycles(unit, 4, 0.0, 1.0);
+    for (const std::size_t k : {std::size_t{2}, std::size_t{5}, std::size_t{8}, std::size_t{11}})
+        EXPECT_NEAR(wound.recording.sensed_at(wound.asked.at(k).start_s - 0.01), unit.set.insufflation_cmH2O, 1.0) << k;
+}
+
 /// Share of the rise that is made so long after it was asked for.
 double made(const physics::Run& run, const Unit& unit, double after_s)
 {
