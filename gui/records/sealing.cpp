@@ -1,6 +1,7 @@
 #include "gui/records/sealing.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "analysis/record/record.hpp"
 #include "analysis/verification/civil_time.hpp"
 #include "gui/records/earlier.hpp"
 #include "gui/records/journal_check.hpp"
@@ -22,7 +23,6 @@ using trace::InputError;
 namespace {
 
 constexpr const char* kMethod = "verification at a closed hose end, guided bench run";
-constexpr const char* kMethodVersion = "1";
 constexpr const char* kStatement =
     "The results concern only the unit named here, as it was during this run. Reproduce this record only as a whole.";
 
@@ -164,7 +164,7 @@ ordered_json make_issue(const ordered_json& record, const LoadedEvidence& eviden
             {"issued", signature.time},
             {"organisation", evidence.bench ? evidence.bench->meaning.organisation : ""},
             {"address", evidence.bench ? evidence.bench->meaning.address : ""},
-            {"method", {{"name", kMethod}, {"version", kMethodVersion}}},
+            {"method", {{"name", kMethod}, {"version", std::to_string(record::kMethod)}}},
             {"statement", kStatement},
             {"signer", signature.signer},
             {"role", signature.role},
