@@ -1,7 +1,5 @@
 #include "analysis/metrology/decision.hpp"
 
-#include "analysis/metrology/distributions.hpp"
-
 #include <algorithm>
 #include <cmath>
 
@@ -62,6 +60,12 @@ Outcome decide(double value, double expanded_uncertainty, Limits limits, Rule ru
     return guarded(margin(value, limits), rule == Rule::guarded ? expanded_uncertainty : 0.0);
 }
 
+bool too_uncertain(double value, double expanded_uncertainty, Limits limits) noexcept
+{
+    const auto wide = ratio(limits, expanded_uncertainty);
+    return wide && *wide < 1.0 && margin(value, limits) >= -expanded_uncertainty;
+}
+
 std::optional<double> ratio(Limits limits, double expanded_uncertainty) noexcept
 {
     if (expanded_uncertainty <= 0.0 || (!limits.lower && !limits.upper))
@@ -71,16 +75,21 @@ std::optional<double> ratio(Limits limits, double expanded_uncertainty) noexcept
     return std::abs(limits.upper ? *limits.upper : *limits.lower) / expanded_uncertainty;
 }
 
-double probability_outside(double value, double standard_uncertainty, double dof, Limits limits)
+double probability_outside(double value, const RectangleSum& spread, Limits limits)
 {
-    if (standard_uncertainty <= 0.0)
+    if (spread.first <= 0.0 && spread.rest <= 0.0)
         return margin(value, limits) < 0.0 ? 1.0 : 0.0;
     double outside = 0.0;
     if (limits.lower)
-        outside += tail_beyond((value - *limits.lower) / standard_uncertainty, dof);
+        outside += spread.above(value - *limits.lower);
     if (limits.upper)
-        outside += tail_beyond((*limits.upper - value) / standard_uncertainty, dof);
+        outside += spread.above(*limits.upper - value);
     return std::min(outside, 1.0);
+}
+
+double probability_outside(double value, double standard_uncertainty, double dof, Limits limits)
+{
+    return probability_outside(value, RectangleSum{0.0, 0.0, standard_uncertainty, dof}, limits);
 }
 
 } // namespace zeroline::metrology

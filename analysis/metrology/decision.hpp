@@ -1,5 +1,7 @@
 #pragma once
 
+#include "analysis/metrology/rectangle_sum.hpp"
+
 #include <limits>
 #include <optional>
 #include <string_view>
@@ -29,10 +31,16 @@ enum class Outcome { not_judged, pass, conditional_pass, incomplete, conditional
 /// Unrounded value against limits; U is the expanded uncertainty.
 [[nodiscard]] Outcome decide(double value, double expanded_uncertainty, Limits limits, Rule rule) noexcept;
 
+/// The uncertainty is larger than the tolerance, and the value lies outside by no more than it, if at all: such a value
+/// judges nothing.
+[[nodiscard]] bool too_uncertain(double value, double expanded_uncertainty, Limits limits) noexcept;
+
 /// (TU - TL) / 2U; one-sided TU / U (|limit| / U); none without limits or with U = 0.
 [[nodiscard]] std::optional<double> ratio(Limits limits, double expanded_uncertainty) noexcept;
 
-/// Probability that the true value lies outside: t (or normal) about the value, flat prior, both tails (JCGM 106, 7).
+/// Probability that the true value lies outside: spread about the value, flat prior, both tails (JCGM 106, 7).
+[[nodiscard]] double probability_outside(double value, const RectangleSum& spread, Limits limits);
+/// The same with a t (infinite `dof`: normal) about the value.
 [[nodiscard]] double probability_outside(double value, double standard_uncertainty, double dof, Limits limits);
 
 } // namespace zeroline::metrology

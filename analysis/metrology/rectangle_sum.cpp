@@ -95,10 +95,19 @@ Tail tail_of(const RectangleSum& sum, const Rest& rest, double x)
 
 } // namespace
 
-double RectangleSum::tail(double x) const { return tail_of(*this, Rest(rest, rest_dof), x).probability; }
+double RectangleSum::tail(double x) const
+{
+    if (first == 0.0)
+        return rest > 0.0 ? 2.0 * tail_beyond(x / rest, rest_dof) : 0.0;
+    return tail_of(*this, Rest(rest, rest_dof), x).probability;
+}
+
+double RectangleSum::above(double x) const { return x < 0.0 ? 1.0 - 0.5 * tail(-x) : 0.5 * tail(x); }
 
 double RectangleSum::half_interval(double coverage) const
 {
+    if (first == 0.0)
+        return rest > 0.0 ? rest * quantile_beyond(0.5 * (1.0 - coverage), rest_dof) : 0.0;
     constexpr int kDigits = 46;
     const Rest other(rest, rest_dof);
     const double missing = 1.0 - coverage;

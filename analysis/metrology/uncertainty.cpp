@@ -1,7 +1,6 @@
 #include "analysis/metrology/uncertainty.hpp"
 
 #include "analysis/metrology/distributions.hpp"
-#include "analysis/metrology/rectangle_sum.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -10,8 +9,9 @@ namespace zeroline::metrology {
 
 namespace {
 
-// A second rectangle smaller than this part of the first changes k by less than one in a thousand: it joins the rest.
-constexpr double kSecondRectangle = 0.1;
+// A second rectangle smaller than this part of the first, or a first one smaller than this part of the whole standard
+// uncertainty, changes k by less than one in a thousand: it joins the rest.
+constexpr double kSecondRectangle = 0.1, kFirstRectangle = 0.05;
 
 double root_sum_of_squares(const std::vector<Contribution>& budget)
 {
@@ -49,16 +49,12 @@ RectangleSum with_rectangles_apart(std::vector<Contribution> budget)
         into = half_width(budget.front());
         budget.erase(budget.begin());
     };
-    take(sum.first, 0.0);
-    take(sum.second, kSecondRectangle * sum.first);
+    take(sum.first, kFirstRectangle * std::sqrt(3.0) * root_sum_of_squares(budget));
+    if (sum.first > 0.0)
+        take(sum.second, kSecondRectangle * sum.first);
     sum.rest = root_sum_of_squares(budget);
     sum.rest_dof = effective_dof(budget);
     return sum;
-}
-
-bool rectangles_dominate(const RectangleSum& sum)
-{
-    return sum.first > 0.0 && std::hypot(sum.first, sum.second) >= std::sqrt(3.0) * sum.rest && sum.solvable();
 }
 
 } // namespace
@@ -113,9 +109,21 @@ double welch_satterthwaite(std::span<const double> shares, std::span<const doubl
     return weighted > 0.0 ? 1.0 / weighted : std::numeric_limits<double>::infinity();
 }
 
-double dof_of_estimate(double relative_uncertainty) { return 0.5 / (relative_uncertainty * relative_uncertainty); }
-
 double student_factor(double coverage, double dof) { return quantile_beyond(0.5 * (1.0 - coverage), dof); }
+
+double dof_of_factor(double factor)
+{
+    constexpr double kNormal = 2.0005; // two decimals of 2, or more degrees of freedom than matter
+    constexpr int kHalvings = 16;      // a ten-thousandth of the logarithm of the range
+    if (factor <= kNormal)
+        return std::numeric_limits<double>::infinity();
+    double low = 0.5, high = 10'000.0;
+    for (int i = 0; i < kHalvings; ++i) {
+        const double middle = std::sqrt(low * high);
+        (student_factor(kCoverage, middle) > factor ? low : high) = middle;
+    }
+    return std::sqrt(low * high);
+}
 
 double propagated_uncertainty(std::span<const double> sensitivities, std::span<const double> covariance)
 {
@@ -132,9 +140,12 @@ Expanded combine(const std::vector<Contribution>& budget, double coverage)
     Expanded result;
     result.standard_uncertainty = root_sum_of_squares(budget);
     result.effective_dof = effective_dof(budget);
-    const auto sum = with_rectangles_apart(budget);
-    result.coverage_factor = rectangles_dominate(sum) ? sum.half_interval(coverage) / result.standard_uncertainty
-                                                      : student_factor(coverage, result.effective_dof);
+    result.spread = with_rectangles_apart(budget);
+    if (result.spread.first == 0.0 || !result.spread.solvable())
+        result.spread = {0.0, 0.0, result.standard_uncertainty, result.effective_dof};
+    result.coverage_factor = result.standard_uncertainty > 0.0
+                                 ? result.spread.half_interval(coverage) / result.standard_uncertainty
+                                 : student_factor(coverage, result.effective_dof);
     result.expanded_uncertainty = result.coverage_factor * result.standard_uncertainty;
     return result;
 }

@@ -1,7 +1,7 @@
 #pragma once
 
-#include <cstdint>
-#include <functional>
+#include "analysis/metrology/rectangle_sum.hpp"
+
 #include <limits>
 #include <span>
 #include <string>
@@ -35,16 +35,17 @@ struct Expanded {
     double effective_dof = std::numeric_limits<double>::infinity();
     double coverage_factor = 2.0;
     double expanded_uncertainty = 0.0;
+    RectangleSum spread; ///< the distribution that the coverage factor comes from
 };
 
 /// Coverage probability of every U of a record: two-sided normal, k = 2 (erf(sqrt 2), '95.45 %').
 inline constexpr double kCoverage = 0.95449973610364158;
 
-/// Root sum of squares, Welch-Satterthwaite (JCGM 100:2008, G.4.1), Student t at the effective degrees of freedom as
-/// they come out: interpolated, neither rounded nor truncated (G.4.2 allows both). Where one or two rectangular
-/// contributions are larger than all the rest together, the coverage factor is that of the resulting distribution,
-/// rectangle
-/// (+ rectangle) + t (EA-4/02, S9 and S10). An empty budget, or one of zeros: U = 0, k of infinite degrees of freedom.
+/// Root sum of squares, Welch-Satterthwaite (JCGM 100:2008, G.4.1) at the degrees of freedom as they come out:
+/// interpolated, neither rounded nor truncated (G.4.2 allows both). The coverage factor is that of the distribution
+/// that results: the one or two largest rectangular contributions and a t of all the rest (EA-4/02, S9 and S10);
+/// without a rectangle of any size, or with two degrees of freedom or fewer in the rest, Student's t. An empty budget,
+/// or one of zeros: U = 0, k of infinite degrees of freedom.
 [[nodiscard]] Expanded combine(const std::vector<Contribution>& budget, double coverage = kCoverage);
 
 /// Two-sided Student t quantile at `coverage` (0..1) with `dof` > 0 degrees of freedom (infinity: normal). JCGM 100,
@@ -54,37 +55,11 @@ inline constexpr double kCoverage = 0.95449973610364158;
 /// JCGM 100:2008, G.4.1, of uncertainty shares and their degrees of freedom; infinite where every share is exact.
 [[nodiscard]] double welch_satterthwaite(std::span<const double> shares, std::span<const double> dof);
 
-/// Degrees of freedom of an uncertainty that is itself known to a relative uncertainty (JCGM 100:2008, G.4.2).
-[[nodiscard]] double dof_of_estimate(double relative_uncertainty);
+/// The degrees of freedom for which Student's factor at kCoverage is `factor`: what a certificate's k above 2 says of
+/// its U. Infinite up to k = 2.
+[[nodiscard]] double dof_of_factor(double factor);
 
 /// Law of propagation with correlated inputs (JCGM 100:2008, 5.2.2): sqrt(c' V c), V row by row.
 [[nodiscard]] double propagated_uncertainty(std::span<const double> sensitivities, std::span<const double> covariance);
-
-/// An input of a model that is not linear: its estimate, and how it is spread about it (sensitivity is not used).
-struct Input {
-    double estimate = 0.0;
-    Contribution spread;
-};
-
-/// How a Monte Carlo is run (JCGM 101:2008, 7.9.4, adaptive).
-struct MonteCarlo {
-    double coverage = kCoverage;
-    int significant_digits = 2; ///< of the standard uncertainty, that must have settled
-    std::size_t most_trials = 2'000'000;
-    std::uint64_t seed = 1; ///< same seed, same result
-};
-
-/// What a Monte Carlo comes to; as an Expanded, U is the larger distance of the interval's ends from the mean.
-struct Propagated : Expanded {
-    double mean = 0.0;
-    double low = 0.0, high = 0.0; ///< probabilistically symmetric coverage interval (JCGM 101:2008, 7.7)
-    std::size_t trials = 0;
-    bool settled = false; ///< the tolerance was met before `most_trials`
-};
-
-/// Propagation of distributions (JCGM 101:2008, clause 7) through `model`, which is given the inputs in their order.
-[[nodiscard]] Propagated propagate(std::span<const Input> inputs,
-                                   const std::function<double(std::span<const double>)>& model,
-                                   const MonteCarlo& how = {});
 
 } // namespace zeroline::metrology

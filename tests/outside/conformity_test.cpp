@@ -1,8 +1,8 @@
 // Decision rules: JCGM 106:2012, ILAC-G8:09/2019, ANSI/NCSL Z540.3-2006, and published risk values.
 
 #include "analysis/metrology/decision.hpp"
-#include "analysis/metrology/risk.hpp"
 #include "analysis/metrology/uncertainty.hpp"
+#include "tests/analysis/metrology/risk.hpp"
 
 #include <gtest/gtest.h>
 

@@ -3,6 +3,7 @@
 
 #include "analysis/metrology/rectangle_sum.hpp"
 #include "analysis/metrology/uncertainty.hpp"
+#include "tests/analysis/metrology/monte_carlo.hpp"
 
 #include <gtest/gtest.h>
 

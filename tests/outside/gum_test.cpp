@@ -78,14 +78,6 @@ TEST(GumH1EndGauge, turns_half_widths_into_standard_uncertainties)
     expect_figures(u(1.0, Distribution::triangular), 0.408248290);
 }
 
-// Source: JCGM 100:2008, G.4.2 (from memory): 10 % -> 50, 25 % -> 8, 50 % -> 2.
-TEST(GumG42, gives_degrees_of_freedom_of_a_judged_uncertainty)
-{
-    EXPECT_NEAR(dof_of_estimate(0.10), 50.0, 1e-9);
-    EXPECT_NEAR(dof_of_estimate(0.25), 8.0, 1e-9);
-    EXPECT_NEAR(dof_of_estimate(0.50), 2.0, 1e-9);
-}
-
 // Source: JCGM 100:2008, G.4.1 (from memory): relative 0.25, 0.57, 0.82 % from 10, 5, 15 readings.
 TEST(GumG41, gives_the_printed_degrees_of_freedom_without_truncating_19_to_18)
 {

@@ -1,7 +1,7 @@
 // Propagation of distributions: JCGM 101:2008, clause 9. Published outputs of 9.2.4, 9.3 and 9.4 are from memory; those
 // of 9.2.2 and 9.2.3 were read in three libraries' tests; all were recomputed.
 
-#include "analysis/metrology/uncertainty.hpp"
+#include "tests/analysis/metrology/monte_carlo.hpp"
 
 #include <gtest/gtest.h>
 

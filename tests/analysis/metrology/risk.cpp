@@ -1,4 +1,4 @@
-#include "analysis/metrology/risk.hpp"
+#include "tests/analysis/metrology/risk.hpp"
 
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/quadrature/gauss.hpp>

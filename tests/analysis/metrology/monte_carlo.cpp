@@ -1,4 +1,4 @@
-#include "analysis/metrology/uncertainty.hpp"
+#include "tests/analysis/metrology/monte_carlo.hpp"
 
 #include <boost/random/mersenne_twister.hpp>
 #include <boost/random/normal_distribution.hpp>
