@@ -21,6 +21,7 @@ constexpr double kNarrowestRange_cmH2O = 10.0;
 constexpr double kLowestRate_hz = 1.0;
 constexpr double kHighestRate_hz = 10'000.0;
 constexpr double kWorstClock_ppm = 10'000.0;
+constexpr double kSlowestResponse_ms = 1000.0;
 constexpr double kLongestWarmUp_s = 86'400.0;
 constexpr std::size_t kMostPoints = 1000;
 constexpr std::size_t kMostEntries = 100;
@@ -359,7 +360,7 @@ Instrument parse_instrument(const nlohmann::json& tree)
 {
     const JsonReader root(tree);
     root.object_with_only(
-        {"schema", "name", "serial", "port", "language", "range", "rate", "calibration", "uncertainty"});
+        {"schema", "name", "serial", "port", "language", "range", "rate", "response_ms", "calibration", "uncertainty"});
     root.schema("zeroline/instrument", 1);
     Instrument instrument;
     instrument.name = root.at("name").filled_text();
@@ -371,6 +372,9 @@ Instrument parse_instrument(const nlohmann::json& tree)
     rate.object_with_only({"nominal_hz", "clock_ppm"});
     instrument.nominal_hz = rate.at("nominal_hz").number(kLowestRate_hz, kHighestRate_hz);
     instrument.clock_ppm = rate.at("clock_ppm").number(0.0, kWorstClock_ppm);
+    if (const auto place = root.find("response_ms")) {
+        instrument.response_ms = place->number(0.0, kSlowestResponse_ms);
+    }
     instrument.calibration = parse_calibration(root.at("calibration"), instrument.range);
     if (const auto place = root.find("uncertainty")) {
         instrument.uncertainty = parse_uncertainty(*place, instrument.range);

@@ -113,6 +113,7 @@ struct Instrument {
     SensorRange range;
     double nominal_hz = 0.0;
     double clock_ppm = 0.0;
+    std::optional<double> response_ms; ///< 10 % to 90 % of a step, sensor, its filter and sensing line together
     Calibration calibration;
     std::vector<UncertaintyEntry> uncertainty;
 

@@ -138,6 +138,9 @@ nlohmann::json to_json(const Instrument& instrument)
                              {"unit", name_of(instrument.range.unit)}}},
                            {"rate", {{"nominal_hz", instrument.nominal_hz}, {"clock_ppm", instrument.clock_ppm}}},
                            {"calibration", calibration_tree(instrument.calibration)}};
+    if (instrument.response_ms) {
+        tree["response_ms"] = *instrument.response_ms;
+    }
     if (!instrument.uncertainty.empty()) {
         tree["uncertainty"] = uncertainty_tree(instrument.uncertainty);
     }

@@ -118,6 +118,16 @@ void put_transition(PhaseTree& tree, const std::string& word)
     tree.put_uncertainty(word + "_time_uncertainty_s", word + "-time", Need::transition);
 }
 
+/// Where the response of sensor and line is not stated, a peak is "at least": how much more it was nobody knows.
+void put_hidden(PhaseTree& tree, const std::string& key, const std::string& quantity, bool measured)
+{
+    if (measured && !tree.uncertainty_of(quantity)) {
+        tree.put_null(key, "response-not-stated");
+    } else {
+        tree.put_uncertainty(key, quantity, Need::level);
+    }
+}
+
 ordered_json tree_of_oscillation(const PhaseTree& tree, const std::string& word)
 {
     const auto frequency = tree.value_of(word + "-oscillation-frequency");
@@ -145,6 +155,8 @@ ordered_json tree_of_dwell(const Cycle& cycle, const std::optional<Phase>& phase
     tree.put_plain("settled", phase->settled);
     tree.put("peak_cmH2O", phase->peak_cmH2O, Need::level);
     tree.put("overshoot_percent", phase->overshoot_percent, Need::level);
+    put_hidden(tree, "peak_uncertainty_cmH2O", word + "-peak", !phase->cut() && phase->peak_cmH2O);
+    put_hidden(tree, "overshoot_uncertainty_percent", word + "-overshoot", !phase->cut() && phase->overshoot_percent);
     put_transition(tree, insufflation ? "rise" : "swing");
     tree.put("droop_cmH2O_per_s", phase->droop_cmH2O_per_s, Need::level);
     tree.put("ripple_cmH2O", phase->ripple_cmH2O, Need::level);

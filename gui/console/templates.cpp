@@ -39,6 +39,7 @@ constexpr std::string_view kOrder = R"json({
 constexpr std::string_view kInstrument = R"json({
   "$remarks": [
     "port: as in the instrument's own papers. language: docs/instruments.md describes the kinds, with examples.",
+    "response_ms: sensor, filter and sensing line together, 10 % to 90 % of a step; left out, peaks are 'at least'.",
     "range and calibration: in the range's unit. Without a valid calibration nothing is stated to conform."
   ],
   "schema": "zeroline/instrument/1",
@@ -48,6 +49,7 @@ constexpr std::string_view kInstrument = R"json({
   "language": {"kind": "numeric-lines", "field": 2, "separator": ",", "count_field": 1, "unit": "cmH2O"},
   "range": {"low": -100, "high": 100, "resolution": 0.01, "unit": "cmH2O"},
   "rate": {"nominal_hz": 250, "clock_ppm": 100},
+  "response_ms": 2,
   "calibration": {
     "certificate": "CAL-0001",
     "on": "2026-06-03",
