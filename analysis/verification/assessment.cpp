@@ -158,6 +158,11 @@ private:
         if (evidence_.instrument == nullptr) {
             give({"no-instrument", "There is no instrument file: uncertainties hold the signal's own part only."});
         }
+        if (evidence_.instrument != nullptr && !evidence_.instrument->response_ms) {
+            give({"response-not-stated",
+                  "The instrument file does not state the response of sensor and sensing line: peak "
+                  "and overshoot are at least what is shown."});
+        }
         const auto& zero = built_.scene().zero;
         if (evidence_.run != nullptr && zero.before && !zero.after) {
             give({"no-zero-after", "There is no zero reading after the run: the house limit of drift, " +

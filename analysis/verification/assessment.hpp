@@ -50,8 +50,9 @@ struct Cycle {
     std::size_t span = 0; ///< index into the run log's spans
     double start_s = 0.0;
     bool judged = false;
-    /// "lead", "manual", "gap", "clipped", "stuck-reading", "plug-off", "half" (its partner did not come), "extra" (the
-    /// sequence has it without a partner), "cut" (begins or ends outside its span); empty where it is judged
+    /// "lead", "manual", "gap", "clipped", "stuck-reading", "plug-off", "one-cycle-unlike", "half" (its partner did not
+    /// come), "extra" (the sequence has it without a partner), "cut" (begins or ends outside its span); empty where it
+    /// is judged
     std::string why_not_judged;
     bool rest_follows = false; ///< its pause is a rest of the series
     bool reversed = false;     ///< exsufflation came first

@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/units.hpp"
 #include "analysis/signal/statistics.hpp"
+#include "analysis/verification/response.hpp"
 
 #include <algorithm>
 #include <array>
@@ -47,7 +48,9 @@ Budget instrument_entries(const BudgetBasis& basis)
     const auto& range = basis.instrument->range;
     const auto& calibration = basis.instrument->calibration;
     const auto in_cmH2O = [&](double value) { return trace::to_cmH2O(value, range.unit); };
-    budget.push_back({"calibration", in_cmH2O(calibration.expanded_uncertainty / calibration.coverage_factor)});
+    // A certificate with k above 2 says by it on how many degrees of freedom its U stands (EA-4/02, annex E).
+    budget.push_back({"calibration", in_cmH2O(calibration.expanded_uncertainty / calibration.coverage_factor),
+                      Distribution::normal, metrology::dof_of_factor(calibration.coverage_factor)});
     budget.push_back({"resolution", in_cmH2O(0.5 * range.resolution), Distribution::rectangular});
     for (const auto& entry : basis.instrument->uncertainty)
         budget.push_back({entry.name, in_cmH2O(entry.value), distribution_of(entry.distribution)});
@@ -56,7 +59,10 @@ Budget instrument_entries(const BudgetBasis& basis)
 
 Contribution zero_drift(const BudgetBasis& basis)
 {
-    const double half_width = basis.zero.drift ? std::abs(*basis.zero.drift) : basis.zero_drift_limit_cmH2O;
+    // Two readings alike do not say that nothing moved between them; the pauses do, up to what would be called a drift.
+    const double wander = std::min(basis.zero_wander_cmH2O, basis.zero_drift_limit_cmH2O);
+    const double half_width =
+        basis.zero.drift ? std::max(std::abs(*basis.zero.drift), wander) : basis.zero_drift_limit_cmH2O;
     return {"zero drift", half_width, Distribution::rectangular};
 }
 
@@ -65,6 +71,11 @@ Budget shared_level_entries(const BudgetBasis& basis)
     auto budget = instrument_entries(basis);
     budget.push_back(zero_drift(basis));
     budget.push_back({"zero reading", basis.zero.before_u});
+    // The zero was read in the same steps: where the noise is small, its mean is no finer than they are.
+    if (basis.instrument)
+        budget.push_back({"zero resolution",
+                          trace::to_cmH2O(0.5 * basis.instrument->range.resolution, basis.instrument->range.unit),
+                          Distribution::rectangular});
     return budget;
 }
 
@@ -126,6 +137,30 @@ void add_clock(Budget& budget, double value, const BudgetBasis& basis)
             {"clock rate", 1e-6 * basis.instrument->clock_ppm, Distribution::rectangular, kInfinite, value, "s/s"});
 }
 
+/// First-order time constant of sensor and line; 0 where it is not stated.
+double stated_lag_s(const BudgetBasis& basis)
+{
+    return basis.instrument && basis.instrument->response_ms ? lag_s(*basis.instrument->response_ms) : 0.0;
+}
+
+/// Behind a lag an edge is late by anything from nothing (a step, by the 10/30 line) to the lag itself (a long ramp),
+/// each end of a phase by its own share.
+void add_response_to_duration(Budget& budget, const BudgetBasis& basis)
+{
+    if (const double lag = stated_lag_s(basis); lag > 0.0)
+        budget.push_back({"response", lag, Distribution::triangular});
+}
+
+/// A lag adds to the time of an edge as squares do: what it may have added is not taken off.
+void add_response_to_transition(Budget& budget, double time_10_90_s, const BudgetBasis& basis)
+{
+    if (!basis.instrument || !basis.instrument->response_ms || *basis.instrument->response_ms <= 0.0)
+        return;
+    const double own_s = 1e-3 * *basis.instrument->response_ms;
+    const double without_s = std::sqrt(std::max(0.0, time_10_90_s * time_10_90_s - own_s * own_s));
+    budget.push_back({"response", time_10_90_s - without_s, Distribution::rectangular});
+}
+
 Budget own_entries(const Budget& budget)
 {
     Budget own;
@@ -176,6 +211,7 @@ std::optional<Cycle::Quantity> duration_quantity(const signal::Phase& phase, boo
     Budget budget;
     add_instant(budget, instant(*phase.entering), "begin");
     add_instant(budget, instant(*phase.leaving), "end");
+    add_response_to_duration(budget, basis);
     add_clock(budget, *duration, basis);
     return quantity(*duration, std::move(budget));
 }
@@ -186,6 +222,7 @@ std::optional<Cycle::Quantity> transition_quantity(const signal::Phase& phase, c
         return std::nullopt;
     const double value = *phase.entering->time_10_90_s;
     Budget budget{{"edge", phase.entering->time_10_90_u_s}};
+    add_response_to_transition(budget, value, basis);
     add_clock(budget, value, basis);
     return quantity(value, std::move(budget));
 }
@@ -245,8 +282,36 @@ std::optional<Cycle::Quantity> oscillation_amplitude_quantity(const signal::Phas
             trace::to_cmH2O(calibration.high.value_or(range.high) - calibration.low.value_or(range.low), range.unit);
         budget.push_back({"calibration, span", u, Distribution::normal, kInfinite,
                           span > 0.0 ? std::numbers::sqrt2 * amplitude / span : 1.0});
+        const double turns = 2.0 * std::numbers::pi * phase.oscillation->frequency_hz * stated_lag_s(basis);
+        if (turns > 0.0)
+            budget.push_back({"response", amplitude * (std::hypot(1.0, turns) - 1.0), Distribution::rectangular});
     }
     return quantity(amplitude, std::move(budget));
+}
+
+std::optional<Cycle::Quantity> peak_quantity(const signal::Phase& phase, double hidden_cmH2O, const BudgetBasis& basis)
+{
+    if (!phase.peak_cmH2O || !basis.instrument || !basis.instrument->response_ms)
+        return std::nullopt;
+    auto budget = shared_level_entries(basis);
+    budget.push_back({"noise", basis.zero.noise.value_or(0.0)}); // of one reading
+    budget.push_back({"response", hidden_cmH2O, Distribution::rectangular});
+    return quantity(*phase.peak_cmH2O, std::move(budget));
+}
+
+// A difference of two levels over a third: what shifts all readings alike is not in it.
+std::optional<Cycle::Quantity> overshoot_quantity(const signal::Phase& phase, double hidden_cmH2O,
+                                                  const BudgetBasis& basis)
+{
+    if (!phase.overshoot_percent || !phase.entering || !basis.instrument || !basis.instrument->response_ms)
+        return std::nullopt;
+    const double step = std::abs(phase.entering->to_cmH2O - phase.entering->from_cmH2O);
+    if (step <= 0.0)
+        return std::nullopt;
+    const double percent = 100.0 / step;
+    return quantity(*phase.overshoot_percent,
+                    {{"noise", basis.zero.noise.value_or(0.0), Distribution::normal, kInfinite, percent, "cmH2O"},
+                     {"response", hidden_cmH2O, Distribution::rectangular, kInfinite, percent, "cmH2O"}});
 }
 
 double instrument_level_u(const BudgetBasis& basis)

@@ -12,6 +12,7 @@ struct BudgetBasis {
     const trace::Instrument* instrument = nullptr; ///< null: only the signal's own part
     ZeroReadings zero;
     double zero_drift_limit_cmH2O = 0.5; ///< taken where there is no reading after
+    double zero_wander_cmH2O = 0.0;      ///< how far the levels of pauses that should be alike lie apart
     trace::Sampling sampling;
     double trace_s = 0.0; ///< length of the trace the sample clock was fitted over; 0: not known
 };
@@ -35,6 +36,13 @@ struct BudgetBasis {
                                                                             const BudgetBasis& basis);
 [[nodiscard]] std::optional<Cycle::Quantity> oscillation_amplitude_quantity(const signal::Phase& phase,
                                                                             const BudgetBasis& basis);
+
+/// Peak and overshoot with what sensor and sensing line may have hidden of them (response.hpp); none where the
+/// instrument file does not state their response: they are then "at least".
+[[nodiscard]] std::optional<Cycle::Quantity> peak_quantity(const signal::Phase& phase, double hidden_cmH2O,
+                                                           const BudgetBasis& basis);
+[[nodiscard]] std::optional<Cycle::Quantity> overshoot_quantity(const signal::Phase& phase, double hidden_cmH2O,
+                                                                const BudgetBasis& basis);
 
 /// Expanded uncertainty of a level from the instrument alone, cmH2O: what MeasureOptions::level_u_cmH2O is given.
 [[nodiscard]] double instrument_level_u(const BudgetBasis& basis);

@@ -2,6 +2,7 @@
 
 #include "analysis/verification/figures.hpp"
 #include "analysis/verification/findings/breath.hpp"
+#include "analysis/verification/response.hpp"
 
 #include <algorithm>
 #include <array>
@@ -25,14 +26,25 @@ bool over(const std::string& name, double plateau, const Preset& nominal, const 
                                                     : limits.lower && plateau < *limits.lower;
 }
 
-/// The readings are known to be in another unit, or against vacuum: a pressure they seem to show was never there. A
-/// unit of pressure turns no sign round, though.
-bool explains(const std::vector<Obstacle>& obstacles, const Critical& critical)
+bool in_the_way(const std::vector<Obstacle>& obstacles, const std::string& code)
 {
-    return std::any_of(obstacles.begin(), obstacles.end(), [&](const Obstacle& obstacle) {
-        const auto& code = obstacle.reason.code;
-        return code == "absolute-sensor" || (code == "unit-mismatch" && critical.cycle > 0);
-    });
+    return std::any_of(obstacles.begin(), obstacles.end(),
+                       [&](const Obstacle& obstacle) { return obstacle.reason.code == code; });
+}
+
+/// How a possible critical begins and ends. A reading that may be in another unit of pressure is believed until the
+/// instrument is cleared: a unit's own display is no witness, it is often the transducer that steers it.
+void word_possible(std::string& text, const std::vector<Obstacle>& obstacles, bool within_u)
+{
+    text = (within_u ? "Possible, beyond its limit by no more than its uncertainty: "
+                     : "Possible, but the evidence does not allow to say so: ") +
+           text;
+    if (in_the_way(obstacles, "soft-hose-end") || in_the_way(obstacles, "breathing"))
+        text = "Is someone connected? Take the hose off the person. " + text;
+    text += in_the_way(obstacles, "unit-mismatch")
+                ? ": keep this unit out of use until the instrument is checked against a second gauge or the run is "
+                  "repeated with another instrument."
+                : ": keep this unit out of use until the run is repeated.";
 }
 
 bool within(const std::string& name, double plateau, const Preset& nominal, const Evidence& evidence)
@@ -125,7 +137,8 @@ private:
              cycle.preset,
              cycle.index,
              !ladder,
-             !within(name, plateau, measured.set, evidence_)});
+             !within(name, plateau, measured.set, evidence_),
+             metrology::margin(plateau, limits) >= -it->second.expanded.expanded_uncertainty});
     }
 
     void look_at_peak(const Cycle& cycle, const Phase& phase)
@@ -135,6 +148,10 @@ private:
             return;
         }
         const double held_s = longest_beyond_s(scene_.samples, phase, *limit);
+        const auto at = cycle.quantities.find(name_of(phase.kind));
+        look_at_hidden_peak(cycle, phase, *limit, held_s);
+        const double u = at == cycle.quantities.end() ? 0.0 : at->second.expanded.expanded_uncertainty;
+        const bool sure = longest_beyond_s(scene_.samples, phase, *limit + u) > evidence_.house.peak_hold_s;
         if (held_s > evidence_.house.peak_hold_s) {
             const bool ladder = span_of(cycle).span.what == SpanKind::ladder;
             add({{"peak-held", "The pressure stayed beyond " + figure(*limit) + " cmH2O for " + figure(held_s) +
@@ -143,8 +160,40 @@ private:
                  cycle.preset,
                  cycle.index,
                  !ladder,
-                 true});
+                 true,
+                 !sure});
         }
+    }
+
+    /// Behind a slow sensor or a long sensing line a peak may have been held that the readings do not show.
+    void look_at_hidden_peak(const Cycle& cycle, const Phase& phase, double limit, double held_s)
+    {
+        const auto& name = name_of(phase.kind);
+        const auto at =
+            cycle.quantities.find(phase.kind == PhaseKind::insufflation ? "insufflation-peak" : "exsufflation-peak");
+        if (at == cycle.quantities.end() || held_s > evidence_.house.peak_hold_s)
+            return;
+        const double most = std::abs(at->second.value) + response_share(at->second);
+        const double lag = lag_s(*evidence_.instrument->response_ms);
+        if (most > limit && lag > 0.5 * evidence_.house.peak_hold_s)
+            add({{"peak-held", "The pressure may have stayed beyond " + figure(limit) +
+                                   " cmH2O: behind a sensor this slow "
+                                   "it may have reached " +
+                                   figure(most) + " cmH2O in cycle " + std::to_string(cycle.index)},
+                 name,
+                 cycle.preset,
+                 cycle.index,
+                 span_of(cycle).span.what != SpanKind::ladder,
+                 true,
+                 true});
+    }
+
+    /// Half-width of what the response may hide.
+    [[nodiscard]] static double response_share(const Cycle::Quantity& peak)
+    {
+        const auto at = std::find_if(peak.budget.begin(), peak.budget.end(),
+                                     [](const auto& entry) { return entry.name == "response"; });
+        return at == peak.budget.end() ? 0.0 : at->value;
     }
 
     [[nodiscard]] std::optional<double> peak_limit() const
@@ -221,15 +270,16 @@ private:
 
     void add(Critical critical)
     {
-        critical.possible = is_doubted(critical);
-        critical.explained = critical.possible && explains(obstacles_, critical);
+        const bool doubted = is_doubted(critical);
+        critical.possible = doubted || critical.within_u;
+        critical.explained = doubted && in_the_way(obstacles_, "absolute-sensor");
         auto& [code, text] = critical.reason;
         if (critical.possible) {
             code = "possible-" + code;
-            text = "Possible, but the evidence does not allow to say so: " + text;
+            word_possible(text, obstacles_, !doubted);
+        } else {
+            text += ": keep this unit out of use.";
         }
-        text += critical.possible ? ": keep this unit out of use until the run is repeated."
-                                  : ": keep this unit out of use.";
         found_.push_back(std::move(critical));
     }
 

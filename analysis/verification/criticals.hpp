@@ -17,8 +17,9 @@ struct Critical {
     int cycle = 0;            ///< index; 0: not one cycle
     bool for_verdict = false; ///< it speaks against the prescription
     bool for_unit = false;    ///< it is not explained by what the unit was set to
-    bool possible = false;    ///< the evidence does not allow to say so: incomplete instead of fail
-    bool explained = false;   ///< possible, and the readings are in another unit than thought: no alarm
+    bool within_u = false;    ///< beyond its limit, but by no more than its uncertainty
+    bool possible = false;  ///< within its uncertainty, or the evidence does not allow to say so: incomplete, not fail
+    bool explained = false; ///< possible, and the readings are against vacuum: no alarm
 };
 
 [[nodiscard]] std::vector<Critical> criticals(const Scene& scene, const std::vector<Obstacle>& obstacles);

@@ -134,8 +134,8 @@ private:
         judgement_.expanded_uncertainty = expanded.expanded_uncertainty;
         judgement_.coverage_factor = expanded.coverage_factor;
         judgement_.ratio = width_ratio(expanded.expanded_uncertainty);
-        judgement_.probability_outside = metrology::probability_outside(
-            *judgement_.displayed, expanded.standard_uncertainty, expanded.effective_dof, judgement_.limits);
+        judgement_.probability_outside =
+            metrology::probability_outside(*judgement_.displayed, expanded.spread, judgement_.limits);
     }
 
     /// One-sided limits lie about a measured value, not about 0: the ratio is that of the width to U.
@@ -175,7 +175,13 @@ private:
         const auto outcome = metrology::decide(*judgement_.worst, *judgement_.expanded_uncertainty, judgement_.limits,
                                                evidence_.order->decision_rule);
         const bool outside = metrology::is_fail(outcome);
-        if (!outside && judgement_.n < evidence_.order->cycles) {
+        const double margin = metrology::margin(*judgement_.worst, judgement_.limits);
+        if (judgement_.ratio && *judgement_.ratio < 1.0 && margin >= -*judgement_.expanded_uncertainty) {
+            stop({"too-uncertain",
+                  "its uncertainty is larger than its tolerance, so it says neither pass nor fail: " + sentence()});
+            return;
+        }
+        if (!outside && judgement_.n < cycles_needed(scene_)) {
             stop(too_few());
             return;
         }
@@ -187,11 +193,7 @@ private:
         }
     }
 
-    [[nodiscard]] Reason too_few() const
-    {
-        return {"too-few-cycles", std::to_string(judgement_.n) + " judged cycles, " +
-                                      std::to_string(evidence_.order->cycles) + " needed."};
-    }
+    [[nodiscard]] Reason too_few() const { return too_few_cycles(scene_, judgement_.n, cycles_needed(scene_)); }
 
     [[nodiscard]] std::string sentence() const
     {

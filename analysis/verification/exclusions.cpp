@@ -59,6 +59,16 @@ bool pause_made_up(const UsualSpan& usual, std::size_t i, double lost_s)
     return usual.pause_s && pause_s && std::abs(*pause_s - *usual.pause_s - lost_s) < kMadeUp * lost_s;
 }
 
+/// What was not seen of a phase, or of the pause after it, may be what makes it look short.
+bool seen_whole(const UsualSpan& usual, std::size_t i, const std::vector<Hole>& holes)
+{
+    const auto& pause = usual.span.phases[i + 1];
+    const double from_s = usual.span.phases[i].start_s();
+    const double to_s = pause.leaving ? pause.leaving->onset.time_s : usual.span.span.to_s;
+    return std::none_of(holes.begin(), holes.end(),
+                        [&](const Hole& hole) { return hole.matters && hole.from_s < to_s && hole.to_s > from_s; });
+}
+
 /// When the level of phase `i` collapsed before its time; none where it did not.
 std::optional<double> collapse_s(const UsualSpan& usual, std::size_t i)
 {
@@ -87,12 +97,13 @@ double next_whole_cycle_s(const Scene& scene, const MeasuredSpan& span, double a
 std::vector<Exclusion> plug_offs(const Scene& scene)
 {
     std::vector<Exclusion> all;
+    const auto unseen = holes(scene);
     for (const auto& span : scene.spans) {
         if (span.span.what == SpanKind::manual)
             continue;
         const UsualSpan usual(span);
         for (std::size_t i = 0; i < span.phases.size(); ++i)
-            if (const auto at = collapse_s(usual, i))
+            if (const auto at = collapse_s(usual, i); at && seen_whole(usual, i, unseen))
                 all.push_back({"plug-off", *at, next_whole_cycle_s(scene, span, *at)});
     }
     return all;

@@ -11,61 +11,78 @@ namespace {
 
 using Finder = Findings (*)(const Look&);
 
+/// What looks for one finding, and whether its cautions speak of the unit: they wait until it is known that nothing
+/// soft is at the hose end.
+struct Entry {
+    Finder find;
+    bool of_unit;
+};
+constexpr bool kOfSetUp = false, kOfUnit = true;
+
 // In the order of docs/diagnosis.md: set-up first, because the set-up is doubted before the unit.
-constexpr Finder kFinders[] = {breathing,
-                               swapped_ports,
-                               plug_off,
-                               zero_offset,
-                               zero_drift,
-                               absolute_sensor,
-                               unit_mismatch,
-                               one_sided,
-                               clipped,
-                               stuck_reading,
-                               calibration_lapsed,
-                               outside_calibration,
-                               gap,
-                               discarded_bytes,
-                               spikes,
-                               undersampled,
-                               hum,
-                               wobble,
-                               same_ratio_pressure,
-                               same_shift_pressure,
-                               settings_differ,
-                               over_pressure,
-                               reversed_order,
-                               no_cycling,
-                               missing_insufflation,
-                               missing_exsufflation,
-                               long_pause,
-                               insufflation_off,
-                               exsufflation_off,
-                               display_differs,
-                               slow_rise,
-                               slow_swing,
-                               slow_release,
-                               irregular_swing,
-                               irregular_timing,
-                               one_duration_off,
-                               same_ratio_timing,
-                               overshoot,
-                               droop,
-                               residual_pressure,
-                               slow_return,
-                               trapped_gas,
-                               oscillation,
-                               oscillation_off,
-                               pressure_drift,
-                               ringing,
-                               first_cycle,
-                               series_ended,
-                               cut_phase,
-                               batched,
-                               resolution_limited};
+constexpr Entry kFinders[] = {
+    {soft_hose_end, kOfSetUp},
+    {breathing, kOfSetUp},
+    {swapped_ports, kOfSetUp},
+    {plug_off, kOfSetUp},
+    {one_cycle_unlike, kOfSetUp},
+    {zero_offset, kOfSetUp},
+    {zero_drift, kOfSetUp},
+    {absolute_sensor, kOfSetUp},
+    {unit_mismatch, kOfSetUp},
+    {one_sided, kOfSetUp},
+    {clipped, kOfSetUp},
+    {stuck_reading, kOfSetUp},
+    {calibration_lapsed, kOfSetUp},
+    {outside_calibration, kOfSetUp},
+    {gap, kOfSetUp},
+    {discarded_bytes, kOfSetUp},
+    {spikes, kOfSetUp},
+    {undersampled, kOfSetUp},
+    {hum, kOfSetUp},
+    {wobble, kOfUnit},
+    {same_ratio_pressure, kOfUnit},
+    {same_shift_pressure, kOfUnit},
+    {settings_differ, kOfSetUp},
+    {over_pressure, kOfUnit},
+    {reversed_order, kOfUnit},
+    {no_cycling, kOfSetUp},
+    {missing_insufflation, kOfUnit},
+    {missing_exsufflation, kOfUnit},
+    {long_pause, kOfSetUp},
+    {insufflation_off, kOfUnit},
+    {exsufflation_off, kOfUnit},
+    {display_differs, kOfUnit},
+    {slow_rise, kOfUnit},
+    {slow_swing, kOfUnit},
+    {slow_release, kOfUnit},
+    {irregular_swing, kOfUnit},
+    {irregular_timing, kOfUnit},
+    {one_duration_off, kOfUnit},
+    {same_ratio_timing, kOfUnit},
+    {overshoot, kOfUnit},
+    {droop, kOfUnit},
+    {residual_pressure, kOfUnit},
+    {slow_return, kOfUnit},
+    {trapped_gas, kOfUnit},
+    {oscillation, kOfUnit},
+    {oscillation_off, kOfUnit},
+    {pressure_drift, kOfUnit},
+    {ringing, kOfUnit},
+    {first_cycle, kOfSetUp},
+    {series_ended, kOfSetUp},
+    {cut_phase, kOfSetUp},
+    {batched, kOfSetUp},
+    {resolution_limited, kOfSetUp},
+};
+
+/// Nobody has said that nothing soft is at the hose end.
+bool in_doubt(const Finding& finding) { return finding.code == "soft-hose-end" && !finding.touches.empty(); }
 
 int rank(const Finding& finding)
 {
+    if (in_doubt(finding))
+        return -1;
     switch (finding.severity) {
     case Severity::critical:
         return 0;
@@ -83,10 +100,15 @@ std::vector<Finding> find(const Scene& scene)
 {
     const Look look(scene);
     std::vector<Findings> found(std::size(kFinders));
-    on_all_cores_if_long(scene.samples.size(), found.size(), [&](std::size_t i) { found[i] = kFinders[i](look); });
+    on_all_cores_if_long(scene.samples.size(), found.size(), [&](std::size_t i) { found[i] = kFinders[i].find(look); });
+    const bool doubted = !found.front().empty() && in_doubt(found.front().front());
     std::vector<Finding> all;
-    for (auto& some : found) {
-        all.insert(all.end(), std::make_move_iterator(some.begin()), std::make_move_iterator(some.end()));
+    for (std::size_t i = 0; i < found.size(); ++i) {
+        for (auto& one : found[i]) {
+            const bool waits = doubted && kFinders[i].of_unit && one.severity == Severity::caution;
+            if (!waits)
+                all.push_back(std::move(one));
+        }
     }
     std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return rank(a) < rank(b); });
     return all;

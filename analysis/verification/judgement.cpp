@@ -4,6 +4,7 @@
 #include "analysis/verification/budgets.hpp"
 #include "analysis/verification/figures.hpp"
 #include "analysis/verification/measurands.hpp"
+#include "analysis/verification/unlike_cycle.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -180,8 +181,8 @@ private:
         judgement_.budget = it->quantity->budget;
         if (judgement_.limits.lower || judgement_.limits.upper) {
             judgement_.ratio = metrology::ratio(judgement_.limits, expanded.expanded_uncertainty);
-            judgement_.probability_outside = metrology::probability_outside(it->value, expanded.standard_uncertainty,
-                                                                            expanded.effective_dof, judgement_.limits);
+            judgement_.probability_outside =
+                metrology::probability_outside(it->value, expanded.spread, judgement_.limits);
         }
         for (const auto& measured : scene_.spans) {
             if (measured.index == it->cycle->span) {
@@ -202,7 +203,7 @@ private:
             judgement_.reason = obstacle->reason;
             return;
         }
-        if (fail_unseen()) {
+        if (fail_unseen() || stop_too_uncertain()) {
             return;
         }
         decide_seen();
@@ -249,6 +250,21 @@ private:
         return true;
     }
 
+    bool stop_too_uncertain()
+    {
+        const bool stops =
+            judgement_.worst &&
+            metrology::too_uncertain(*judgement_.worst, *judgement_.expanded_uncertainty, judgement_.limits);
+        if (stops) {
+            judgement_.verdict = Outcome::incomplete;
+            judgement_.reason =
+                Reason{"too-uncertain", "its uncertainty is larger than its tolerance, so it says neither "
+                                        "pass nor fail: " +
+                                            worst_sentence()};
+        }
+        return stops;
+    }
+
     void fail(Reason reason)
     {
         judgement_.verdict = Outcome::fail;
@@ -277,8 +293,7 @@ private:
                                                        std::to_string(unmeasured_oscillation_->index) + "."};
         } else if (cycles_ < subject_.needed) {
             judgement_.verdict = Outcome::incomplete;
-            judgement_.reason = Reason{"too-few-cycles", std::to_string(cycles_) + " judged cycles, " +
-                                                             std::to_string(subject_.needed) + " needed."};
+            judgement_.reason = too_few_cycles(scene_, cycles_, subject_.needed);
         } else {
             judgement_.verdict = outcome;
             if (outcome == Outcome::conditional_pass) {
@@ -309,6 +324,12 @@ private:
 };
 
 } // namespace
+
+Reason too_few_cycles(const Scene& scene, int judged, int needed)
+{
+    return {"too-few-cycles", std::to_string(judged) + " judged cycles, " + std::to_string(needed) + " needed" +
+                                  (has_unlike_cycle(scene) ? ", as many again since one was unlike the others." : ".")};
+}
 
 Judgement judge(const Scene& scene, const std::vector<Obstacle>& all, const Subject& subject)
 {

@@ -18,8 +18,11 @@ struct Judged {
 /// displays, the ladder.
 [[nodiscard]] std::vector<Judged> judge(const Scene& scene, const std::vector<Obstacle>& all, const Preset& preset);
 
-/// One subject, by the five steps of docs/method.md.
+/// One subject, by the six steps of docs/method.md.
 [[nodiscard]] Judgement judge(const Scene& scene, const std::vector<Obstacle>& all, const Subject& subject);
+
+/// The reason "too-few-cycles", with what asks for more.
+[[nodiscard]] Reason too_few_cycles(const Scene& scene, int judged, int needed);
 
 /// The two displays of a preset against the mean plateaus; empty where the run log says nothing about displays.
 [[nodiscard]] std::vector<Judgement> judge_displays(const Scene& scene, const std::vector<Obstacle>& all,

@@ -213,6 +213,20 @@ Replaces read_replaces(const JsonReader& at, int attempt)
     return replaces;
 }
 
+HoseEndAnswer read_hose_end(const JsonReader& at)
+{
+    at.object_with_only({"answer", "by", "at"});
+    HoseEndAnswer answer;
+    answer.nothing_soft = at.at("answer").one_of({"nothing-soft", "something-soft"}) == 0;
+    answer.by = at.at("by").filled_text();
+    answer.at = at.at("at").text();
+    if (!is_instant(answer.at)) {
+        at.at("at").refuse(at.at("at").tree().dump(),
+                           "an instant with its offset, such as \"2026-11-25T09:12:04+01:00\"");
+    }
+    return answer;
+}
+
 std::string text_or_empty(const JsonReader& at, const char* key)
 {
     const auto place = at.find(key);
@@ -238,6 +252,12 @@ void read_who_and_when(const JsonReader& at, RunLog& run)
     }
     if (const auto replaces = at.find("replaces")) {
         run.replaces = read_replaces(*replaces, run.attempt.value_or(1));
+    }
+    if (const auto earlier = at.find("unlike_in_attempt")) {
+        run.unlike_in_attempt = static_cast<int>(earlier->integer(1, 1000));
+    }
+    if (const auto answer = at.find("hose_end")) {
+        run.hose_end = read_hose_end(*answer);
     }
     if (const auto origin = at.find("origin")) {
         constexpr Origin kWords[] = {Origin::captured_here, Origin::imported, Origin::simulated};
@@ -303,7 +323,7 @@ RunLog parse_run_log(const nlohmann::json& tree, const WorkOrder& order)
     at.schema("zeroline/run", 1);
     at.object_with_only({"schema", "operator", "place", "began", "attempt", "replaces", "spans", "confirmed",
                          "displayed", "hose", "settings_found", "settings_left", "restored", "origin", "checklist",
-                         "environment", "skipped"});
+                         "environment", "skipped", "hose_end", "unlike_in_attempt"});
     RunLog run;
     read_who_and_when(at, run);
     run.spans = read_spans(at.at("spans"), order);

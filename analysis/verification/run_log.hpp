@@ -66,6 +66,12 @@ struct Replaces {
     std::string evidence;
 };
 
+/// What somebody answered, once per set-up, when the pressure moved as if something soft was at the hose end.
+struct HoseEndAnswer {
+    bool nothing_soft = false; ///< "nothing soft, plug seen"; else a person, a bag or a soft tube is connected
+    std::string by, at;        ///< never empty; `at`: RFC 3339 with offset
+};
+
 /// What happened at the bench, schema zeroline/run/1. Absent keys are absent evidence (docs/method.md).
 struct RunLog {
     std::string run_operator, place, began; ///< began: RFC 3339 with offset, or empty
@@ -81,6 +87,8 @@ struct RunLog {
     std::optional<Hose> hose;
     std::optional<Environment> environment;
     std::optional<Replaces> replaces;
+    std::optional<HoseEndAnswer> hose_end;
+    std::optional<int> unlike_in_attempt; ///< the earlier attempt that left one cycle out as unlike the others
 
     [[nodiscard]] bool has_confirmed(const std::string& what) const;
 };

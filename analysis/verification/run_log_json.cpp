@@ -125,6 +125,12 @@ json to_json(const RunLog& run)
     if (run.origin) {
         tree["origin"] = word_of(*run.origin);
     }
+    if (run.hose_end) {
+        tree["hose_end"] = {{"answer", run.hose_end->nothing_soft ? "nothing-soft" : "something-soft"},
+                            {"by", run.hose_end->by},
+                            {"at", run.hose_end->at}};
+    }
+    put(tree, "unlike_in_attempt", run.unlike_in_attempt);
     for (const auto& item : run.checklist) {
         tree["checklist"].push_back(tree_of(item));
     }

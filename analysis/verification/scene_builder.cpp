@@ -4,6 +4,8 @@
 #include "analysis/signal/shape.hpp"
 #include "analysis/verification/exclusions.hpp"
 #include "analysis/verification/findings/sensor_signs.hpp"
+#include "analysis/verification/response.hpp"
+#include "analysis/verification/unlike_cycle.hpp"
 #include "analysis/verification/zero.hpp"
 
 #include <algorithm>
@@ -70,7 +72,9 @@ BuiltScene::BuiltScene(const Evidence& evidence, PhaseMemory* memory)
     build_cycles();
     exclude();
     note_missing();
+    take_wander();
     fill_quantities();
+    leave_out_unlike();
 }
 
 void BuiltScene::read_samples()
@@ -253,6 +257,31 @@ void BuiltScene::note_missing()
     }
 }
 
+/// How far the levels of whole pauses of one preset lie apart, rests left out: the zero cannot have moved less.
+void BuiltScene::take_wander()
+{
+    std::map<std::string, std::pair<double, double>> bounds;
+    for (const auto& cycle : scene_.cycles) {
+        if (!cycle.judged || cycle.rest_follows || !cycle.pause || !cycle.pause->plateau || cycle.pause->cut()) {
+            continue;
+        }
+        const double level = cycle.pause->plateau->value_cmH2O;
+        auto& [low, high] = bounds.try_emplace(cycle.preset, level, level).first->second;
+        low = std::min(low, level);
+        high = std::max(high, level);
+        basis_.zero_wander_cmH2O = std::max(basis_.zero_wander_cmH2O, high - low);
+    }
+}
+
+void BuiltScene::leave_out_unlike()
+{
+    if (const auto index = unlike_cycle(scene_)) {
+        auto& cycle = scene_.cycles[static_cast<std::size_t>(*index - 1)];
+        cycle.judged = false;
+        cycle.why_not_judged = "one-cycle-unlike";
+    }
+}
+
 void BuiltScene::fill_quantities()
 {
     if (basis_.sampling.rate_hz < kRateForLevels_hz) {
@@ -297,6 +326,11 @@ void BuiltScene::fill_phase(Cycle& cycle, const Phase& phase, const MeasuredSpan
     }
     if (basis_.sampling.rate_hz >= kRateForTransitions_hz) {
         put(insufflation ? "rise-time" : "swing-time", transition_quantity(phase, basis_));
+    }
+    if (evidence_.instrument != nullptr && evidence_.instrument->response_ms && !phase.cut()) {
+        const double hidden = hidden_peak_cmH2O(scene_.samples, phase, lag_s(*evidence_.instrument->response_ms));
+        put(word + "-peak", peak_quantity(phase, hidden, basis_));
+        put(word + "-overshoot", overshoot_quantity(phase, hidden, basis_));
     }
     if (basis_.sampling.rate_hz >= kRateForTransitions_hz && phase.oscillation) {
         put(word + "-oscillation-frequency", oscillation_frequency_quantity(phase, basis_));

@@ -42,7 +42,9 @@ private:
     void add_cycle(std::size_t span_position, const Pair& pair, double since_s, bool lead);
     void exclude();
     void note_missing();
+    void take_wander();
     void fill_quantities();
+    void leave_out_unlike();
     void fill_phase(Cycle& cycle, const signal::Phase& phase, const MeasuredSpan& measured);
     void fill_pause(Cycle& cycle, const MeasuredSpan& measured);
     /// From sample to sample within the window of a level.

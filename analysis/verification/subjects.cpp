@@ -1,5 +1,7 @@
 #include "analysis/verification/subjects.hpp"
 
+#include "analysis/verification/unlike_cycle.hpp"
+
 #include <algorithm>
 
 namespace zeroline::verification {
@@ -75,7 +77,7 @@ int rests_in(const std::vector<const Cycle*>& cycles)
 
 int needed(const Scene& scene, const std::string& name, const std::vector<std::size_t>& spans)
 {
-    const int cycles = scene.evidence->order->cycles;
+    const int cycles = cycles_needed(scene);
     if (!is_of_pause(name)) {
         return cycles;
     }
@@ -145,6 +147,8 @@ std::vector<const Cycle*> judged_cycles(const Scene& scene, const std::vector<st
     }
     return cycles;
 }
+
+int cycles_needed(const Scene& scene) { return scene.evidence->order->cycles * (has_unlike_cycle(scene) ? 2 : 1); }
 
 bool pause_seen(const Scene& scene, const std::vector<std::size_t>& spans)
 {

@@ -25,6 +25,9 @@ struct Subject {
 /// is asked against what is prescribed, and against what was set where that differs; a ladder span against set only.
 [[nodiscard]] std::vector<Subject> subjects(const Scene& scene, const Preset& preset);
 
+/// Judged cycles that the order asks for; as many again where one was left out as unlike the others.
+[[nodiscard]] int cycles_needed(const Scene& scene);
+
 /// Whether a pause that is no rest was seen after a judged cycle of these spans.
 [[nodiscard]] bool pause_seen(const Scene& scene, const std::vector<std::size_t>& spans);
 

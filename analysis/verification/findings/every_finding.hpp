@@ -26,11 +26,13 @@ namespace zeroline::verification {
 [[nodiscard]] Findings batched(const Look& look);
 [[nodiscard]] Findings undersampled(const Look& look);
 
-// Hose end and hands: hose_end.cpp, breathing.cpp, wobble.cpp
+// Hose end and hands: hose_end.cpp, soft_hose_end.cpp, breathing.cpp, wobble.cpp
 [[nodiscard]] Findings breathing(const Look& look);
 [[nodiscard]] Findings plug_off(const Look& look);
 [[nodiscard]] Findings swapped_ports(const Look& look);
 [[nodiscard]] Findings wobble(const Look& look);
+[[nodiscard]] Findings soft_hose_end(const Look& look);
+[[nodiscard]] Findings one_cycle_unlike(const Look& look);
 
 // What was set, what came: levels.cpp, level_patterns.cpp
 [[nodiscard]] Findings over_pressure(const Look& look);

@@ -77,4 +77,24 @@ Findings plug_off(const Look& look)
     return all;
 }
 
+Findings one_cycle_unlike(const Look& look)
+{
+    Findings all;
+    for (const auto& cycle : look.scene.cycles) {
+        if (cycle.why_not_judged != "one-cycle-unlike")
+            continue;
+        auto found = finding("one-cycle-unlike", Severity::caution,
+                             {"one cycle unlike the others, the hose touched",
+                              "cycle " + std::to_string(cycle.index) +
+                                  " alone lies outside its limits, and the others agree with each other",
+                              "as many cycles again with hands off hose and plug; it is left out once for this work "
+                              "order, a second such cycle is the unit's"});
+        found.preset = cycle.preset;
+        found.times_s = {cycle.start_s};
+        name_cycles(found, std::vector<const Cycle*>{&cycle});
+        all.push_back(found);
+    }
+    return all;
+}
+
 } // namespace zeroline::verification

@@ -28,7 +28,7 @@ bool any_outside(const Look& look, const Group& group)
     for (const auto kind : {kInsufflation, kExsufflation}) {
         const auto limits = limits_of(pressure_of(kind), group.nominal, look.order, look.house);
         for (const auto& value : plateaus(group.judged, kind))
-            if (metrology::margin(value.value, limits) < 0.0)
+            if (is_outside(value, pressure_of(kind), limits))
                 return true;
     }
     return false;

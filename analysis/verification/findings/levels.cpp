@@ -65,7 +65,7 @@ std::vector<Value> short_of(const Look& look, const Group& group, signal::PhaseK
     const auto limits = limits_in(look, group.nominal, pressure_of(kind));
     std::vector<Value> off;
     for (const auto& value : plateaus(group.judged, kind))
-        if (towards_zero(value.value, kind, limits))
+        if (towards_zero(value.value, kind, limits) && is_outside(value, pressure_of(kind), limits))
             off.push_back(value);
     return off;
 }
@@ -143,8 +143,8 @@ std::string in_one_line(const std::vector<Difference>& all)
 
 Findings over_pressure(const Look& look)
 {
-    // In another unit, or against vacuum, a reading shows no such pressure.
-    if (!unit_mismatch(look).empty() || !absolute_sensor(look).empty())
+    // Against vacuum a reading shows no such pressure.
+    if (!absolute_sensor(look).empty())
         return {};
     std::vector<Over> overs;
     for (const auto& cycle : look.scene.cycles) {
@@ -156,13 +156,20 @@ Findings over_pressure(const Look& look)
     const auto& worst = *std::max_element(overs.begin(), overs.end(), [](const auto& a, const auto& b) {
         return std::abs(a.level - a.limit) < std::abs(b.level - b.limit);
     });
-    auto found =
-        finding("over-pressure", Severity::critical,
-                {"a unit that delivers more than it may",
-                 word_of(worst.kind) + " reached " + in_words(worst.level) + " cmH2O in cycle " +
-                     std::to_string(worst.cycle->index) + " and the limit is " + in_words(worst.limit) + " cmH2O",
-                 "keeping this unit out of use; look at the zero, at the setting and at the instrument before "
-                 "measuring again"});
+    const bool mistaken = !unit_mismatch(look).empty();
+    auto found = finding(
+        "over-pressure", Severity::critical,
+        {mistaken ? "a unit that delivers more than it may, or readings in another unit of pressure"
+                  : "a unit that delivers more than it may",
+         word_of(worst.kind) + " reached " + in_words(worst.level) + " cmH2O in cycle " +
+             std::to_string(worst.cycle->index) + " and the limit is " + in_words(worst.limit) + " cmH2O",
+         mistaken ? "keeping this unit out of use until the instrument is checked against a second gauge or the "
+                    "run is repeated with another instrument; the unit's own display clears nothing"
+                  : "keeping this unit out of use; look at the zero, at the setting and at the instrument "
+                    "before measuring again"});
+    const auto soft = soft_hose_end(look);
+    if ((!soft.empty() && !soft.front().touches.empty()) || !breathing(look).empty())
+        found.text.insert(0, "Is someone connected? Take the hose off the person. ");
     found.figures = {{"level_cmH2O", worst.level}, {"limit_cmH2O", worst.limit}};
     for (const auto& over : overs)
         name_cycles(found, std::vector<const Cycle*>{over.cycle});

@@ -10,7 +10,7 @@ namespace {
 
 bool is_out(const Cycle& cycle)
 {
-    static const std::vector<std::string> out{"gap", "clipped", "stuck-reading", "plug-off"};
+    static const std::vector<std::string> out{"gap", "clipped", "stuck-reading", "plug-off", "one-cycle-unlike"};
     return std::find(out.begin(), out.end(), cycle.why_not_judged) != out.end();
 }
 
@@ -198,6 +198,15 @@ std::vector<Value> residuals(const std::vector<const Cycle*>& cycles, double pau
             return std::nullopt;
         return cycle.pause->plateau->value_cmH2O - pause_level_cmH2O;
     });
+}
+
+bool is_outside(const Value& value, const std::string& measurand, const metrology::Limits& limits)
+{
+    if (metrology::margin(value.value, limits) >= 0.0)
+        return false;
+    const auto at = value.cycle->quantities.find(measurand);
+    return at == value.cycle->quantities.end() ||
+           !metrology::too_uncertain(value.value, at->second.expanded.expanded_uncertainty, limits);
 }
 
 std::vector<double> numbers(const std::vector<Value>& values)

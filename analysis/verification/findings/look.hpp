@@ -60,6 +60,8 @@ struct Value {
 /// As they are judged: by the 10/30 line, or mid-level where the tolerance says so. A rest of a series is no pause.
 [[nodiscard]] std::vector<Value> durations(const std::vector<const Cycle*>& cycles, signal::PhaseKind kind);
 [[nodiscard]] std::vector<Value> residuals(const std::vector<const Cycle*>& cycles, double pause_level_cmH2O);
+/// Outside its limits, and not by the uncertainty of a value that judges nothing.
+[[nodiscard]] bool is_outside(const Value& value, const std::string& measurand, const metrology::Limits& limits);
 [[nodiscard]] std::vector<double> numbers(const std::vector<Value>& values);
 [[nodiscard]] std::optional<double> mean_of(const std::vector<Value>& values);
 [[nodiscard]] std::optional<double> median_of(const std::vector<Value>& values);

@@ -87,7 +87,7 @@ Findings residual_pressure(const Look& look)
         const auto seen = residuals(group.judged, group.nominal.pause.pressure_cmH2O);
         std::vector<Value> off;
         std::copy_if(seen.begin(), seen.end(), std::back_inserter(off),
-                     [&](const Value& value) { return metrology::margin(value.value, limits) < 0.0; });
+                     [&](const Value& value) { return is_outside(value, measurand::pause_residual, limits); });
         if (off.empty())
             continue;
         all.push_back(

@@ -26,6 +26,9 @@ constexpr std::array<MistakenUnits, 9> kMistaken{{{98.0665, "Pa read as cmH2O"},
                                                   {10.19716, "cmH2O read as kPa"},
                                                   {70.30696, "cmH2O read as psi"}}};
 constexpr double kUnitsAgree = 0.03;
+// With a display that shows the ratio too, a unit that is itself off by this much; without any display, low readings
+// by this much: what a unit's own error and a mistaken unit make together.
+constexpr double kOffWithDisplay = 0.15, kOffWithoutDisplay = 0.12, kSameRatio = 0.04;
 constexpr double kHumSure = 1e-6;      // probability that noise alone shows it
 constexpr double kHumFrom_cmH2O = 0.1; // below, it is lost in the ripple of a healthy unit
 constexpr double kLongestHumWindow_s = 5.0;
@@ -37,16 +40,85 @@ std::optional<double> ratio_in(const Group& group, signal::PhaseKind kind)
     return mean && set != 0.0 ? std::optional(*mean / set) : std::nullopt;
 }
 
-const MistakenUnits* mistaken_in(const Group& group)
+/// What the unit displayed of one phase and what was measured then; none where it shows no measured value.
+struct Shown {
+    double displayed, measured, within; ///< cmH2O; `within`: tolerance of the display
+};
+
+std::vector<Shown> shown_in(const Look& look, const Group& group)
+{
+    std::vector<Shown> all;
+    const auto* run = look.scene.evidence->run;
+    if (!run || !run->displayed || group.ladder)
+        return all;
+    for (const auto& one : *run->displayed)
+        for (const auto kind : {kInsufflation, kExsufflation}) {
+            const auto& value = kind == kInsufflation ? one.insufflation_cmH2O : one.exsufflation_cmH2O;
+            const auto mean = median_of(plateaus(group.whole, kind));
+            if (one.preset != group.preset || (one.shows != Shows::live && one.shows != Shows::cycle_peak) || !value ||
+                !mean || *value == 0.0 || *mean == 0.0)
+                continue;
+            const auto limits = tolerance_of(kind == kInsufflation ? measurand::displayed_insufflation
+                                                                   : measurand::displayed_exsufflation,
+                                             look.order, look.house)
+                                    .limits(*mean);
+            all.push_back({*value, *mean, metrology::margin(*mean, limits)});
+        }
+    return all;
+}
+
+/// The unit's own gauge shows what was measured, and not what that would be in the other unit of pressure.
+bool gauge_agrees(const std::vector<Shown>& shown, double ratio)
+{
+    return !shown.empty() && std::all_of(shown.begin(), shown.end(), [ratio](const Shown& one) {
+        const double off = std::abs(one.displayed - one.measured);
+        return off <= one.within && off < std::abs(one.displayed - one.measured / ratio);
+    });
+}
+
+/// The unit's own gauge shows what the readings would be in the other unit of pressure.
+bool gauge_shows(const Look& look, const std::vector<Shown>& shown, double ratio)
+{
+    return shown.size() >= 2 && std::all_of(shown.begin(), shown.end(), [&](const Shown& one) {
+               const double off = std::abs(one.displayed - one.measured / ratio);
+               return off <= kUnitsAgree * std::abs(one.displayed) + 0.5 * look.order.unit.display_step_cmH2O;
+           });
+}
+
+bool fits(const Group& group, double ratio, double within)
 {
     const auto insufflation = ratio_in(group, kInsufflation), exsufflation = ratio_in(group, kExsufflation);
-    if (!insufflation || !exsufflation)
-        return nullptr;
-    const auto fits = [](double ratio, double of) { return std::abs(ratio / of - 1.0) <= kUnitsAgree; };
-    const auto at = std::find_if(kMistaken.begin(), kMistaken.end(), [&](const MistakenUnits& units) {
-        return fits(*insufflation, units.ratio) && fits(*exsufflation, units.ratio);
-    });
+    return insufflation && exsufflation && std::abs(*insufflation / ratio - 1.0) <= within &&
+           std::abs(*exsufflation / ratio - 1.0) <= within;
+}
+
+bool by_one_ratio(const Group& group)
+{
+    return std::abs(*ratio_in(group, kInsufflation) / *ratio_in(group, kExsufflation) - 1.0) <= kSameRatio;
+}
+
+bool is_mistaken(const Look& look, const Group& group, double ratio)
+{
+    const auto shown = shown_in(look, group);
+    if (fits(group, ratio, kUnitsAgree))
+        return true;
+    if (fits(group, ratio, kOffWithDisplay) && gauge_shows(look, shown, ratio))
+        return true;
+    return shown.empty() && ratio < 1.0 && fits(group, ratio, kOffWithoutDisplay) && by_one_ratio(group);
+}
+
+const MistakenUnits* mistaken_in(const Look& look, const Group& group)
+{
+    const auto at = std::find_if(kMistaken.begin(), kMistaken.end(),
+                                 [&](const MistakenUnits& units) { return is_mistaken(look, group, units.ratio); });
     return at == kMistaken.end() ? nullptr : &*at;
+}
+
+/// One instrument reads in one unit: where any gauge agrees with it, it is not mistaken anywhere.
+bool refuted(const Look& look, double ratio)
+{
+    return std::any_of(look.groups.begin(), look.groups.end(),
+                       [&](const Group& group) { return gauge_agrees(shown_in(look, group), ratio); });
 }
 
 /// The longest quiet stretch: the open port, else a pause.
@@ -109,15 +181,16 @@ Findings one_sided(const Look& look)
 Findings unit_mismatch(const Look& look)
 {
     for (const auto& group : look.groups) {
-        const auto* units = mistaken_in(group);
-        if (!units)
+        const auto* units = mistaken_in(look, group);
+        if (!units || refuted(look, units->ratio))
             continue;
         auto found =
             finding("unit-mismatch", Severity::caution,
                     {std::string("a unit of pressure taken for another (") + units->words + ")",
                      "both pressures are off by " + in_words(*ratio_in(group, kInsufflation), 4) +
-                         ", which is the ratio of the two units",
-                     "the unit on the sensor's own display or in its manual against the one in the instrument file"});
+                         " and the ratio of the two units is " + in_words(units->ratio, 4),
+                     "the unit on the sensor's own display or in its manual against the one in the instrument file; a "
+                     "second gauge, or the run again with another instrument, tells for certain"});
         found.touches = look.pressure_measurands();
         found.figures = {{"ratio", *ratio_in(group, kInsufflation)}, {"ratio_of_units", units->ratio}};
         return {found};

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace zeroline::verification {
 
@@ -11,8 +12,9 @@ namespace {
 
 constexpr std::size_t kShortestRun = 5;
 constexpr double kShortestRun_s = 0.03;
-constexpr double kClippedRun_s = 0.05; // an overshoot's top is flat for less
-constexpr double kStuckWhileNoisy_s = 1.0;
+constexpr double kClippedRun_s = 0.05;                  // an overshoot's top is flat for less
+constexpr double kStill_s = 0.1, kStillByChance = 1e-9; // anywhere in the trace
+constexpr double kStillOfUnknownStep_s = 1.0;
 constexpr double kPastEveryPhase = 1.3; // no phase is that much longer than the longest prescribed one
 constexpr double kHoleIntervals = 3.0;
 constexpr double kLateIntervals = 1.5;
@@ -73,6 +75,26 @@ bool at_range_end(const Scene& scene, double value_cmH2O)
     const double reading = value_cmH2O + scene.zero.before.value_or(0.0);
     return std::abs(reading - trace::to_cmH2O(instrument->range.high, instrument->range.unit)) < near ||
            std::abs(reading - trace::to_cmH2O(instrument->range.low, instrument->range.unit)) < near;
+}
+
+/// At most how likely a live sensor shows so many equal readings in a row anywhere in the trace: its noise is normal,
+/// the level lies in the middle of a step, and of readings that follow each other only as many count as are
+/// independent.
+double chance_of(const Scene& scene, const ConstantRun& run)
+{
+    const double same = std::erf(resolution_cmH2O(scene) / (2.0 * std::numbers::sqrt2 * scene.noise_cmH2O));
+    const double independent = static_cast<double>(run.size() - 1) / scene.zero.noise_inflation;
+    return static_cast<double>(scene.samples.size()) * std::pow(same, independent);
+}
+
+/// No live sensor with the noise of the open port stays still for so long.
+bool is_too_still(const Scene& scene, const ConstantRun& run)
+{
+    if (scene.noise_cmH2O <= 0.0)
+        return false;
+    if (resolution_cmH2O(scene) <= 0.0)
+        return run.length_s() > kStillOfUnknownStep_s;
+    return run.length_s() >= kStill_s && chance_of(scene, run) < kStillByChance;
 }
 
 } // namespace
@@ -163,7 +185,7 @@ std::vector<ConstantRun> stuck_runs(const Scene& scene)
     std::vector<ConstantRun> stuck;
     for (const auto& run : scene.readings.constant) {
         const bool overdue = run.length_s() > overdue_s && in_cycling(scene, run.from_s, run.to_s);
-        const bool too_still = run.length_s() > kStuckWhileNoisy_s && noise_shows(scene);
+        const bool too_still = is_too_still(scene, run);
         const bool is_clipped =
             std::any_of(clipped.begin(), clipped.end(), [&](const auto& c) { return c.first == run.first; });
         const bool is_lower_end = end.seen && run.value_cmH2O == end.value_cmH2O;

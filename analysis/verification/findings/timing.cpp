@@ -35,7 +35,7 @@ std::vector<Timer> timers_of(const Look& look, const Group& group)
         Timer timer{kind, nominal_s, *mean_of(seen), {}};
         const auto limits = limits_of(duration_of(kind), group.nominal, look.order, look.house);
         std::copy_if(seen.begin(), seen.end(), std::back_inserter(timer.outside),
-                     [&](const Value& value) { return metrology::margin(value.value, limits) < 0.0; });
+                     [&](const Value& value) { return is_outside(value, duration_of(kind), limits); });
         timers.push_back(std::move(timer));
     }
     return timers;

@@ -137,8 +137,7 @@ Findings calibration_lapsed(const Look& look)
                 {"an instrument past its calibration",
                  "certificate " + instrument->calibration.certificate + " was valid to " + instrument->calibration.due +
                      " and the run is of " + day,
-                 "another instrument, or assess this record again with the new certificate; until then figures are "
-                 "indicative only"});
+                 "an instrument whose calibration is valid, and the run again; these figures are indicative only"});
     found.touches = look.all_measurands();
     return {found};
 }

@@ -51,14 +51,15 @@ double entry(const Cycle::Quantity& quantity, const std::string& name)
     return std::nan("");
 }
 
-// By hand: 0.125, 0.2 / sqrt 3, 0.1 / sqrt 12, 0.06 (4 degrees of freedom), and a further entry of 0.05 / sqrt 3.
+// By hand: 0.125, 0.2 / sqrt 3, 0.1 / sqrt 12 of the reading and again of the zero, 0.06 (4 degrees of freedom), and a
+// further entry of 0.05 / sqrt 3.
 TEST(LevelBudget, comes_to_a_round_figure)
 {
     auto instrument = transducer();
     instrument.uncertainty.push_back({"temperature", 0.05, trace::Spread::rectangular});
     const auto level = plateau_quantity(phase_of_40(), basis_of(instrument, -0.2));
-    EXPECT_NEAR(level.expanded.standard_uncertainty, 0.185, 1e-12);
-    EXPECT_NEAR(level.expanded.effective_dof, 361.528, 1e-3);
+    EXPECT_NEAR(level.expanded.standard_uncertainty, std::sqrt(0.034225 + 0.01 / 12.0), 1e-12);
+    EXPECT_NEAR(level.expanded.effective_dof, 379.35, 0.01);
     EXPECT_EQ(level.value, 40.0);
 }
 
@@ -67,6 +68,55 @@ TEST(LevelBudget, takes_the_house_limit_where_zero_was_not_read_again)
     const auto instrument = transducer();
     const auto level = plateau_quantity(phase_of_40(), basis_of(instrument, std::nullopt));
     EXPECT_NEAR(entry(level, "zero drift"), 0.5 / std::sqrt(3.0), 1e-12);
+}
+
+TEST(LevelBudget, takes_what_the_pauses_wandered_where_both_zeros_agree_up_to_what_is_called_a_drift)
+{
+    const auto instrument = transducer();
+    auto basis = basis_of(instrument, 0.01);
+    basis.zero_wander_cmH2O = 0.3;
+    EXPECT_NEAR(entry(plateau_quantity(phase_of_40(), basis), "zero drift"), 0.3 / std::sqrt(3.0), 1e-12);
+    basis.zero_wander_cmH2O = 3.0; // a valve, not the sensor
+    EXPECT_NEAR(entry(plateau_quantity(phase_of_40(), basis), "zero drift"), 0.5 / std::sqrt(3.0), 1e-12);
+}
+
+TEST(LevelBudget, knows_from_a_certificates_factor_on_how_little_its_uncertainty_stands)
+{
+    auto instrument = transducer();
+    instrument.calibration.coverage_factor = 2.87; // JCGM 100:2008, table G.2, 95.45 %: 4 degrees of freedom
+    const auto level = plateau_quantity(phase_of_40(), basis_of(instrument, 0.0));
+    EXPECT_NEAR(level.budget.front().dof, 4.0, 0.05);
+    instrument.calibration.coverage_factor = 2.0;
+    EXPECT_TRUE(std::isinf(plateau_quantity(phase_of_40(), basis_of(instrument, 0.0)).budget.front().dof));
+}
+
+TEST(Response, adds_to_durations_edges_and_amplitudes_what_a_first_order_lag_may_do_to_them)
+{
+    auto instrument = transducer();
+    auto phase = phase_of_40();
+    phase.entering->time_10_90_s = 0.125;
+    const auto without = duration_quantity(phase, false, basis_of(instrument, 0.0));
+    EXPECT_TRUE(std::isnan(entry(*without, "response")));
+    instrument.response_ms = 100.0; // 45.5 ms of lag
+    const auto basis = basis_of(instrument, 0.0);
+    EXPECT_NEAR(entry(*duration_quantity(phase, false, basis), "response"), 0.045512 / std::sqrt(6.0), 1e-6);
+    // 125^2 - 100^2 = 75^2: by hand.
+    EXPECT_NEAR(entry(*transition_quantity(phase, basis), "response"), 0.05 / std::sqrt(3.0), 1e-9);
+    phase.oscillation = signal::Oscillation{};
+    phase.oscillation->frequency_hz = 1.0 / (2.0 * 3.14159265358979 * 0.0455119613); // where a lag takes 3 dB
+    phase.oscillation->amplitude_cmH2O = 4.0;
+    EXPECT_NEAR(entry(*oscillation_amplitude_quantity(phase, basis), "response"),
+                4.0 * (std::sqrt(2.0) - 1.0) / std::sqrt(3.0), 1e-6);
+}
+
+TEST(Response, that_is_not_stated_leaves_peak_and_overshoot_without_an_uncertainty)
+{
+    auto instrument = transducer();
+    auto phase = phase_of_40();
+    phase.peak_cmH2O = 43.0;
+    EXPECT_FALSE(peak_quantity(phase, 1.0, basis_of(instrument, 0.0)));
+    instrument.response_ms = 20.0;
+    EXPECT_NEAR(entry(*peak_quantity(phase, 1.0, basis_of(instrument, 0.0)), "response"), 1.0 / std::sqrt(3.0), 1e-12);
 }
 
 TEST(LevelBudget, is_in_cmH2O_whatever_the_sensor_reads_in)

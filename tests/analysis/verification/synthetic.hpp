@@ -117,6 +117,7 @@ inline trace::Instrument instrument()
     instrument.range = {-100.0, 100.0, 0.01, trace::PressureUnit::cmH2O};
     instrument.nominal_hz = 250.0;
     instrument.clock_ppm = 100.0;
+    instrument.response_ms = 0.0;
     instrument.calibration.certificate = "C-1";
     instrument.calibration.on = "2026-01-01";
     instrument.calibration.due = "2027-01-01";

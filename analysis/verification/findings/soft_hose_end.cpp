@@ -1,0 +1,200 @@
+#include "analysis/verification/findings/every_finding.hpp"
+
+#include "analysis/signal/statistics.hpp"
+#include "analysis/verification/findings/wording.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <span>
+
+namespace zeroline::verification {
+
+namespace {
+
+// Thresholds from runs of differential equations with a plug and with a lung at the hose end (docs/diagnosis.md): with
+// a plug no swing or release took longer than 0.32 s to within 3 % of its step, with a lung of 20 mL/cmH2O none less
+// than 0.45 s.
+constexpr double kSettled = 0.03;     // of the step
+constexpr double kLate_s = 0.4;       // from the onset until settled
+constexpr double kBent = 1.6;         // 50 to 90 % over 10 to 50 %: a ramp has 1, filling 2.7
+constexpr double kTail = 0.45;        // 90 to 97 % over 50 to 90 %: a ramp 0.2, filling 0.75
+constexpr double kStillMoving = 0.02; // of the step, in the last fifth of the phase
+constexpr double kSmallestStep_cmH2O = 5.0, kNoises = 4.0;
+constexpr double kShortest_s = 0.4;
+constexpr double kStays_s = 0.02;
+constexpr std::size_t kMedianOf = 5;
+constexpr double kShare = 1.0 / 3.0; // of the edges of one kind
+constexpr std::size_t kFewestEdges = 2;
+
+/// Pressure of one phase from its onset on, as what is left of its step: 1 at first, 0 at its end.
+struct Approach {
+    std::vector<double> time_s, left;
+    double still_moving = 0.0; ///< share of the step made in the last fifth
+};
+
+double mean_of_part(const signal::Samples& samples, double from, double to)
+{
+    const auto size = static_cast<double>(samples.size());
+    const auto part = samples.part(static_cast<std::size_t>(from * size), static_cast<std::size_t>(to * size));
+    return signal::mean(part.pressure_cmH2O).value_or(0.0);
+}
+
+double smoothed(std::span<const double> values, std::size_t i)
+{
+    const std::size_t half = kMedianOf / 2, first = i < half ? 0 : i - half;
+    const std::size_t last = std::min(values.size(), i + half + 1);
+    return *signal::median(
+        {values.begin() + static_cast<std::ptrdiff_t>(first), values.begin() + static_cast<std::ptrdiff_t>(last)});
+}
+
+std::optional<Approach> approach_in(const Look& look, const signal::Phase& phase)
+{
+    if (!phase.entering)
+        return std::nullopt;
+    const double from_s = phase.start_s(), to_s = phase.leaving ? phase.leaving->onset.time_s : phase.last_time_s;
+    if (to_s - from_s < kShortest_s)
+        return std::nullopt;
+    const auto samples = look.samples_between(from_s, to_s);
+    if (samples.size() < 2 * kMedianOf)
+        return std::nullopt;
+    const double end = mean_of_part(samples, 0.88, 0.98), step = end - phase.entering->from_cmH2O;
+    if (std::abs(step) < kSmallestStep_cmH2O || kSettled * std::abs(step) < kNoises * look.scene.noise_cmH2O)
+        return std::nullopt;
+    Approach approach;
+    approach.still_moving = (end - mean_of_part(samples, 0.7, 0.8)) / step;
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        approach.time_s.push_back(samples.time_s[i] - from_s);
+        approach.left.push_back((end - smoothed(samples.pressure_cmH2O, i)) / step);
+    }
+    return approach;
+}
+
+/// When no more than `left` of the step is left, for 20 ms; the end of the phase where never. A ring does not count:
+/// what went beyond its end has come to it.
+double reached_s(const Approach& approach, double left)
+{
+    std::optional<double> since_s;
+    for (std::size_t i = 0; i < approach.left.size(); ++i) {
+        if (approach.left[i] > left)
+            since_s.reset();
+        else if (!since_s)
+            since_s = approach.time_s[i];
+        if (since_s && approach.time_s[i] - *since_s >= kStays_s)
+            return *since_s;
+    }
+    return approach.time_s.back();
+}
+
+/// The edge fills or empties something: it comes near its level late, and slower and slower. A ramp of a reduced flow
+/// comes late too, but straight, and then stops.
+bool is_soft(const Approach& approach)
+{
+    const double at_10 = reached_s(approach, 0.9), at_50 = reached_s(approach, 0.5), at_90 = reached_s(approach, 0.1),
+                 settled = reached_s(approach, kSettled);
+    const double middle = at_90 - at_50;
+    return settled > kLate_s &&
+           (middle > kBent * (at_50 - at_10) || settled - at_90 > kTail * std::max(middle, kStays_s) ||
+            approach.still_moving > kStillMoving);
+}
+
+bool edges_are_soft(const Look& look, const std::vector<const signal::Phase*>& phases)
+{
+    std::size_t seen = 0, soft = 0;
+    for (const auto* phase : phases) {
+        // A swing goes on to the end and hides what comes near its level.
+        if (phase->oscillation && phase->oscillation->amplitude_cmH2O > 0.0)
+            continue;
+        if (const auto approach = approach_in(look, *phase)) {
+            ++seen;
+            soft += is_soft(*approach) ? 1 : 0;
+        }
+    }
+    return seen >= kFewestEdges && static_cast<double>(soft) >= kShare * static_cast<double>(seen);
+}
+
+/// The marks seen in the spans of one preset, those by hand apart from the others.
+std::vector<std::string> edges_in(const Look& look, const std::string& preset, bool by_hand)
+{
+    std::vector<std::string> marks;
+    constexpr std::array<std::pair<signal::PhaseKind, const char*>, 3> kEdges{
+        {{kInsufflation, "rise"}, {kExsufflation, "swing"}, {kPause, "release"}}};
+    for (const auto& [kind, word] : kEdges) {
+        std::vector<const signal::Phase*> phases;
+        for (const auto& span : look.scene.spans)
+            if (span.span.preset == preset && (span.span.what == SpanKind::manual) == by_hand)
+                for (const auto& phase : span.phases)
+                    if (phase.kind == kind)
+                        phases.push_back(&phase);
+        if (edges_are_soft(look, phases))
+            marks.emplace_back(word);
+    }
+    return marks;
+}
+
+bool has(const std::vector<std::string>& marks, const std::string& mark)
+{
+    return std::find(marks.begin(), marks.end(), mark) != marks.end();
+}
+
+/// All marks of one preset. A late return is the release's own lateness.
+std::vector<std::string> marks_in(const Look& look, const std::string& preset)
+{
+    auto marks = edges_in(look, preset, false);
+    const auto by_hand = edges_in(look, preset, true);
+    if (by_hand.size() > marks.size())
+        marks = by_hand;
+    const auto here = [&](const Findings& found) {
+        return std::any_of(found.begin(), found.end(), [&](const Finding& one) { return one.preset == preset; });
+    };
+    if (!has(marks, "release") && !marks.empty() && here(slow_return(look)))
+        marks.emplace_back("return");
+    if (!marks.empty() && here(wobble(look)))
+        marks.emplace_back("wobble");
+    return marks;
+}
+
+std::string in_one_line(const std::vector<std::string>& marks)
+{
+    std::string words;
+    for (std::size_t i = 0; i < marks.size(); ++i)
+        words += (i == 0 ? "" : i + 1 < marks.size() ? ", " : " and ") + marks[i];
+    return words;
+}
+
+void add_answer(const Look& look, Finding& found)
+{
+    const auto* run = look.scene.evidence->run;
+    if (run && run->hose_end && run->hose_end->nothing_soft) {
+        found.severity = Severity::note;
+        found.text += " " + run->hose_end->by + " answered (" + run->hose_end->at + "): nothing soft, plug seen.";
+        return;
+    }
+    found.touches = look.all_measurands();
+    if (run && run->hose_end)
+        found.text += " " + run->hose_end->by + " answered (" + run->hose_end->at + "): something soft is connected.";
+    found.text.insert(0, "Is a person, a bag or a soft tube connected? ");
+}
+
+} // namespace
+
+Findings soft_hose_end(const Look& look)
+{
+    for (const auto& preset : look.order.presets) {
+        const auto marks = marks_in(look, preset.name);
+        if (marks.size() < 2)
+            continue;
+        auto found = finding("soft-hose-end", Severity::caution,
+                             {"something soft at the hose end, or a clogged line or filter",
+                              in_one_line(marks) + " come near their level late, and slower and slower",
+                              "a look at the hose end: nobody connected, no bag, no soft tube, the plug seen; then the "
+                              "sensing line and the filter, and the run again"});
+        found.preset = look.order.presets.size() > 1 ? "" : preset.name;
+        found.figures = {{"marks", static_cast<double>(marks.size())}};
+        add_answer(look, found);
+        return {found};
+    }
+    return {};
+}
+
+} // namespace zeroline::verification

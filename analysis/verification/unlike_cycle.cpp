@@ -1,0 +1,171 @@
+#include "analysis/verification/unlike_cycle.hpp"
+
+#include "analysis/signal/statistics.hpp"
+#include "analysis/verification/criticals.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+namespace zeroline::verification {
+
+namespace {
+
+using signal::PhaseKind;
+
+constexpr std::size_t kFewestOthers = 3;
+constexpr double kDeviations = 6.0;   // from the others, of the others: scatter does not reach so far
+constexpr double kTolerances = 0.5;   // and half a tolerance at least
+constexpr double kSameEdge_s = 0.015; // a valve's own time may scatter so (docs/diagnosis.md, irregular-swing)
+constexpr double kSameEdge = 0.25;    // of the others' time
+
+const std::array<std::string, 7>& looked_at()
+{
+    static const std::array<std::string, 7> kAll{measurand::insufflation_pressure, measurand::exsufflation_pressure,
+                                                 measurand::insufflation_duration, measurand::exsufflation_duration,
+                                                 measurand::pause_duration,        measurand::pause_residual,
+                                                 measurand::return_to_zero};
+    return kAll;
+}
+
+/// One preset's judged cycles in its automatic spans.
+std::vector<const Cycle*> cycles_of(const Scene& scene, const Preset& preset)
+{
+    std::vector<const Cycle*> cycles;
+    for (const auto& cycle : scene.cycles) {
+        const auto span = std::find_if(scene.spans.begin(), scene.spans.end(),
+                                       [&](const MeasuredSpan& one) { return one.index == cycle.span; });
+        if (cycle.judged && cycle.preset == preset.name && span->span.what == SpanKind::automatic)
+            cycles.push_back(&cycle);
+    }
+    return cycles;
+}
+
+bool is_of_pause(const std::string& name)
+{
+    return name == measurand::pause_duration || name == measurand::pause_residual || name == measurand::return_to_zero;
+}
+
+std::optional<double> value_of(const Cycle& cycle, const std::string& name)
+{
+    const auto at = cycle.quantities.find(name);
+    if (at == cycle.quantities.end() || (is_of_pause(name) && cycle.rest_follows))
+        return std::nullopt;
+    return at->second.value;
+}
+
+bool never_returned(const Cycle& cycle, const std::string& name)
+{
+    return name == measurand::return_to_zero && cycle.pause && !cycle.pause->cut() && !cycle.pause->returned;
+}
+
+bool is_outside(const Cycle& cycle, const std::string& name, const metrology::Limits& limits)
+{
+    const auto value = value_of(cycle, name);
+    return never_returned(cycle, name) || (value && metrology::margin(*value, limits) < 0.0);
+}
+
+/// The value lies farther from the others than they lie from each other, and than half the tolerance.
+bool is_far(const Cycle& odd, const std::vector<const Cycle*>& all, const std::string& name,
+            const metrology::Limits& limits)
+{
+    std::vector<double> others;
+    for (const auto* cycle : all)
+        if (const auto value = value_of(*cycle, name); value && cycle != &odd)
+            others.push_back(*value);
+    const auto mean = signal::mean(others), deviation = signal::standard_deviation(others);
+    const auto value = value_of(odd, name);
+    if (!mean || !deviation)
+        return false;
+    const double far = std::max(kDeviations * *deviation, kTolerances * metrology::margin(*mean, limits));
+    return !value || std::abs(*value - *mean) > far;
+}
+
+std::optional<double> edge_s(const Cycle& cycle, PhaseKind kind)
+{
+    const auto& phase = kind == PhaseKind::insufflation   ? cycle.insufflation
+                        : kind == PhaseKind::exsufflation ? cycle.exsufflation
+                                                          : cycle.pause;
+    return phase && phase->entering ? phase->entering->time_10_90_s : std::nullopt;
+}
+
+/// Its valve took another time than in the other cycles, or takes another time in each of them.
+bool moves_irregularly(const Cycle& odd, const std::vector<const Cycle*>& all, PhaseKind kind)
+{
+    std::vector<double> others;
+    for (const auto* cycle : all)
+        if (const auto time = edge_s(*cycle, kind); time && cycle != &odd)
+            others.push_back(*time);
+    const auto usual = signal::median(others), deviation = signal::standard_deviation(others);
+    if (!usual || !deviation)
+        return false;
+    const double allowed = std::max(kSameEdge_s, kSameEdge * *usual);
+    const auto own = edge_s(odd, kind);
+    return *deviation > allowed || (own && std::abs(*own - *usual) > allowed);
+}
+
+bool beyond_by_more_than_u(const Scene& scene, const Cycle& odd)
+{
+    const auto all = criticals(scene, {});
+    return std::any_of(all.begin(), all.end(),
+                       [&](const Critical& one) { return one.cycle == odd.index && !one.within_u; });
+}
+
+/// What is outside in one preset: the cycles, and whether the first of them is far off wherever it is outside.
+struct Outside {
+    std::vector<const Cycle*> cycles;
+    bool far = true;
+};
+
+Outside outside_in(const Scene& scene, const Preset& preset, const std::vector<const Cycle*>& all)
+{
+    Outside found;
+    for (const auto& name : looked_at()) {
+        const auto limits = limits_of(name, preset, *scene.evidence->order, scene.evidence->house);
+        for (const auto* cycle : all) {
+            if (!is_outside(*cycle, name, limits))
+                continue;
+            if (std::find(found.cycles.begin(), found.cycles.end(), cycle) == found.cycles.end())
+                found.cycles.push_back(cycle);
+            found.far = found.far && is_far(*cycle, all, name, limits);
+        }
+    }
+    return found;
+}
+
+bool excused(const Scene& scene, const Cycle& odd, const std::vector<const Cycle*>& all)
+{
+    for (const auto kind : {PhaseKind::insufflation, PhaseKind::exsufflation, PhaseKind::pause})
+        if (moves_irregularly(odd, all, kind))
+            return false;
+    return all.size() > kFewestOthers && !beyond_by_more_than_u(scene, odd);
+}
+
+} // namespace
+
+std::optional<int> unlike_cycle(const Scene& scene)
+{
+    if (!scene.evidence->run || scene.evidence->run->unlike_in_attempt)
+        return std::nullopt;
+    std::optional<int> found;
+    for (const auto& preset : scene.evidence->order->presets) {
+        const auto all = cycles_of(scene, preset);
+        const auto outside = outside_in(scene, preset, all);
+        if (outside.cycles.empty())
+            continue;
+        const auto& odd = *outside.cycles.front();
+        if (found || outside.cycles.size() > 1 || !outside.far || !excused(scene, odd, all))
+            return std::nullopt;
+        found = odd.index;
+    }
+    return found;
+}
+
+bool has_unlike_cycle(const Scene& scene)
+{
+    return std::any_of(scene.cycles.begin(), scene.cycles.end(),
+                       [](const Cycle& cycle) { return cycle.why_not_judged == "one-cycle-unlike"; });
+}
+
+} // namespace zeroline::verification
