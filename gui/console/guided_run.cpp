@@ -153,12 +153,14 @@ session::RunSettings GuidedRun::run_settings()
     settings.wait_s = inputs_.wait_s;
     settings.duty = inputs_.duty();
     settings.zero_offset_limit_cmH2O = inputs_.house().zero_offset_cmH2O;
+    settings.now = [] { return local_rfc3339(std::chrono::system_clock::now()); };
     auto& log = settings.log;
     log.run_operator = options_.run_operator;
     log.place = options_.place;
     log.began = local_rfc3339(std::chrono::system_clock::now());
     log.attempt = inputs_.attempt;
     log.replaces = inputs_.replaces;
+    log.unlike_in_attempt = records::unlike_in_attempt(inputs_.earlier);
     log.origin = origin_of(options_);
     const auto& environment = inputs_.environment;
     if (environment.temperature_C || environment.pressure_hPa || environment.humidity_percent) {
@@ -326,7 +328,7 @@ void GuidedRun::answer()
     }
     const auto view = run_->view();
     // The simulated zero stays as it is however often it is read.
-    if (view.can_go_on && view.can_confirm) {
+    if ((view.can_go_on && view.can_confirm) || view.asks_hose_end) {
         run_->go_on();
     } else if (view.can_confirm) {
         run_->confirm();
@@ -389,6 +391,10 @@ std::string GuidedRun::what_moves_on(const session::RunView& view)
 {
     if (view.line_lost) {
         return "the instrument is gone";
+    }
+    if (view.asks_hose_end) {
+        return view.can_confirm ? "[Enter] nothing soft, plug seen  [g] go on without an answer"
+                                : "[g] go on without an answer (no operator is named)";
     }
     if (view.can_confirm) {
         return view.can_go_on ? "[Enter] read again  [g] go on all the same" : "[Enter] done";

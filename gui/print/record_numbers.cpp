@@ -110,7 +110,11 @@ QString rule_words(const SavedRecord& record)
 {
     const bool guarded = record.text("/decision_rule") == "guarded";
     return QString("Decision rule, fixed in the order: ") +
-           (guarded ? "guarded acceptance, guard band U." : "simple acceptance.") +
+           (guarded ? "guarded acceptance, guard band U: a value that passes is wrong in at most 2.3 % of cases."
+                    : "simple acceptance: a value at the limit itself is wrong in half of the cases.") +
+           " What keeps a unit out of use is decided by the limit itself, whatever the rule; beyond it by no more than "
+           "U it "
+           "is called possible, and is kept out of use all the same." +
            " Judged is the worst cycle with its expanded uncertainty U (95.45 %, factor k); ratio: tolerance over 2U. ";
 }
 

@@ -55,6 +55,13 @@ int number_at(const json& tree, const char* key, int otherwise)
     return sane ? value.get<int>() : otherwise;
 }
 
+bool has_finding(const json& record, const char* code)
+{
+    const auto findings = member(record, "findings");
+    return findings.is_array() &&
+           std::any_of(findings.begin(), findings.end(), [&](const json& one) { return text_at(one, "code") == code; });
+}
+
 Outcome outcome_at(const json& record, const char* key)
 {
     const auto word = text_at(record, key);
@@ -212,6 +219,7 @@ std::optional<KeptAttempt> kept_attempt(const fs::path& folder)
     kept.attempt.number = number_at(run, "attempt", 1);
     kept.attempt.replaces = replaces_in(run);
     const auto record = tree_of(folder / name::record);
+    kept.left_out_unlike = has_finding(record, "one-cycle-unlike");
     kept.attempt.verdict = metrology::worse(outcome_at(record, "verdict"), outcome_at(record, "unit_accuracy"));
     kept.manifest_sha256 = manifest_sha256_of(folder);
     kept.as_found = as_found_of(folder);
@@ -292,6 +300,12 @@ std::string why_not_standing(const fs::path& folder)
         plain.push_back(one.attempt);
     }
     return verification::standing_sentence(plain) + " That is " + attempts[*at].folder.string();
+}
+
+std::optional<int> unlike_in_attempt(const std::vector<KeptAttempt>& attempts)
+{
+    const auto it = std::find_if(attempts.begin(), attempts.end(), [](const auto& one) { return one.left_out_unlike; });
+    return it == attempts.end() ? std::nullopt : std::optional(it->attempt.number);
 }
 
 std::optional<std::size_t> standing(const std::vector<KeptAttempt>& attempts)

@@ -18,6 +18,7 @@ struct KeptAttempt {
     verification::Attempt attempt;
     std::string manifest_sha256 = {}; ///< of the sealed record; empty where it is not sealed
     std::string as_found = {};     ///< manifest_sha256 of the record as found that it follows; empty: itself as found
+    bool left_out_unlike = false;  ///< it left one cycle out as unlike the others
     std::string recalculated = {}; ///< manifest_sha256 of the record that it calculates again; empty: none
 
     /// Of the same order, the same unit, both real or both simulated, and both as found or as left after the same.
@@ -45,6 +46,9 @@ void put_followed(const RecordFolder& record, const std::vector<KeptAttempt>& be
 /// Why this record is not the one that stands for its work order, by what lies beside it and inside it; empty: it is.
 /// Another attempt stands, it was calculated again, or it is the record as found of one as left.
 [[nodiscard]] std::string why_not_standing(const std::filesystem::path& folder);
+
+/// The number of the attempt that left a cycle out as unlike the others: none may do so after it.
+[[nodiscard]] std::optional<int> unlike_in_attempt(const std::vector<KeptAttempt>& attempts);
 
 /// The index of the attempt that stands for the work order (verification::standing_attempt()); none for none.
 [[nodiscard]] std::optional<std::size_t> standing(const std::vector<KeptAttempt>& attempts);

@@ -193,7 +193,9 @@ void BenchRun::confirm()
     if (ended_) {
         return;
     }
-    if (off_limit_) {
+    if (asks_hose_end_) {
+        answer_about_hose_end(true);
+    } else if (off_limit_) {
         off_limit_.reset();
         zero_.begin(last_s_);
         progress();
@@ -208,7 +210,9 @@ void BenchRun::go_on()
     if (ended_) {
         return;
     }
-    if (off_limit_) {
+    if (asks_hose_end_) {
+        answer_about_hose_end(false);
+    } else if (off_limit_) {
         accept_zero(*off_limit_);
     } else if (step().kind == StepKind::automatic && stalled_) {
         leave_undone();
@@ -217,7 +221,7 @@ void BenchRun::go_on()
 
 std::optional<SpanKind> BenchRun::can_be_skipped() const
 {
-    if (ended_) {
+    if (ended_ || asks_hose_end_) {
         return std::nullopt;
     }
     switch (step().kind) {
@@ -263,6 +267,7 @@ void BenchRun::stop(Ending why)
         return;
     }
     ending_ = why;
+    asks_hose_end_ = false;
     say(why == Ending::critical ? News::Kind::critical : News::Kind::caution, told(why));
     const auto back =
         std::find_if(steps_.begin(), steps_.end(), [](const RunStep& one) { return one.kind == StepKind::hand_back; });
@@ -323,7 +328,7 @@ void BenchRun::line_back()
     say(News::Kind::seen, said(Run::tr("The instrument is back: the run goes on.")));
 }
 
-bool BenchRun::waits_for_pressure() const { return !by_a_word(step().kind) && !off_limit_; }
+bool BenchRun::waits_for_pressure() const { return !by_a_word(step().kind) && !off_limit_ && !asks_hose_end_; }
 
 void BenchRun::advance(double now_s)
 {
@@ -370,8 +375,11 @@ RunView BenchRun::view() const
     view.phase = watch_.now();
     view.phase_from_s = watch_.now_from_s();
     view.line_lost = lost_;
-    view.can_confirm = by_a_word(step().kind) || off_limit_.has_value();
-    view.can_go_on = off_limit_.has_value() || (step().kind == StepKind::automatic && stalled_);
+    view.asks_hose_end = asks_hose_end_;
+    // An answer has a name and a time.
+    const bool can_answer = asks_hose_end_ && !log_.run_operator.empty() && settings_.now;
+    view.can_confirm = asks_hose_end_ ? can_answer : by_a_word(step().kind) || off_limit_.has_value();
+    view.can_go_on = asks_hose_end_ || off_limit_.has_value() || (step().kind == StepKind::automatic && stalled_);
     view.can_skip = can_be_skipped().has_value();
     const bool overdue = now_s_ - progress_at_s_ > std::max(settings_.wait_s / 3.0, kPatience_s);
     if (waits_for_pressure() && overdue) {
@@ -383,7 +391,12 @@ RunView BenchRun::view() const
 
 void BenchRun::add_what_is_due(RunView& view) const
 {
-    if (off_limit_) {
+    if (asks_hose_end_) {
+        view.sentence = said(Run::tr("Stop the unit. Is a person, a bag or a soft tube connected? Take the hose off a "
+                                     "person first; look at the hose end and the plug."));
+        view.waits_for = said(Run::tr("your word: nothing soft, plug seen; or go on without it (the record will be "
+                                      "incomplete)"));
+    } else if (off_limit_) {
         view.sentence =
             said(Run::tr("Zero reads %1 cmH2O, the limit is %2: is the line off the tee and open? Set the "
                          "instrument to zero and read again.")
@@ -400,7 +413,7 @@ void BenchRun::add_what_is_due(RunView& view) const
         view.progress = static_cast<double>(seen_.size()) / static_cast<double>(step().asked.size());
     } else if (step().kind == StepKind::automatic) {
         view.sentence = automatic_sentence();
-        view.progress = std::min(1.0, static_cast<double>(judged_cycles()) / order_.cycles);
+        view.progress = std::min(1.0, static_cast<double>(judged_cycles()) / cycles_needed());
         view.duty = duty_now();
     }
 }
@@ -409,6 +422,9 @@ Deed BenchRun::deed_now() const
 {
     if (ended_) {
         return Deed::nothing;
+    }
+    if (asks_hose_end_) {
+        return Deed::stop_unit;
     }
     if (step().kind == StepKind::manual) {
         if (seen_.size() >= step().asked.size()) {

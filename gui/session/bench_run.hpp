@@ -38,7 +38,8 @@ struct RunSettings {
     double wait_s = 60.0; ///< longest wait for the pressure in a step
     verification::Duty duty;
     double zero_offset_limit_cmH2O = 0.5;
-    verification::RunLog log; ///< operator, place, began, origin, settings found, environment: kept as they are
+    std::function<std::string()> now; ///< RFC 3339 with offset: when an answer was given; none: none can be given
+    verification::RunLog log;         ///< operator, place, began, origin, settings found, environment: kept as they are
 };
 
 /// Something that happened, for a line of text or a sound.
@@ -73,12 +74,13 @@ struct RunView {
     bool can_go_on = false;                 ///< go on in spite of what is wrong; the record says so
     bool can_skip = false;                  ///< the step may be left out, with a reason
     bool line_lost = false;
+    bool asks_hose_end = false; ///< confirm: nothing soft, plug seen; go on: nobody can say so
 };
 
 /// The bench run: order, instrument, zero, block, manual, automatic, zero again, back. Steps are data (run_steps.hpp).
 ///
-/// Moves on by samples and words alone: no clock is read, nothing is printed, nothing waits. Time for limits comes in
-/// by advance(). One thread. The terminal and the window drive the same machine.
+/// Moves on by samples and words alone: no clock is read but for the date of an answer, nothing is printed, nothing
+/// waits. Time for limits comes in by advance(). One thread. The terminal and the window drive the same machine.
 class BenchRun {
 public:
     BenchRun(const verification::WorkOrder& order, RunSettings settings, Judge judge);
@@ -92,7 +94,7 @@ public:
 
     /// A person's word at a step that waits for it; ignored where it does not.
     void confirm();
-    /// Go on although the zero is off, or the unit no longer cycles.
+    /// Go on although the zero is off, the unit no longer cycles, or nobody can say what is at the hose end.
     void go_on();
     /// Leaves the step out where that is possible; what was seen of it so far stays. The reason stands in the run log;
     /// without one nothing happens.
@@ -174,6 +176,9 @@ private:
     void judge();
     void take_result(verification::Assessment assessment);
     void stop_for_what_is_critical();
+    void ask_about_hose_end();
+    void answer_about_hose_end(bool nothing_soft);
+    [[nodiscard]] int cycles_needed() const;
     [[nodiscard]] int judged_cycles() const;
     [[nodiscard]] int cycles_seen() const;
 
@@ -212,6 +217,8 @@ private:
     bool resting_ = false;
     bool stalled_ = false;
     int reported_cycles_ = 0;
+    bool asks_hose_end_ = false, asked_hose_end_ = false; ///< waits for an answer now; has asked, once for a set-up
+    bool told_unlike_ = false;
 };
 
 } // namespace zeroline::session

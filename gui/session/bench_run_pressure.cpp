@@ -66,6 +66,9 @@ void BenchRun::take_sample(const LiveSample& sample)
     if (watch_.begun()) {
         watch_.push(sample);
     }
+    if (asks_hose_end_) {
+        return;
+    }
     switch (step().kind) {
     case StepKind::zero_before:
         return zero_before(sample);
@@ -289,12 +292,18 @@ void BenchRun::count_cycles()
     if (ending_) {
         return;
     }
+    if (cycles_needed() > order_.cycles && !std::exchange(told_unlike_, true)) {
+        say(News::Kind::caution,
+            said(Run::tr("One cycle is unlike the others: was the hose touched? Hands off; the run "
+                         "goes on for more cycles.")));
+        done_at_s_ = 0.0;
+    }
     if (const int judged = judged_cycles(); judged > reported_cycles_) {
         reported_cycles_ = judged;
-        say(News::Kind::seen, said(Run::tr("cycle %1 of %2").arg(judged).arg(order_.cycles)));
+        say(News::Kind::seen, said(Run::tr("cycle %1 of %2").arg(judged).arg(cycles_needed())));
     }
     // A unit that leaves phases out never comes to enough whole cycles: it has been seen long enough by then.
-    const int needed = order_.cycles;
+    const int needed = cycles_needed();
     const bool enough = judged_cycles() >= needed || cycles_seen() >= 2 * (needed + order_.lead_cycles) + 2;
     if (enough && done_at_s_ == 0.0) {
         done_at_s_ = last_s_;
@@ -385,6 +394,48 @@ void BenchRun::judge()
     take_result(judge_(log()));
     if (provisional_->critical) {
         stop_for_what_is_critical();
+    } else {
+        ask_about_hose_end();
+    }
+}
+
+/// Once for a set-up, as soon as the pressure moves as if something soft was at the hose end: cycling stops until
+/// somebody has looked. What was seen of the span so far stays.
+void BenchRun::ask_about_hose_end()
+{
+    const auto& found = provisional_->findings;
+    const bool soft = std::any_of(found.begin(), found.end(), [](const verification::Finding& finding) {
+        return finding.code == "soft-hose-end" && !finding.touches.empty();
+    });
+    if (!soft || asked_hose_end_ || log_.hose_end || ending_) {
+        return;
+    }
+    asks_hose_end_ = asked_hose_end_ = true;
+    if (step().kind == StepKind::automatic) {
+        close_span(last_s_);
+    }
+    say(News::Kind::critical, view().sentence);
+}
+
+void BenchRun::answer_about_hose_end(bool nothing_soft)
+{
+    if (nothing_soft && (log_.run_operator.empty() || !settings_.now)) {
+        return;
+    }
+    asks_hose_end_ = false;
+    progress();
+    if (nothing_soft) {
+        log_.hose_end = {true, log_.run_operator, settings_.now()};
+        say(News::Kind::seen, said(Run::tr("nothing soft at the hose end, plug seen: the run goes on")));
+    } else {
+        say(News::Kind::caution,
+            said(Run::tr("Nobody has said that nothing soft is at the hose end: the record will be "
+                         "incomplete.")));
+    }
+    if (step().kind == StepKind::automatic) {
+        step_from_s_ = last_s_;
+        left_in_ = watch_.pressing() ? watch_.now() : std::nullopt;
+        say(News::Kind::step, step().sentence);
     }
 }
 
@@ -410,6 +461,13 @@ void BenchRun::stop_for_what_is_critical()
         }
     }
     stop(Ending::critical);
+}
+
+/// As many again where one cycle is unlike the others: a hand may have touched the hose.
+int BenchRun::cycles_needed() const
+{
+    const bool unlike = provisional_ && has_finding(*provisional_, "one-cycle-unlike");
+    return order_.cycles * (unlike ? 2 : 1);
 }
 
 int BenchRun::judged_cycles() const

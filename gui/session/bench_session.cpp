@@ -163,12 +163,14 @@ RunSettings BenchSession::run_settings() const
     settings.wait_s = set_up_.wait_s;
     settings.duty = set_up_.duty();
     settings.zero_offset_limit_cmH2O = house_.zero_offset_cmH2O;
+    settings.now = [] { return local_rfc3339(); };
     auto& log = settings.log;
     log.run_operator = set_up_.run_operator;
     log.place = set_up_.place;
     log.began = local_rfc3339();
     log.attempt = set_up_.attempt;
     log.replaces = set_up_.replaces;
+    log.unlike_in_attempt = records::unlike_in_attempt(set_up_.before);
     log.checklist = set_up_.checklist;
     log.origin = origin();
     const auto& air = set_up_.environment;

@@ -21,6 +21,10 @@ constexpr Sentence kFindings[] = {
      QT_TRANSLATE_NOOP("Finding",
                        "Stop. Is someone connected? The pressure swings like breath. Take the hose off the person; "
                        "run again with nobody connected.")},
+    {"soft-hose-end",
+     QT_TRANSLATE_NOOP("Finding",
+                       "Is a person, a bag or a soft tube connected? The pressure comes near its levels late, "
+                       "and slower and slower. Look at the hose end and the plug; then line and filter.")},
     {"swapped-ports", QT_TRANSLATE_NOOP("Finding", "Both signs are the other way round: sensing line on the wrong port "
                                                    "of the sensor, or the unit. Try the other port.")},
     {"over-pressure",
@@ -70,6 +74,9 @@ constexpr Sentence kFindings[] = {
     {"wobble", QT_TRANSLATE_NOOP("Finding", "Looks like a hand that holds the hose shut. Try the plug.")},
     {"plug-off",
      QT_TRANSLATE_NOOP("Finding", "The plug came off inside a phase. Press it in again; that cycle does not count.")},
+    {"one-cycle-unlike",
+     QT_TRANSLATE_NOOP("Finding", "One cycle is unlike the others: was the hose touched? More cycles are needed; it is "
+                                  "left out once, a second one is the unit's.")},
     {"same-ratio-pressure",
      QT_TRANSLATE_NOOP("Finding", "Both pressures are off by one ratio: leak, weak blower, or the sensor's span. Try "
                                   "the leak test, another hose, a second gauge.")},
@@ -140,6 +147,12 @@ constexpr Sentence kReasons[] = {
     {"no-zero-before", QT_TRANSLATE_NOOP("Reason", "There is no zero reading before the run.")},
     {"no-zero-after",
      QT_TRANSLATE_NOOP("Reason", "There is no zero reading after the run: the house limit of drift is used.")},
+    {"response-not-stated",
+     QT_TRANSLATE_NOOP("Reason",
+                       "The response of sensor and line is not stated: peak and overshoot are at least what is "
+                       "shown.")},
+    {"too-uncertain",
+     QT_TRANSLATE_NOOP("Reason", "The uncertainty is larger than the tolerance: neither pass nor fail can be said.")},
     {"no-date", QT_TRANSLATE_NOOP("Reason", "It is not known when the run began.")},
     {"sampling-rate", QT_TRANSLATE_NOOP("Reason", "The sampling rate is too low for some figures.")},
     {"missing-phase", QT_TRANSLATE_NOOP("Reason", "A phase did not come.")},

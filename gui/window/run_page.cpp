@@ -331,7 +331,9 @@ void RunPage::show_sentence(const RunView& view)
     progress_->setValue(static_cast<int>(100.0 * view.progress.value_or(0.0)));
     const bool hand_back = view.step == StepKind::hand_back;
     go_on_->setVisible(view.can_confirm && !hand_back);
-    if (const auto text = view.can_go_on ? tr("Read again  [Space]") : tr("Done, go on  [Space]");
+    if (const auto text = view.asks_hose_end ? tr("Nothing soft, plug seen  [Space]")
+                          : view.can_go_on   ? tr("Read again  [Space]")
+                                             : tr("Done, go on  [Space]");
         go_on_->text() != text) {
         go_on_->setText(text);
         go_on_->setAccessibleName(text);

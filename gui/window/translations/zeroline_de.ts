@@ -282,6 +282,14 @@
 <context>
     <name>Finding</name>
     <message>
+        <source>Is a person, a bag or a soft tube connected? The pressure comes near its levels late, and slower and slower. Look at the hose end and the plug; then line and filter.</source>
+        <translation>Ist eine Person, ein Beutel oder ein weicher Schlauch angeschlossen? Der Druck erreicht seine Höhe spät und immer langsamer. Schlauchende und Stopfen ansehen; dann Leitung und Filter.</translation>
+    </message>
+    <message>
+        <source>One cycle is unlike the others: was the hose touched? More cycles are needed; it is left out once, a second one is the unit&apos;s.</source>
+        <translation>Ein Zyklus ist anders als die übrigen: wurde der Schlauch berührt? Es braucht mehr Zyklen; einmal wird er weggelassen, ein zweiter gilt dem Gerät.</translation>
+    </message>
+    <message>
         <source>Stop. Is someone connected? The pressure swings like breath. Take the hose off the person; run again with nobody connected.</source>
         <translation>Halt. Ist jemand angeschlossen? Der Druck schwankt wie Atem. Den Schlauch von der Person nehmen; wiederholen, ohne dass jemand angeschlossen ist.</translation>
     </message>
@@ -1534,6 +1542,14 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
 <context>
     <name>Reason</name>
     <message>
+        <source>The response of sensor and line is not stated: peak and overshoot are at least what is shown.</source>
+        <translation>Die Ansprechzeit von Sensor und Leitung ist nicht angegeben: Spitze und Überschwingen sind mindestens wie gezeigt.</translation>
+    </message>
+    <message>
+        <source>The uncertainty is larger than the tolerance: neither pass nor fail can be said.</source>
+        <translation>Die Unsicherheit ist größer als die Toleranz: weder bestanden noch nicht bestanden.</translation>
+    </message>
+    <message>
         <source>The calibration was done after this run.</source>
         <translation>Die Kalibrierung ist jünger als dieser Lauf.</translation>
     </message>
@@ -2241,6 +2257,26 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
 <context>
     <name>Run</name>
     <message>
+        <source>Stop the unit. Is a person, a bag or a soft tube connected? Take the hose off a person first; look at the hose end and the plug.</source>
+        <translation>Gerät anhalten. Ist eine Person, ein Beutel oder ein weicher Schlauch angeschlossen? Zuerst den Schlauch von der Person nehmen; Schlauchende und Stopfen ansehen.</translation>
+    </message>
+    <message>
+        <source>your word: nothing soft, plug seen; or go on without it (the record will be incomplete)</source>
+        <translation>Ihr Wort: nichts Weiches, Stopfen gesehen; oder ohne Antwort weiter (das Protokoll bleibt unvollständig)</translation>
+    </message>
+    <message>
+        <source>nothing soft at the hose end, plug seen: the run goes on</source>
+        <translation>nichts Weiches am Schlauchende, Stopfen gesehen: der Lauf geht weiter</translation>
+    </message>
+    <message>
+        <source>Nobody has said that nothing soft is at the hose end: the record will be incomplete.</source>
+        <translation>Niemand hat gesagt, dass nichts Weiches am Schlauchende ist: das Protokoll bleibt unvollständig.</translation>
+    </message>
+    <message>
+        <source>One cycle is unlike the others: was the hose touched? Hands off; the run goes on for more cycles.</source>
+        <translation>Ein Zyklus ist anders als die übrigen: wurde der Schlauch berührt? Hände weg; der Lauf geht mit weiteren Zyklen weiter.</translation>
+    </message>
+    <message>
         <source>The run is complete.</source>
         <translation>Der Lauf ist vollständig.</translation>
     </message>
@@ -2591,6 +2627,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
 </context>
 <context>
     <name>RunPage</name>
+    <message>
+        <source>Nothing soft, plug seen  [Space]</source>
+        <translation>Nichts Weiches, Stopfen gesehen  [Leertaste]</translation>
+    </message>
     <message>
         <source>run in progress</source>
         <translation>Lauf im Gang</translation>
