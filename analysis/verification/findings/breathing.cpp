@@ -1,5 +1,6 @@
 #include "analysis/verification/findings/every_finding.hpp"
 
+#include "analysis/signal/shape.hpp"
 #include "analysis/signal/statistics.hpp"
 #include "analysis/verification/findings/breath.hpp"
 #include "analysis/verification/findings/phase_shapes.hpp"
@@ -157,7 +158,19 @@ Swing best_swing(const PhaseShapes& shapes, TakenOff taken_off, double least_cmH
     return best;
 }
 
-double smallest_breath_cmH2O(const Look& look) { return std::max(kBreath_cmH2O, kNoises * look.scene.noise_cmH2O); }
+/// The sensor's noise from sample to sample at the open port: where somebody breathes into that too, its spread is
+/// breath.
+double sensor_noise_cmH2O(const Look& look)
+{
+    double noise = look.scene.noise_cmH2O;
+    if (look.scene.evidence->run)
+        for (const auto& span : look.scene.evidence->run->spans)
+            if (span.what == SpanKind::zero_before)
+                noise = std::min(noise, signal::sample_noise(look.samples_between(span.from_s, span.to_s)));
+    return noise;
+}
+
+double smallest_breath_cmH2O(const Look& look) { return std::max(kBreath_cmH2O, kNoises * sensor_noise_cmH2O(look)); }
 
 bool moves_within(const PhaseShapes& shapes, const Swing& swing)
 {

@@ -162,6 +162,17 @@ TEST(BreathAtRest, in_a_run_of_five_cycles_is_no_valve_that_does_not_let_the_hos
     }
 }
 
+TEST(BreathAtRest, that_goes_on_at_the_open_port_is_not_taken_for_its_noise)
+{
+    auto subject = bench();
+    for (std::size_t i = 0; i < subject.trace.size(); ++i) {
+        subject.trace.pressure_cmH2O[i] += 1.5 * std::sin(2.0 * std::numbers::pi * 0.3 * subject.trace.time_s[i]);
+    }
+    const auto result = subject.result();
+    EXPECT_TRUE(has_finding(result, "breathing")) << said(result);
+    EXPECT_TRUE(result.critical);
+}
+
 TEST(BreathAtRest, is_not_lifted_by_an_answer)
 {
     auto subject = breathing_through(2.0);
