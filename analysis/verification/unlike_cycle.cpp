@@ -15,8 +15,8 @@ namespace {
 using signal::PhaseKind;
 
 constexpr std::size_t kFewestOthers = 3;
-constexpr double kDeviations = 6.0;   // from the others, of the others: scatter does not reach so far
-constexpr double kTolerances = 0.5;   // and half a tolerance at least
+constexpr double kDeviations = 6.0;               // from the others, of the others: scatter does not reach so far
+constexpr double kFar_cmH2O = 1.0, kFar_s = 0.05; // and so far at least
 constexpr double kSameEdge_s = 0.015; // a valve's own time may scatter so (docs/diagnosis.md, irregular-swing)
 constexpr double kSameEdge = 0.25;    // of the others' time
 
@@ -66,9 +66,14 @@ bool is_outside(const Cycle& cycle, const std::string& name, const metrology::Li
     return never_returned(cycle, name) || (value && metrology::margin(*value, limits) < 0.0);
 }
 
-/// The value lies farther from the others than they lie from each other, and than half the tolerance.
-bool is_far(const Cycle& odd, const std::vector<const Cycle*>& all, const std::string& name,
-            const metrology::Limits& limits)
+double least(const std::string& name)
+{
+    const bool time = name == measurand::return_to_zero || name.ends_with("-duration");
+    return time ? kFar_s : kFar_cmH2O;
+}
+
+/// The value lies farther from the others than they lie from each other, whatever the tolerance.
+bool is_far(const Cycle& odd, const std::vector<const Cycle*>& all, const std::string& name)
 {
     std::vector<double> others;
     for (const auto* cycle : all)
@@ -78,8 +83,7 @@ bool is_far(const Cycle& odd, const std::vector<const Cycle*>& all, const std::s
     const auto value = value_of(odd, name);
     if (!mean || !deviation)
         return false;
-    const double far = std::max(kDeviations * *deviation, kTolerances * metrology::margin(*mean, limits));
-    return !value || std::abs(*value - *mean) > far;
+    return !value || std::abs(*value - *mean) > std::max(kDeviations * *deviation, least(name));
 }
 
 std::optional<double> edge_s(const Cycle& cycle, PhaseKind kind)
@@ -128,10 +132,17 @@ Outside outside_in(const Scene& scene, const Preset& preset, const std::vector<c
                 continue;
             if (std::find(found.cycles.begin(), found.cycles.end(), cycle) == found.cycles.end())
                 found.cycles.push_back(cycle);
-            found.far = found.far && is_far(*cycle, all, name, limits);
+            found.far = found.far && is_far(*cycle, all, name);
         }
     }
     return found;
+}
+
+/// Units have reasons of their own for a first cycle that is unlike the others.
+bool begins_its_span(const Scene& scene, const Cycle& odd)
+{
+    return std::none_of(scene.cycles.begin(), scene.cycles.end(),
+                        [&](const Cycle& other) { return other.span == odd.span && other.index < odd.index; });
 }
 
 bool excused(const Scene& scene, const Cycle& odd, const std::vector<const Cycle*>& all)
@@ -139,7 +150,7 @@ bool excused(const Scene& scene, const Cycle& odd, const std::vector<const Cycle
     for (const auto kind : {PhaseKind::insufflation, PhaseKind::exsufflation, PhaseKind::pause})
         if (moves_irregularly(odd, all, kind))
             return false;
-    return all.size() > kFewestOthers && !beyond_by_more_than_u(scene, odd);
+    return all.size() > kFewestOthers && !begins_its_span(scene, odd) && !beyond_by_more_than_u(scene, odd);
 }
 
 } // namespace

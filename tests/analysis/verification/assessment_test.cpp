@@ -245,7 +245,9 @@ TEST(Assessment, one_judged_cycle_outside_fails_however_good_the_others_are)
 {
     Plan plan;
     plan.cycles[4].insufflation_cmH2O = 37.5;
-    const auto result = bench(plan).result();
+    auto subject = bench(plan);
+    subject.run.unlike_in_attempt = 1; // one unlike cycle is excused once for a work order: unlike_cycle_test.cpp
+    const auto result = subject.result();
     const auto* pressure = find(result, measurand::insufflation_pressure);
     EXPECT_EQ(result.verdict, Outcome::fail);
     EXPECT_EQ(pressure->verdict, Outcome::fail);

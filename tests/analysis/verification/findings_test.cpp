@@ -207,6 +207,18 @@ TEST(Touches, of_breathing_and_swapped_ports_are_everything_and_they_are_critica
     }
 }
 
+TEST(SoftHoseEnd, of_a_clogged_filter_or_a_pinched_line_names_slow_edges_once_nothing_soft_was_seen)
+{
+    for (const auto* code : {"blocked-filter", "kinked-line"}) {
+        auto run = played(settings_with(code, 0.0, 3));
+        run.run.hose_end = HoseEndAnswer{true, "operator 3", "2026-11-25T09:14:00+01:00"};
+        const auto result = assess(run.evidence());
+        const ListedFault slow{code, {"slow-rise+slow-swing", "slow-rise+slow-release", "slow-swing+slow-release"}, ""};
+        EXPECT_TRUE(is_named(slow, result.findings)) << code;
+        EXPECT_FALSE(result.critical);
+    }
+}
+
 TEST(PlugOff, takes_its_cycle_out_and_nothing_is_missing)
 {
     const auto result = with("plug-off");
