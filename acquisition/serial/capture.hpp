@@ -31,6 +31,7 @@ struct Counters {
     std::uint64_t discarded_bytes = 0;    ///< damaged or foreign; not the halves of lines at opening and closing
     std::uint64_t damaged_characters = 0; ///< parity, framing and overrun errors that the driver counted
     std::uint64_t lost_readings = 0;      ///< by the instrument's count
+    std::uint64_t counts_back = 0;        ///< times the instrument's count ran back, other than round its end
     std::uint64_t unanswered = 0;         ///< requests of a polled language that got no answer in time
     std::uint64_t not_displayed = 0;      ///< readings the display's queue could not take (the file has them)
 };

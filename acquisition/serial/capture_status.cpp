@@ -1,9 +1,23 @@
 #include "acquisition/serial/capture_status.hpp"
 
+#include "acquisition/trace/reading_index.hpp"
+
 #include <algorithm>
 #include <utility>
 
 namespace zeroline::serial {
+
+namespace {
+
+/// A count that went on past its end, some readings lost.
+bool comes_round(std::int64_t before, std::int64_t after)
+{
+    constexpr std::int64_t most = 64;
+    return std::any_of(trace::kCountSizes.begin(), trace::kCountSizes.end(),
+                       [&](std::int64_t size) { return size > before && size - before + after <= most; });
+}
+
+} // namespace
 
 std::string CaptureStatus::message() const
 {
@@ -26,6 +40,7 @@ Counters CaptureStatus::counters() const
     now.discarded_bytes = discarded_.load(std::memory_order_relaxed);
     now.damaged_characters = damaged_.load(std::memory_order_relaxed);
     now.lost_readings = lost_.load(std::memory_order_relaxed);
+    now.counts_back = counts_back_.load(std::memory_order_relaxed);
     now.unanswered = unanswered_.load(std::memory_order_relaxed);
     now.not_displayed = not_displayed_.load(std::memory_order_relaxed);
     return now;
@@ -48,6 +63,10 @@ void CaptureStatus::count_reading(const Reading& reading)
 {
     add(reading.has_note ? without_value_ : readings_, 1);
     if (reading.count >= 0) {
+        if (newest_count_ > reading.count && !comes_round(newest_count_, reading.count)) {
+            add(counts_back_, 1);
+        }
+        newest_count_ = reading.count;
         count_lost_before(reading.count);
     }
 }

@@ -35,10 +35,11 @@ private:
     std::string message_;
     std::string identity_;
     std::atomic<LineState> state_ = LineState::opening;
-    Count readings_ = 0, without_value_ = 0, bytes_ = 0, discarded_ = 0, lost_ = 0, not_displayed_ = 0, unanswered_ = 0,
-          damaged_ = 0;
-    std::int64_t last_count_ = -1; ///< the writing thread's, like the next
-    std::int64_t jumped_to_ = -1;  ///< a count that left a hole: believed once the next one goes on from it
+    Count readings_ = 0, without_value_ = 0, bytes_ = 0, discarded_ = 0, lost_ = 0, counts_back_ = 0,
+          not_displayed_ = 0, unanswered_ = 0, damaged_ = 0;
+    std::int64_t newest_count_ = -1; ///< the writing thread's, like the next two
+    std::int64_t last_count_ = -1;   ///< believed
+    std::int64_t jumped_to_ = -1;    ///< a count that left a hole: believed once the next one goes on from it
 };
 
 } // namespace zeroline::serial

@@ -63,6 +63,15 @@ void FeedLoop::tell_identity()
     }
 }
 
+void FeedLoop::tell_disorder(double heard_s)
+{
+    if (!told_back_ && feed_.counters().counts_back > 0) {
+        terminal_.say("the instrument's count ran back: was it started anew, or are two instruments on this line?");
+        told_back_ = true;
+    }
+    tell_too_many(heard_s);
+}
+
 void FeedLoop::tell_too_many(double heard_s)
 {
     constexpr double sure_after_s = 3.0;
@@ -105,7 +114,7 @@ void FeedLoop::run(std::optional<double> seconds_s, const std::function<void(con
         }
         over = over || (first && seconds_s && now - *first >= std::chrono::duration<double>(*seconds_s));
         if (first) {
-            tell_too_many(std::chrono::duration<double>(now - *first).count());
+            tell_disorder(std::chrono::duration<double>(now - *first).count());
         }
         std::this_thread::sleep_for(std::chrono::milliseconds(over ? 0 : 20));
     }

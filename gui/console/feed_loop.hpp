@@ -25,6 +25,7 @@ public:
 private:
     void tell_trouble();
     void tell_identity();
+    void tell_disorder(double heard_s);
     void tell_too_many(double heard_s);
 
     session::LiveFeed& feed_;
@@ -33,6 +34,7 @@ private:
     double nominal_hz_;
     std::string told_;
     std::string told_identity_;
+    bool told_back_ = false;
     bool told_too_many_ = false;
 };
 

@@ -82,6 +82,7 @@ std::string losses(const serial::Counters& counters)
 {
     std::string list;
     append(list, counters.lost_readings, "readings lost by count");
+    append(list, counters.counts_back, "times the count ran back (started anew, or two instruments on the line)");
     append(list, counters.without_value, "readings without a value");
     append(list, counters.discarded_bytes, "bytes not understood");
     append(list, counters.damaged_characters, "characters damaged on the line (parity, framing, overrun)");

@@ -312,6 +312,15 @@ def odd_readings(bench):
     assert again.returncode == 3 and not again.stderr, f"assess: status {again.returncode}: {again.stderr}"
 
 
+def two_on_one_line(bench):
+    """Two instruments that count each for itself."""
+    with Line(lambda count: "%.2f,%d\r\n" % (count % 100 / 10, count // 2 + (5000 if count % 2 else 100))) as line:
+        status, _, said = ended(bench.start(line.port, "--seconds", "2"))
+    assert status == 0, f"status {status}: {said}"
+    assert any("are two instruments on this line?" in text for text in said), said
+    assert "times the count ran back" in said[-1], said
+
+
 def more_than_stated(bench):
     """Two instruments that do not count: readings come twice as often as the file states."""
     with open(f"{bench.folder}/instrument.json", "w") as out:
@@ -324,7 +333,7 @@ def more_than_stated(bench):
 
 CASES = [interrupted_capture, interrupted_before_a_reading, interrupted_listening, stuck_listening, garbage_only, file_may_not_grow,
          full_disk, read_only_folder, no_permission, taken_by_another_capture, taken_exclusively, no_such_port, faster_than_the_line, ready_to_leave,
-         not_ready_to_leave, seconds_of_this_computer, odd_readings, more_than_stated]
+         not_ready_to_leave, seconds_of_this_computer, odd_readings, two_on_one_line, more_than_stated]
 
 
 def main():
