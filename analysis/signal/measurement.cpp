@@ -2,6 +2,7 @@
 
 #include "analysis/signal/held_levels.hpp"
 #include "analysis/signal/statistics.hpp"
+#include "analysis/signal/thinning.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -39,9 +40,13 @@ struct Slopes {
     double flattest = std::numeric_limits<double>::infinity();
 };
 
-Slopes slopes_of(Samples samples)
+Slopes slopes_of(Samples all)
 {
     constexpr double kLocal_s = 0.1;
+    constexpr double kGroup_s = 0.01; // means over that: a slope over ten times as long needs no more
+    const double span_s = all.size() > 0 ? all.time_s.back() - all.time_s.front() : 0.0;
+    const OwnedSamples thinned = thinned_to(all, 1 + static_cast<std::size_t>(span_s / kGroup_s));
+    const Samples samples = thinned.view();
     Slopes slopes;
     std::size_t first = 0;
     for (std::size_t last = 0; last < samples.size(); ++last) {
@@ -116,8 +121,19 @@ bool Measurement::only_passed(const Dwell& before, const Dwell& dwell, const Dwe
 {
     constexpr double kSurelyPause_s = 1.0; // no single edge takes that long through the rest's zone
     constexpr double kSlowsDown = 0.5;     // of the steepest slope beside it
+    constexpr double kHardly = 0.2;        // of the zone's width
     if (dwell.zone != 0 || before.zone * after.zone >= 0 ||
         samples_.time_s[dwell.last - 1] - samples_.time_s[dwell.first] > kSurelyPause_s) {
+        return false;
+    }
+    // Most pauses hardly move in their middle half, of which an edge that slows down to half would pass a third.
+    const double zone_cmH2O = 2.0 * phase_threshold(options_.noise_cmH2O, options_.larger_plateau_cmH2O);
+    const auto at = [&](double share) {
+        const std::size_t i = std::clamp<std::size_t>(share_of(dwell, share), 1, samples_.size() - 2);
+        const auto& p = samples_.pressure_cmH2O;
+        return median_of_three(p[i - 1], p[i], p[i + 1]);
+    };
+    if (std::abs(at(0.75) - at(0.25)) < kHardly * zone_cmH2O) {
         return false;
     }
     const std::size_t reach = dwell.last - dwell.first;
@@ -275,49 +291,59 @@ void Measurement::place_onset(std::size_t k)
 
 void Measurement::take_levels()
 {
+    std::vector<double> provisional_cmH2O;
     for (std::size_t k = 0; k < stays_.size(); ++k) {
-        const double provisional = stays_[k].level_cmH2O;
+        provisional_cmH2O.push_back(stays_[k].level_cmH2O);
         stays_[k].fit = level_of(k, between_onsets(k));
-        stays_[k].level_cmH2O = stays_[k].fit ? stays_[k].fit->level.value_cmH2O : provisional;
-        if (stays_[k].kind == PhaseKind::pause) {
-            let_rest(k, provisional);
-        }
+        stays_[k].level_cmH2O = stays_[k].fit ? stays_[k].fit->level.value_cmH2O : stays_[k].level_cmH2O;
     }
+    let_pauses_rest(provisional_cmH2O);
 }
 
 // A pause that is short beside the rise after it was bounded by that rise's middle: its level may go on moving from
-// pass to pass. More passes, until it rests; they count where they lead far from the second (docs/method.md), and not
-// where it wanders, which does not get better by more of them.
-void Measurement::let_rest(std::size_t k, double provisional_cmH2O)
+// pass to pass. More passes, until it rests; they count, for all pauses, where one of them leads far from the second
+// (docs/method.md).
+void Measurement::let_pauses_rest(const std::vector<double>& provisional_cmH2O)
+{
+    constexpr double kFar_cmH2O = 1.5; // less is within what the house's limit of 2 tells
+    const std::vector<Stay> second = stays_;
+    bool far = false;
+    for (std::size_t k = 0; k + 1 < stays_.size(); ++k) {
+        far = (stays_[k].kind == PhaseKind::pause && rest(k, provisional_cmH2O[k]) > kFar_cmH2O) || far;
+    }
+    if (!far) {
+        stays_ = second;
+    }
+}
+
+// By how much the level of a pause moves until it rests. 0 where it wanders, which does not get better by more passes.
+double Measurement::rest(std::size_t k, double provisional_cmH2O)
 {
     constexpr double kRests_cmH2O = 0.2;
-    constexpr double kFar_cmH2O = 1.5; // less is within what the house's limit of 2 tells
     constexpr int kMostPasses = 12;
-    const double moved_cmH2O = std::abs(stays_[k].level_cmH2O - provisional_cmH2O);
-    if (moved_cmH2O <= kRests_cmH2O || k + 1 == stays_.size() || !stays_[k].onset_s || !stays_[k + 1].onset_s ||
-        !stays_[k].fit) {
-        return;
+    double step = stays_[k].level_cmH2O - provisional_cmH2O;
+    if (std::abs(step) <= kRests_cmH2O || !stays_[k].onset_s || !stays_[k + 1].onset_s || !stays_[k].fit) {
+        return 0.0;
     }
     const Stay second = stays_[k];
-    const double end_s = *stays_[k + 1].onset_s;
-    double step = second.level_cmH2O - provisional_cmH2O;
-    bool rests = false;
-    for (int pass = 0; pass < kMostPasses && !rests; ++pass) {
+    const auto end_s = stays_[k + 1].onset_s;
+    for (int pass = 0; pass < kMostPasses; ++pass) {
         place_onset(k + 1);
         const auto fit = level_of(k, between_onsets(k));
         const double next = fit ? fit->level.value_cmH2O - stays_[k].level_cmH2O : 0.0;
-        rests = std::abs(next) <= kRests_cmH2O;
-        if (!fit || next * step <= 0.0) {
+        if (fit && std::abs(next) <= kRests_cmH2O) {
+            return std::abs(stays_[k].level_cmH2O - second.level_cmH2O);
+        }
+        if (next * step <= 0.0) {
             break;
         }
         stays_[k].fit = fit;
         stays_[k].level_cmH2O = fit->level.value_cmH2O;
         step = next;
     }
-    if (!rests || std::abs(stays_[k].level_cmH2O - second.level_cmH2O) < kFar_cmH2O) {
-        stays_[k] = second;
-        stays_[k + 1].onset_s = end_s;
-    }
+    stays_[k] = second;
+    stays_[k + 1].onset_s = end_s;
+    return 0.0;
 }
 
 void Measurement::measure_edge(std::size_t k)

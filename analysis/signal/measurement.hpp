@@ -44,7 +44,8 @@ private:
     void find_oscillations(Oscillations& oscillations, bool by_onsets);
     void place_onset(std::size_t k);
     void take_levels();
-    void let_rest(std::size_t k, double provisional_cmH2O);
+    void let_pauses_rest(const std::vector<double>& provisional_cmH2O);
+    double rest(std::size_t k, double provisional_cmH2O);
     void take_noise_beside_oscillations();
     void measure_edge(std::size_t k);
     [[nodiscard]] Transition beside_oscillations(Edge& edge, std::size_t k, std::size_t middle) const;
