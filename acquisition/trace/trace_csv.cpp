@@ -9,7 +9,9 @@
 #include <cmath>
 #include <cstdio>
 #include <cstring>
+#include <fcntl.h>
 #include <memory>
+#include <sys/stat.h>
 #include <system_error>
 
 namespace zeroline::trace {
@@ -30,17 +32,16 @@ using File = std::unique_ptr<std::FILE, Closer>;
     throw InputError("", "cannot be read: " + std::generic_category().message(error), "a readable trace file");
 }
 
-std::size_t length_of(const std::filesystem::path& path)
+std::size_t length_of(int descriptor)
 {
-    std::error_code error;
-    const auto length = std::filesystem::file_size(path, error);
-    return error ? 0 : static_cast<std::size_t>(length);
+    struct stat state {};
+    return ::fstat(descriptor, &state) == 0 && state.st_size > 0 ? static_cast<std::size_t>(state.st_size) : 0;
 }
 
 /// Hands a file to the reader block by block; what a block leaves over goes in front of the next.
 class BlockSource {
 public:
-    explicit BlockSource(const std::filesystem::path& path) : file_(std::fopen(path.c_str(), "rb")), buffer_(kBlock)
+    explicit BlockSource(File file) : file_(std::move(file)), buffer_(kBlock)
     {
         if (!file_) {
             refuse_file(errno);
@@ -125,10 +126,11 @@ RawTrace parse_trace_csv(std::string_view text)
     return reader.finish(text.substr(begin));
 }
 
-RawTrace load_trace_csv(const std::filesystem::path& file)
-try {
-    BlockSource source(file);
-    TraceCsvReader reader(length_of(file));
+RawTrace read_trace_csv(int descriptor)
+{
+    // The stream closes what it was made from: the caller's descriptor stays open.
+    BlockSource source(File(::fdopen(::fcntl(descriptor, F_DUPFD_CLOEXEC, 0), "rb")));
+    TraceCsvReader reader(length_of(descriptor));
     while (source.read_more()) {
         source.drop(reader.take(source.text()));
         if (source.text().size() > kLongestRow) {
@@ -137,6 +139,15 @@ try {
         }
     }
     return reader.finish(source.text());
+}
+
+RawTrace load_trace_csv(const std::filesystem::path& file)
+try {
+    const File opened(std::fopen(file.c_str(), "rbe"));
+    if (!opened) {
+        refuse_file(errno);
+    }
+    return read_trace_csv(::fileno(opened.get()));
 } catch (const InputError& error) {
     throw error.within(file.string());
 }

@@ -15,6 +15,9 @@ namespace zeroline::trace {
 /// Reads a trace file; errors name file and line.
 [[nodiscard]] RawTrace load_trace_csv(const std::filesystem::path& file);
 
+/// Reads a trace from a file that is open at its beginning; errors name the line, the caller adds the file.
+[[nodiscard]] RawTrace read_trace_csv(int descriptor);
+
 /// Header and rows as text, shortest round-trip numbers; parse_trace_csv() reads them back to the last bit.
 class TraceCsvWriter {
 public:

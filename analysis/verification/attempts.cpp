@@ -23,9 +23,8 @@ const Attempt* replacement(const Attempt& attempt, const std::vector<Attempt>& a
 bool said_nothing(const Attempt& attempt, const std::vector<Attempt>& attempts)
 {
     return attempt.verdict == Outcome::incomplete &&
-           std::any_of(attempts.begin(), attempts.end(), [&](const Attempt& later) {
-               return later.number > attempt.number && later.verdict != Outcome::incomplete;
-           });
+           std::any_of(attempts.begin(), attempts.end(),
+                       [](const Attempt& other) { return other.verdict != Outcome::incomplete; });
 }
 
 std::string in_words(Outcome outcome)

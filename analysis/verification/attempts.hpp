@@ -18,7 +18,7 @@ struct Attempt {
 
 /// Which attempt stands for the work order (docs/method.md, attempts): the worst one, the latest of equals. An attempt
 /// that a later pass replaces, with a cause in the set-up and its evidence, no longer counts; nor does one that was
-/// incomplete once a later one was not, because it said nothing about the unit. Index into `attempts`; none for none.
+/// incomplete where any other was not, because it said nothing about the unit. Index into `attempts`; none for none.
 [[nodiscard]] std::optional<std::size_t> standing_attempt(const std::vector<Attempt>& attempts);
 
 /// The same as a sentence for people, with the reason why each other attempt does not stand; empty for fewer than two.

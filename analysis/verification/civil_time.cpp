@@ -79,6 +79,27 @@ bool is_instant(const std::string& text)
     return fields.done() && date.ok();
 }
 
+std::int64_t epoch_s_of(const std::string& instant)
+{
+    const auto number = [&](std::size_t at, std::size_t width) {
+        int value = 0;
+        std::from_chars(instant.data() + at, instant.data() + at + width, value);
+        return value;
+    };
+    const std::chrono::year_month_day date{std::chrono::year{number(0, 4)},
+                                           std::chrono::month{static_cast<unsigned>(number(5, 2))},
+                                           std::chrono::day{static_cast<unsigned>(number(8, 2))}};
+    const std::chrono::seconds time = std::chrono::sys_days(date).time_since_epoch() +
+                                      std::chrono::hours(number(11, 2)) + std::chrono::minutes(number(14, 2)) +
+                                      std::chrono::seconds(number(17, 2));
+    const auto sign = instant.find_last_of("+-Zz");
+    const bool utc = instant[sign] == 'Z' || instant[sign] == 'z';
+    const std::chrono::seconds offset =
+        utc ? std::chrono::seconds(0)
+            : std::chrono::hours(number(sign + 1, 2)) + std::chrono::minutes(number(sign + 4, 2));
+    return (instant[sign] == '-' ? time + offset : time - offset).count();
+}
+
 std::string day_of(const std::string& instant) { return instant.substr(0, 10); }
 
 } // namespace zeroline::verification

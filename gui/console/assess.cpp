@@ -173,7 +173,7 @@ int method_of(const std::string& saved)
 }
 
 records::KeptAttempt attempt_of(const fs::path& path, const records::LoadedEvidence& evidence,
-                                const verification::Assessment& assessment)
+                                const verification::Assessment& assessment, const Request& request)
 {
     // What it follows stands in its files; the rest as it was judged now.
     auto kept = records::kept_attempt(path).value_or(records::KeptAttempt{});
@@ -183,6 +183,8 @@ records::KeptAttempt attempt_of(const fs::path& path, const records::LoadedEvide
     kept.simulated = assessment.origin == verification::Origin::simulated;
     kept.attempt.number = assessment.attempt;
     kept.attempt.verdict = metrology::worse(assessment.verdict, assessment.unit_accuracy);
+    const auto known = records::own_keys(records::key_file(request.bench()));
+    records::weigh(kept, records::OpenFolder::at(path), &known);
     return kept;
 }
 
@@ -199,14 +201,14 @@ Outcome assess_part(const fs::path& path, const AssessOptions& options, const Re
     const auto assessed = records::assess(evidence);
     const auto* remark = RecordFolder::is_part(saved.folder) ? "not sealed" : "completed";
     const auto line = one_line(view_of(assessed)) + "  " + saved.folder.string() + "  " + remark + "\n";
-    const auto attempt = attempt_of(saved.folder, evidence, assessed.assessment);
+    const auto attempt = attempt_of(saved.folder, evidence, assessed.assessment, request);
     if (options.as_json) {
         return {saved.status, alone ? text : on_one_line(text), {}, attempt};
     }
     return {saved.status, alone || options.budget ? text + line : line, {}, attempt};
 }
 
-Outcome assess_record(const fs::path& path, const AssessOptions& options, bool alone)
+Outcome assess_record(const fs::path& path, const AssessOptions& options, const Request& request, bool alone)
 {
     const auto evidence = records::load_record_evidence(path);
     const auto assessed = records::assess(evidence);
@@ -218,7 +220,8 @@ Outcome assess_record(const fs::path& path, const AssessOptions& options, bool a
             ? "measured by method " + std::to_string(method) + ", judged again by " + std::to_string(record::kMethod)
             : std::string(same ? "same as saved" : "differs from the record saved");
     const auto view = view_of(assessed);
-    Outcome outcome{same ? status_of(view) : ExitStatus::fail, {}, {}, attempt_of(path, evidence, assessed.assessment)};
+    Outcome outcome{
+        same ? status_of(view) : ExitStatus::fail, {}, {}, attempt_of(path, evidence, assessed.assessment, request)};
     const auto line = one_line(view) + "  " + path.string() + "  " + remark + "\n";
     if (options.as_json) {
         outcome.text = alone ? assessed.record_json : on_one_line(assessed.record_json);
@@ -232,7 +235,7 @@ Outcome try_record(const fs::path& path, const AssessOptions& options, const Req
 {
     try {
         return RecordFolder::is_part(path) ? assess_part(path, options, request, alone)
-                                           : assess_record(path, options, alone);
+                                           : assess_record(path, options, request, alone);
     } catch (const InputError& error) {
         return {ExitStatus::wrong_input, {}, error.what(), {}};
     } catch (const std::exception& error) {

@@ -19,34 +19,85 @@ std::string in_words(metrology::Outcome outcome)
 
 } // namespace
 
-std::string attempts_text(const std::vector<KeptAttempt>& attempts)
+namespace {
+
+using Attempts = std::vector<KeptAttempt>;
+
+std::string named(const KeptAttempt& one)
+{
+    const auto& attempt = one.attempt;
+    auto text = "attempt " + std::to_string(attempt.number) + " " + in_words(attempt.verdict);
+    if (attempt.replaces) {
+        text += " (in place of " + std::to_string(attempt.replaces->attempt) + ": " + attempt.replaces->cause + ")";
+    }
+    return text + (one.counts == records::Counts::unproven ? " (unproven)" : "");
+}
+
+/// Attempts as found, or as left after the same repair, and which of them stands.
+std::string stage_text(const Attempts& stage)
+{
+    std::string list;
+    std::vector<verification::Attempt> plain;
+    for (const auto& one : stage) {
+        list += (list.empty() ? "" : ", ") + named(one);
+        plain.push_back(one.attempt);
+    }
+    const auto standing = verification::standing_sentence(plain);
+    return list + "." + (standing.empty() ? "" : " " + standing);
+}
+
+std::vector<Attempts> stages_of(const Attempts& attempts)
+{
+    std::vector<Attempts> stages;
+    for (const auto& one : attempts) {
+        if (one.counts == records::Counts::not_at_all) {
+            continue;
+        }
+        const auto its = std::find_if(stages.begin(), stages.end(),
+                                      [&](const auto& stage) { return stage.front().belongs_with(one); });
+        if (its == stages.end()) {
+            stages.push_back({one});
+        } else {
+            its->push_back(one);
+        }
+    }
+    return stages;
+}
+
+std::string uncounted_text(const Attempts& attempts)
+{
+    std::string list;
+    for (const auto& one : attempts) {
+        if (one.counts == records::Counts::not_at_all) {
+            list += (list.empty() ? "" : "; ") + named(one) + " in " + one.folder.string() + " (" + one.why_not + ")";
+        }
+    }
+    return list.empty() ? std::string() : " Not counted: " + list + ".";
+}
+
+} // namespace
+
+std::string attempts_text(const Attempts& attempts)
 {
     if (attempts.size() < 2) {
         return {};
     }
-    std::string list;
-    for (const auto& one : attempts) {
-        const auto& attempt = one.attempt;
-        list += (list.empty() ? "" : ", ") + ("attempt " + std::to_string(attempt.number)) + " " +
-                in_words(attempt.verdict);
-        if (attempt.replaces) {
-            list += " (in place of " + std::to_string(attempt.replaces->attempt) + ": " + attempt.replaces->cause + ")";
-        }
+    auto text = attempts.front().work_order + ", " + attempts.front().asset + ":";
+    const auto stages = stages_of(attempts);
+    const bool repaired = stages.size() > 1 || (!stages.empty() && !stages.front().front().as_found.empty());
+    for (const auto& stage : stages) {
+        const auto* when = !repaired ? " " : stage.front().as_found.empty() ? " as found: " : " as left: ";
+        text += when + stage_text(stage);
     }
-    std::vector<verification::Attempt> plain;
-    for (const auto& one : attempts) {
-        plain.push_back(one.attempt);
-    }
-    return attempts.front().work_order + ", " + attempts.front().asset + ": " + list + ". " +
-           verification::standing_sentence(plain);
+    return text + uncounted_text(attempts);
 }
 
-std::string all_attempts_text(const std::vector<KeptAttempt>& attempts)
+std::string all_attempts_text(const Attempts& attempts)
 {
-    std::vector<std::vector<KeptAttempt>> orders;
+    std::vector<Attempts> orders;
     for (const auto& one : attempts) {
         const auto its = std::find_if(orders.begin(), orders.end(),
-                                      [&](const auto& order) { return order.front().belongs_with(one); });
+                                      [&](const auto& order) { return order.front().same_order(one); });
         if (its == orders.end()) {
             orders.push_back({one});
         } else {
@@ -55,8 +106,9 @@ std::string all_attempts_text(const std::vector<KeptAttempt>& attempts)
     }
     std::string text;
     for (auto& order : orders) {
-        std::stable_sort(order.begin(), order.end(),
-                         [](const auto& a, const auto& b) { return a.attempt.number < b.attempt.number; });
+        std::stable_sort(order.begin(), order.end(), [](const auto& a, const auto& b) {
+            return std::pair(a.as_found, a.attempt.number) < std::pair(b.as_found, b.attempt.number);
+        });
         const auto line = attempts_text(order);
         text += line.empty() ? "" : line + "\n";
     }

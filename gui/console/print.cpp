@@ -3,6 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #ifdef ZEROLINE_WITH_PRINT
 #include "gui/print/pages.hpp"
+#include "gui/records/key_list.hpp"
 #endif
 
 #include <CLI/CLI.hpp>
@@ -83,19 +84,20 @@ fs::path place_of(const PrintOptions& options)
     return out;
 }
 
-ExitStatus print_pages(const PrintOptions& options)
+ExitStatus print_pages(const PrintOptions& options, const Request& request)
 {
     const auto write = page_named(options.what);
     const auto paper = paper_named(options.paper);
     const auto out = place_of(options);
-    write(options.folder, out, {.paper = paper, .language = options.language, .signatures = {}});
+    const auto known = records::own_keys(records::key_file(request.bench()));
+    write(options.folder, out, {.paper = paper, .language = options.language, .signatures = {}, .known = &known});
     std::cout << out.string() << '\n';
     return ExitStatus::pass;
 }
 
 #else
 
-ExitStatus print_pages(const PrintOptions&)
+ExitStatus print_pages(const PrintOptions&, const Request&)
 {
     throw InputError("print", "this program was built without the printed record",
                      "one that was built with ZEROLINE_WINDOW=ON");
@@ -116,7 +118,7 @@ void add_print(CLI::App& app, Request& request)
     command->callback([&request, options] {
         // The same record gives the same page on every machine: the system's language is not asked.
         options->language = request.global.language.empty() ? "en" : request.global.language;
-        request.act = [options] { return print_pages(*options); };
+        request.act = [options] { return print_pages(*options, request); };
     });
 }
 

@@ -11,7 +11,6 @@
 #include <algorithm>
 #include <iostream>
 #include <memory>
-#include <optional>
 
 namespace zeroline::console {
 
@@ -52,10 +51,20 @@ std::string addenda_text(const records::Recheck& result)
     return indented(lines, "+ ");
 }
 
-/// A line for the record, and below it what is wrong or worth knowing.
-std::string text_of(const fs::path& folder, const records::Recheck& result, bool asked_for_keys)
+/// What stands in front: whether it is intact, and what keeps that from saying all.
+std::string headline(const records::Recheck& result)
 {
-    std::string line = result.intact() ? "intact      " : "NOT INTACT  ";
+    std::string line = result.intact() ? "intact" : "NOT INTACT";
+    line += result.intact() && (result.signed_by.empty() || !result.unknown_keys.empty()) ? ", key not known" : "";
+    line += result.dates.empty() ? "" : ", dates that cannot be";
+    constexpr std::size_t wide = 12;
+    return line + std::string(line.size() < wide ? wide - line.size() : 2, ' ');
+}
+
+/// A line for the record, and below it what is wrong or worth knowing.
+std::string text_of(const fs::path& folder, const records::Recheck& result)
+{
+    std::string line = headline(result);
     line += result.record_number.empty() ? "(no number)" : result.record_number;
     line += "  " + (result.verdict.empty() ? "no verdict" : result.verdict) + (result.critical ? ", CRITICAL" : "") +
             "  " + folder.string() + "  ";
@@ -63,11 +72,11 @@ std::string text_of(const fs::path& folder, const records::Recheck& result, bool
     if (!result.folder.public_key.empty()) {
         line += ", key " + records::fingerprint(result.folder.public_key).substr(0, 16);
     }
-    if (asked_for_keys && !result.signed_by.empty()) {
+    if (!result.signed_by.empty()) {
         line += ", known: " + result.signed_by;
     }
     return trace::visible_on_one_line(line) + "\n" + addenda_text(result) + indented(result.folder.troubles, "! ") +
-           indented(result.differences, "! ") + indented(result.remarks, "  ");
+           indented(result.differences, "! ") + indented(result.dates, "! ") + indented(result.remarks, "  ");
 }
 
 /// Where the seal of one of several records goes: a folder of its record's name.
@@ -77,17 +86,15 @@ fs::path export_place(const fs::path& out, const fs::path& folder)
     return out / (clean.has_filename() ? clean : clean.parent_path()).filename();
 }
 
-Outcome try_recheck(const fs::path& folder, const RecheckOptions& options, const std::optional<records::KeyList>& known)
+Outcome try_recheck(const fs::path& folder, const RecheckOptions& options, const records::KeyList& known)
 {
     try {
-        const auto result = records::recheck(folder, known ? &*known : nullptr);
+        const auto unknown = options.trust.empty() ? records::UnknownKey::remark : records::UnknownKey::trouble;
+        const auto result = records::recheck(folder, &known, unknown);
         if (!options.out.empty()) {
             records::export_seal(folder, export_place(options.out, folder));
         }
-        return {result.intact() ? ExitStatus::pass : ExitStatus::fail,
-                text_of(folder, result, known.has_value()),
-                {},
-                result.critical};
+        return {result.intact() ? ExitStatus::pass : ExitStatus::fail, text_of(folder, result), {}, result.critical};
     } catch (const InputError& error) {
         return {ExitStatus::wrong_input, {}, error.what(), false};
     } catch (const std::exception& error) {
@@ -108,9 +115,18 @@ std::string totals(const std::vector<Outcome>& outcomes)
            (critical > 0 ? ", " + std::to_string(critical) + " CRITICAL" : "") + "\n";
 }
 
-ExitStatus recheck_all(const RecheckOptions& options)
+/// As named, else the bench's own; a bench that never sealed knows none.
+records::KeyList known_keys(const RecheckOptions& options, const Request& request)
 {
-    const auto known = options.trust.empty() ? std::nullopt : std::optional(records::KeyList::load(options.trust));
+    if (!options.trust.empty()) {
+        return records::KeyList::load(options.trust);
+    }
+    return records::own_keys(records::key_file(request.bench()));
+}
+
+ExitStatus recheck_all(const RecheckOptions& options, const Request& request)
+{
+    const auto known = known_keys(options, request);
     std::vector<Outcome> outcomes(options.folders.size());
     on_all_cores(outcomes.size(),
                  [&](std::size_t i) { outcomes[i] = try_recheck(options.folders[i], options, known); });
@@ -136,11 +152,14 @@ void add_recheck(CLI::App& app, Request& request)
     auto* command = app.add_subcommand("recheck", "checks saved records: files, seal, and everything computed again");
     const auto options = std::make_shared<RecheckOptions>();
     command->add_option("FOLDER", options->folders, "record folders")->required();
-    command->add_option("--trust", options->trust, "public keys that are known; any other is then reported")
+    command
+        ->add_option("--trust", options->trust,
+                     "public keys that are known, in place of this bench's own; any other is then a fault")
         ->type_name("KEYS");
     command->add_option("--export", options->out, "writes manifest, signature and public key for other tools")
         ->type_name("FOLDER");
-    command->callback([&request, options] { request.act = [options] { return recheck_all(*options); }; });
+    command->callback(
+        [&request, options] { request.act = [options, &request] { return recheck_all(*options, request); }; });
 }
 
 } // namespace zeroline::console

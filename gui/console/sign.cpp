@@ -2,6 +2,7 @@
 
 #include "gui/console/local_time.hpp"
 #include "gui/console/signature_text.hpp"
+#include "gui/console/signing.hpp"
 #include "gui/records/addenda.hpp"
 
 #include <CLI/CLI.hpp>
@@ -30,7 +31,7 @@ ExitStatus sign(const SignOptions& options, const Request& request)
     }
     addendum.reason = options.reason;
     addendum.text = corrects ? options.correction : options.remark;
-    const auto key = records::SigningKey::load_or_make(records::key_file(request.bench()));
+    const auto key = bench_key(request.bench())();
     const auto place = records::add_addendum(options.folder, addendum, key);
     std::cout << addendum.kind << ' ' << signature_text(addendum.signature) << "\nAddendum: " << place.string() << '\n';
     return ExitStatus::pass;

@@ -3,12 +3,15 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/console/local_time.hpp"
 #include "gui/console/page.hpp"
+#include "gui/console/passphrase.hpp"
 #include "gui/records/capture_journal.hpp"
 #include "gui/records/signing_key.hpp"
 
 #include <CLI/CLI.hpp>
 
 #include <chrono>
+#include <map>
+#include <mutex>
 
 namespace zeroline::console {
 
@@ -59,7 +62,19 @@ void say_missing(const RecordFolder& record, const std::vector<std::string>& mis
 
 records::Unlock bench_key(const std::optional<fs::path>& bench)
 {
-    return [bench] { return records::SigningKey::load_or_make(records::key_file(bench)); };
+    return [bench] {
+        // Whoever typed the passphrase before a run is not asked again at its end.
+        static std::mutex one_asks;
+        static std::map<fs::path, records::SigningKey> opened;
+        const std::scoped_lock lock(one_asks);
+        const auto file = records::key_file(bench);
+        auto at = opened.find(file);
+        if (at == opened.end()) {
+            Terminal terminal;
+            at = opened.emplace(file, records::SigningKey::load_or_make(file, ask_at(terminal))).first;
+        }
+        return at->second;
+    };
 }
 
 void add_signing_options(CLI::App& command, SigningOptions& options)
@@ -137,7 +152,7 @@ records::Sealing sign_and_seal(const RecordFolder& record, const LoadedEvidence&
 {
     try {
         const records::SealRequest request{signature_for(options, evidence, terminal, ask), records::key_file(bench),
-                                           page_maker(), options.number};
+                                           page_maker(), options.number, bench_key(bench)};
         auto sealing = records::seal_and_rename(record, evidence, assessed, request);
         if (!sealing.missing.empty()) {
             say_missing(record, sealing.missing, terminal);

@@ -7,6 +7,7 @@
 #include <iostream>
 #include <poll.h>
 #include <sys/ioctl.h>
+#include <termios.h>
 #include <thread>
 #include <unistd.h>
 
@@ -156,6 +157,21 @@ std::optional<std::string> Terminal::ask(std::string_view question, const std::f
     }
     std::cerr << '\n';
     return std::nullopt;
+}
+
+std::optional<std::string> Terminal::ask_secret(std::string_view question)
+{
+    termios usual{};
+    if (!can_ask_ || ::tcgetattr(STDIN_FILENO, &usual) != 0) {
+        return std::nullopt;
+    }
+    auto quiet = usual;
+    quiet.c_lflag &= ~static_cast<tcflag_t>(ECHO);
+    quiet.c_lflag |= ECHONL;
+    ::tcsetattr(STDIN_FILENO, TCSAFLUSH, &quiet);
+    auto line = ask(question, [] {});
+    ::tcsetattr(STDIN_FILENO, TCSAFLUSH, &usual);
+    return line;
 }
 
 } // namespace zeroline::console

@@ -37,6 +37,8 @@ public:
     /// Asks until something is typed: a blank line is no answer, unless `otherwise` stands for it. None: "-", nothing
     /// now; interrupted; no input any more.
     std::optional<std::string> ask_for_text(std::string_view question, const std::string& otherwise = {});
+    /// Asks for something that must not be seen: nothing of what is typed shows. None also where nobody can be asked.
+    std::optional<std::string> ask_secret(std::string_view question);
 
 private:
     void clear_progress();

@@ -7,6 +7,7 @@
 #include "gui/console/shared_libraries.hpp"
 #include "gui/console/signing.hpp"
 #include "gui/records/digest.hpp"
+#include "gui/records/json_file.hpp"
 #include "gui/records/manifest.hpp"
 #include "gui/records/seal.hpp"
 #include "gui/records/signing_key.hpp"
@@ -42,7 +43,7 @@ std::vector<std::pair<fs::path, std::string>> files_with_checksums()
 {
     std::vector<std::pair<fs::path, std::string>> files;
     for (const auto& file : loaded_files()) {
-        files.emplace_back(file, records::sha256_of_file(file));
+        files.emplace_back(file, records::sha256(records::read_file(file)));
     }
     return files;
 }
@@ -79,7 +80,7 @@ void save(const ValidateOptions& options, ChecksPage content, const Request& req
                              "a file that does not exist yet; nothing is overwritten");
         }
     }
-    const auto key = records::SigningKey::load_or_make(records::key_file(request.bench()));
+    const auto key = bench_key(request.bench())();
     content.key = records::fingerprint(key.public_key());
     if (page.extension() == ".pdf") {
         const auto print = checks_printer();
@@ -91,7 +92,7 @@ void save(const ValidateOptions& options, ChecksPage content, const Request& req
         records::write_file_whole(page, evidence_text(content));
     }
     const records::Manifest manifest{
-        content.signature, content.key, {}, {{page.filename().string(), records::sha256_of_file(page)}}};
+        content.signature, content.key, {}, {{page.filename().string(), records::sha256(records::read_file(page))}}};
     records::write_file_whole(manifest_file, manifest.text());
     records::write_file_whole(seal_file, records::seal_manifest(manifest.text(), key).text());
 }

@@ -63,8 +63,9 @@ ExitStatus conclude(const RecordFolder& folder, Ending ending, const VerifyOptio
     const auto result = session::result_view(assessed.record_json, session::Reader::terminal);
     std::cout << result_text(result) << std::flush;
     const bool whole = makes_a_record(ending) && !saved_record(folder, options, bench, terminal).empty();
+    const auto known = records::own_keys(records::key_file(bench));
     if (const auto kept = records::kept_attempt(whole ? folder.folder() : folder.part())) {
-        const auto attempts = attempts_text(records::attempts_beside(*kept));
+        const auto attempts = attempts_text(records::attempts_beside(*kept, &known));
         std::cout << attempts << (attempts.empty() ? "" : "\n");
     }
     std::cout << (whole ? "Record: " + folder.folder().string() : where_it_is_kept(folder)) << std::endl;

@@ -84,7 +84,7 @@ std::optional<verification::Replaces> replaces_typed(const VerifyOptions& option
     return verification::Replaces{replaced, options.cause, options.evidence};
 }
 
-void read_attempts(const VerifyOptions& options, RunInputs& inputs)
+void read_attempts(const VerifyOptions& options, const std::optional<std::filesystem::path>& bench, RunInputs& inputs)
 {
     const auto& order = inputs.order.meaning;
     records::KeptAttempt one;
@@ -92,7 +92,8 @@ void read_attempts(const VerifyOptions& options, RunInputs& inputs)
     one.work_order = order.work_order;
     one.asset = order.unit.asset;
     one.simulated = serial::is_pseudo_terminal(options.port);
-    inputs.earlier = records::attempts_before(one, options.as_found());
+    const auto known = records::own_keys(records::key_file(bench));
+    inputs.earlier = records::attempts_before(one, options.as_found(), &known);
     inputs.attempt = attempt_typed(options, inputs.earlier);
     inputs.replaces = replaces_typed(options, inputs.attempt);
 }
@@ -132,7 +133,7 @@ RunInputs read_inputs(const VerifyOptions& options, const std::optional<std::fil
         session::note_item(inputs.checklist, checklist_typed(check, "--check"));
     }
     inputs.wait_s = options.wait_s();
-    read_attempts(options, inputs);
+    read_attempts(options, bench, inputs);
     refuse_what_nobody_answers(options, can_ask);
     if (!options.panel.empty()) {
         static_cast<void>(records::load_panel(options.panel, inputs.order.meaning));

@@ -225,9 +225,9 @@ void write_home_page(const std::filesystem::path& folder, const std::filesystem:
     document.date = record.text("/run/began");
     document.size_mm = size_of(options.paper);
     document.margin_mm = 18.0;
-    document.footer = record.number + (record.simulated() ? "  SIMULATED" : "");
+    document.footer = record.number + (record.across().isEmpty() ? QString() : "  " + record.across());
     document.page_words = words.page;
-    document.across = record.simulated() ? "SIMULATED" : "";
+    document.across = record.across();
     document.pieces = HomeCopy(record, options.language).pieces();
     records::write_file_whole(out, pdf_of(document).toStdString());
 }

@@ -3,6 +3,7 @@
 #include "gui/print/qr_code.hpp"
 #include "gui/print/wording.hpp"
 #include "gui/records/attempts.hpp"
+#include "gui/records/recheck.hpp"
 #include "gui/records/record_folder.hpp"
 
 #include "acquisition/trace/input_error.hpp"
@@ -83,21 +84,49 @@ void draw(const SavedRecord& record, const std::string& language, Ink& ink, cons
 
 } // namespace
 
-std::string why_no_label(const std::filesystem::path& folder)
+namespace {
+
+/// A label stands for the record alone on a shelf for a year: all of it is computed again, by keys that are known here.
+std::string why_not_sealed_well(const std::filesystem::path& folder, const records::KeyList* known)
 {
-    const auto reason = why_not(load_saved_record(folder)).toStdString();
-    return reason.empty() ? records::why_not_standing(folder) : reason;
+    const records::KeyList none;
+    const auto result = records::recheck(folder, known != nullptr ? known : &none, records::UnknownKey::remark);
+    if (!result.folder.sealed) {
+        return "it is a draft that was never sealed";
+    }
+    if (!result.intact()) {
+        return "it is not intact: " +
+               (result.folder.troubles.empty() ? result.differences : result.folder.troubles).front();
+    }
+    if (!result.unknown_keys.empty()) {
+        return "it was sealed with a key that is not known here: " + result.unknown_keys.front();
+    }
+    return result.dates.empty() ? std::string() : "it has dates that cannot be: " + result.dates.front();
+}
+
+std::string why_no_label(const std::filesystem::path& folder, const SavedRecord& record, const records::KeyList* known)
+{
+    if (const auto reason = why_not(record).toStdString(); !reason.empty()) {
+        return reason;
+    }
+    const auto reason = why_not_sealed_well(folder, known);
+    return reason.empty() ? records::why_not_standing(folder, known) : reason;
+}
+
+} // namespace
+
+std::string why_no_label(const std::filesystem::path& folder, const records::KeyList* known)
+{
+    return why_no_label(folder, load_saved_record(folder), known);
 }
 
 void write_label(const std::filesystem::path& folder, const std::filesystem::path& out, const PageOptions& options)
 {
-    auto record = load_saved_record(folder);
-    if (record.signatures.empty()) {
-        record.signatures = options.signatures;
-    }
-    if (const auto reason = why_no_label(folder); !reason.empty()) {
+    const auto record = load_saved_record(folder);
+    if (const auto reason = why_no_label(folder, record, options.known); !reason.empty()) {
         throw trace::InputError(folder.string(), "allows no label: " + reason,
-                                "a run captured here that passed and stands for its work order, the unit given back");
+                                "a sealed record of a run captured here that passed and stands for its work order, the "
+                                "unit given back");
     }
     const Offscreen offscreen;
     Document document;

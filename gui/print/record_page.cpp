@@ -63,7 +63,8 @@ QString line_of(const SavedRecord& record)
 {
     const auto dot = QString::fromUtf8("  \u00B7  ");
     return "Verification record " + record.number + dot + "unit " + record.text("/unit/asset") + dot +
-           record.result.sign + " " + record.result.word + (record.simulated() ? dot + "SIMULATED" : "");
+           record.result.sign + " " + record.result.word +
+           (record.across().isEmpty() ? QString() : dot + record.across());
 }
 
 Document document_of(const SavedRecord& record)
@@ -72,9 +73,9 @@ Document document_of(const SavedRecord& record)
     document.title = "Verification record " + record.number;
     document.date = record.text("/run/began");
     document.head = line_of(record);
-    document.footer =
-        record.number + (record.simulated() ? "  SIMULATED" : "") + "   SHA-256 of record.json: " + record.sha256;
-    document.across = record.simulated() ? "SIMULATED" : "";
+    document.footer = record.number + (record.across().isEmpty() ? "" : "  " + record.across()) +
+                      "   SHA-256 of record.json: " + record.sha256;
+    document.across = record.across();
     document.attachments = {{"record.json", "application/json", record.record_json},
                             {"trace.csv", "text/csv", record.trace_csv}};
     return document;
@@ -103,6 +104,7 @@ void write_record_page(const std::filesystem::path& folder, const std::filesyste
     auto loaded = load_saved_record(folder);
     if (loaded.signatures.empty()) {
         loaded.signatures = options.signatures;
+        loaded.draft = loaded.draft && loaded.signatures.empty();
     }
     const auto record = std::make_shared<const SavedRecord>(std::move(loaded));
     const Offscreen offscreen;

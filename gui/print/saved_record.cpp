@@ -4,6 +4,7 @@
 #include "gui/print/seal_remarks.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/recheck.hpp"
 
 #include <QCryptographicHash>
 
@@ -45,10 +46,10 @@ void take_issuer(SavedRecord& record, const records::LoadedEvidence& evidence)
 }
 
 /// record.json and what is read from it alone.
-SavedRecord load_tree(const fs::path& folder)
+SavedRecord load_tree(const records::OpenFolder& folder)
 {
-    const auto file = folder / records::name::record;
-    const auto bytes = records::read_file(file);
+    const auto file = folder.shown(records::name::record);
+    const auto bytes = folder.read(records::name::record);
     SavedRecord record;
     records::reading(file, [&] { record = SavedRecord(records::parse_json(bytes)); });
     record.record_json = QByteArray::fromStdString(bytes);
@@ -59,7 +60,7 @@ SavedRecord load_tree(const fs::path& folder)
     record.attempt = records::kept_attempt(folder);
     const auto held = records::held_folder(record.text("/issue/earlier/relation").toStdString());
     if (!held.empty()) {
-        record.before = std::make_shared<const SavedRecord>(load_tree(folder / held));
+        record.before = std::make_shared<const SavedRecord>(load_tree(folder.folder(held)));
     }
     return record;
 }
@@ -79,15 +80,29 @@ bool SavedRecord::left_otherwise() const
                        [](const auto& reason) { return reason.code == QLatin1String("left-otherwise"); });
 }
 
+QString SavedRecord::across() const
+{
+    return QStringList({draft ? QString("DRAFT") : QString(), simulated() ? QString("SIMULATED") : QString()})
+        .join(' ')
+        .trimmed();
+}
+
 SavedRecord load_saved_record(const fs::path& folder)
 {
-    auto evidence = records::load_record_evidence(folder);
-    auto record = load_tree(folder);
+    const auto opened = records::OpenFolder::at(folder);
+    const auto check = records::check_folder(opened);
+    if (const auto why = records::why_not_intact(check); !why.empty()) {
+        throw InputError(folder.string(), "is not intact: " + why,
+                         "a record as it was sealed; 'zeroline recheck " + folder.string() + "' tells all");
+    }
+    auto evidence = records::load_record_evidence(opened);
+    auto record = load_tree(opened);
     constexpr std::size_t largest_trace = std::size_t{1} << 31;
-    record.trace_csv = QByteArray::fromStdString(records::read_file(folder / records::name::trace, largest_trace));
+    record.draft = !check.sealed;
+    record.trace_csv = QByteArray::fromStdString(opened.read(records::name::trace, largest_trace));
     record.trace = std::move(evidence.trace);
     take_issuer(record, evidence);
-    record.corrections = corrections_of(folder);
+    record.corrections = corrections_of(opened);
     return record;
 }
 

@@ -41,15 +41,19 @@ struct SavedRecord : session::RecordTree {
     std::vector<Correction> corrections;
     std::shared_ptr<const SavedRecord> before;   ///< the record that this one follows and holds; without its trace
     std::optional<records::KeptAttempt> attempt; ///< which attempt it is; none where there is no run log
+    bool draft = false;                          ///< never sealed
     QString organisation, address;
     std::optional<int> interval_months; ///< to the next check, as the bench file says
 
+    /// What stands large across every page, and in its footer; empty: nothing.
+    [[nodiscard]] QString across() const;
     [[nodiscard]] bool simulated() const { return result.simulated(); }
     /// Settings were left neither as found nor as prescribed.
     [[nodiscard]] bool left_otherwise() const;
 };
 
-/// Loads a record folder or FOLDER.part. Throws trace::InputError.
+/// Loads a record folder or FOLDER.part. Throws trace::InputError, also where it was sealed and is not intact:
+/// manifest, seal and files are looked at before anything is shown.
 [[nodiscard]] SavedRecord load_saved_record(const std::filesystem::path& folder);
 
 } // namespace zeroline::print

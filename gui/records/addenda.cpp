@@ -1,18 +1,15 @@
 #include "gui/records/addenda.hpp"
 
 #include "acquisition/trace/input_error.hpp"
-#include "gui/records/digest.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/folder_check.hpp"
-#include "gui/records/json_file.hpp"
+#include "gui/records/open_folder.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/records/schemas.hpp"
 #include "gui/records/seal.hpp"
 #include "gui/records/sealing.hpp"
 
 #include <nlohmann/json.hpp>
-
-#include <algorithm>
 
 namespace zeroline::records {
 
@@ -65,47 +62,66 @@ void refuse_unsigned(const Addendum& addendum)
 
 } // namespace
 
-Addendum load_addendum(const fs::path& file)
+Addendum load_addendum(const OpenFolder& folder)
 {
-    const auto tree = load_json(file);
-    reading(file, [&] { check_schema(tree, "addendum"); });
+    const auto tree = folder.json(name::addendum);
+    reading(folder.shown(name::addendum), [&] { check_schema(tree, "addendum"); });
     return {tree.at("kind"),          {tree.at("signer"), tree.at("role"), tree.at("meaning"), tree.at("time")},
             tree.at("reason"),        tree.at("text"),
             tree.at("record_number"), static_cast<int>(tree.at("number").get<double>()),
             tree.at("follows")};
 }
 
-std::vector<AddendumEntry> list_addenda(const fs::path& record)
+std::vector<AddendumEntry> list_addenda(const OpenFolder& record)
 {
     std::vector<AddendumEntry> entries;
-    const auto folder = record / name::addenda;
-    std::error_code none;
-    if (fs::symlink_status(folder, none).type() == fs::file_type::not_found) {
+    if (record.kind(name::addenda) == OpenFolder::Kind::none) {
         return entries;
     }
-    for (const auto& entry : fs::directory_iterator(folder)) {
-        entries.push_back({entry.path().filename().string(), entry.is_directory() && !entry.is_symlink()});
-    }
-    std::sort(entries.begin(), entries.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
-    for (std::size_t i = 0; i < entries.size(); ++i) {
-        entries[i].expected = entries[i].expected && entries[i].name == numbered(i + 1);
+    const auto folder = record.folder(name::addenda);
+    for (const auto& name : folder.names()) {
+        const bool in_turn = name == numbered(entries.size() + 1);
+        entries.push_back({name, in_turn && folder.kind(name) == OpenFolder::Kind::folder});
     }
     return entries;
 }
+
+namespace {
+
+/// Where the addendum goes that is made beside a record. The first brings the folder `addenda` with it, so that a
+/// record never holds an empty one.
+void put_in_place(const RecordFolder& made, const OpenFolder& record, std::size_t number)
+{
+    if (record.kind(name::addenda) == OpenFolder::Kind::folder) {
+        made.finish_as(record.shown(name::addenda) / numbered(number));
+        return;
+    }
+    const auto beside = RecordFolder::begin(neighbour_of(made.folder().string()));
+    try {
+        made.finish_as(beside.file(numbered(number)));
+        beside.finish_as(record.shown(name::addenda));
+    } catch (...) {
+        beside.discard();
+        throw;
+    }
+}
+
+} // namespace
 
 fs::path add_addendum(const fs::path& record, Addendum addendum, const SigningKey& key)
 {
     refuse_unsigned(addendum);
     const FolderHold hold(record);
-    const auto check = check_folder(record);
+    const auto opened = OpenFolder::at(record);
+    const auto check = check_folder(opened);
     if (!check.troubles.empty()) {
         throw InputError(record.string(), "is not intact: " + check.troubles.front(), "a sealed record that rechecks");
     }
-    const auto before = list_addenda(record);
-    const auto last = before.empty() ? record : record / name::addenda / before.back().name;
+    const auto before = list_addenda(opened);
+    const auto last = before.empty() ? std::string() : name::addenda + "/" + before.back().name + "/";
     addendum.number = static_cast<int>(before.size()) + 1;
-    addendum.follows = sha256_of_file(last / name::manifest);
-    addendum.record_number = load_json(record / name::record).at("issue").at("record_number");
+    addendum.follows = opened.sha256(last + name::manifest);
+    addendum.record_number = opened.json(name::record).at("issue").at("record_number");
     // Made beside the record, so that a save that is cut off leaves the record as it was.
     auto beside = record.lexically_normal();
     beside = beside.has_filename() ? beside : beside.parent_path();
@@ -114,12 +130,12 @@ fs::path add_addendum(const fs::path& record, Addendum addendum, const SigningKe
     const auto made = RecordFolder::begin(beside);
     try {
         made.put(name::addendum, tree_of(addendum).dump(2) + "\n");
-        const auto manifest =
-            make_manifest(made.part(), addendum.signature, fingerprint(key.public_key()), addendum.follows).text();
+        const auto manifest = make_manifest(made.opened(), Holds::addendum, addendum.signature,
+                                            fingerprint(key.public_key()), addendum.follows)
+                                  .text();
         made.put(name::manifest, manifest);
         made.put(name::seal, seal_manifest(manifest, key).text());
-        fs::create_directory(record / name::addenda);
-        made.finish_as(record / name::addenda / numbered(before.size() + 1));
+        put_in_place(made, opened, before.size() + 1);
     } catch (...) {
         made.discard();
         throw;

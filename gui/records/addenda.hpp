@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gui/records/manifest.hpp"
+#include "gui/records/open_folder.hpp"
 #include "gui/records/signing_key.hpp"
 
 #include <filesystem>
@@ -20,15 +21,16 @@ struct Addendum {
     std::string follows; ///< SHA-256 of the manifest before
 };
 
-/// Throws trace::InputError naming the file.
-[[nodiscard]] Addendum load_addendum(const std::filesystem::path& file);
+/// Reads addendum.json of an addendum's folder. Throws trace::InputError naming the file.
+[[nodiscard]] Addendum load_addendum(const OpenFolder& folder);
 
-/// Entries of the folder `addenda` in order; `expected` is false for one that is out of the numbering (001, 002, ...).
+/// Entries of the folder `addenda` in order; `expected` is false for one that is no folder or out of the numbering
+/// (001, 002, ...). Throws trace::InputError where `addenda` is no folder.
 struct AddendumEntry {
     std::string name;
     bool expected = false;
 };
-[[nodiscard]] std::vector<AddendumEntry> list_addenda(const std::filesystem::path& record);
+[[nodiscard]] std::vector<AddendumEntry> list_addenda(const OpenFolder& record);
 
 /// Adds to an intact record: `addenda/NNN` with its own manifest and seal, which names the manifest before it. One
 /// rename at the end. Takes kind, signature, reason and text of `addendum`; returns its folder. Throws

@@ -1,17 +1,18 @@
 #include "gui/records/attempts.hpp"
 
 #include "acquisition/trace/input_error.hpp"
-#include "gui/records/digest.hpp"
 #include "gui/records/earlier.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/folder_check.hpp"
-#include "gui/records/json_file.hpp"
+#include "gui/records/journal_check.hpp"
+#include "gui/records/open_folder.hpp"
 #include "gui/records/record_folder.hpp"
 
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <iterator>
+#include <tuple>
 
 namespace zeroline::records {
 
@@ -22,14 +23,10 @@ using nlohmann::json;
 namespace {
 
 /// Null where there is no such file, or none that can be read: what lies beside a record may be anything.
-json tree_of(const fs::path& file)
+json tree_of(const OpenFolder& folder, const std::string& file)
 {
-    std::error_code none;
-    if (!fs::is_regular_file(file, none)) {
-        return nullptr;
-    }
     try {
-        return load_json(file);
+        return folder.json(file);
     } catch (const trace::InputError&) {
         return nullptr;
     }
@@ -89,63 +86,80 @@ fs::path place_of(const fs::path& folder)
     return whole.has_filename() ? whole.parent_path() : whole.parent_path().parent_path();
 }
 
-std::string manifest_sha256_of(const fs::path& folder)
+std::string manifest_sha256_of(const OpenFolder& folder)
 {
-    std::error_code none;
-    const bool sealed = fs::is_regular_file(folder / name::seal, none);
-    return sealed && fs::is_regular_file(folder / name::manifest, none) ? sha256_of_file(folder / name::manifest)
-                                                                        : std::string();
+    return folder.has_file(name::seal) && folder.has_file(name::manifest) ? folder.sha256(name::manifest)
+                                                                          : std::string();
 }
 
 /// Through the attempts before it to the record as found that all of them follow.
-std::string as_found_of(fs::path folder)
+std::string as_found_of(OpenFolder folder)
 {
-    constexpr int deepest = 1000;
-    for (int depth = 0; depth < deepest; ++depth) {
-        const auto earlier = tree_of(folder / name::earlier);
+    for (int depth = 0; depth < kDeepestRecord; ++depth) {
+        const auto earlier = tree_of(folder, name::earlier);
         if (text_at(earlier, "relation") != "attempt") {
             return text_at(earlier, "relation") == "as-found" ? text_at(earlier, "manifest_sha256") : std::string();
         }
-        folder /= name::attempt_before;
+        const auto before = folder.folder_if_any(name::attempt_before);
+        if (!before) {
+            return {};
+        }
+        folder = *before;
     }
     return {};
 }
 
-/// The records of `folder` and inside it, the outermost first.
-void add_all_in(fs::path folder, std::vector<KeptAttempt>& found)
+/// The same record that counts already, held in another: a copy that was changed keeps no record from being found.
+bool is_found(const KeptAttempt& kept, const std::vector<KeptAttempt>& found)
 {
-    while (auto kept = kept_attempt(folder)) {
-        const bool known =
-            !kept->manifest_sha256.empty() && std::any_of(found.begin(), found.end(), [&](const KeptAttempt& other) {
-                return other.manifest_sha256 == kept->manifest_sha256;
-            });
-        if (known) {
+    return !kept.manifest_sha256.empty() && kept.counts != Counts::not_at_all &&
+           std::any_of(found.begin(), found.end(), [&](const KeptAttempt& other) {
+               return other.counts != Counts::not_at_all && other.manifest_sha256 == kept.manifest_sha256;
+           });
+}
+
+/// The records of `folder` and inside it that are of the order of `one`, the outermost first.
+void add_all_in(OpenFolder folder, const KeptAttempt& one, const KeyList* known, std::vector<KeptAttempt>& found)
+{
+    for (int depth = 0; depth < kDeepestRecord; ++depth) {
+        auto kept = kept_attempt(folder);
+        if (!kept || !kept->same_order(one)) {
+            return;
+        }
+        weigh(*kept, folder, known);
+        if (is_found(*kept, found)) {
             return;
         }
         found.push_back(std::move(*kept));
-        const auto held = held_folder(text_at(tree_of(folder / name::earlier), "relation"));
-        if (held.empty()) {
+        const auto held = held_folder(text_at(tree_of(folder, name::earlier), "relation"));
+        const auto inner = held.empty() ? std::nullopt : folder.folder_if_any(held);
+        if (!inner) {
             return;
         }
-        folder /= held;
+        folder = *inner;
     }
 }
 
-/// Whatever lies in a place; a record that calculates another one again follows what that one follows.
-std::vector<KeptAttempt> records_in(const fs::path& place)
+/// What lies in a place and is of the order of `one`.
+std::vector<KeptAttempt> records_in(const fs::path& place, const KeptAttempt& one, const KeyList* known)
 {
-    std::vector<fs::path> folders;
-    std::error_code none;
-    for (const auto& entry : fs::directory_iterator(place, none)) {
-        if (entry.is_directory(none)) {
-            folders.push_back(entry.path());
+    std::vector<KeptAttempt> all;
+    if (std::error_code none; !fs::is_directory(place, none)) {
+        return all;
+    }
+    const auto opened = OpenFolder::at(place);
+    for (const auto& name : opened.names()) {
+        if (const auto folder = opened.folder_if_any(name)) {
+            add_all_in(*folder, one, known, all);
         }
     }
-    std::sort(folders.begin(), folders.end());
-    std::vector<KeptAttempt> all;
-    for (const auto& folder : folders) {
-        add_all_in(folder, all);
-    }
+    return all;
+}
+
+/// Those that count; a record that calculates another one again follows what that one follows.
+std::vector<KeptAttempt> counted(std::vector<KeptAttempt> all)
+{
+    std::erase_if(all, [](const KeptAttempt& one) { return one.counts == Counts::not_at_all; });
     for (auto& one : all) {
         for (const auto& other : all) {
             if (!one.recalculated.empty() && one.recalculated == other.manifest_sha256) {
@@ -198,45 +212,118 @@ std::string why_again(const std::optional<AsFound>& as_found, const std::optiona
 
 } // namespace
 
+bool KeptAttempt::same_order(const KeptAttempt& other) const
+{
+    return work_order == other.work_order && asset == other.asset && simulated == other.simulated;
+}
+
 bool KeptAttempt::belongs_with(const KeptAttempt& other) const
 {
-    return work_order == other.work_order && asset == other.asset && simulated == other.simulated &&
-           as_found == other.as_found;
+    return same_order(other) && as_found == other.as_found;
+}
+
+namespace {
+
+/// Why a sealed record does not count; empty: it does.
+std::string why_seal_counts_not(const FolderCheck& check, const KeyList* known)
+{
+    if (!check.troubles.empty()) {
+        return "not intact: " + check.troubles.front();
+    }
+    if (known == nullptr) {
+        return {};
+    }
+    if (known->name_of(check.public_key).empty()) {
+        return "its key is not known here";
+    }
+    const auto against = known->against(check.public_key, check.signature.time);
+    return against.empty() ? std::string() : "its key " + against;
+}
+
+/// A run that nobody signed counts by its journal, and is judged anew: its record.json is nobody's word.
+std::string why_journal_counts_not(KeptAttempt& attempt, const OpenFolder& folder, const KeyList* known)
+{
+    if (!folder.has_file(name::journal)) {
+        return "never sealed, and without a capture journal";
+    }
+    try {
+        const auto journal = read_journal(folder.shown(name::journal));
+        if (known != nullptr && known->name_of(journal.public_key).empty()) {
+            return "never sealed, and the key of its capture journal is not known here";
+        }
+        attempt.attempt.verdict = Outcome::incomplete;
+        if (troubles_with_journal(folder.path(), journal).empty()) {
+            const auto result = assess(load_record_evidence(folder)).assessment;
+            attempt.attempt.verdict = metrology::worse(result.verdict, result.unit_accuracy);
+        }
+        return {};
+    } catch (const trace::InputError& error) {
+        return std::string("never sealed, and its capture journal does not hold: ") + error.what();
+    }
+}
+
+} // namespace
+
+void weigh(KeptAttempt& attempt, const OpenFolder& folder, const KeyList* known)
+{
+    const auto check = check_folder(folder);
+    attempt.why_not = check.sealed ? why_seal_counts_not(check, known) : why_journal_counts_not(attempt, folder, known);
+    attempt.counts = !attempt.why_not.empty()         ? Counts::not_at_all
+                     : folder.has_file(name::journal) ? Counts::proven
+                                                      : Counts::unproven;
 }
 
 std::optional<KeptAttempt> kept_attempt(const fs::path& folder)
 {
-    const auto order = tree_of(folder / name::order);
-    const auto run = tree_of(folder / name::run);
+    std::error_code none;
+    return fs::is_directory(folder, none) ? kept_attempt(OpenFolder::at(folder)) : std::nullopt;
+}
+
+std::optional<KeptAttempt> kept_attempt(const OpenFolder& folder)
+{
+    const auto order = tree_of(folder, name::order);
+    const auto run = tree_of(folder, name::run);
     if (text_at(order, "work_order").empty() || run.is_null()) {
         return std::nullopt;
     }
     KeptAttempt kept;
-    kept.folder = folder;
+    kept.folder = folder.path();
     kept.work_order = text_at(order, "work_order");
     kept.asset = text_at(member(order, "unit"), "asset");
     kept.simulated = text_at(run, "origin") == verification::word_of(verification::Origin::simulated);
     kept.attempt.number = number_at(run, "attempt", 1);
     kept.attempt.replaces = replaces_in(run);
-    const auto record = tree_of(folder / name::record);
+    const auto record = tree_of(folder, name::record);
     kept.left_out_unlike = has_finding(record, "one-cycle-unlike");
     kept.attempt.verdict = metrology::worse(outcome_at(record, "verdict"), outcome_at(record, "unit_accuracy"));
     kept.manifest_sha256 = manifest_sha256_of(folder);
     kept.as_found = as_found_of(folder);
-    if (const auto earlier = tree_of(folder / name::earlier); text_at(earlier, "relation") == "recalculated") {
+    if (const auto earlier = tree_of(folder, name::earlier); text_at(earlier, "relation") == "recalculated") {
         kept.recalculated = text_at(earlier, "manifest_sha256");
     }
     return kept;
 }
 
-std::vector<KeptAttempt> attempts_beside(const KeptAttempt& one)
+std::vector<KeptAttempt> attempts_beside(const KeptAttempt& one, const KeyList* known)
 {
-    return belonging_with(one, records_in(place_of(one.folder)));
+    auto all = records_in(place_of(one.folder), one, known);
+    std::stable_sort(all.begin(), all.end(),
+                     [](const KeptAttempt& a, const KeptAttempt& b) { return a.attempt.number < b.attempt.number; });
+    const auto those = counted(all);
+    std::vector<KeptAttempt> listed;
+    std::copy_if(those.begin(), those.end(), std::back_inserter(listed),
+                 [&](const KeptAttempt& other) { return calculated_again(other, those) == nullptr; });
+    std::sort(listed.begin(), listed.end(), [](const KeptAttempt& a, const KeptAttempt& b) {
+        return std::tuple(a.as_found, a.attempt.number, a.folder) < std::tuple(b.as_found, b.attempt.number, b.folder);
+    });
+    std::copy_if(all.begin(), all.end(), std::back_inserter(listed),
+                 [](const KeptAttempt& other) { return other.counts == Counts::not_at_all; });
+    return listed;
 }
 
-std::vector<KeptAttempt> attempts_before(KeptAttempt one, const std::optional<AsFound>& as_found)
+std::vector<KeptAttempt> attempts_before(KeptAttempt one, const std::optional<AsFound>& as_found, const KeyList* known)
 {
-    const auto all = records_in(place_of(one.folder));
+    const auto all = counted(records_in(place_of(one.folder), one, known));
     if (as_found) {
         one.as_found = name_earlier(as_found->folder, "as-found", as_found->done_between).manifest_sha256;
         return belonging_with(one, all);
@@ -273,10 +360,11 @@ void put_followed(const RecordFolder& record, const std::vector<KeptAttempt>& be
     }
 }
 
-std::string why_not_standing(const fs::path& folder)
+std::string why_not_standing(const fs::path& folder, const KeyList* known)
 {
-    const auto all = records_in(place_of(folder));
-    const auto own = manifest_sha256_of(folder);
+    const auto one = kept_attempt(folder);
+    const auto all = one ? counted(records_in(place_of(folder), *one, known)) : std::vector<KeptAttempt>();
+    const auto own = manifest_sha256_of(OpenFolder::at(folder));
     std::error_code none;
     const auto it = std::find_if(all.begin(), all.end(), [&](const KeptAttempt& other) {
         return own.empty() ? fs::equivalent(other.folder, folder, none) : other.manifest_sha256 == own;
@@ -296,8 +384,8 @@ std::string why_not_standing(const fs::path& folder)
         return {};
     }
     std::vector<verification::Attempt> plain;
-    for (const auto& one : attempts) {
-        plain.push_back(one.attempt);
+    for (const auto& kept : attempts) {
+        plain.push_back(kept.attempt);
     }
     return verification::standing_sentence(plain) + " That is " + attempts[*at].folder.string();
 }

@@ -1,17 +1,13 @@
 #include "gui/records/digest.hpp"
 
-#include "acquisition/trace/input_error.hpp"
-
 #include <openssl/crypto.h>
 #include <openssl/evp.h>
 
 #include <algorithm>
 #include <array>
-#include <cerrno>
-#include <cstring>
-#include <fstream>
+#include <fcntl.h>
+#include <memory>
 #include <stdexcept>
-#include <vector>
 
 namespace zeroline::records {
 
@@ -59,19 +55,16 @@ std::string sha256(std::string_view bytes)
     return hash.hexadecimal();
 }
 
+std::string sha256_of(const Descriptor& file, const std::filesystem::path& shown)
+{
+    Sha256 hash;
+    read_pieces(file, shown, [&](std::string_view piece) { hash.add(piece); });
+    return hash.hexadecimal();
+}
+
 std::string sha256_of_file(const std::filesystem::path& file)
 {
-    errno = 0;
-    std::ifstream in(file, std::ios::binary);
-    Sha256 hash;
-    std::vector<char> block(1u << 16);
-    while (in.read(block.data(), static_cast<std::streamsize>(block.size())) || in.gcount() > 0) {
-        hash.add({block.data(), static_cast<std::size_t>(in.gcount())});
-    }
-    if (!in.eof()) {
-        throw trace::InputError(file.string(), errno != 0 ? std::strerror(errno) : "cannot be read", "a readable file");
-    }
-    return hash.hexadecimal();
+    return sha256_of(open_regular(AT_FDCWD, file.string(), Links::refused, file), file);
 }
 
 std::string cryptography() { return ::OpenSSL_version(OPENSSL_VERSION); }

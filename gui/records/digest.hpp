@@ -1,5 +1,7 @@
 #pragma once
 
+#include "gui/records/open_file.hpp"
+
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -24,7 +26,9 @@ private:
 
 /// SHA-256 (FIPS 180-4) as 64 lower-case hexadecimal digits.
 [[nodiscard]] std::string sha256(std::string_view bytes);
-/// Of a file of any size, read piece by piece. Throws trace::InputError naming the file.
+/// Of an open file of any size, read piece by piece. Throws trace::InputError with `shown` in front.
+[[nodiscard]] std::string sha256_of(const Descriptor& file, const std::filesystem::path& shown);
+/// Of a regular file; a link is not followed. Throws trace::InputError naming the file.
 [[nodiscard]] std::string sha256_of_file(const std::filesystem::path& file);
 
 /// Name and version of the library that hashes and signs, such as "OpenSSL 3.0.11 19 Sep 2023".

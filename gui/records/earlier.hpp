@@ -1,5 +1,6 @@
 #pragma once
 
+#include "gui/records/open_folder.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/records/signing_key.hpp"
 
@@ -32,8 +33,8 @@ struct AsFound {
 [[nodiscard]] std::string held_folder(const std::string& relation);
 
 [[nodiscard]] nlohmann::ordered_json issue_tree(const Earlier& earlier);
-/// Throws trace::InputError naming the file.
-[[nodiscard]] Earlier load_earlier(const std::filesystem::path& file);
+/// Reads earlier.json of a record. Throws trace::InputError naming the file.
+[[nodiscard]] Earlier load_earlier(const OpenFolder& record);
 
 /// Names a sealed record as the one before. Throws trace::InputError: not sealed, not intact, no reason.
 [[nodiscard]] Earlier name_earlier(const std::filesystem::path& folder, const std::string& relation,

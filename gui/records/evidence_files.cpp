@@ -18,11 +18,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr std::size_t kLargestTraceFile = std::size_t{1} << 36;
-
-template <typename Parse> auto load_parsed(const fs::path& file, std::string_view schema, Parse parse)
+template <typename Parse> auto parsed(const fs::path& file, std::string text, std::string_view schema, Parse parse)
 {
-    auto text = read_file(file);
     return reading(file, [&] {
         const auto tree = parse_json(text);
         check_schema(tree, schema);
@@ -31,9 +28,45 @@ template <typename Parse> auto load_parsed(const fs::path& file, std::string_vie
     });
 }
 
-trace::Trace load_trace(const fs::path& file, const trace::Instrument* instrument)
+Read<verification::WorkOrder> work_order_in(const fs::path& file, std::string text)
 {
-    return trace::derive(trace::load_trace_csv(file), instrument);
+    return parsed(file, std::move(text), "work-order",
+                  [](const nlohmann::json& tree) { return verification::parse_work_order(tree); });
+}
+
+Read<trace::Instrument> instrument_in(const fs::path& file, std::string text)
+{
+    return parsed(file, std::move(text), "instrument",
+                  [](const nlohmann::json& tree) { return trace::parse_instrument(tree); });
+}
+
+Read<verification::RunLog> run_log_in(const fs::path& file, std::string text, const verification::WorkOrder& order)
+{
+    return parsed(file, std::move(text), "run",
+                  [&](const nlohmann::json& tree) { return verification::parse_run_log(tree, order); });
+}
+
+Read<verification::Bench> bench_in(const fs::path& file, std::string text)
+{
+    std::string recorded;
+    auto bench = parsed(file, std::move(text), "bench", [&](const nlohmann::json& tree) {
+        auto meaning = verification::parse_bench(tree);
+        recorded = recorded_part(tree).dump(2) + "\n";
+        return meaning;
+    });
+    bench.text = std::move(recorded);
+    return bench;
+}
+
+void take_trace(LoadedEvidence& evidence, trace::RawTrace raw, const fs::path& run)
+{
+    evidence.trace = trace::derive(std::move(raw), evidence.instrument ? &evidence.instrument->meaning : nullptr);
+    if (evidence.run && evidence.trace.size() > 0) {
+        reading(run, [&] {
+            verification::check_spans(evidence.run->meaning, evidence.trace.time_s.front(),
+                                      evidence.trace.time_s.back());
+        });
+    }
 }
 
 LoadedEvidence load(const EvidenceFiles& files)
@@ -49,13 +82,7 @@ LoadedEvidence load(const EvidenceFiles& files)
     if (files.bench) {
         evidence.bench = load_bench(*files.bench);
     }
-    evidence.trace = load_trace(files.trace, evidence.instrument ? &evidence.instrument->meaning : nullptr);
-    if (files.run && evidence.trace.size() > 0) {
-        reading(*files.run, [&] {
-            verification::check_spans(evidence.run->meaning, evidence.trace.time_s.front(),
-                                      evidence.trace.time_s.back());
-        });
-    }
+    take_trace(evidence, trace::load_trace_csv(files.trace), files.run.value_or(fs::path()));
     return evidence;
 }
 
@@ -65,21 +92,13 @@ verification::Origin stated_origin(const LoadedEvidence& evidence)
                         : verification::Origin::imported;
 }
 
-std::optional<fs::path> where_it_stands(const fs::path& folder, const std::string& name)
-{
-    std::error_code none;
-    const auto file = folder / name;
-    return fs::exists(file, none) ? std::optional(file) : std::nullopt;
-}
-
 /// Who issued a record is not computed but stated: it is taken over. "null" where there is no such record.
-std::string issue_in(const fs::path& record)
+std::string issue_in(const OpenFolder& folder)
 {
-    std::error_code none;
-    if (!fs::exists(record, none)) {
+    if (folder.kind(name::record) == OpenFolder::Kind::none) {
         return "null";
     }
-    const auto text = read_file(record);
+    const auto text = folder.read(name::record);
     try {
         const auto tree = parse_ordered_json(text);
         return tree.is_object() && tree.contains("issue") ? tree["issue"].dump() : "null";
@@ -87,6 +106,9 @@ std::string issue_in(const fs::path& record)
         return "null"; // what such a file is worth, the check of the record says
     }
 }
+
+/// Whether something bears the name: what is no file is then refused by whoever reads it.
+bool stands(const OpenFolder& folder, const std::string& file) { return folder.kind(file) != OpenFolder::Kind::none; }
 
 std::string as_imported(const std::string& run_text)
 {
@@ -100,34 +122,16 @@ std::string as_imported(const std::string& run_text)
 
 } // namespace
 
-Read<verification::WorkOrder> load_work_order(const fs::path& file)
-{
-    return load_parsed(file, "work-order",
-                       [](const nlohmann::json& tree) { return verification::parse_work_order(tree); });
-}
+Read<verification::WorkOrder> load_work_order(const fs::path& file) { return work_order_in(file, read_file(file)); }
 
-Read<trace::Instrument> load_instrument(const fs::path& file)
-{
-    return load_parsed(file, "instrument", [](const nlohmann::json& tree) { return trace::parse_instrument(tree); });
-}
+Read<trace::Instrument> load_instrument(const fs::path& file) { return instrument_in(file, read_file(file)); }
 
 Read<verification::RunLog> load_run_log(const fs::path& file, const verification::WorkOrder& order)
 {
-    return load_parsed(file, "run",
-                       [&](const nlohmann::json& tree) { return verification::parse_run_log(tree, order); });
+    return run_log_in(file, read_file(file), order);
 }
 
-Read<verification::Bench> load_bench(const fs::path& file)
-{
-    std::string recorded;
-    auto bench = load_parsed(file, "bench", [&](const nlohmann::json& tree) {
-        auto meaning = verification::parse_bench(tree);
-        recorded = recorded_part(tree).dump(2) + "\n";
-        return meaning;
-    });
-    bench.text = std::move(recorded);
-    return bench;
-}
+Read<verification::Bench> load_bench(const fs::path& file) { return bench_in(file, read_file(file)); }
 
 verification::Evidence LoadedEvidence::view() const
 {
@@ -151,23 +155,38 @@ LoadedEvidence load_evidence(const EvidenceFiles& files)
     return evidence;
 }
 
+LoadedEvidence load_record_evidence(const OpenFolder& folder)
+{
+    LoadedEvidence evidence;
+    const auto text = [&](const std::string& file) { return folder.read(file); };
+    evidence.order = work_order_in(folder.shown(name::order), text(name::order));
+    if (stands(folder, name::instrument)) {
+        evidence.instrument = instrument_in(folder.shown(name::instrument), text(name::instrument));
+    }
+    if (stands(folder, name::run)) {
+        evidence.run = run_log_in(folder.shown(name::run), text(name::run), evidence.order.meaning);
+    }
+    if (stands(folder, name::bench)) {
+        evidence.bench = bench_in(folder.shown(name::bench), text(name::bench));
+    }
+    const auto trace = folder.open(name::trace);
+    auto raw = reading(folder.shown(name::trace), [&] { return trace::read_trace_csv(trace.number()); });
+    take_trace(evidence, std::move(raw), folder.shown(name::run));
+    evidence.origin = stated_origin(evidence);
+    if (stands(folder, name::earlier)) {
+        evidence.earlier = load_earlier(folder);
+    }
+    // Nobody has signed what is not finished, whatever a save that was cut off left behind.
+    evidence.issue = RecordFolder::is_part(folder.path()) ? "null" : issue_in(folder);
+    return evidence;
+}
+
 LoadedEvidence load_record_evidence(const fs::path& folder)
 {
     if (std::error_code none; !fs::is_directory(folder, none)) {
         throw trace::InputError(folder.string(), "is no record folder", "a folder with order.json and trace.csv");
     }
-    auto evidence = load({.order = folder / name::order,
-                          .trace = folder / name::trace,
-                          .instrument = where_it_stands(folder, name::instrument),
-                          .run = where_it_stands(folder, name::run),
-                          .bench = where_it_stands(folder, name::bench)});
-    evidence.origin = stated_origin(evidence);
-    if (const auto file = where_it_stands(folder, name::earlier)) {
-        evidence.earlier = load_earlier(*file);
-    }
-    // Nobody has signed what is not finished, whatever a save that was cut off left behind.
-    evidence.issue = RecordFolder::is_part(folder) ? "null" : issue_in(folder / name::record);
-    return evidence;
+    return load_record_evidence(OpenFolder::at(folder));
 }
 
 Assessed assess(const LoadedEvidence& evidence)
@@ -192,27 +211,26 @@ void put_evidence(const RecordFolder& folder, const LoadedEvidence& evidence, co
     if (evidence.bench) {
         folder.put(name::bench, evidence.bench->text);
     }
-    folder.put(name::trace, read_file(trace, kLargestTraceFile));
+    folder.put(name::trace, read_file(trace, kLargestEvidence));
 }
 
-void put_recorded_evidence(const RecordFolder& folder, const fs::path& record)
+void put_recorded_evidence(const RecordFolder& folder, const OpenFolder& record)
 {
     for (const auto& file : {name::order, name::bench, name::trace, name::after, name::journal}) {
-        if (const auto at = where_it_stands(record, file)) {
-            folder.put(file, read_file(*at, kLargestTraceFile));
+        if (stands(record, file)) {
+            folder.put(file, record.read(file, kLargestEvidence));
         }
     }
-    if (const auto run = where_it_stands(record, name::run)) {
-        const auto text = read_file(*run);
-        folder.put(name::run, where_it_stands(record, name::journal) ? text : as_imported(text));
+    if (stands(record, name::run)) {
+        const auto text = record.read(name::run);
+        folder.put(name::run, stands(record, name::journal) ? text : as_imported(text));
     }
 }
 
 void put_text(const RecordFolder& folder, const std::string& file, const std::string& key, const std::string& text,
               const SigningKey& signing_key)
 {
-    const auto path = folder.file(file);
-    auto tree = reading(path, [&] { return parse_ordered_json(read_file(path)); });
+    auto tree = reading(folder.file(file), [&] { return parse_ordered_json(folder.opened().read(file)); });
     tree[key] = text;
     amend(folder, file, tree.dump(2) + "\n", signing_key);
 }

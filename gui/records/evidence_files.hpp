@@ -11,6 +11,9 @@
 
 namespace zeroline::records {
 
+/// Largest trace that is copied into a record.
+inline constexpr std::size_t kLargestEvidence = std::size_t{1} << 36;
+
 /// Names of the files of a record (docs/formats.md).
 namespace name {
 inline const std::string record = "record.json";
@@ -69,6 +72,7 @@ struct LoadedEvidence {
 [[nodiscard]] LoadedEvidence load_evidence(const EvidenceFiles& files);
 
 /// Loads a record folder (or a FOLDER.part): the origin that its run log states stands.
+[[nodiscard]] LoadedEvidence load_record_evidence(const OpenFolder& folder);
 [[nodiscard]] LoadedEvidence load_record_evidence(const std::filesystem::path& folder);
 
 /// An assessment and its record.json, byte for byte as it is saved: an issue is taken over from the evidence.
@@ -84,7 +88,7 @@ void put_evidence(const RecordFolder& folder, const LoadedEvidence& evidence, co
 
 /// The evidence of a record into one that is made again from it: order, run log, bench file, trace and journal as they
 /// are. Without a journal, what was captured here becomes imported.
-void put_recorded_evidence(const RecordFolder& folder, const std::filesystem::path& record);
+void put_recorded_evidence(const RecordFolder& folder, const OpenFolder& record);
 
 /// Puts a text under `key` into one of the JSON files of a record in the making, at its first level, and enters that in
 /// its journal. Throws trace::InputError.

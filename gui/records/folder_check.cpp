@@ -49,17 +49,17 @@ public:
     void trouble(const std::string& what, const std::string& said) { result_.troubles.push_back(what + ": " + said); }
 
     /// Manifest, seal and files of `folder`; `inside` is its path inside the record, with a slash, or empty.
-    Sealed sealed_folder(const fs::path& folder, const std::string& inside)
+    Sealed sealed_folder(const OpenFolder& folder, const std::string& inside, Holds holds)
     {
         Sealed sealed;
         std::string text;
         guarded(inside + name::manifest, [&] {
-            text = read_file(folder / name::manifest);
+            text = folder.read(name::manifest);
             sealed.manifest_sha256 = sha256(text);
             sealed.manifest = parse_manifest(text);
         });
         guarded(inside + name::seal, [&] {
-            const auto seal = parse_seal(read_file(folder / name::seal));
+            const auto seal = parse_seal(folder.read(name::seal));
             sealed.public_key = seal.public_key;
             if (const auto said = trouble_with(seal, text); !said.empty()) {
                 trouble(inside + name::seal, said);
@@ -68,14 +68,16 @@ public:
                 trouble(inside + name::manifest, "names another key than the seal");
             }
         });
-        guarded(inside.empty() ? folder.string() : inside, [&] { compare_files(folder, inside, sealed.manifest); });
+        guarded(inside.empty() ? folder.path().string() : inside,
+                [&] { compare_files(folder, inside, holds, sealed.manifest); });
         return sealed;
     }
 
 private:
-    void compare_files(const fs::path& folder, const std::string& inside, const std::optional<Manifest>& manifest)
+    void compare_files(const OpenFolder& folder, const std::string& inside, Holds holds,
+                       const std::optional<Manifest>& manifest)
     {
-        const auto listing = list_files(folder);
+        const auto listing = list_files(folder, holds);
         for (const auto& oddity : listing.oddities) {
             trouble(inside + oddity, "is no file of the record");
         }
@@ -93,7 +95,7 @@ private:
                 continue;
             }
             guarded(inside + file, [&] {
-                if (sha256_of_file(folder / file) != it->second) {
+                if (folder.sha256(file) != it->second) {
                     trouble(inside + file, "is not the file that was sealed");
                 }
             });
@@ -107,10 +109,10 @@ private:
     FolderCheck& result_;
 };
 
-void compare_with_issue(const fs::path& folder, const Manifest& manifest, Check& check)
+void compare_with_issue(const OpenFolder& folder, const Manifest& manifest, Check& check)
 {
     check.guarded(name::record, [&] {
-        const auto record = load_json(folder / name::record);
+        const auto record = folder.json(name::record);
         const auto& issue = record.at("issue");
         const auto& signature = manifest.signature;
         const std::pair<const char*, const std::string*> same[] = {{"signer", &signature.signer},
@@ -125,45 +127,60 @@ void compare_with_issue(const fs::path& folder, const Manifest& manifest, Check&
     });
 }
 
-void check_addenda(const fs::path& folder, const std::string& first_manifest, Check& check, FolderCheck& result)
+/// One addendum, which must follow the manifest `before`. Returns the SHA-256 of its own.
+std::string check_addendum(const OpenFolder& record, const std::string& number, const std::string& before, Check& check,
+                           FolderCheck& result)
+{
+    const auto inside = name::addenda + "/" + number + "/";
+    const auto folder = record.folder(name::addenda + "/" + number);
+    const auto sealed = check.sealed_folder(folder, inside, Holds::addendum);
+    if (sealed.manifest && sealed.manifest->follows != before) {
+        check.trouble(inside + name::manifest, "does not follow the manifest before it");
+    }
+    check.guarded(inside + name::addendum, [&] {
+        auto addendum = load_addendum(folder);
+        if (addendum.follows != before || (sealed.manifest && addendum.signature != sealed.manifest->signature)) {
+            check.trouble(inside + name::addendum, "does not agree with its manifest");
+        }
+        result.addenda.push_back({addendum.signature, addendum.kind, addendum.reason, addendum.text});
+    });
+    if (sealed.manifest && (sealed.manifest->files.size() != 1 || sealed.manifest->files[0].name != name::addendum)) {
+        check.trouble(inside + name::manifest, "lists other files than " + name::addendum);
+    }
+    result.other_seals.push_back({sealed.public_key, sealed.manifest ? sealed.manifest->signature.time : ""});
+    return sealed.manifest_sha256;
+}
+
+void check_addenda(const OpenFolder& folder, const std::string& first_manifest, Check& check, FolderCheck& result)
 {
     auto before = first_manifest;
-    for (const auto& entry : list_addenda(folder)) {
-        const auto inside = name::addenda + "/" + entry.name + "/";
+    const auto entries = list_addenda(folder);
+    if (entries.empty() && folder.kind(name::addenda) != OpenFolder::Kind::none) {
+        check.trouble(name::addenda, "is empty");
+    }
+    for (const auto& entry : entries) {
         if (!entry.expected) {
             check.trouble(name::addenda + "/" + entry.name, "is no addendum, or one before it is missing");
             continue;
         }
-        const auto sealed = check.sealed_folder(folder / name::addenda / entry.name, inside);
-        if (sealed.manifest && sealed.manifest->follows != before) {
-            check.trouble(inside + name::manifest, "does not follow the manifest before it");
-        }
-        check.guarded(inside + name::addendum, [&] {
-            auto addendum = load_addendum(folder / name::addenda / entry.name / name::addendum);
-            if (addendum.follows != before || (sealed.manifest && addendum.signature != sealed.manifest->signature)) {
-                check.trouble(inside + name::addendum, "does not agree with its manifest");
-            }
-            result.addenda.push_back({addendum.signature, addendum.kind, addendum.reason, addendum.text});
-        });
-        result.other_keys.push_back(sealed.public_key);
-        before = sealed.manifest_sha256;
+        before = check_addendum(folder, entry.name, before, check, result);
     }
 }
 
 /// The journal is sealed with the record: what is asked here is whether the record is the one that it tells of.
-void check_journal(const fs::path& folder, Check& check, FolderCheck& result)
+void check_journal(const OpenFolder& folder, Check& check, FolderCheck& result)
 {
-    if (std::error_code none; !fs::exists(folder / name::journal, none)) {
+    if (folder.kind(name::journal) == OpenFolder::Kind::none) {
         check.guarded(name::run, [&] {
-            if (claims_a_capture(folder)) {
+            if (claims_a_capture(folder.path())) {
                 result.remarks.push_back("it has no capture journal: how it came about rests on its seal alone");
             }
         });
         return;
     }
     check.guarded(name::journal, [&] {
-        const auto journal = read_journal(folder / name::journal);
-        for (const auto& said : troubles_with_journal(folder, journal)) {
+        const auto journal = read_journal(folder.shown(name::journal));
+        for (const auto& said : troubles_with_journal(folder.path(), journal)) {
             result.troubles.push_back(said);
         }
         if (journal.torn_bytes > 0) {
@@ -172,21 +189,23 @@ void check_journal(const fs::path& folder, Check& check, FolderCheck& result)
         if (!journal.ended) {
             result.remarks.push_back("its capture journal has no end: the capture was cut off");
         }
-        result.other_keys.push_back(journal.public_key);
-        result.other_keys.insert(result.other_keys.end(), journal.other_keys.begin(), journal.other_keys.end());
+        result.other_seals.push_back({journal.public_key, journal.time});
+        for (const auto& key : journal.other_keys) {
+            result.other_seals.push_back({key, result.signature.time});
+        }
     });
 }
 
-void check_earlier(const fs::path& folder, Check& check, FolderCheck& result)
+FolderCheck check_at(const OpenFolder& folder, int depth);
+
+void check_earlier(const OpenFolder& folder, int depth, Check& check, FolderCheck& result)
 {
-    std::error_code none;
-    const bool names_one = fs::exists(folder / name::earlier, none);
-    if (!names_one) {
+    if (folder.kind(name::earlier) == OpenFolder::Kind::none) {
         return;
     }
     check.guarded(name::earlier, [&] {
-        const auto earlier = load_earlier(folder / name::earlier);
-        const auto record = load_json(folder / name::record);
+        const auto earlier = load_earlier(folder);
+        const auto record = folder.json(name::record);
         if (record.at("issue").at("earlier") != nlohmann::json(issue_tree(earlier))) {
             check.trouble(name::record, "/issue/earlier is not what earlier.json says");
         }
@@ -194,34 +213,48 @@ void check_earlier(const fs::path& folder, Check& check, FolderCheck& result)
         if (held.empty()) {
             return;
         }
-        if (sha256_of_file(folder / held / name::manifest) != earlier.manifest_sha256) {
+        const auto inner_folder = folder.folder(held);
+        if (inner_folder.sha256(name::manifest) != earlier.manifest_sha256) {
             check.trouble(held, "is another record than earlier.json names");
         }
-        const auto inner = check_folder(folder / held);
+        const auto inner = check_at(inner_folder, depth + 1);
         for (const auto& said : inner.troubles) {
             result.troubles.push_back(held + "/" + said);
         }
-        result.other_keys.push_back(inner.public_key);
-        result.other_keys.insert(result.other_keys.end(), inner.other_keys.begin(), inner.other_keys.end());
+        result.other_seals.push_back({inner.public_key, inner.signature.time});
+        result.other_seals.insert(result.other_seals.end(), inner.other_seals.begin(), inner.other_seals.end());
     });
 }
 
-} // namespace
-
-FolderCheck check_folder(const fs::path& folder)
+FolderCheck check_at(const OpenFolder& folder, int depth)
 {
     FolderCheck result;
     Check check(result);
-    const auto sealed = check.sealed_folder(folder, "");
+    result.sealed =
+        folder.kind(name::manifest) != OpenFolder::Kind::none || folder.kind(name::seal) != OpenFolder::Kind::none;
+    const auto sealed = check.sealed_folder(folder, "", Holds::record);
     result.public_key = sealed.public_key;
     if (sealed.manifest) {
         result.signature = sealed.manifest->signature;
+        if (!sealed.manifest->follows.empty()) {
+            check.trouble(name::manifest, "follows another manifest, as only an addendum does");
+        }
         compare_with_issue(folder, *sealed.manifest, check);
     }
     check.guarded(name::addenda, [&] { check_addenda(folder, sealed.manifest_sha256, check, result); });
     check_journal(folder, check, result);
-    check_earlier(folder, check, result);
+    if (depth < kDeepestRecord) {
+        check_earlier(folder, depth, check, result);
+    } else {
+        check.trouble(name::earlier, "more than " + std::to_string(kDeepestRecord) + " records inside one another");
+    }
     return result;
 }
+
+} // namespace
+
+FolderCheck check_folder(const OpenFolder& folder) { return check_at(folder, 0); }
+
+FolderCheck check_folder(const fs::path& folder) { return check_folder(OpenFolder::at(folder)); }
 
 } // namespace zeroline::records

@@ -186,11 +186,7 @@ bool claims_a_capture(const fs::path& folder)
 
 IsKnown known_beside(const fs::path& key_file)
 {
-    auto list = key_file;
-    list += ".public";
-    const auto known = is_there(list) ? KeyList::load(list) : KeyList();
-    const auto own = is_there(key_file) ? SigningKey::load(key_file).public_key() : std::string();
-    return [known, own](const std::string& key) { return key == own || !known.name_of(key).empty(); };
+    return [known = own_keys(key_file)](const std::string& key) { return !known.name_of(key).empty(); };
 }
 
 std::vector<std::string> troubles_with_journal(const fs::path& folder, const Journal& journal)

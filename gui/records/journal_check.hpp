@@ -20,7 +20,7 @@ namespace zeroline::records {
 
 /// Whether a public key (32 bytes) is one of this bench.
 using IsKnown = std::function<bool(const std::string& public_key)>;
-/// The key in `key_file` and those in the list of public keys beside it.
+/// Those in the list of public keys beside `key_file`.
 [[nodiscard]] IsKnown known_beside(const std::filesystem::path& key_file);
 
 /// Brings a FOLDER.part that was left to what its journal proves, before it is judged, and returns what was found, a

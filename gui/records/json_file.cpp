@@ -1,11 +1,11 @@
 #include "gui/records/json_file.hpp"
 
+#include "gui/records/open_file.hpp"
+
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <cerrno>
-#include <cstring>
-#include <fstream>
+#include <fcntl.h>
 #include <iterator>
 #include <set>
 #include <sstream>
@@ -134,26 +134,7 @@ nlohmann::ordered_json parse_ordered_json(std::string_view text) { return parsed
 
 std::string read_file(const std::filesystem::path& file, std::size_t largest)
 {
-    if (std::error_code none; std::filesystem::is_directory(file, none)) {
-        throw InputError(file.string(), "is a folder", "a file");
-    }
-    errno = 0;
-    std::ifstream in(file, std::ios::binary);
-    if (!in) {
-        throw InputError(file.string(), errno != 0 ? std::strerror(errno) : "cannot be opened", "a readable file");
-    }
-    std::string text;
-    std::vector<char> block(1u << 16);
-    while (in.read(block.data(), static_cast<std::streamsize>(block.size())) || in.gcount() > 0) {
-        text.append(block.data(), static_cast<std::size_t>(in.gcount()));
-        if (text.size() > largest) {
-            throw InputError(file.string(), "larger than " + std::to_string(largest) + " bytes", "a smaller file");
-        }
-    }
-    if (in.bad()) {
-        throw InputError(file.string(), "cannot be read to its end", "a readable file");
-    }
-    return text;
+    return read_all(open_regular(AT_FDCWD, file.string(), Links::followed, file), file, largest);
 }
 
 nlohmann::json load_json(const std::filesystem::path& file)

@@ -19,7 +19,8 @@ inline constexpr std::size_t kLargestJsonFile = 256u << 20;
 /// The same, with the keys in the order in which they stand.
 [[nodiscard]] nlohmann::ordered_json parse_ordered_json(std::string_view text);
 
-/// The bytes of a file. Throws trace::InputError naming the file and the system's reason.
+/// The bytes of a file that a person named. Throws trace::InputError naming the file and why: not there, no regular
+/// file (a pipe is never waited for), larger than `largest`.
 [[nodiscard]] std::string read_file(const std::filesystem::path& file, std::size_t largest = kLargestJsonFile);
 
 /// read_file() and parse_json(); errors name the file.

@@ -3,15 +3,19 @@
 #include "gui/records/signing_key.hpp"
 
 #include <filesystem>
+#include <iosfwd>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace zeroline::records {
 
 /// Public keys that are known: the file that a bench hands out and `recheck --trust` reads. A line each:
-/// `key PUBLIC NAME` (trusted because it stands there) and `change OLD NEW TIME SIGNATURE`, made by a change of key:
-/// NEW is known under OLD's name where OLD is known and signed the change. Keys and signature in base64; lines that
+/// `key PUBLIC NAME` (trusted because it stands there); `change OLD NEW TIME SIGNATURE`, made by a change of key: NEW
+/// is known under OLD's name where OLD is known and signed the change, and OLD is retired from then on; and `revoked
+/// PUBLIC TIME REASON`: a lost or stolen key, not to be trusted from TIME on. Keys and signature in base64; lines that
 /// begin with # are remarks.
 class KeyList {
 public:
@@ -21,25 +25,47 @@ public:
 
     /// The name of a known public key (32 bytes); empty where it is not known.
     [[nodiscard]] std::string name_of(const std::string& public_key) const;
+    /// Why a seal of a known key made at `time` (RFC 3339) is not to be trusted: it was retired or revoked before, or
+    /// it says no time. Empty: nothing against it.
+    [[nodiscard]] std::string against(const std::string& public_key, const std::string& time) const;
+    /// Whether a key is known and neither retired nor revoked.
+    [[nodiscard]] bool may_seal(const std::string& public_key) const;
+    /// The last key named that may seal; empty for none.
+    [[nodiscard]] std::string current() const;
+    /// Whether a key with such a fingerprint, or one that begins so, is known.
+    [[nodiscard]] bool knows_fingerprint(std::string_view beginning) const;
 
 private:
+    struct Known {
+        std::string name;
+        std::string retired; ///< time of the change of key; empty: not
+    };
+    struct Revoked {
+        std::string time, reason;
+    };
     void add_line(const std::string& line);
-    std::map<std::string, std::string> names_;
+    void add_change(std::istream& words);
+    void add_revoked(std::istream& words);
+
+    std::map<std::string, Known> known_;
+    std::map<std::string, Revoked> revoked_;
+    std::vector<std::string> order_; ///< as they were named
 };
+
+/// Reads the list of a bench's own keys, where it is trusted unasked: it must be of whoever runs this program, and
+/// nobody else may write to it. None where there is no such file. Throws trace::InputError.
+[[nodiscard]] std::optional<KeyList> load_own_list(const std::filesystem::path& key_file);
+/// The same; a bench that never had a key knows none.
+[[nodiscard]] KeyList own_keys(const std::filesystem::path& key_file);
 
 /// "key PUBLIC NAME\n"
 [[nodiscard]] std::string key_line(const SigningKey& key, const std::string& name);
 /// "change OLD NEW TIME SIGNATURE\n": the old key signs the new one.
 [[nodiscard]] std::string change_line(const SigningKey& old_key, const SigningKey& new_key, const std::string& time);
-
-/// The list of a bench's own public keys, beside its key: "bench.key" -> "bench.key.public". Made where it is not
-/// there.
-[[nodiscard]] std::filesystem::path public_list(const std::filesystem::path& key_file, const std::string& name);
-
-/// Makes a new key in place of the one in `key_file`; the old one is kept beside it under its fingerprint, and signs
-/// the new one in the public list. Returns where the old key went. Throws trace::InputError; whatever goes wrong, a
-/// usable key stands in `key_file`.
-std::filesystem::path change_key(const std::filesystem::path& key_file, const std::string& name,
-                                 const std::string& time);
+/// "revoked PUBLIC TIME REASON\n"
+[[nodiscard]] std::string revoked_line(const std::string& public_key, const std::string& time,
+                                       const std::string& reason);
+/// The list beside a key: "bench.key" -> "bench.key.public".
+[[nodiscard]] std::filesystem::path list_beside(const std::filesystem::path& key_file);
 
 } // namespace zeroline::records

@@ -1,7 +1,6 @@
 #include "gui/records/manifest.hpp"
 
 #include "acquisition/trace/input_error.hpp"
-#include "gui/records/digest.hpp"
 #include "gui/records/evidence_files.hpp"
 
 #include <algorithm>
@@ -41,9 +40,58 @@ void read_remark(std::string_view line, Manifest& manifest)
     }
 }
 
-bool is_reserved(const fs::path& inside)
+bool is_reserved(const std::string& inside, Holds holds)
 {
-    return inside == name::manifest || inside == name::seal || *inside.begin() == name::addenda;
+    return inside == name::manifest || inside == name::seal || (holds == Holds::record && inside == name::addenda);
+}
+
+/// A path below the folder itself, written in one way only.
+bool leads_inside(const std::string& name)
+{
+    const fs::path path(name);
+    return !name.empty() && path.is_relative() && path.lexically_normal() == path && *path.begin() != ".." &&
+           *path.begin() != "." && !name.ends_with('/') && name.find("//") == std::string::npos;
+}
+
+void refuse_unlike_ours(const Manifest& manifest)
+{
+    if (manifest.files.empty()) {
+        throw InputError("", "lists no file", "the files that were sealed");
+    }
+    for (std::size_t i = 0; i < manifest.files.size(); ++i) {
+        const auto& name = manifest.files[i].name;
+        if (i > 0 && manifest.files[i - 1].name >= name) {
+            throw InputError(
+                "", manifest.files[i - 1].name == name ? "lists " + name + " twice" : "lists " + name + " out of order",
+                "each file once, sorted by name");
+        }
+        if (!leads_inside(name) || is_reserved(name, Holds::addendum)) {
+            throw InputError("", "lists " + name, "files of this folder only, neither manifest nor seal");
+        }
+    }
+}
+
+void list_below(const OpenFolder& folder, const std::string& inside, Holds holds, int depth, Listing& listing)
+{
+    const auto names = folder.names();
+    if (depth > kDeepestRecord || (names.empty() && depth > 0)) {
+        listing.oddities.push_back(inside.substr(0, inside.size() - 1));
+        return;
+    }
+    for (const auto& name : names) {
+        if (depth == 0 && is_reserved(name, holds)) {
+            continue;
+        }
+        const auto kind = folder.kind(name);
+        const auto inner = kind == OpenFolder::Kind::folder ? folder.folder_if_any(name) : std::nullopt;
+        if (inner) {
+            list_below(*inner, inside + name + "/", holds, depth + 1, listing);
+        } else if (kind == OpenFolder::Kind::file) {
+            listing.files.push_back(inside + name);
+        } else {
+            listing.oddities.push_back(inside + name);
+        }
+    }
 }
 
 } // namespace
@@ -84,42 +132,32 @@ Manifest parse_manifest(std::string_view text)
     if (manifest.text() != text) {
         throw InputError("", "is not as this program writes it", "remarks, then checksums, nothing else");
     }
+    refuse_unlike_ours(manifest);
     return manifest;
 }
 
-Listing list_files(const fs::path& folder)
+Listing list_files(const OpenFolder& folder, Holds holds)
 {
     Listing listing;
-    for (auto it = fs::recursive_directory_iterator(folder); it != fs::recursive_directory_iterator(); ++it) {
-        const auto inside = it->path().lexically_relative(folder);
-        if (is_reserved(inside)) {
-            it.disable_recursion_pending();
-        } else if (it->is_symlink() || !(it->is_regular_file() || it->is_directory())) {
-            listing.oddities.push_back(inside.string());
-        } else if (it->is_regular_file()) {
-            listing.files.push_back(inside.string());
-        } else if (fs::is_empty(it->path())) {
-            listing.oddities.push_back(inside.string());
-        }
-    }
+    list_below(folder, "", holds, 0, listing);
     std::sort(listing.files.begin(), listing.files.end());
     std::sort(listing.oddities.begin(), listing.oddities.end());
     return listing;
 }
 
-Manifest make_manifest(const fs::path& folder, const Signature& signature, const std::string& key,
+Manifest make_manifest(const OpenFolder& folder, Holds holds, const Signature& signature, const std::string& key,
                        const std::string& follows)
 {
-    const auto listing = list_files(folder);
+    const auto listing = list_files(folder, holds);
     if (!listing.oddities.empty()) {
-        throw InputError((folder / listing.oddities.front()).string(), "is no file", "plain files only in a record");
+        throw InputError(folder.shown(listing.oddities.front()).string(), "is no file", "plain files only in a record");
     }
     Manifest manifest{signature, key, follows, {}};
     for (const auto& name : listing.files) {
         if (name.find_first_of("\n\r\\") != std::string::npos) {
-            throw InputError((folder / name).string(), "cannot be listed", "a name without line end or backslash");
+            throw InputError(folder.shown(name).string(), "cannot be listed", "a name without line end or backslash");
         }
-        manifest.files.push_back({name, sha256_of_file(folder / name)});
+        manifest.files.push_back({name, folder.sha256(name)});
     }
     return manifest;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
-#include <filesystem>
+#include "gui/records/open_folder.hpp"
+
 #include <string>
 #include <string_view>
 #include <utility>
@@ -33,20 +34,28 @@ struct Manifest {
     [[nodiscard]] std::string text() const;
 };
 
-/// Reads what Manifest::text() wrote, byte for byte. Throws trace::InputError with the line.
+/// Reads what Manifest::text() wrote, byte for byte. Refused too: no file at all, a file that stands twice or out of
+/// order, a name that leads out of the folder or is none a record lists. Throws trace::InputError with the line.
 [[nodiscard]] Manifest parse_manifest(std::string_view text);
 
-/// The regular files below `folder`, sorted by name; left out are its own manifest and seal, and `addenda`. Anything
-/// else that is no file or folder (a link, a pipe), and a folder without files, comes back in `oddities`.
+/// Folders below one another that are read; each is held open. No chain of attempts is this long.
+inline constexpr int kDeepestRecord = 100;
+
+/// Whose manifest it is: a record's leaves its `addenda` out, which come later.
+enum class Holds { record, addendum };
+
+/// The regular files below a folder, sorted by name; left out are its own manifest and seal. Anything else that is no
+/// file or folder (a link, a pipe), a folder without files, and what lies more than 100 folders deep comes back in
+/// `oddities`.
 struct Listing {
     std::vector<std::string> files;
     std::vector<std::string> oddities;
 };
-[[nodiscard]] Listing list_files(const std::filesystem::path& folder);
+[[nodiscard]] Listing list_files(const OpenFolder& folder, Holds holds);
 
 /// The manifest of everything list_files() finds. Throws trace::InputError for an oddity or a file name that has a
 /// line end in it.
-[[nodiscard]] Manifest make_manifest(const std::filesystem::path& folder, const Signature& signature,
+[[nodiscard]] Manifest make_manifest(const OpenFolder& folder, Holds holds, const Signature& signature,
                                      const std::string& key, const std::string& follows = {});
 
 } // namespace zeroline::records

@@ -4,6 +4,7 @@
 #include "analysis/record/difference.hpp"
 #include "analysis/record/record.hpp"
 #include "gui/records/addenda.hpp"
+#include "gui/records/dates.hpp"
 #include "gui/records/earlier.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/json_file.hpp"
@@ -73,17 +74,25 @@ void compare(const ordered_json& saved, const std::string& now_text, const std::
     result.remarks.insert(result.remarks.end(), differences.begin(), differences.end());
 }
 
+void look_at_dates(const nlohmann::json& record, const std::string& inside, Recheck& result)
+{
+    for (const auto& said : impossible_dates(record)) {
+        result.dates.push_back(about(inside) + said);
+    }
+}
+
 /// An earlier record that is held inside is a record like any other: it is computed again too.
-void compute_again(const fs::path& folder, const std::string& inside, Recheck& result)
+void compute_again(const OpenFolder& folder, const std::string& inside, Recheck& result)
 {
     try {
-        const auto file = folder / name::record;
-        const auto text = read_file(file);
+        const auto file = folder.shown(name::record);
+        const auto text = folder.read(name::record);
         const auto tree = reading(file, [&] { return parse_json(text); });
         reading(file, [&] {
             check_schema(tree, "record");
             demand_a_known_method(tree);
         });
+        look_at_dates(tree, inside, result);
         if (inside.empty()) {
             result.verdict = tree.at("verdict");
             result.critical = tree.value("critical", false);
@@ -93,50 +102,74 @@ void compute_again(const fs::path& folder, const std::string& inside, Recheck& r
         compare(parse_ordered_json(text), assess(evidence).record_json, inside, result);
         const auto held = evidence.earlier ? held_folder(evidence.earlier->relation) : std::string();
         if (!held.empty()) {
-            compute_again(folder / held, inside.empty() ? held : inside + "/" + held, result);
+            compute_again(folder.folder(held), inside.empty() ? held : inside + "/" + held, result);
         }
     } catch (const InputError& error) {
         result.differences.push_back(about(inside) + "cannot be computed again: " + error.what());
     }
 }
 
-void look_up_keys(const KeyList& known, Recheck& result)
+void look_up_key(const KeyList& known, const MadeSeal& seal, UnknownKey unknown, Recheck& result)
 {
-    auto& folder = result.folder;
-    result.signed_by = known.name_of(folder.public_key);
-    auto keys = folder.other_keys;
-    keys.push_back(folder.public_key);
-    for (const auto& key : keys) {
-        if (!key.empty() && known.name_of(key).empty()) {
-            folder.troubles.push_back("the key " + fingerprint(key) + " is not known");
-        }
+    if (seal.public_key.empty()) {
+        return;
+    }
+    const auto key = "the key " + fingerprint(seal.public_key);
+    if (known.name_of(seal.public_key).empty()) {
+        result.unknown_keys.push_back(fingerprint(seal.public_key));
+        auto& said = unknown == UnknownKey::trouble ? result.folder.troubles : result.remarks;
+        said.push_back(key + " is not known");
+    } else if (const auto against = known.against(seal.public_key, seal.time); !against.empty()) {
+        result.folder.troubles.push_back(key + " " + against + "; it sealed " +
+                                         (seal.time.empty() ? "at no time" : seal.time));
     }
 }
 
-void export_one(const fs::path& folder, const fs::path& out)
+void look_up_keys(const KeyList& known, UnknownKey unknown, Recheck& result)
 {
-    const auto seal = parse_seal(read_file(folder / name::seal));
+    const auto& folder = result.folder;
+    result.signed_by = known.name_of(folder.public_key);
+    for (const auto& seal : folder.other_seals) {
+        look_up_key(known, seal, unknown, result);
+    }
+    look_up_key(known, {folder.public_key, folder.signature.time}, unknown, result);
+}
+
+void export_one(const OpenFolder& folder, const fs::path& out)
+{
+    const auto seal = parse_seal(folder.read(name::seal));
     fs::create_directories(out);
-    write_file_whole(out / name::manifest, read_file(folder / name::manifest));
+    write_file_whole(out / name::manifest, folder.read(name::manifest));
     write_file_whole(out / "signature.bin", seal.signature);
     write_file_whole(out / "public-key.pem", public_key_pem(seal.public_key));
 }
 
 } // namespace
 
-Recheck recheck(const fs::path& folder, const KeyList* known)
+Recheck recheck(const fs::path& folder, const KeyList* known, UnknownKey unknown)
 {
     if (std::error_code none; !fs::is_directory(folder, none)) {
         throw InputError(folder.string(), "is no record folder", "a folder with record.json and seal.json");
     }
     Recheck result;
-    result.folder = check_folder(folder);
+    const auto opened = OpenFolder::at(folder);
+    result.folder = check_folder(opened);
     result.remarks = result.folder.remarks;
-    compute_again(folder, "", result);
+    compute_again(opened, "", result);
+    for (const auto& addendum : result.folder.addenda) {
+        for (auto& said : impossible_addition(result.folder.signature.time, addendum.signature.time)) {
+            result.dates.push_back(std::move(said));
+        }
+    }
     if (known != nullptr) {
-        look_up_keys(*known, result);
+        look_up_keys(*known, unknown, result);
     }
     return result;
+}
+
+std::string why_not_intact(const FolderCheck& check)
+{
+    return check.sealed && !check.troubles.empty() ? check.troubles.front() : std::string();
 }
 
 void export_seal(const fs::path& record, const fs::path& out)
@@ -144,10 +177,11 @@ void export_seal(const fs::path& record, const fs::path& out)
     if (std::error_code none; fs::exists(out, none)) {
         throw InputError(out.string(), "is there already", "a folder that does not exist yet; nothing is overwritten");
     }
-    export_one(record, out);
-    for (const auto& entry : list_addenda(record)) {
+    const auto opened = OpenFolder::at(record);
+    export_one(opened, out);
+    for (const auto& entry : list_addenda(opened)) {
         if (entry.expected) {
-            export_one(record / name::addenda / entry.name, out / name::addenda / entry.name);
+            export_one(opened.folder(name::addenda + "/" + entry.name), out / name::addenda / entry.name);
         }
     }
 }

@@ -13,19 +13,30 @@ namespace zeroline::records {
 /// What checking a saved record again came to.
 struct Recheck {
     FolderCheck folder;
-    std::vector<std::string> differences; ///< of the recomputed record: "/verdict: saved "pass", now "fail""
-    std::vector<std::string> remarks;     ///< worth knowing, nothing wrong: another build, an older method
-    std::string record_number, verdict;   ///< as saved
-    bool critical = false;                ///< as saved: the unit is to be kept out of use, or somebody was connected
-    std::string signed_by;                ///< name in the list of known keys; empty: not known, or no list given
+    std::vector<std::string> differences;  ///< of the recomputed record: "/verdict: saved "pass", now "fail""
+    std::vector<std::string> remarks;      ///< worth knowing, nothing wrong: another build, an older method
+    std::string record_number, verdict;    ///< as saved
+    bool critical = false;                 ///< as saved: the unit is to be kept out of use, or somebody was connected
+    std::string signed_by;                 ///< name in the list of known keys; empty: not known, or no list given
+    std::vector<std::string> unknown_keys; ///< fingerprints of those that sealed any part of it and are not in the list
+    std::vector<std::string> dates; ///< that cannot be (impossible_dates()); whoever reads them decides what they mean
 
     [[nodiscard]] bool intact() const { return folder.troubles.empty() && differences.empty(); }
 };
 
+/// What a key is that is not in the list of known ones.
+enum class UnknownKey { trouble, remark };
+
 /// Checks files, manifest, seal and addenda (check_folder()), and computes the record again from its own trace: within
-/// the same build to the last bit, between builds within 1e-9. With a list of known keys, a key that is not in it is a
-/// trouble. Throws trace::InputError where `folder` is no folder; whatever is wrong inside is in the result.
-[[nodiscard]] Recheck recheck(const std::filesystem::path& folder, const KeyList* known = nullptr);
+/// the same build to the last bit, between builds within 1e-9. With a list of known keys, one that was retired or
+/// revoked before it sealed is a trouble; so is one that is not in the list, unless `unknown` says otherwise. Throws
+/// trace::InputError where `folder` is no folder; whatever is wrong inside is in the result.
+[[nodiscard]] Recheck recheck(const std::filesystem::path& folder, const KeyList* known = nullptr,
+                              UnknownKey unknown = UnknownKey::trouble);
+
+/// Why a record may not be shown or printed as what it was sealed as: it has a manifest or a seal, and is not intact.
+/// Empty: it is intact, or a draft that was never sealed.
+[[nodiscard]] std::string why_not_intact(const FolderCheck& check);
 
 /// Writes what other tools need to check the seal of `record` (and of its addenda) into the new folder `out`:
 /// manifest.sha256, signature.bin, public-key.pem. Throws trace::InputError.

@@ -3,8 +3,6 @@
 #include "acquisition/trace/input_error.hpp"
 
 #include <cerrno>
-#include <cstdio>
-#include <cstdlib>
 #include <cstring>
 #include <fcntl.h>
 #include <sys/stat.h>
@@ -20,57 +18,10 @@ namespace {
 
 std::string reason() { return std::strerror(errno); }
 
-/// A file descriptor that is closed whatever happens.
-class Descriptor {
-public:
-    explicit Descriptor(int number) : number_(number) {}
-    ~Descriptor()
-    {
-        if (number_ >= 0) {
-            ::close(number_);
-        }
-    }
-    Descriptor(const Descriptor&) = delete;
-    Descriptor& operator=(const Descriptor&) = delete;
-    [[nodiscard]] int number() const { return number_; }
-
-private:
-    int number_;
-};
-
-bool write_all(int descriptor, std::string_view text)
+void sync_named(const fs::path& folder)
 {
-    while (!text.empty()) {
-        const auto written = ::write(descriptor, text.data(), text.size());
-        if (written < 0 && errno == EINTR) {
-            continue;
-        }
-        if (written <= 0) {
-            return false;
-        }
-        text.remove_prefix(static_cast<std::size_t>(written));
-    }
-    return true;
-}
-
-void sync_folder(const fs::path& folder)
-{
-    const Descriptor descriptor(::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-    // Some file systems cannot sync a folder; the rename is then as safe as they make it.
-    if (descriptor.number() >= 0) {
-        static_cast<void>(::fsync(descriptor.number()));
-    }
-}
-
-enum class Sync { now, later };
-
-void write_to(const fs::path& file, std::string_view text, Sync sync)
-{
-    const Descriptor descriptor(::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
-    if (descriptor.number() < 0 || !write_all(descriptor.number(), text) ||
-        (sync == Sync::now && ::fsync(descriptor.number()) != 0)) {
-        throw InputError(file.string(), "cannot be written: " + reason(), "a place that can be written");
-    }
+    const Descriptor opened(::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    sync_folder(opened.number());
 }
 
 fs::path without_slash(const fs::path& path)
@@ -83,16 +34,6 @@ bool stands(const fs::path& path)
 {
     std::error_code none;
     return fs::symlink_status(path, none).type() != fs::file_type::not_found;
-}
-
-/// A plain rename would replace an empty folder that appeared meanwhile; where the file system knows no better, it is
-/// taken all the same.
-bool rename_to_nothing(const fs::path& from, const fs::path& to)
-{
-    if (::renameat2(AT_FDCWD, from.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0) {
-        return true;
-    }
-    return (errno == EINVAL || errno == ENOSYS) && ::rename(from.c_str(), to.c_str()) == 0;
 }
 
 void refuse_existing(const fs::path& folder)
@@ -118,41 +59,15 @@ constexpr const char* kSources = "sources.json";
 
 } // namespace
 
-void write_file_whole(const fs::path& file, std::string_view text)
-{
-    auto neighbour = file;
-    neighbour += ".new";
-    try {
-        write_to(neighbour, text, Sync::now);
-    } catch (...) {
-        ::unlink(neighbour.c_str());
-        throw;
-    }
-    if (::rename(neighbour.c_str(), file.c_str()) != 0) {
-        const auto why = reason();
-        ::unlink(neighbour.c_str());
-        throw InputError(file.string(), "cannot be written: " + why, "a place that can be written");
-    }
-    sync_folder(file.parent_path());
-}
+void write_file_whole(const fs::path& file, std::string_view text) { write_whole(AT_FDCWD, file.string(), text, file); }
 
 void write_private_file(const fs::path& file, std::string_view text)
 {
-    auto neighbour = file.string() + ".XXXXXX";
-    const Descriptor descriptor(::mkostemp(neighbour.data(), O_CLOEXEC));
-    const bool whole = descriptor.number() >= 0 && write_all(descriptor.number(), text) &&
-                       ::fsync(descriptor.number()) == 0 && rename_to_nothing(neighbour, file);
-    if (!whole) {
-        const auto why = reason();
-        ::unlink(neighbour.c_str());
-        throw InputError(file.string(), "cannot be made: " + why,
-                         "a file that is not there yet, in a place that can be written");
-    }
-    sync_folder(file.parent_path());
+    write_private(AT_FDCWD, file.string(), text, file);
 }
 
 RecordFolder::RecordFolder(fs::path folder, fs::path part)
-    : folder_(std::move(folder)), part_(std::move(part)), hold_(part_)
+    : folder_(std::move(folder)), part_(std::move(part)), hold_(part_), opened_(OpenFolder::at(part_))
 {
     // Another program may have finished it while this one waited for nothing but its turn.
     refuse_existing(folder_);
@@ -189,18 +104,14 @@ RecordFolder RecordFolder::begin_with(const fs::path& folder, std::string_view s
                                       const std::function<void(const RecordFolder&)>& fill)
 {
     const auto [clean, part] = named(folder);
-    auto making = part;
-    making += ".new";
+    const fs::path making = neighbour_of(part.string());
     std::error_code none;
-    // What a killed program left there is of no use to anybody.
-    fs::remove_all(making, none);
     try {
         if (::mkdir(making.c_str(), 0777) != 0) {
             refuse_part(part);
         }
-        // Not synced: the FOLDER.part must be there at once, and the evidence itself follows within moments.
-        write_to(making / kSources, sources, Sync::later);
-        if (!rename_to_nothing(making, part)) {
+        OpenFolder::at(making).put(kSources, sources);
+        if (!rename_to_nothing(AT_FDCWD, making, AT_FDCWD, part)) {
             refuse_part(part);
         }
     } catch (...) {
@@ -222,7 +133,7 @@ bool RecordFolder::is_part(const fs::path& path)
 {
     std::error_code none;
     const auto clean = without_slash(path);
-    return clean.extension() == ".part" && fs::is_directory(clean, none);
+    return clean.extension() == ".part" && fs::symlink_status(clean, none).type() == fs::file_type::directory;
 }
 
 RecordFolder RecordFolder::take_up(const fs::path& part)
@@ -237,17 +148,16 @@ RecordFolder RecordFolder::take_up(const fs::path& part)
     return {folder, clean};
 }
 
-void RecordFolder::put(const std::string& name, std::string_view text) const { write_file_whole(file(name), text); }
+void RecordFolder::put(const std::string& name, std::string_view text) const { opened_.put(name, text); }
 
 void RecordFolder::tidy() const
 {
-    std::error_code none;
     for (const auto* name : {"record.pdf", "manifest.sha256", "seal.json"}) {
-        fs::remove(part_ / name, none);
+        ::unlinkat(opened_.descriptor(), name, 0);
     }
-    for (const auto& entry : fs::directory_iterator(part_)) {
-        if (entry.path().extension() == ".new") {
-            fs::remove(entry.path(), none);
+    for (const auto& name : opened_.names()) {
+        if (is_neighbour(name) || fs::path(name).extension() == ".new") {
+            ::unlinkat(opened_.descriptor(), name.c_str(), 0);
         }
     }
 }
@@ -255,12 +165,12 @@ void RecordFolder::tidy() const
 void RecordFolder::finish_as(const fs::path& folder) const
 {
     refuse_existing(folder);
-    sync_folder(part_);
-    if (!rename_to_nothing(part_, folder)) {
+    sync_folder(opened_.descriptor());
+    if (!rename_to_nothing(AT_FDCWD, part_, AT_FDCWD, folder)) {
         throw InputError(folder.string(), "cannot be renamed from " + part_.string() + ": " + reason(),
                          "a place that can be written");
     }
-    sync_folder(folder.parent_path());
+    sync_named(folder.parent_path());
     hold_.release(); // it is a record now, which others may add to
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gui/records/folder_hold.hpp"
+#include "gui/records/open_folder.hpp"
 
 #include <filesystem>
 #include <functional>
@@ -36,11 +37,13 @@ public:
     /// another program holds it.
     [[nodiscard]] static RecordFolder take_up(const std::filesystem::path& part);
 
-    /// True for a path that ends in ".part" and is a folder.
+    /// True for a path that ends in ".part" and is a folder itself, no link to one.
     [[nodiscard]] static bool is_part(const std::filesystem::path& path);
 
     [[nodiscard]] const std::filesystem::path& folder() const noexcept { return folder_; }
     [[nodiscard]] const std::filesystem::path& part() const noexcept { return part_; }
+    /// The FOLDER.part itself, held open; that stays so when it is renamed.
+    [[nodiscard]] const OpenFolder& opened() const noexcept { return opened_; }
     /// Where the file called `name` stands while the record is made.
     [[nodiscard]] std::filesystem::path file(const std::string& name) const { return part_ / name; }
 
@@ -72,6 +75,7 @@ private:
     std::filesystem::path folder_;
     std::filesystem::path part_;
     FolderHold hold_;
+    OpenFolder opened_;
 };
 
 } // namespace zeroline::records

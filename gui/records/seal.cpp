@@ -3,6 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/digest.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/public_key.hpp"
 #include "gui/records/schemas.hpp"
 
 #include <nlohmann/json.hpp>
@@ -56,6 +57,9 @@ std::string trouble_with(const Seal& seal, std::string_view manifest)
 {
     if (seal.manifest_sha256 != sha256(manifest)) {
         return "belongs to another manifest";
+    }
+    if (const auto said = trouble_with_key(seal.public_key); !said.empty()) {
+        return said;
     }
     return verifies(seal.public_key, manifest, seal.signature) ? "" : "the signature does not hold";
 }

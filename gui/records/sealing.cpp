@@ -12,7 +12,9 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <random>
 #include <set>
+#include <string_view>
 
 namespace zeroline::records {
 
@@ -85,6 +87,19 @@ std::string fit_for_file_name(std::string text)
     return text;
 }
 
+/// Tells apart what begins in the same second with the same unit, or is calculated again. No letter looks like another.
+std::string four_letters()
+{
+    constexpr std::string_view letters = "abcdefghjkmnpqrstuvwxyz23456789";
+    std::random_device dice;
+    std::uniform_int_distribution<std::size_t> any(0, letters.size() - 1);
+    std::string text;
+    for (int i = 0; i < 4; ++i) {
+        text += letters[any(dice)];
+    }
+    return text;
+}
+
 /// "2026-11-25T09:12:04+01:00" -> "2026-11-25-091204"
 std::string stamp_of(const std::string& instant)
 {
@@ -150,7 +165,7 @@ std::string usual_record_number(const ordered_json& record)
     if (!is_filled(began) || !is_filled(asset) || !verification::is_instant(began)) {
         return {};
     }
-    return fit_for_file_name(stamp_of(began) + "-" + asset.get<std::string>());
+    return fit_for_file_name(stamp_of(began) + "-" + asset.get<std::string>()) + "-" + four_letters();
 }
 
 ordered_json make_issue(const ordered_json& record, const LoadedEvidence& evidence, const SealRequest& request)
@@ -186,11 +201,11 @@ Sealing seal_and_rename(const RecordFolder& record, const LoadedEvidence& eviden
     }
     refuse_foreign_files(record, evidence);
     need_journal(record);
-    const auto key = SigningKey::load_or_make(request.key_file);
+    const auto key = request.unlock ? request.unlock() : SigningKey::load_or_make(request.key_file);
     record.put(name::record, tree.dump(2) + "\n");
     const auto mark = fingerprint(key.public_key());
     put_page(record, request, mark);
-    const auto manifest = make_manifest(record.part(), request.signature, mark).text();
+    const auto manifest = make_manifest(record.opened(), Holds::record, request.signature, mark).text();
     record.put(name::manifest, manifest);
     record.put(name::seal, seal_manifest(manifest, key).text());
     record.finish();

@@ -24,6 +24,7 @@ struct SealRequest {
     std::filesystem::path key_file; ///< made on first use (SigningKey::load_or_make())
     PageMaker make_page;
     std::string number; ///< record number; empty: usual_record_number()
+    Unlock unlock = {}; ///< gives the key where it is open already; none: it is read from `key_file`
 };
 
 /// What a record lacks before it may be sealed, in words for a person and in the order of a form; empty: nothing. The
@@ -32,7 +33,8 @@ struct SealRequest {
 /// tested, who signed) and of 21 CFR 11.50 (printed name, time and meaning of a signature).
 [[nodiscard]] std::vector<std::string> missing_for_seal(const nlohmann::ordered_json& record);
 
-/// "2026-11-25-091204-RC-0117": start of the run and unit, fit for file names and for sorting.
+/// "2026-11-25-091204-RC-0117-k7qd": start of the run, unit, and four letters by chance, so that no other record has
+/// it; fit for file names and for sorting. Another one at every call.
 [[nodiscard]] std::string usual_record_number(const nlohmann::ordered_json& record);
 
 /// The key "issue" of record.json: organisation, number, method, statement, who signed, which record it follows.

@@ -11,20 +11,31 @@ struct evp_pkey_st; // OpenSSL's EVP_PKEY
 
 namespace zeroline::records {
 
-/// The private key of a bench, Ed25519 (RFC 8032): a PEM file that only its owner may read.
+/// Gives the passphrase of a key file that has one, when it is needed. None: nobody is there to ask, or nothing was
+/// typed.
+using AskPassphrase = std::function<std::optional<std::string>(const std::filesystem::path& key_file)>;
+
+/// The private key of a bench, Ed25519 (RFC 8032): a PEM file that only its owner may read, with or without a
+/// passphrase.
 class SigningKey {
 public:
-    /// Throws trace::InputError: no such file, others may read it, no Ed25519 key in it.
-    [[nodiscard]] static SigningKey load(const std::filesystem::path& file);
-    /// load(), after making a new key where there is none yet (folders too). Two programs that start at once get the
-    /// same key.
-    [[nodiscard]] static SigningKey load_or_make(const std::filesystem::path& file);
+    /// Throws trace::InputError: no such file, another's file, others may read it, no Ed25519 key in it, a passphrase
+    /// that does not open it.
+    [[nodiscard]] static SigningKey load(const std::filesystem::path& file, const AskPassphrase& ask = {});
+    /// The key of a bench (bench_key.hpp): load(), after a change of key that was cut off is finished, and after a
+    /// first key is made where there never was one (folders too). Two programs that start at once get the same key.
+    /// Throws trace::InputError where the key is missing and its public list is there: a lost key is never replaced
+    /// unasked.
+    [[nodiscard]] static SigningKey load_or_make(const std::filesystem::path& file, const AskPassphrase& ask = {});
+    /// Whether the file needs a passphrase.
+    [[nodiscard]] static bool is_locked(const std::filesystem::path& file);
     [[nodiscard]] static SigningKey make();
     /// From the 32 bytes RFC 8032 calls the secret key; for its test vectors.
     [[nodiscard]] static SigningKey from_secret(std::string_view secret);
 
-    /// Writes it, for its owner only (mode 0600). Throws trace::InputError; a file that is there is never replaced.
-    void save(const std::filesystem::path& file) const;
+    /// Writes it, for its owner only (mode 0600), under a passphrase that is not empty: PKCS #8, PBES2 with scrypt.
+    /// Throws trace::InputError; a file that is there is never replaced.
+    void save(const std::filesystem::path& file, const std::string& passphrase = {}) const;
 
     [[nodiscard]] std::string public_key() const;                   ///< 32 bytes
     [[nodiscard]] std::string sign(std::string_view message) const; ///< 64 bytes

@@ -46,7 +46,7 @@ void fill_from_record(const RecordFolder& part, const fs::path& earlier, const f
     const auto key = unlock();
     const auto text = load_instrument(instrument).text;
     // The journal first: what is put in afterwards is entered there.
-    put_recorded_evidence(part, earlier);
+    put_recorded_evidence(part, OpenFolder::at(earlier));
     put_recalculated(part, earlier, reason, key);
     amend(part, name::instrument, text, key);
 }
@@ -73,11 +73,11 @@ RecordFolder begin_from_record(const fs::path& folder, const fs::path& earlier, 
 
 void fill_from_sources(const RecordFolder& record, const Unlock& unlock)
 {
-    const auto file = record.file(kFile);
-    if (std::error_code none; !fs::exists(file, none)) {
+    if (record.opened().kind(kFile) == OpenFolder::Kind::none) {
         return;
     }
-    const auto tree = load_json(file);
+    const auto file = record.file(kFile);
+    const auto tree = record.opened().json(kFile);
     reading(file, [&] { check_schema(tree, "sources"); });
     if (tree.contains("record")) {
         fill_from_record(record, tree.at("record").get<std::string>(), tree.at("instrument").get<std::string>(),

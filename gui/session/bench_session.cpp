@@ -88,14 +88,15 @@ fs::path new_record_folder(const fs::path& parent, const verification::WorkOrder
 }
 
 std::vector<records::KeptAttempt> attempts_before(const fs::path& folder, const verification::WorkOrder& order,
-                                                  bool simulated, const std::optional<AsFound>& as_found)
+                                                  bool simulated, const std::optional<AsFound>& as_found,
+                                                  const records::KeyList* known)
 {
     records::KeptAttempt one;
     one.folder = folder;
     one.work_order = order.work_order;
     one.asset = order.unit.asset;
     one.simulated = simulated;
-    return records::attempts_before(one, as_found);
+    return records::attempts_before(one, as_found, known);
 }
 
 int next_attempt(const std::vector<records::KeptAttempt>& before)
@@ -460,7 +461,7 @@ RunResult BenchSession::conclude()
     }
     auto evidence = records::load_record_evidence(folder_->part());
     auto assessed = records::assess(evidence);
-    return {*folder_, std::move(evidence), std::move(assessed), run_->ending(), set_up_.bench_file};
+    return {*folder_, std::move(evidence), std::move(assessed), run_->ending(), set_up_.bench_file, set_up_.key};
 }
 
 } // namespace zeroline::session

@@ -68,6 +68,7 @@ struct RunResult {
     records::Assessed assessed;
     Ending ending = Ending::completed;
     std::optional<std::filesystem::path> bench_file; ///< where the key is looked for
+    std::optional<records::SigningKey> key = {};     ///< open already; none: it is read from its file
 
     /// Seen to its end, or stopped because it had seen enough: a record can be made of it.
     [[nodiscard]] bool whole() const { return ending == Ending::completed || ending == Ending::critical; }
@@ -179,7 +180,8 @@ private:
 /// The attempts that a run to be kept at `folder` is counted with (records::attempts_before()).
 [[nodiscard]] std::vector<records::KeptAttempt> attempts_before(const std::filesystem::path& folder,
                                                                 const verification::WorkOrder& order, bool simulated,
-                                                                const std::optional<AsFound>& as_found);
+                                                                const std::optional<AsFound>& as_found,
+                                                                const records::KeyList* known);
 /// One more than the last of them.
 [[nodiscard]] int next_attempt(const std::vector<records::KeptAttempt>& before);
 

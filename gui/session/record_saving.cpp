@@ -16,6 +16,9 @@ Saved save_record(const RunResult& result, const Signing& signing, const records
     records::SealRequest request;
     request.signature = {signing.name, signing.role, signing.meaning, local_rfc3339()};
     request.key_file = records::key_file(result.bench_file);
+    if (result.key) {
+        request.unlock = [key = *result.key] { return key; };
+    }
     request.make_page = make_page;
     const auto sealing = records::seal_and_rename(*result.folder, result.evidence, result.assessed, request);
     return {sealing.missing, sealing.folder};

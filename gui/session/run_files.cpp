@@ -56,7 +56,7 @@ QStringList RecentFiles::files() const
 {
     QStringList there;
     for (const auto& file : QSettings().value(QStringLiteral("recent/") + kind_).toStringList()) {
-        if (QFileInfo::exists(file)) {
+        if (QFileInfo(file).isFile()) {
             there << file;
         }
     }

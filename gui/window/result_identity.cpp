@@ -21,7 +21,7 @@ QString signers_of(const std::filesystem::path& folder)
 {
     QStringList names;
     try {
-        for (const auto& signature : print::signatures_of(folder)) {
+        for (const auto& signature : print::signatures_of(records::OpenFolder::at(folder))) {
             names << QString::fromStdString(signature.name);
         }
     } catch (const trace::InputError&) {

@@ -3,7 +3,10 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/charts/picture_view.hpp"
 #include "gui/print/pages.hpp"
+#include "gui/records/bench_file.hpp"
+#include "gui/records/folder_check.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/key_list.hpp"
 #include "gui/session/record_saving.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
@@ -143,7 +146,15 @@ QWidget* ResultPage::make_verdict()
     to_do_ = text_label("toDo", tr("what to do"));
     to_do_->setFont(bold);
     accuracy_ = text_label("accuracy", tr("whether the unit does what it is set to"));
-    return column_of({banner_, identity_, not_tested_, verdict_, why_, to_do_, accuracy_});
+    seal_ = large_label("seal", tr("whether the record is as it was sealed"), kWhy_pt, true);
+    seal_->setAutoFillBackground(true);
+    seal_->setMargin(4);
+    auto colours = palette();
+    colours.setColor(QPalette::Window, fill_of(Tone::fail));
+    colours.setColor(QPalette::WindowText, ink_on(Tone::fail, palette()));
+    seal_->setPalette(colours);
+    seal_->hide();
+    return column_of({seal_, banner_, identity_, not_tested_, verdict_, why_, to_do_, accuracy_});
 }
 
 QWidget* ResultPage::make_numbers()
@@ -233,8 +244,28 @@ void ResultPage::keyPressEvent(QKeyEvent* event)
     QWidget::keyPressEvent(event);
 }
 
+/// What stands above a record that is not what it was sealed as, or was never sealed; empty where all is well.
+QString ResultPage::words_about_seal(const std::filesystem::path& folder)
+{
+    const auto check = records::check_folder(folder);
+    if (!check.sealed) {
+        return tr("DRAFT: never sealed. It is evidence of nothing.");
+    }
+    if (!check.troubles.empty()) {
+        return tr("NOT INTACT: %1. What is shown is computed from the files as they are now, not as they were sealed.")
+            .arg(QString::fromStdString(check.troubles.front()));
+    }
+    const auto known = records::own_keys(records::key_file(records::usual_bench_file()));
+    if (known.name_of(check.public_key).empty()) {
+        return tr("KEY NOT KNOWN: sealed by a key that is not in the list of this bench.");
+    }
+    const auto against = known.against(check.public_key, check.signature.time);
+    return against.empty() ? QString() : tr("NOT INTACT: the key %1.").arg(QString::fromStdString(against));
+}
+
 void ResultPage::show_result(session::RunResult result)
 {
+    seal_->hide();
     saved_ = false;
     shown_folder_ = result.folder->part();
     result_.emplace(std::move(result));
@@ -259,6 +290,8 @@ void ResultPage::show_record(const std::filesystem::path& folder)
     result_.emplace(
         session::RunResult{std::nullopt, std::move(evidence), std::move(assessed), session::Ending::completed, {}});
     told_->setText(tr("The record in %1.").arg(QString::fromStdString(folder.string())));
+    seal_->setText(words_about_seal(folder));
+    seal_->setVisible(!seal_->text().isEmpty());
     show_all();
     setFocus();
 }
@@ -413,6 +446,9 @@ bool ResultPage::print_to(const QString& file)
     print::PageOptions options;
     options.language = QLocale().name().left(2).toStdString();
     try {
+        const auto bench = result_->bench_file ? result_->bench_file : records::usual_bench_file();
+        const auto known = records::own_keys(records::key_file(bench));
+        options.known = &known;
         const std::filesystem::path out = file.toStdString();
         if (what == QLatin1String("label")) {
             print::write_label(shown_folder_, out, options);

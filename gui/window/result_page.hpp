@@ -65,6 +65,7 @@ private:
     QWidget* make_signing();
     QWidget* make_next();
     void connect_actions();
+    [[nodiscard]] static QString words_about_seal(const std::filesystem::path& folder);
     void show_all();
     void show_verdict();
     void show_details(bool details);
@@ -79,7 +80,8 @@ private:
     bool saved_ = false;
     session::JudgementModel numbers_;
     session::FindingsModel findings_;
-    QLabel *identity_, *not_tested_, *banner_, *verdict_, *why_, *to_do_, *accuracy_, *no_room_, *at_fault_, *told_;
+    QLabel *seal_, *identity_, *not_tested_, *banner_, *verdict_, *why_, *to_do_, *accuracy_, *no_room_, *at_fault_,
+        *told_;
     QTabWidget* tabs_;
     NumbersTable* table_;
     QPushButton *details_, *save_, *print_, *again_, *as_left_, *next_;

@@ -2,11 +2,13 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/bench_file.hpp"
+#include "gui/records/key_list.hpp"
 #include "gui/session/sealing_needs.hpp"
 #include "gui/window/checklist_panel.hpp"
 #include "gui/window/file_choice.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
+#include "gui/window/passphrase_dialog.hpp"
 #include "gui/window/port_choice.hpp"
 #include "gui/window/run_text.hpp"
 #include "gui/window/settings_fields.hpp"
@@ -334,7 +336,11 @@ session::RunSetUp StartPage::set_up() const
     }
     made.folder = session::new_record_folder(parent.toStdString(), made.order.meaning,
                                              QDateTime::currentDateTime().toString(QStringLiteral("yyyy-MM-dd-HHmm")));
-    made.before = session::attempts_before(made.folder, made.order.meaning, made.simulated != nullptr, made.as_found);
+    const auto key_file = records::key_file(made.bench_file);
+    made.key = records::SigningKey::load_or_make(key_file, ask_above(window()));
+    const auto known = records::own_keys(key_file);
+    made.before =
+        session::attempts_before(made.folder, made.order.meaning, made.simulated != nullptr, made.as_found, &known);
     made.attempt = session::next_attempt(made.before);
     return made;
 }

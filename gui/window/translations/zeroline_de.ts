@@ -1378,6 +1378,17 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
 </context>
 <context>
+    <name>PassphraseDialog</name>
+    <message>
+        <source>Key of this bench</source>
+        <translation>Schlüssel dieses Messplatzes</translation>
+    </message>
+    <message>
+        <source>Passphrase of the key in %1:</source>
+        <translation>Kennwort des Schlüssels in %1:</translation>
+    </message>
+</context>
+<context>
     <name>PortsModel</name>
     <message>
         <source>virtual bench (simulated, no hardware)</source>
@@ -2144,6 +2155,26 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>Ne&amp;xt unit</source>
         <translation>&amp;Nächstes Gerät</translation>
+    </message>
+    <message>
+        <source>whether the record is as it was sealed</source>
+        <translation>ob das Protokoll noch ist, wie es versiegelt wurde</translation>
+    </message>
+    <message>
+        <source>DRAFT: never sealed. It is evidence of nothing.</source>
+        <translation>ENTWURF: nie versiegelt. Er belegt nichts.</translation>
+    </message>
+    <message>
+        <source>NOT INTACT: %1. What is shown is computed from the files as they are now, not as they were sealed.</source>
+        <translation>NICHT UNVERSEHRT: %1. Was hier steht, ist aus den Dateien gerechnet, wie sie jetzt sind, nicht wie sie versiegelt wurden.</translation>
+    </message>
+    <message>
+        <source>KEY NOT KNOWN: sealed by a key that is not in the list of this bench.</source>
+        <translation>SCHLÜSSEL UNBEKANNT: versiegelt mit einem Schlüssel, der nicht in der Liste dieses Messplatzes steht.</translation>
+    </message>
+    <message>
+        <source>NOT INTACT: the key %1.</source>
+        <translation>NICHT UNVERSEHRT: der Schlüssel: %1.</translation>
     </message>
     <message>
         <source>The record in %1.</source>

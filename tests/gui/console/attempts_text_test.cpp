@@ -31,6 +31,25 @@ TEST(AttemptsText, one_attempt_is_no_question)
     EXPECT_EQ(attempts_text({attempt(1, Outcome::fail)}), "");
 }
 
+TEST(AttemptsText, says_what_was_found_and_what_was_left)
+{
+    auto left = attempt(1, Outcome::pass);
+    left.as_found = "abc";
+    EXPECT_EQ(attempts_text({attempt(1, Outcome::fail), left}),
+              "WO-1, RC-1: as found: attempt 1 fail. as left: attempt 1 pass.");
+}
+
+TEST(AttemptsText, says_what_does_not_count_and_what_is_not_proven)
+{
+    auto old = attempt(1, Outcome::pass);
+    old.counts = records::Counts::unproven;
+    auto forged = attempt(2, Outcome::fail);
+    forged.counts = records::Counts::not_at_all;
+    forged.why_not = "never sealed";
+    EXPECT_EQ(attempts_text({old, forged}),
+              "WO-1, RC-1: attempt 1 pass (unproven). Not counted: attempt 2 fail in folder (never sealed).");
+}
+
 TEST(AttemptsText, work_orders_are_kept_apart)
 {
     EXPECT_EQ(

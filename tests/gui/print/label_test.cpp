@@ -1,5 +1,6 @@
 #include "gui/print/pages.hpp"
 
+#include "gui/records/key_list.hpp"
 #include "tests/gui/print/made_record.hpp"
 #include "tests/gui/print/other_programs.hpp"
 #include "tests/temporary_folder.hpp"
@@ -17,13 +18,19 @@ class Label : public testing::Test {
 protected:
     std::string refusal_of(const MadeRecord& made)
     {
-        make_record(made, here_ / "record");
-        const auto message = trouble([&] { write_label(here_ / "record", here_ / "label.pdf"); });
+        fs::remove_all(here_ / "record");
+        seal_record(made, here_ / "record", key_);
+        return refusal();
+    }
+    std::string refusal()
+    {
+        const auto known = records::own_keys(key_);
+        const auto message = trouble([&] { write_label(here_ / "record", here_ / "label.pdf", {.known = &known}); });
         EXPECT_EQ(fs::exists(here_ / "label.pdf"), message == "no trouble");
-        EXPECT_EQ(why_no_label(here_ / "record").empty(), message == "no trouble");
         return message;
     }
     TemporaryFolder here_;
+    fs::path key_ = here_ / "keys" / "bench.key";
 };
 
 TEST_F(Label, names_unit_day_due_day_initials_and_record_on_50_by_25_mm)
@@ -68,21 +75,43 @@ TEST_F(Label, is_refused_for_what_allows_none_with_the_reason)
     EXPECT_THAT(refusal_of(made), HasSubstr("given back"));
 }
 
+TEST_F(Label, is_refused_for_a_record_that_was_never_sealed_or_was_changed_since)
+{
+    make_record(healthy(), here_ / "record");
+    EXPECT_THAT(refusal(), HasSubstr("a draft that was never sealed"));
+    auto critical = healthy();
+    critical.exsufflation = -52.0;
+    fs::remove_all(here_ / "record");
+    seal_record(critical, here_ / "record", key_);
+    change_record(here_ / "record", [](auto& record) {
+        record["verdict"] = record["unit_accuracy"] = "pass";
+        record["critical"] = false;
+    });
+    EXPECT_THAT(refusal(), HasSubstr("is not intact: record.json: is not the file that was sealed"));
+}
+
+TEST_F(Label, is_refused_where_the_key_is_not_known_or_a_date_cannot_be)
+{
+    seal_record(healthy(), here_ / "record", here_ / "stranger" / "bench.key");
+    EXPECT_THAT(refusal(), HasSubstr("a key that is not known here"));
+    auto made = healthy();
+    made.run["began"] = "2036-08-31T09:12:04+02:00";
+    EXPECT_THAT(refusal_of(made), HasSubstr("dates that cannot be"));
+}
+
 TEST_F(Label, is_for_the_attempt_that_stands_whatever_lies_beside_it)
 {
     auto fail = healthy();
     fail.exsufflation = -33.0;
-    make_record(fail, here_ / "first");
+    seal_record(fail, here_ / "first", key_);
     auto made = healthy();
     made.run["attempt"] = 2;
     EXPECT_THAT(refusal_of(made), HasSubstr("Attempt 1 stands: fail; attempt 2 names no cause"));
     made.run["replaces"] = {{"attempt", 1}, {"cause", "plug"}, {"evidence", "it leaked"}};
-    fs::remove_all(here_ / "record");
     EXPECT_EQ(refusal_of(made), "no trouble");
     fs::remove(here_ / "label.pdf");
     fail.run["attempt"] = 3;
-    make_record(fail, here_ / "third");
-    fs::remove_all(here_ / "record");
+    seal_record(fail, here_ / "third", key_);
     EXPECT_THAT(refusal_of(made), AllOf(HasSubstr("Attempt 3 stands: fail"), HasSubstr("third")));
 }
 

@@ -1,8 +1,10 @@
 #include "tests/gui/print/made_record.hpp"
 
+#include "gui/records/capture_journal.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/record_folder.hpp"
+#include "gui/records/sealing.hpp"
 
 #include <gtest/gtest.h>
 
@@ -167,6 +169,29 @@ void make_record(const MadeRecord& made, const fs::path& folder)
         put(records::name::run, run.dump(2));
     }
     put(records::name::record, records::assess(records::load_record_evidence(folder)).record_json);
+}
+
+void seal_record(const MadeRecord& made, const fs::path& folder, const fs::path& key_file,
+                 const records::Signature& signature)
+{
+    fs::path part = folder;
+    part += ".part";
+    make_record(made, part);
+    const auto taken = records::RecordFolder::take_up(part);
+    if (made.run.value("origin", "") != "imported") {
+        const bool here = made.run.value("origin", "") == "captured-here";
+        const auto origin = here ? verification::Origin::captured_here : verification::Origin::simulated;
+        records::CaptureJournal journal(taken, records::SigningKey::load_or_make(key_file),
+                                        {origin, made.run.value("began", "")});
+        EXPECT_EQ(journal.trace_grew(records::read_file(part / records::name::trace)), "");
+        journal.log(records::load_json(part / records::name::run));
+        journal.end("completed");
+    }
+    const auto evidence = records::load_record_evidence(part);
+    const records::SealRequest request{
+        signature, key_file, {}, "WO-2041-" + std::to_string(made.run.value("attempt", 1))};
+    const auto sealing = records::seal_and_rename(taken, evidence, records::assess(evidence), request);
+    EXPECT_TRUE(sealing.missing.empty()) << testing::PrintToString(sealing.missing);
 }
 
 void change_record(const fs::path& folder, const std::function<void(nlohmann::ordered_json&)>& change)

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "gui/records/manifest.hpp"
 #include "tests/gui/records/trouble.hpp"
 
 #include <nlohmann/json.hpp>
@@ -26,6 +27,11 @@ struct MadeRecord {
 
 /// Writes and assesses a record folder without a seal.
 void make_record(const MadeRecord& made, const std::filesystem::path& folder);
+
+/// The same with a seal: by the key in `key_file`, which is made where there is none.
+void seal_record(const MadeRecord& made, const std::filesystem::path& folder, const std::filesystem::path& key_file,
+                 const records::Signature& signature = {"Jane Example", "operator", "performed the verification",
+                                                        "2026-08-31T09:30:00+02:00"});
 
 /// Changes record.json of a folder.
 void change_record(const std::filesystem::path& folder, const std::function<void(nlohmann::ordered_json&)>& change);

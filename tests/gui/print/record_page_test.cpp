@@ -193,11 +193,36 @@ std::string large_letters(const fs::path& pdf, int page)
     return letters;
 }
 
+TEST_F(RecordPage, of_what_was_never_sealed_says_draft_on_every_page)
+{
+    const auto pdf = page_of(with_three_presets());
+    ASSERT_GE(pages_of(pdf), 2);
+    for (int page = 1; page <= pages_of(pdf); ++page) {
+        EXPECT_EQ(large_letters(pdf, page), "DRAFT") << "not across page " << page;
+        EXPECT_THAT(text_of(pdf, page), HasSubstr("DRAFT"));
+    }
+    const auto about_to_be = print({.signatures = {{"Jane Example", "", "", "", ""}}}, "signed.pdf");
+    EXPECT_EQ(large_letters(about_to_be, 1), "");
+}
+
+TEST_F(RecordPage, is_not_printed_from_a_record_that_was_changed_since_it_was_sealed)
+{
+    seal_record(healthy(), here_ / "record", here_ / "keys" / "bench.key");
+    EXPECT_EQ(large_letters(print(), 1), "");
+    change_record(here_ / "record", [](auto& record) { record["verdict"] = "conditional-pass"; });
+    const auto said = trouble([&] { print({}, "another.pdf"); });
+    EXPECT_THAT(said, AllOf(HasSubstr("is not intact: record.json"), HasSubstr("zeroline recheck")));
+    EXPECT_FALSE(fs::exists(here_ / "another.pdf"));
+    fs::remove(here_ / "record" / "seal.json");
+    EXPECT_THAT(trouble([&] { print({}, "another.pdf"); }), HasSubstr("is not intact")) << "half a seal is no draft";
+}
+
 TEST_F(RecordPage, says_simulated_on_every_page)
 {
     auto made = with_three_presets();
     made.run["origin"] = "simulated";
-    const auto pdf = page_of(made);
+    seal_record(made, here_ / "record", here_ / "keys" / "bench.key");
+    const auto pdf = print();
     ASSERT_GE(pages_of(pdf), 2);
     for (int page = 1; page <= pages_of(pdf); ++page) {
         EXPECT_EQ(large_letters(pdf, page), "SIMULATED") << "not across page " << page;
@@ -281,18 +306,13 @@ TEST_F(RecordPage, puts_attempts_side_by_side_and_says_which_one_stands)
 
 TEST_F(RecordPage, names_who_signed_with_the_meaning)
 {
-    make_record(healthy(), here_ / "record");
-    records::Manifest manifest{
-        {"Ada Example", "biomedical engineer", "checked and released", "2026-08-31T09:40:00+02:00"},
-        "0123abcd",
-        "",
-        {{"record.json", sha256_of(here_ / "record/record.json")}}};
-    records::write_file_whole(here_ / "record/manifest.sha256", manifest.text());
+    seal_record(healthy(), here_ / "record", here_ / "keys" / "bench.key",
+                {"Ada Example", "biomedical engineer", "checked and released", "2026-08-31T09:40:00+02:00"});
+    const auto mark = records::parse_manifest(records::read_file(here_ / "record/manifest.sha256")).key.substr(0, 16);
     const auto text = text_of(print({.signatures = {{"somebody else", "", "", "", ""}}}));
-    EXPECT_THAT(text,
-                AllOf(HasSubstr("Ada Example"), HasSubstr("biomedical engineer"), HasSubstr("checked and released"),
-                      HasSubstr("2026-08-31 09:40 +02:00"), HasSubstr("0123abcd"), HasSubstr("claims no accreditation"),
-                      Not(HasSubstr("somebody else"))));
+    EXPECT_THAT(text, AllOf(HasSubstr("Ada Example"), HasSubstr("biomedical engineer"),
+                            HasSubstr("checked and released"), HasSubstr("2026-08-31 09:40 +02:00"), HasSubstr(mark),
+                            HasSubstr("claims no accreditation"), Not(HasSubstr("somebody else"))));
 }
 
 TEST_F(RecordPage, fits_letter_paper_too)

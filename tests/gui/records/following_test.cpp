@@ -27,7 +27,7 @@ protected:
         one.folder = here_ / name;
         one.work_order = "WO-2041";
         one.asset = "RC-0117";
-        const auto before = attempts_before(one, as_found);
+        const auto before = attempts_before(one, as_found, nullptr);
         auto part = unfinished(name);
         put_followed(part, before, as_found, replaces);
         auto run = ordered_json::parse(read_file(part.file(name::run)));
@@ -78,12 +78,13 @@ TEST_F(FollowingTest, found_left_and_tried_again_are_one_record_in_the_end)
     EXPECT_TRUE(checked.intact()) << testing::PrintToString(checked.folder.troubles)
                                   << testing::PrintToString(checked.differences);
 
-    EXPECT_EQ(why_not_standing(again), "");
-    EXPECT_THAT(why_not_standing(left), HasSubstr("Attempt 2 stands: pass; attempt 1 is replaced by attempt 2 (plug"));
-    EXPECT_THAT(why_not_standing(as_found.folder), HasSubstr("as found; as left: "));
+    EXPECT_EQ(why_not_standing(again, nullptr), "");
+    EXPECT_THAT(why_not_standing(left, nullptr),
+                HasSubstr("Attempt 2 stands: pass; attempt 1 is replaced by attempt 2 (plug"));
+    EXPECT_THAT(why_not_standing(as_found.folder, nullptr), HasSubstr("as found; as left: "));
     fs::remove_all(left);
     fs::remove_all(as_found.folder);
-    EXPECT_EQ(why_not_standing(again), "") << "what it holds says the same";
+    EXPECT_EQ(why_not_standing(again, nullptr), "") << "what it holds says the same";
 }
 
 TEST_F(FollowingTest, a_pass_after_a_fail_without_a_cause_does_not_stand_wherever_the_fail_lies)
@@ -91,15 +92,68 @@ TEST_F(FollowingTest, a_pass_after_a_fail_without_a_cause_does_not_stand_whereve
     const auto fail = found();
     const auto pass = sealed(begun("second"), request()).folder;
     EXPECT_EQ(tree_of(pass)["verdict"], "pass");
-    EXPECT_THAT(why_not_standing(pass), HasSubstr("Attempt 1 stands: fail"));
-    EXPECT_EQ(why_not_standing(fail), "");
+    EXPECT_THAT(why_not_standing(pass, nullptr), HasSubstr("Attempt 1 stands: fail"));
+    EXPECT_EQ(why_not_standing(fail, nullptr), "");
     fs::remove_all(fail);
-    EXPECT_THAT(why_not_standing(pass), HasSubstr("Attempt 1 stands: fail")) << "it is held inside";
+    EXPECT_THAT(why_not_standing(pass, nullptr), HasSubstr("Attempt 1 stands: fail")) << "it is held inside";
+}
+
+TEST_F(FollowingTest, files_that_anybody_can_put_beside_a_record_decide_nothing_and_are_listed)
+{
+    const auto pass = record("pass");
+    const auto known = KeyList::parse(key_line(SigningKey::load(request().key_file), "bench of the tests"));
+    fs::create_directory(here_ / "forged");
+    for (const auto& file : {name::order, name::run, name::record}) {
+        fs::copy_file(pass / file, here_ / "forged" / file);
+    }
+    auto tree = tree_of(here_ / "forged");
+    tree["verdict"] = "fail";
+    write_file_whole(here_ / "forged" / name::record, tree.dump());
+    // A stranger's record, whole in itself, that says it is the same unit as left.
+    auto strangers = request();
+    strangers.key_file = here_ / "stranger.key";
+    auto left = unfinished("left");
+    make_fail(left);
+    put_as_found(left, pass, "nothing at all");
+    const auto strange = sealed(left, strangers).folder;
+    EXPECT_EQ(why_not_standing(pass, &known), "");
+    EXPECT_THAT(why_not_standing(pass, nullptr), HasSubstr("as left: ")) << "where every key is known";
+    const auto listed = attempts_beside(*kept_attempt(pass), &known);
+    ASSERT_EQ(listed.size(), 3u);
+    EXPECT_EQ(listed[0].folder, pass);
+    EXPECT_EQ(listed[0].counts, Counts::proven);
+    EXPECT_EQ(listed[1].counts, Counts::not_at_all);
+    EXPECT_EQ(listed[1].why_not, "never sealed, and without a capture journal");
+    EXPECT_EQ(listed[2].why_not, "its key is not known here");
+    EXPECT_EQ(listed[2].folder, strange);
+}
+
+TEST_F(FollowingTest, a_sealed_record_that_was_changed_decides_nothing)
+{
+    const auto pass = record("pass");
+    const auto other = sealed(begun("second"), request()).folder;
+    auto tree = tree_of(other);
+    tree["verdict"] = "fail";
+    write_file_whole(other / name::record, tree.dump());
+    EXPECT_EQ(why_not_standing(pass, nullptr), "");
+}
+
+TEST_F(FollowingTest, a_record_that_is_calculated_again_and_one_of_the_same_second_have_numbers_of_their_own)
+{
+    const auto first = record("first");
+    const auto second = record("second");
+    const auto part = begin_from_record(here_ / "again", first, first / name::instrument, "certificate arrived later",
+                                        [&] { return SigningKey::load(request().key_file); });
+    const auto again = sealed(part, request()).folder;
+    const auto number = [](const fs::path& folder) { return tree_of(folder)["issue"]["record_number"].dump(); };
+    EXPECT_NE(number(first), number(second));
+    EXPECT_NE(number(first), number(again));
 }
 
 TEST_F(FollowingTest, an_attempt_that_was_not_sealed_is_counted_but_not_held)
 {
     const auto unsealed = begun("first");
+    journal(unsealed, SigningKey::load_or_make(request().key_file));
     const auto second = begun("second");
     EXPECT_FALSE(fs::exists(second.file(name::earlier)));
     EXPECT_EQ(ordered_json::parse(read_file(second.file(name::run)))["attempt"], 2);
@@ -108,7 +162,7 @@ TEST_F(FollowingTest, an_attempt_that_was_not_sealed_is_counted_but_not_held)
 TEST_F(FollowingTest, an_unsealed_attempt_as_left_hands_the_record_as_found_on)
 {
     const AsFound as_found{found(), "intake filter replaced"};
-    static_cast<void>(begun("left", as_found));
+    journal(begun("left", as_found), SigningKey::load_or_make(request().key_file));
     const auto again = sealed(begun("again"), request()).folder;
     EXPECT_EQ(tree_of(again)["issue"]["earlier"]["relation"], "as-found");
     EXPECT_EQ(tree_of(again)["issue"]["earlier"]["reason"], "intake filter replaced");
@@ -121,8 +175,8 @@ TEST_F(FollowingTest, a_record_that_was_calculated_again_stands_no_more)
     const auto part = begin_from_record(here_ / "again", first, first / name::instrument, "certificate arrived later",
                                         [&] { return SigningKey::load(request().key_file); });
     const auto again = sealed(part, request()).folder;
-    EXPECT_THAT(why_not_standing(first), HasSubstr("calculated again: " + again.string()));
-    EXPECT_EQ(why_not_standing(again), "");
+    EXPECT_THAT(why_not_standing(first, nullptr), HasSubstr("calculated again: " + again.string()));
+    EXPECT_EQ(why_not_standing(again, nullptr), "");
 }
 
 TEST_F(FollowingTest, what_is_wrong_in_a_held_record_is_named_with_its_place)

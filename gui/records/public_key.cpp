@@ -1,0 +1,52 @@
+#include "gui/records/public_key.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace zeroline::records {
+
+namespace {
+
+constexpr std::size_t kBytes = 32;
+using Bytes = std::array<unsigned char, kBytes>;
+
+/// 2^255 - 19, little end first, as in the encoding.
+constexpr Bytes kPrime = [] {
+    Bytes bytes{};
+    bytes.fill(0xff);
+    bytes.front() = 0xed;
+    bytes.back() = 0x7f;
+    return bytes;
+}();
+
+/// The y of the points whose order divides 8, the cofactor of the curve (RFC 8032, table 1): those of order 1, 2, 4 and
+/// the two of order 8. Computed from the curve's equation: any point times the prime order of the group is one of them.
+constexpr std::array<Bytes, 5> kSmallOrder{{
+    {0x01},
+    {0xec, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff,
+     0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0x7f},
+    {0x00},
+    {0x26, 0xe8, 0x95, 0x8f, 0xc2, 0xb2, 0x27, 0xb0, 0x45, 0xc3, 0xf4, 0x89, 0xf2, 0xef, 0x98, 0xf0,
+     0xd5, 0xdf, 0xac, 0x05, 0xd3, 0xc6, 0x33, 0x39, 0xb1, 0x38, 0x02, 0x88, 0x6d, 0x53, 0xfc, 0x05},
+    {0xc7, 0x17, 0x6a, 0x70, 0x3d, 0x4d, 0xd8, 0x4f, 0xba, 0x3c, 0x0b, 0x76, 0x0d, 0x10, 0x67, 0x0f,
+     0x2a, 0x20, 0x53, 0xfa, 0x2c, 0x39, 0xcc, 0xc6, 0x4e, 0xc7, 0xfd, 0x77, 0x92, 0xac, 0x03, 0x7a},
+}};
+
+} // namespace
+
+std::string trouble_with_key(std::string_view public_key)
+{
+    if (public_key.size() != kBytes) {
+        return "a public key has 32 bytes";
+    }
+    Bytes y{};
+    std::copy(public_key.begin(), public_key.end(), y.begin());
+    y.back() &= 0x7f; // the last bit is the sign of x
+    if (!std::lexicographical_compare(y.rbegin(), y.rend(), kPrime.rbegin(), kPrime.rend())) {
+        return "the public key is not written as RFC 8032 writes it";
+    }
+    const bool small = std::find(kSmallOrder.begin(), kSmallOrder.end(), y) != kSmallOrder.end();
+    return small ? "the public key is of small order: anybody could have made this signature" : "";
+}
+
+} // namespace zeroline::records
