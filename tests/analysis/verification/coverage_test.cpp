@@ -11,8 +11,10 @@
 namespace zeroline::verification {
 namespace {
 
-constexpr double kLeast = 0.93, kMost = 0.99;
-constexpr double kLargest = 1.3; // median U over twice the rms error
+constexpr double kLeast = 0.93;         // of every quantity
+constexpr double kMostOfAll = 0.99;     // over all quantities together: more would be a U that is too large
+constexpr double kLargest = 2.0;        // median U over twice the rms error
+constexpr double kLargestEdge_s = 0.05; // median U of an edge beside an oscillation, which may be timed in two ways
 
 struct Size {
     int traces;
@@ -25,20 +27,34 @@ constexpr Size kSize{400, 0.0};
 constexpr Size kSize{100, 2.5};
 #endif
 
+bool is_a_time(const std::string& quantity)
+{
+    return quantity.find("duration") != std::string::npos || quantity.ends_with("-time") ||
+           quantity.starts_with("return");
+}
+
 void expect_covered(const CoverageStudy& study, const std::vector<std::string>& quantities)
 {
     auto table = cover(study);
+    double covered = 0.0;
+    double traces = 0.0;
+    const auto allowed = [&](double share, double count) {
+        return kSize.deviations * std::sqrt(share * (1.0 - share) / std::max(1.0, count));
+    };
     for (const auto& name : quantities) {
         const auto& row = table[name];
         SCOPED_TRACE(name);
         EXPECT_GE(row.traces, 0.97 * study.traces);
-        const auto allowed = [&](double share) {
-            return kSize.deviations * std::sqrt(share * (1.0 - share) / std::max(1, row.traces));
-        };
-        EXPECT_GE(row.share(), kLeast - allowed(kLeast));
-        EXPECT_LE(row.share(), kMost + allowed(kMost));
+        EXPECT_GE(row.share(), kLeast - allowed(kLeast, row.traces));
+        if (study.oscillation && is_a_time(name)) {
+            EXPECT_LT(row.median_uncertainty(), kLargestEdge_s);
+            continue;
+        }
         EXPECT_LE(row.size(), kLargest);
+        covered += row.share() * row.traces;
+        traces += row.traces;
     }
+    EXPECT_LE(covered / traces, kMostOfAll + allowed(kMostOfAll, study.traces));
     EXPECT_LE(table["(cycle not judged)"].traces, 0.01 * study.traces);
 }
 
@@ -60,14 +76,14 @@ const std::vector<std::string>& quantities()
     return kAll;
 }
 
-TEST(Coverage, of_every_quantity_is_93_to_99_percent)
+TEST(Coverage, of_every_quantity_is_at_least_93_percent)
 {
     CoverageStudy study;
     study.traces = kSize.traces;
     expect_covered(study, quantities());
 }
 
-TEST(Coverage, of_every_quantity_is_93_to_99_percent_under_an_oscillation_too)
+TEST(Coverage, of_every_quantity_is_at_least_93_percent_under_an_oscillation_too)
 {
     CoverageStudy study;
     study.traces = kSize.traces;
