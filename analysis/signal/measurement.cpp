@@ -363,24 +363,30 @@ void Measurement::measure_edge(std::size_t k)
 }
 
 // An edge is timed on the pressure as it is. Beside an oscillation that may be told otherwise: without what swings in
-// the phases on both sides, which ends and begins at the onset or as late as at the middle.
+// the phases on both sides, which ends and begins at the onset or as late as at the middle. One that crosses the
+// 10 % point by itself, long before the edge, begins no edge: that is then timed without it.
 Transition Measurement::beside_oscillations(Edge& edge, std::size_t k, std::size_t middle) const
 {
-    const Transition reading = transition_at(edge, middle);
-    const Stay& before = stays_[k - 1];
-    const Stay& after = stays_[k];
-    Transition wide = reading;
-    for (const double changeover_s : {reading.onset.time_s, reading.mid.time_s}) {
-        if (!before.oscillation && !after.oscillation) {
-            break;
-        }
-        edge.take_off(before.oscillation ? &*before.oscillation : nullptr,
-                      after.oscillation ? &*after.oscillation : nullptr, changeover_s);
-        if (const auto still = sustained_middle(edge, before.dwell.last - 1 - edge_first(k))) {
-            wide = widened(wide, transition_at(edge, *still));
-        }
+    constexpr double kLong = 0.5; // of the edge's 10-90 % time: nothing within an edge moves its onset by so much
+    const Transition as_it_is = transition_at(edge, middle);
+    const auto& before = stays_[k - 1].oscillation;
+    const auto& after = stays_[k].oscillation;
+    if (!before && !after) {
+        return as_it_is;
     }
-    return wide;
+    const auto without = [&](double changeover_s) -> std::optional<Transition> {
+        edge.take_off(before ? &*before : nullptr, after ? &*after : nullptr, changeover_s);
+        const auto still = sustained_middle(edge, stays_[k - 1].dwell.last - 1 - edge_first(k));
+        return still ? std::optional(transition_at(edge, *still)) : std::nullopt;
+    };
+    const auto late = without(as_it_is.mid.time_s);
+    const auto early = late ? without(late->onset.time_s) : std::nullopt;
+    if (!late || !early) {
+        return as_it_is;
+    }
+    const double apart_s = std::abs(as_it_is.onset.time_s - early->onset.time_s);
+    const bool by_itself = apart_s > kLong * early->time_10_90_s.value_or(0.0);
+    return by_itself ? widened(*early, *late) : widened(widened(as_it_is, *early), *late);
 }
 
 } // namespace zeroline::signal
