@@ -87,10 +87,12 @@ ExitStatus run_in(const RecordFolder& folder, const VerifyOptions& options, cons
         guided.emplace(options, inputs, folder, terminal);
         ending = guided->run();
     } catch (...) {
+        if (guided) {
+            guided->remind_of_what_is_left();
+        }
         if (!guided || guided->readings() == 0) {
             folder.discard();
         } else {
-            guided->remind_of_what_is_left();
             terminal.say("What was captured is kept in " + folder.part().string() + ".");
         }
         throw;
