@@ -466,7 +466,8 @@ void BenchRun::stop_for_what_is_critical()
 /// As many again where one cycle is unlike the others: a hand may have touched the hose.
 int BenchRun::cycles_needed() const
 {
-    const bool unlike = provisional_ && has_finding(*provisional_, "one-cycle-unlike");
+    const bool unlike = provisional_ && std::any_of(provisional_->findings.begin(), provisional_->findings.end(),
+                                                    [](const auto& found) { return found.code == "one-cycle-unlike"; });
     return order_.cycles * (unlike ? 2 : 1);
 }
 
