@@ -56,11 +56,8 @@ PlotView::PlotView(QWidget* parent) : QWidget(parent), parts_(std::make_unique<P
     layout->setContentsMargins(kFocusRing_px, kFocusRing_px, kFocusRing_px, kFocusRing_px);
     layout->addWidget(view);
     connect(parts_->canvas.across(), &QValueAxis::rangeChanged, this, &PlotView::axis_changed);
-    connect(parts_->canvas.chart(), &QChart::plotAreaChanged, this, [this] {
-        if (!parts_->drawing) {
-            parts_->canvas.place_marks();
-        }
-    });
+    // Ticks, columns and marks suit the plane that is there, which Qt lays out later.
+    connect(parts_->canvas.chart(), &QChart::plotAreaChanged, this, &PlotView::redraw, Qt::QueuedConnection);
 }
 
 PlotView::~PlotView()
