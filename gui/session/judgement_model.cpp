@@ -94,7 +94,7 @@ void JudgementModel::begin(const verification::WorkOrder& order, const std::stri
 
 void JudgementModel::show(const ResultView& result, const std::string& preset) { show_live(result, {}, preset, 0); }
 
-void JudgementModel::show_live(const ResultView& result, const std::vector<verification::Cycle>& cycles,
+void JudgementModel::show_live(const ResultView& result, const std::vector<verification::Cycle>& so_far,
                                const std::string& preset, int cycles_needed)
 {
     const auto wanted = QString::fromStdString(preset);
@@ -105,7 +105,7 @@ void JudgementModel::show_live(const ResultView& result, const std::vector<verif
     for (const auto& row : result.rows) {
         const bool waits = live && row.is.known().kind == MeasurandKind::displayed;
         if ((wanted.isEmpty() || row.is.preset == wanted) && !waits) {
-            rows.push_back({row, live ? held_by_hand(cycles, row.is) : std::nullopt});
+            rows.push_back({row, live ? held_by_hand(so_far, row.is) : std::nullopt});
         }
     }
     take(std::move(rows));

@@ -47,7 +47,7 @@ public:
     /// The rows of `preset` (empty: all).
     void show(const ResultView& result, const std::string& preset);
     /// While the run goes on: how far it has got of `cycles_needed`, and what was held by hand until there is a mean.
-    void show_live(const ResultView& result, const std::vector<verification::Cycle>& cycles, const std::string& preset,
+    void show_live(const ResultView& result, const std::vector<verification::Cycle>& so_far, const std::string& preset,
                    int cycles_needed);
 
     [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;

@@ -213,16 +213,15 @@ private:
 
     [[nodiscard]] QString headline() const
     {
-        switch (view_.state) {
-        case State::breath:
+        if (view_.state == State::breath) {
             return words_.say(QT_TRANSLATE_NOOP("Result", "Stopped: run again"));
-        case State::out_of_use:
-            return words_.say(QT_TRANSLATE_NOOP("Result", "Keep this unit out of use"));
-        case State::out_of_use_until_checked:
-            return words_.say(QT_TRANSLATE_NOOP("Result", "Keep this unit out of use until it is checked again"));
-        default:
-            return answers();
         }
+        if (view_.state == State::out_of_use) {
+            return words_.say(QT_TRANSLATE_NOOP("Result", "Keep this unit out of use"));
+        }
+        return view_.state == State::out_of_use_until_checked
+                   ? words_.say(QT_TRANSLATE_NOOP("Result", "Keep this unit out of use until it is checked again"))
+                   : answers();
     }
 
     [[nodiscard]] QString sentence() const
