@@ -50,7 +50,7 @@ bool is_header(const std::string& file) { return file.ends_with(".hpp"); }
 /// A library may be linked where anything of its part may be included.
 bool may_link(const Architecture& rules, const PartRule& part, const std::string& item)
 {
-    if (item == "zeroline_house" || std::count(part.may_link.begin(), part.may_link.end(), item) > 0)
+    if (item == "zeroline_flags" || std::count(part.may_link.begin(), part.may_link.end(), item) > 0)
         return true;
     return std::any_of(rules.parts.begin(), rules.parts.end(), [&](const PartRule& other) {
         return other.library == item &&

@@ -136,7 +136,7 @@ TEST_F(SinfulTree, AHeaderWithAsioNeedsUtilityFirst)
 
 TEST_F(SinfulTree, ForbiddenLinksAreNamed)
 {
-    EXPECT_THAT(wrong_links(rules_, {{"zeroline_analysis", {"zeroline_house", "zeroline_trace"}}}), IsEmpty());
+    EXPECT_THAT(wrong_links(rules_, {{"zeroline_analysis", {"zeroline_flags", "zeroline_trace"}}}), IsEmpty());
     EXPECT_THAT(wrong_links(rules_, {{"zeroline_analysis", {"zeroline_serial"}}}),
                 ElementsAre("zeroline_analysis may not link zeroline_serial"));
     EXPECT_THAT(wrong_links(rules_, {{"zeroline_trace", {"outside::json", "Qt6::Core"}}}),
