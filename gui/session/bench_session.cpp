@@ -99,6 +99,13 @@ std::vector<records::KeptAttempt> attempts_before(const fs::path& folder, const 
     return records::attempts_before(one, as_found, known);
 }
 
+void count_attempts(RunSetUp& made)
+{
+    const auto known = records::own_keys(records::key_file(made.bench_file));
+    made.before = attempts_before(made.folder, made.order.meaning, made.simulated != nullptr, made.as_found, &known);
+    made.attempt = next_attempt(made.before);
+}
+
 int next_attempt(const std::vector<records::KeptAttempt>& before)
 {
     return before.empty() ? 1 : before.back().attempt.number + 1;

@@ -182,6 +182,8 @@ private:
                                                                 const verification::WorkOrder& order, bool simulated,
                                                                 const std::optional<AsFound>& as_found,
                                                                 const records::KeyList* known);
+/// Finds the attempts before a run that is set up, by the keys that its bench knows, and gives it its number.
+void count_attempts(RunSetUp& made);
 /// One more than the last of them.
 [[nodiscard]] int next_attempt(const std::vector<records::KeptAttempt>& before);
 

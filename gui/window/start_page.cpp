@@ -2,7 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/bench_file.hpp"
-#include "gui/records/key_list.hpp"
+#include "gui/records/signing_key.hpp"
 #include "gui/session/sealing_needs.hpp"
 #include "gui/window/checklist_panel.hpp"
 #include "gui/window/file_choice.hpp"
@@ -336,12 +336,8 @@ session::RunSetUp StartPage::set_up() const
     }
     made.folder = session::new_record_folder(parent.toStdString(), made.order.meaning,
                                              QDateTime::currentDateTime().toString(QStringLiteral("yyyy-MM-dd-HHmm")));
-    const auto key_file = records::key_file(made.bench_file);
-    made.key = records::SigningKey::load_or_make(key_file, ask_above(window()));
-    const auto known = records::own_keys(key_file);
-    made.before =
-        session::attempts_before(made.folder, made.order.meaning, made.simulated != nullptr, made.as_found, &known);
-    made.attempt = session::next_attempt(made.before);
+    made.key = records::SigningKey::load_or_make(records::key_file(made.bench_file), ask_above(window()));
+    session::count_attempts(made);
     return made;
 }
 
