@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/console/feed_loop.hpp"
+#include "gui/console/interrupt.hpp"
 #include "gui/console/line_options.hpp"
 #include "gui/session/awake.hpp"
 #include "gui/session/number_text.hpp"

@@ -1,5 +1,6 @@
 #include "gui/session/sealing_needs.hpp"
 
+#include "acquisition/trace/input_error.hpp"
 #include "gui/session/run_words.hpp"
 
 namespace zeroline::session {
@@ -45,6 +46,15 @@ std::string words_of(const std::vector<Need>& needs)
         list += (list.empty() ? "" : ", ") + words_of(need);
     }
     return list;
+}
+
+void refuse_open_needs(const verification::WorkOrder& order, const verification::Bench* bench, const std::string& place,
+                       const std::string& signer)
+{
+    if (const auto needs = sealing_needs(order, bench, place, signer); !needs.empty()) {
+        throw trace::InputError(words_of(needs), said(Run::tr("not known")),
+                                said(Run::tr("all of it before the run: a record cannot be sealed without")));
+    }
 }
 
 bool is_blank(const std::string& text) { return text.find_first_not_of(" \t") == std::string::npos; }

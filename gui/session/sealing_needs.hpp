@@ -22,6 +22,10 @@ enum class Need { organisation, address, customer, place, signer };
 /// "organisation, place of the run"
 [[nodiscard]] std::string words_of(const std::vector<Need>& needs);
 
+/// Better said before a run than after it. Throws trace::InputError naming what is not known yet.
+void refuse_open_needs(const verification::WorkOrder& order, const verification::Bench* bench, const std::string& place,
+                       const std::string& signer);
+
 [[nodiscard]] bool is_blank(const std::string& text);
 
 } // namespace zeroline::session

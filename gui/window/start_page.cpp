@@ -74,17 +74,6 @@ QString instrument_summary(const trace::Instrument& instrument)
     return lapsed ? text + StartPage::tr(": lapsed. Indicative only, no statement of conformity.") : text;
 }
 
-/// Better said here than after a whole run. A simulated run says nothing about a unit: it may stay unsealed.
-void refuse_what_cannot_be_sealed(const session::RunSetUp& made)
-{
-    const auto needs = session::sealing_needs(made.order.meaning, made.bench ? &made.bench->meaning : nullptr,
-                                              made.place, made.run_operator);
-    if (!made.simulated && !needs.empty()) {
-        throw InputError(session::words_of(needs), StartPage::tr("not known").toStdString(),
-                         StartPage::tr("all of it before the run: a record cannot be sealed without").toStdString());
-    }
-}
-
 } // namespace
 
 StartPage::StartPage(QWidget* parent) : QWidget(parent)
@@ -329,7 +318,10 @@ session::RunSetUp StartPage::set_up() const
     } else if (found_ != nullptr) {
         made.settings_found = found_->settings();
     }
-    refuse_what_cannot_be_sealed(made);
+    if (!made.simulated) { // that says nothing about a unit: it may stay unsealed
+        session::refuse_open_needs(made.order.meaning, made.bench ? &made.bench->meaning : nullptr, made.place,
+                                   made.run_operator);
+    }
     const auto parent = records_->text().trimmed();
     if (!QDir().mkpath(parent)) {
         throw InputError(parent.toStdString(), "cannot be created", "a folder that can be written");

@@ -2288,6 +2288,14 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
 <context>
     <name>Run</name>
     <message>
+        <source>all of it before the run: a record cannot be sealed without</source>
+        <translation>all das vor dem Lauf: ohne lässt sich kein Protokoll versiegeln</translation>
+    </message>
+    <message>
+        <source>not known</source>
+        <translation>nicht bekannt</translation>
+    </message>
+    <message>
         <source>Stop the unit. Is a person, a bag or a soft tube connected? Take the hose off a person first; look at the hose end and the plug.</source>
         <translation>Gerät anhalten. Ist eine Person, ein Beutel oder ein weicher Schlauch angeschlossen? Zuerst den Schlauch von der Person nehmen; Schlauchende und Stopfen ansehen.</translation>
     </message>
@@ -2958,14 +2966,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
 </context>
 <context>
     <name>StartPage</name>
-    <message>
-        <source>not known</source>
-        <translation>nicht bekannt</translation>
-    </message>
-    <message>
-        <source>all of it before the run: a record cannot be sealed without</source>
-        <translation>all das vor dem Lauf: ohne lässt sich kein Protokoll versiegeln</translation>
-    </message>
     <message>
         <source>%1, unit %2 (%3)</source>
         <translation>%1, Gerät %2 (%3)</translation>
