@@ -85,9 +85,14 @@ fs::path finish(const fs::path& key_file, const std::string& mark)
 /// Finishes or undoes a change of key that was cut off. Call it with the folder locked.
 void settle(const OpenFolder& folder, const fs::path& key_file)
 {
-    const auto start = key_file.filename().string() + kNext;
+    const auto own = key_file.filename().string();
+    const auto start = own + kNext;
     for (const auto& name : folder.names()) {
-        if (!name.starts_with(start) || is_neighbour(name)) {
+        if (is_neighbour(name) && name.starts_with(own)) {
+            ::unlinkat(folder.descriptor(), name.c_str(), 0); // half written
+            continue;
+        }
+        if (!name.starts_with(start)) {
             continue;
         }
         const auto mark = name.substr(start.size());
