@@ -118,7 +118,7 @@ void add_print(CLI::App& app, Request& request)
     command->callback([&request, options] {
         // The same record gives the same page on every machine: the system's language is not asked.
         options->language = request.global.language.empty() ? "en" : request.global.language;
-        request.act = [options] { return print_pages(*options, request); };
+        request.act = [&request, options] { return print_pages(*options, request); };
     });
 }
 

@@ -40,7 +40,7 @@ std::vector<std::string_view> parts(std::string_view text, char separator)
     }
 }
 
-std::string quoted(std::string_view text) { return "'" + std::string(text) + "'"; }
+std::string in_quotes(std::string_view text) { return "'" + std::string(text) + "'"; }
 
 std::string names_of_presets(const verification::WorkOrder& order)
 {
@@ -63,7 +63,7 @@ double number_typed(std::string_view text, const std::string& what, double low, 
     const auto read = std::from_chars(begin, end, value);
     const bool whole = begin != end && read.ec == std::errc{} && read.ptr == end && *begin != '+';
     if (!whole || !std::isfinite(value) || value < low || value > high) {
-        throw InputError(what, quoted(text), "a number from " + number_text(low) + " to " + number_text(high));
+        throw InputError(what, in_quotes(text), "a number from " + number_text(low) + " to " + number_text(high));
     }
     return value;
 }
@@ -72,7 +72,7 @@ int whole_number_typed(std::string_view text, const std::string& what, int low, 
 {
     const double value = number_typed(text, what, low, high);
     if (value != std::floor(value)) {
-        throw InputError(what, quoted(text),
+        throw InputError(what, in_quotes(text),
                          "a whole number from " + std::to_string(low) + " to " + std::to_string(high));
     }
     return static_cast<int>(value);
@@ -82,7 +82,7 @@ PressurePair pressures_typed(std::string_view text, const std::string& what)
 {
     const auto two = parts(text, '/');
     if (two.size() != 2) {
-        throw InputError(what, quoted(text), "insufflation/exsufflation, such as +40/-40");
+        throw InputError(what, in_quotes(text), "insufflation/exsufflation, such as +40/-40");
     }
     const double insufflation = number_typed(two[0], what, 0.0, kHighest_cmH2O);
     const double exsufflation = number_typed(two[1], what, -kHighest_cmH2O, kHighest_cmH2O);
@@ -93,12 +93,12 @@ verification::Displayed displayed_typed(const std::string& text, const verificat
 {
     const auto equals = text.rfind('=');
     if (equals == std::string::npos) {
-        throw InputError("--displayed", quoted(text), "PRESET=insufflation/exsufflation, such as day=+40/-40");
+        throw InputError("--displayed", in_quotes(text), "PRESET=insufflation/exsufflation, such as day=+40/-40");
     }
     verification::Displayed displayed;
     displayed.preset = text.substr(0, equals);
     if (order.preset(displayed.preset) == nullptr) {
-        throw InputError("--displayed", "unknown preset " + quoted(displayed.preset),
+        throw InputError("--displayed", "unknown preset " + in_quotes(displayed.preset),
                          "one of the order: " + names_of_presets(order));
     }
     const auto pair = pressures_typed(text.substr(equals + 1), "--displayed");
@@ -119,7 +119,7 @@ verification::Settings settings_typed(std::string_view text, const std::string& 
     if (gap != std::string_view::npos) {
         const auto times = parts(trimmed(clean.substr(gap)), '/');
         if (times.size() != 3) {
-            throw InputError(what, quoted(text), "times as insufflation/exsufflation/pause, such as 1.5/1.5/2");
+            throw InputError(what, in_quotes(text), "times as insufflation/exsufflation/pause, such as 1.5/1.5/2");
         }
         settings.insufflation_duration = number_typed(times[0], what, 0.0, kLongest_s);
         settings.exsufflation_duration = number_typed(times[1], what, 0.0, kLongest_s);
@@ -143,7 +143,7 @@ verification::Environment environment_typed(std::string_view text)
             } else if (unit == "%") {
                 environment.humidity_percent = number_typed(value, "--environment", 0.0, 100.0);
             } else if (!one.empty()) {
-                throw InputError("--environment", quoted(one), "values such as '22.5C 1008hPa 41%'");
+                throw InputError("--environment", in_quotes(one), "values such as '22.5C 1008hPa 41%'");
             }
         }
     }
@@ -154,7 +154,7 @@ verification::ChecklistItem checklist_typed(std::string_view text, const std::st
 {
     using Outcome = verification::ChecklistItem::Outcome;
     const auto refuse = [&] {
-        throw InputError(what, quoted(text), "ITEM=ok, ITEM=not-ok or ITEM=not-applicable, and ': ' with a remark");
+        throw InputError(what, in_quotes(text), "ITEM=ok, ITEM=not-ok or ITEM=not-applicable, and ': ' with a remark");
     };
     const auto equals = text.find('=');
     if (equals == std::string_view::npos) {
