@@ -15,6 +15,7 @@ namespace zeroline::print {
 
 namespace fs = std::filesystem;
 using nlohmann::json;
+using trace::InputError;
 
 namespace {
 
