@@ -1,7 +1,9 @@
 #include "gui/records/record_folder.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/records/evidence_files.hpp"
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
 #include <fcntl.h>
@@ -57,6 +59,56 @@ constexpr const char* kSources = "sources.json";
     throw InputError(part.string(), "cannot be created: " + reason(), "a place that can be written");
 }
 
+/// What a run puts into its FOLDER.part before its first reading comes; what else lies there is somebody's own.
+bool belongs_to_a_run(const std::string& file)
+{
+    const auto before = {name::order,   name::instrument, name::bench,          name::run,     name::trace,
+                         name::journal, name::earlier,    name::attempt_before, name::as_found};
+    return is_neighbour(file) || std::find(before.begin(), before.end(), file) != before.end();
+}
+
+bool has_reading(const OpenFolder& part)
+{
+    if (part.kind(name::trace) == OpenFolder::Kind::none) {
+        return false;
+    }
+    constexpr std::size_t longer_than_any_header = 4096;
+    try {
+        const auto text = part.read(name::trace, longer_than_any_header);
+        return !text.empty() && (!text.starts_with("arrival_s,") || text.find('\n') + 1 < text.size());
+    } catch (const InputError&) {
+        return true; // long, or no plain file
+    }
+}
+
+/// A run that was killed before its first reading has nothing to lose, and must not keep the name. Throws
+/// trace::InputError while another program works there.
+bool clear_where_nothing_was_captured(const fs::path& part)
+{
+    const FolderHold hold(part);
+    const auto folder = OpenFolder::at(part);
+    const auto names = folder.names();
+    std::error_code failed;
+    if (!std::all_of(names.begin(), names.end(), belongs_to_a_run) || has_reading(folder)) {
+        return false;
+    }
+    fs::remove_all(part, failed);
+    return !failed;
+}
+
+/// False with the system's reason in errno.
+bool make_part(const fs::path& part)
+{
+    if (::mkdir(part.c_str(), 0777) == 0) {
+        return true;
+    }
+    const int why = errno;
+    const bool cleared = why == EEXIST && RecordFolder::is_part(part) && clear_where_nothing_was_captured(part);
+    const bool made = cleared && ::mkdir(part.c_str(), 0777) == 0;
+    errno = made ? 0 : why;
+    return made;
+}
+
 } // namespace
 
 void write_file_whole(const fs::path& file, std::string_view text) { write_whole(AT_FDCWD, file.string(), text, file); }
@@ -89,15 +141,10 @@ RecordFolder::Names RecordFolder::named(const fs::path& folder)
 RecordFolder RecordFolder::begin(const fs::path& folder)
 {
     const auto [clean, part] = named(folder);
-    if (::mkdir(part.c_str(), 0777) != 0) {
+    if (!make_part(part)) {
         refuse_part(part);
     }
-    try {
-        return {clean, part};
-    } catch (...) {
-        ::rmdir(part.c_str()); // of no use where it cannot be held
-        throw;
-    }
+    return {clean, part}; // where it cannot be held it may be another program's by now: it stays
 }
 
 RecordFolder RecordFolder::begin_with(const fs::path& folder, std::string_view sources,

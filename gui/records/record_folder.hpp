@@ -24,7 +24,8 @@ void write_private_file(const std::filesystem::path& file, std::string_view text
 class RecordFolder {
 public:
     /// Creates FOLDER.part. Throws trace::InputError if FOLDER or FOLDER.part is there already (never overwritten) or
-    /// if it cannot be created, or while another program holds it.
+    /// if it cannot be created, or while another program holds it. A FOLDER.part of a run that was killed before its
+    /// first reading is cleared away: it holds nothing but copies.
     [[nodiscard]] static RecordFolder begin(const std::filesystem::path& folder);
 
     /// begin() with everything that `fill` puts into it. The FOLDER.part appears with the file sources.json, which

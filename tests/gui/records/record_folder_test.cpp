@@ -52,6 +52,29 @@ TEST_F(RecordFolderTest, a_file_or_a_dangling_link_of_that_name_is_refused_too)
                 HasSubstr("is there already"));
 }
 
+TEST_F(RecordFolderTest, a_part_without_a_reading_does_not_block_its_name)
+{
+    const std::string header = "arrival_s,pressure_cmH2O,note\n";
+    for (const auto& trace : {std::string(), header}) {
+        RecordFolder::begin(here_ / "r1").put("order.json", "{}\n");
+        std::ofstream(here_ / "r1.part" / "trace.csv") << trace;
+        const auto again = RecordFolder::begin(here_ / "r1");
+        EXPECT_TRUE(fs::is_empty(again.part())) << trace;
+        again.discard();
+    }
+}
+
+TEST_F(RecordFolderTest, a_part_with_one_reading_or_with_a_file_of_somebodys_own_is_kept)
+{
+    const std::string row = "arrival_s,pressure_cmH2O,note\n0.01,1.5,\n";
+    RecordFolder::begin(here_ / "r1").put("trace.csv", row);
+    EXPECT_THAT(trouble([&] { static_cast<void>(RecordFolder::begin(here_ / "r1")); }), HasSubstr("was left there"));
+    EXPECT_EQ(records::read_file(here_ / "r1.part" / "trace.csv"), row);
+    RecordFolder::begin(here_ / "r2").put("notes.txt", "mine");
+    EXPECT_THAT(trouble([&] { static_cast<void>(RecordFolder::begin(here_ / "r2")); }), HasSubstr("was left there"));
+    EXPECT_EQ(records::read_file(here_ / "r2.part" / "notes.txt"), "mine");
+}
+
 TEST_F(RecordFolderTest, a_left_part_is_kept_and_named)
 {
     RecordFolder::begin(here_ / "r1").put("trace.csv", "rows");
