@@ -131,7 +131,7 @@ std::vector<Row> accuracy_rows()
     const auto add = [&rows](const char* name, double rate_hz, bool main, std::function<Case(std::mt19937_64&)> draw) {
         char text[64];
         std::snprintf(text, sizeof text, "%s, %g Hz", name, rate_hz);
-        rows.push_back({text, rate_hz, main, std::move(draw)});
+        rows.push_back({text, rate_hz, main, std::move(draw), published_rows().at(rows.size())});
     };
     const auto of_shape = [](Shape shape) { return [shape](std::mt19937_64& r) { return in_main_region(shape, r); }; };
     for (const double rate : kRates) {

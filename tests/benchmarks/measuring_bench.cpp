@@ -1,0 +1,88 @@
+// What measuring costs a sample, beside one pass over the same samples in the same run: what grows with samples, what
+// an edge costs (pauses of 0.6 s, 100 Hz), and what is hard (a narrow band, noise, an oscillation).
+
+#include "tests/analysis/signal/analytic.hpp"
+
+#include <benchmark/benchmark.h>
+
+#include <algorithm>
+
+namespace zeroline::signal {
+namespace {
+
+struct Subject {
+    double rate_hz = 1000.0;
+    double noise_cmH2O = 0.1;
+    double pause_s = 1.0;
+    double oscillation_cmH2O = 0.0;
+    double band_cmH2O = 2.0;
+};
+
+analytic::Trace traced(const Subject& subject)
+{
+    analytic::CycleForm form;
+    form.cycles = 150; // ten minutes
+    form.pause_s = subject.pause_s;
+    form.oscillation_hz = 10.0;
+    form.oscillation_cmH2O = subject.oscillation_cmH2O;
+    analytic::Trouble trouble;
+    trouble.noise_cmH2O = subject.noise_cmH2O;
+    std::mt19937_64 random(1);
+    return analytic::sampled(analytic::cycling(form), subject.rate_hz, trouble, random);
+}
+
+void count_samples(benchmark::State& state, const analytic::Trace& trace)
+{
+    state.counters["per_sample"] =
+        benchmark::Counter(static_cast<double>(trace.time_s.size()),
+                           benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
+}
+
+/// What nobody can do without: each sample seen once.
+void one_pass(benchmark::State& state, const Subject& subject)
+{
+    const auto trace = traced(subject);
+    for (auto _ : state) {
+        double sum = 0.0, low = 1e300, high = -1e300;
+        for (const double pressure : trace.pressure_cmH2O) {
+            sum += pressure;
+            low = std::min(low, pressure);
+            high = std::max(high, pressure);
+        }
+        benchmark::DoNotOptimize(sum);
+        benchmark::DoNotOptimize(low);
+        benchmark::DoNotOptimize(high);
+    }
+    count_samples(state, trace);
+}
+
+/// Without zero readings: level, rest and noise are found in the samples, too.
+void measuring(benchmark::State& state, const Subject& subject)
+{
+    const auto trace = traced(subject);
+    MeasureOptions options;
+    options.zero_band_cmH2O = subject.band_cmH2O;
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(measure(trace.samples(), options));
+    }
+    count_samples(state, trace);
+}
+
+const Subject kPlain{};
+const Subject kNarrow{1000.0, 0.1, 1.0, 0.0, 1.0};
+const Subject kNoisy{1000.0, 0.5, 1.0, 0.0, 1.0};
+const Subject kOscillating{1000.0, 0.1, 1.0, 4.0, 2.0};
+const Subject kShortPauses{1000.0, 0.1, 0.6, 0.0, 2.0};
+const Subject kSlowRate{100.0, 0.1, 1.0, 0.0, 2.0};
+
+BENCHMARK_CAPTURE(one_pass, of_1000_Hz, kPlain)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(measuring, of_1000_Hz, kPlain)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(measuring, band_of_1_cmH2O, kNarrow)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(measuring, noise_of_half_a_cmH2O_and_that_band, kNoisy)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(measuring, oscillation_of_10_Hz, kOscillating)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(measuring, pauses_of_0_6_s, kShortPauses)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(one_pass, of_100_Hz, kSlowRate)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(measuring, of_100_Hz, kSlowRate)->Unit(benchmark::kMillisecond);
+
+} // namespace
+} // namespace zeroline::signal
