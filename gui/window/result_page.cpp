@@ -310,7 +310,6 @@ void ResultPage::show_trace(records::LoadedEvidence evidence)
 
 void ResultPage::show_all()
 {
-    const auto& assessment = result_->assessed.assessment;
     view_ = session::result_view(result_->assessed.record_json, session::Reader::screen);
     show_verdict();
     numbers_.show(view_, {});
