@@ -246,7 +246,9 @@ bool PlotView::save_png(const QString& file) const { return parts_->view->grab()
 void PlotView::changeEvent(QEvent* event)
 {
     QWidget::changeEvent(event);
-    if (event->type() == QEvent::FontChange || event->type() == QEvent::PaletteChange) {
+    // While it is made, and until it is shown, there is nothing to draw.
+    const bool looks = event->type() == QEvent::FontChange || event->type() == QEvent::PaletteChange;
+    if (looks && isVisible()) {
         redraw();
     }
 }

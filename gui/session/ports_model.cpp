@@ -73,7 +73,7 @@ int PortsModel::rowCount(const QModelIndex& parent) const
 
 QVariant PortsModel::data(const QModelIndex& index, int role) const
 {
-    if (!checkIndex(index, CheckIndexOption::IndexIsValid)) {
+    if (!index.isValid() || index.row() >= rowCount()) { // none is chosen
         return {};
     }
     const auto& entry = entries_[static_cast<std::size_t>(index.row())];
