@@ -20,7 +20,9 @@ constexpr double kLate_s = 0.4;       // from the onset until settled
 constexpr double kBent = 1.6;         // 50 to 90 % over 10 to 50 %: a ramp has 1, filling 2.7
 constexpr double kTail = 0.45;        // 90 to 97 % over 50 to 90 %: a ramp 0.2, filling 0.75
 constexpr double kStillMoving = 0.02; // of the step, in the last fifth of the phase
-constexpr double kSmallestStep_cmH2O = 5.0, kNoises = 4.0;
+constexpr double kSmallestStep_cmH2O = 3.0;
+constexpr double kNoises = 2.0;      // of one reading; the median of five has half of it
+constexpr double kMostSettled = 0.1; // of the step: a smaller one is lost in the noise
 constexpr double kShortest_s = 0.4;
 constexpr double kStays_s = 0.02;
 constexpr std::size_t kMedianOf = 5;
@@ -30,6 +32,7 @@ constexpr std::size_t kFewestEdges = 2;
 /// Pressure of one phase from its onset on, as what is left of its step: 1 at first, 0 at its end.
 struct Approach {
     std::vector<double> time_s, left;
+    double settled = kSettled; ///< share of the step that noise does not reach
     double still_moving = 0.0; ///< share of the step made in the last fifth
 };
 
@@ -59,9 +62,10 @@ std::optional<Approach> approach_in(const Look& look, const signal::Phase& phase
     if (samples.size() < 2 * kMedianOf)
         return std::nullopt;
     const double end = mean_of_part(samples, 0.88, 0.98), step = end - phase.entering->from_cmH2O;
-    if (std::abs(step) < kSmallestStep_cmH2O || kSettled * std::abs(step) < kNoises * look.scene.noise_cmH2O)
-        return std::nullopt;
     Approach approach;
+    approach.settled = std::max(kSettled, kNoises * look.scene.noise_cmH2O / std::abs(step));
+    if (std::abs(step) < kSmallestStep_cmH2O || approach.settled > kMostSettled)
+        return std::nullopt;
     approach.still_moving = (end - mean_of_part(samples, 0.7, 0.8)) / step;
     for (std::size_t i = 0; i < samples.size(); ++i) {
         approach.time_s.push_back(samples.time_s[i] - from_s);
@@ -91,7 +95,7 @@ double reached_s(const Approach& approach, double left)
 bool is_soft(const Approach& approach)
 {
     const double at_10 = reached_s(approach, 0.9), at_50 = reached_s(approach, 0.5), at_90 = reached_s(approach, 0.1),
-                 settled = reached_s(approach, kSettled);
+                 settled = reached_s(approach, approach.settled);
     const double middle = at_90 - at_50;
     return settled > kLate_s &&
            (middle > kBent * (at_50 - at_10) || settled - at_90 > kTail * std::max(middle, kStays_s) ||
