@@ -6,7 +6,6 @@
 #include "gui/console/passphrase.hpp"
 #include "gui/records/bench_key.hpp"
 #include "gui/records/evidence_files.hpp"
-#include "gui/records/folder_hold.hpp"
 #include "gui/records/json_file.hpp"
 
 #include <CLI/CLI.hpp>
@@ -60,8 +59,6 @@ ExitStatus show_key(const KeyOptions& options, const Request& request)
     Terminal terminal;
     const auto bench = request.bench();
     const auto file = records::key_file(bench);
-    std::filesystem::create_directories(std::filesystem::absolute(file).parent_path());
-    const records::FolderHold hold(file.parent_path());
     const auto name = bench ? records::load_bench(*bench).meaning.organisation : std::string();
     if (!options.lost.empty()) {
         replace_lost(file, name, options);
