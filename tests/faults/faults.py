@@ -1,9 +1,10 @@
 #!/usr/bin/env python3
 """The suite of faults: what goes wrong around the program, and what must hold after it.
 
-usage: faults.py PROGRAM SHIM WORK_FOLDER SOURCE_FOLDER [--one-in N] [--jobs N] [--table FILE] [PART...]
+usage: faults.py PROGRAM SHIM WORK_FOLDER SOURCE_FOLDER [--one-in N] [--only TEXT] [--jobs N] [--table FILE] [PART...]
 
-PART is calls, structure, memory, at-once or run; all without one. --one-in takes every N-th case of each part. Prints a table:
+PART is calls, structure, memory, at-once or run; all without one. --one-in takes every N-th case of each part,
+--only those whose name holds TEXT: the name of a loss repeats it. Prints a table:
 faults tried, survived, lost; every loss is named with the folder it left. Exit status 1 where something was lost.
 
 What must hold: nothing sealed lies (recheck says intact, or the folder is a .part that can be finished), nothing that was there
@@ -66,6 +67,7 @@ def arguments():
     for name in ("program", "shim", "work", "source"):
         parser.add_argument(name)
     parser.add_argument("--one-in", type=int, default=1)
+    parser.add_argument("--only", default="")
     parser.add_argument("--jobs", type=int, default=os.cpu_count())
     parser.add_argument("--table")
     parser.add_argument("parts", nargs="*", default=list(PARTS))
@@ -83,7 +85,8 @@ def main():
         waiting = []
         for part in given.parts or list(PARTS):
             for group, name, place, act in PARTS[part](base, shim, f"{work}/{part}", given.one_in):
-                waiting.append((group, name, place, pool.submit(outcome_of, act, place)))
+                if given.only in name:
+                    waiting.append((group, name, place, pool.submit(outcome_of, act, place)))
         for group, name, place, outcome in waiting:
             table.add(group, name, outcome.result(), place)
     print(table.text())
