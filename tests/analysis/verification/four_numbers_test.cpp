@@ -252,7 +252,7 @@ TEST(Assessment, a_peak_beyond_its_limit_counts_when_it_is_held_longer_than_100_
         for (std::size_t i = 0; i < raised.trace.size(); ++i) {
             const double t = raised.trace.time_s[i] - (span.from_s + 1.0 + 2 * 5.0 + 0.3);
             if (t >= 0.0 && t < seconds) {
-                raised.trace.pressure_cmH2O[i] = 65.0;
+                raised.trace.pressure_cmH2O[i] += 25.0; // with its noise: a reading that stands still is none
             }
         }
         return raised.result();
@@ -274,7 +274,7 @@ TEST(Assessment, a_phase_that_the_end_of_the_trace_cuts_is_not_taken_for_over_pr
     for (std::size_t i = 0; i < subject.trace.size(); ++i) {
         const double t = subject.trace.time_s[i];
         if (t > end_s - 0.2 && t <= end_s) {
-            subject.trace.pressure_cmH2O[i] = -44.0;
+            subject.trace.pressure_cmH2O[i] -= 4.0;
         }
     }
     span.to_s = end_s;
