@@ -1,3 +1,4 @@
+#include "gui/records/bench_key.hpp"
 #include "gui/records/signing_key.hpp"
 
 #include "acquisition/trace/input_error.hpp"
@@ -132,9 +133,9 @@ TEST_F(SigningKeyTest, after_a_change_of_key_whoever_knows_the_old_key_knows_the
     const auto file = here_ / "bench.key";
     const auto first = SigningKey::load_or_make(file).public_key();
     const auto handed_out = KeyList::load(records::public_list(file, "workshop of the tests"));
-    const auto kept = records::change_key(file, "workshop of the tests", "2026-11-25T10:00:00+01:00");
+    const auto kept = records::change_key(file, SigningKey::load(file), "2026-11-25T10:00:00+01:00");
     const auto second = SigningKey::load(file).public_key();
-    static_cast<void>(records::change_key(file, "workshop of the tests", "2026-11-26T10:00:00+01:00"));
+    static_cast<void>(records::change_key(file, SigningKey::load(file), "2026-11-26T10:00:00+01:00"));
     const auto third = SigningKey::load(file).public_key();
 
     EXPECT_NE(first, second);
