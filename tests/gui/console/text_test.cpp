@@ -100,7 +100,7 @@ TEST(ResultText, says_first_what_was_not_tested_then_numbers_then_why)
 TEST(ResultText, a_pass_promises_no_more_than_was_seen)
 {
     verification::Assessment assessment;
-    assessment.verdict = Outcome::pass;
+    assessment.verdict = assessment.unit_accuracy = Outcome::pass;
     const auto text = result_text(seen(assessment));
     EXPECT_THAT(text, HasSubstr("agreed with the prescription within the stated limits, on this occasion"));
     for (const auto* word : {"safe", "certified", "calibrated"}) {
