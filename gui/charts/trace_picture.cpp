@@ -8,6 +8,9 @@ namespace zeroline::charts {
 
 namespace {
 
+// An area costs a tenth of a millisecond, and a phase of few columns is seen as a part of its row.
+constexpr double kNarrow = 3.0;              ///< columns of a band that is made one with the next of its limits
+constexpr double kNear = 10.0;               ///< columns from the end of one to the end of the next
 constexpr double kDense = 6.0;               ///< samples a column
 constexpr double kFarthest_cmH2O = 10'000.0; // a wrong unit must not make an axis without ticks
 
@@ -104,9 +107,9 @@ QList<Area> areas_of(const std::vector<session::PhaseBand>& bands, double from_s
         const auto alike =
             std::find_if(areas.rbegin(), areas.rbegin() + std::min<qsizetype>(8, areas.size()), [&](const Area& one) {
                 return one.low == area.low && one.high == area.high && one.ground == area.ground &&
-                       area.to - one.to < 2.0 * column_s;
+                       area.to - one.to < kNear * column_s;
             });
-        const bool narrow = band.to_s - band.from_s < 2.0 * column_s;
+        const bool narrow = band.to_s - band.from_s < kNarrow * column_s;
         if (narrow && alike != areas.rbegin() + std::min<qsizetype>(8, areas.size())) {
             alike->to = std::max(alike->to, area.to);
         } else {

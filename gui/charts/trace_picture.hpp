@@ -18,7 +18,7 @@ struct TracePicture {
     [[nodiscard]] Picture between(double from_s, double to_s) const;
 };
 
-/// Bands in view; those that no column of pixels could tell apart are one.
+/// Bands in view; those of few columns of pixels, a cycle apart, are one.
 [[nodiscard]] QList<Area> areas_of(const std::vector<session::PhaseBand>& bands, double from_s, double to_s,
                                    double origin_s, int columns);
 /// The next edge, in whole steps, that holds that pressure.
