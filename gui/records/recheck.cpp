@@ -15,6 +15,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+
 namespace zeroline::records {
 
 namespace fs = std::filesystem;
@@ -116,7 +118,12 @@ void look_up_key(const KeyList& known, const MadeSeal& seal, UnknownKey unknown,
     }
     const auto key = "the key " + fingerprint(seal.public_key);
     if (known.name_of(seal.public_key).empty()) {
-        result.unknown_keys.push_back(fingerprint(seal.public_key));
+        auto& unknown_keys = result.unknown_keys;
+        const auto mark = fingerprint(seal.public_key);
+        if (std::find(unknown_keys.begin(), unknown_keys.end(), mark) != unknown_keys.end()) {
+            return; // told once
+        }
+        unknown_keys.push_back(mark);
         auto& said = unknown == UnknownKey::trouble ? result.folder.troubles : result.remarks;
         said.push_back(key + " is not known");
     } else if (const auto against = known.against(seal.public_key, seal.time); !against.empty()) {
