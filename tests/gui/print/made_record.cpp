@@ -111,6 +111,7 @@ MadeRecord healthy()
 {
     MadeRecord made;
     made.order = demonstration("order.json");
+    made.order["prescription"]["ordered_on"] = "2026-08-02"; // nobody runs an order before it was given
     made.instrument = demonstration("instrument.json");
     made.bench = demonstration("bench.json");
     made.bench["interval_months"] = 6;

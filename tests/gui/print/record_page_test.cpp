@@ -62,7 +62,7 @@ TEST_F(RecordPage, shows_everything_that_a_record_must_name)
           "workshop 2",
           "2026-08-31 09:12 +02:00",
           "Jane Example",
-          "RX-88, ordered on 2026-11-02",
+          "RX-88, ordered on 2026-08-02",
           "+40 / −40 cmH2O, 1.5 / 1.5 / 2 s, flow full",
           "2027-02-28", // six months after the last of August
           "invented service manual of the demonstration, section 5",
