@@ -367,6 +367,7 @@ void Measurement::measure_edge(std::size_t k)
 // 10 % point by itself, long before the edge, begins no edge: that is then timed without it.
 Transition Measurement::beside_oscillations(Edge& edge, std::size_t k, std::size_t middle) const
 {
+    constexpr double kBeforeOnset = 0.3; // of the 10-90 % time: from a command to the onset of an S-shaped edge, twice
     constexpr double kLong = 0.5; // of the edge's 10-90 % time: nothing within an edge moves its onset by so much
     const Transition as_it_is = transition_at(edge, middle);
     const auto& before = stays_[k - 1].oscillation;
@@ -381,12 +382,16 @@ Transition Measurement::beside_oscillations(Edge& edge, std::size_t k, std::size
     };
     const auto late = without(as_it_is.mid.time_s);
     const auto early = late ? without(late->onset.time_s) : std::nullopt;
-    if (!late || !early) {
+    // On an edge that starts slowly the swing may begin well before the onset.
+    const auto earlier =
+        early ? without(early->onset.time_s - kBeforeOnset * early->time_10_90_s.value_or(0.0)) : std::nullopt;
+    if (!late || !early || !earlier) {
         return as_it_is;
     }
     const double apart_s = std::abs(as_it_is.onset.time_s - early->onset.time_s);
     const bool by_itself = apart_s > kLong * early->time_10_90_s.value_or(0.0);
-    return by_itself ? widened(*early, *late) : widened(widened(as_it_is, *early), *late);
+    const Transition wide = widened(widened(by_itself ? *early : as_it_is, *early), *late);
+    return widened(wide, *earlier);
 }
 
 } // namespace zeroline::signal
