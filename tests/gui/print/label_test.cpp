@@ -94,9 +94,10 @@ TEST_F(Label, is_refused_where_the_key_is_not_known_or_a_date_cannot_be)
 {
     seal_record(healthy(), here_ / "record", here_ / "stranger" / "bench.key");
     EXPECT_THAT(refusal(), HasSubstr("a key that is not known here"));
-    auto made = healthy();
-    made.run["began"] = "2036-08-31T09:12:04+02:00";
-    EXPECT_THAT(refusal_of(made), HasSubstr("dates that cannot be"));
+    fs::remove_all(here_ / "record");
+    seal_record(healthy(), here_ / "record", key_,
+                {"Jane Example", "operator", "performed the verification", "2016-08-31T09:30:00+02:00"});
+    EXPECT_THAT(refusal(), HasSubstr("dates that cannot be"));
 }
 
 TEST_F(Label, is_for_the_attempt_that_stands_whatever_lies_beside_it)
