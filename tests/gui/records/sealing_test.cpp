@@ -187,7 +187,7 @@ TEST_F(SealingTest, a_record_made_again_names_the_one_before)
 {
     const auto first = record("first");
     const auto part = RecordFolder::begin(here_ / "again");
-    put_recorded_evidence(part, first);
+    put_recorded_evidence(part, OpenFolder::at(first));
     put_recalculated(part, first, "calibration certificate arrived later", SigningKey::load(request().key_file));
     part.put(name::instrument, read_file(first / name::instrument));
     const auto folder = sealed(part, request()).folder;

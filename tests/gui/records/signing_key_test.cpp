@@ -1,7 +1,7 @@
-#include "gui/records/bench_key.hpp"
 #include "gui/records/signing_key.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/records/bench_key.hpp"
 #include "gui/records/digest.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/key_list.hpp"
@@ -106,7 +106,8 @@ TEST_F(SigningKeyTest, is_made_on_first_use_for_its_owner_only_and_then_stays)
     ASSERT_EQ(::stat(file.c_str(), &state), 0);
     EXPECT_EQ(state.st_mode & 0777, 0600u);
     EXPECT_EQ(SigningKey::load_or_make(file).public_key(), first);
-    EXPECT_EQ(std::distance(fs::directory_iterator(file.parent_path()), {}), 1);
+    EXPECT_EQ(std::distance(fs::directory_iterator(file.parent_path()), {}), 2)
+        << "the key and the list of public keys";
 }
 
 TEST_F(SigningKeyTest, refuses_a_key_that_others_may_read_and_what_is_no_key)
