@@ -117,6 +117,12 @@ bool edges_are_soft(const Look& look, const std::vector<const signal::Phase*>& p
     return seen >= kFewestEdges && static_cast<double>(soft) >= kShare * static_cast<double>(seen);
 }
 
+/// By hand both signs begin at rest: they are one kind of edge, and a slow rise of a healthy unit is one mark.
+bool is_of(const signal::Phase& phase, signal::PhaseKind kind, bool by_hand)
+{
+    return by_hand && kind == kInsufflation ? phase.kind != kPause : phase.kind == kind;
+}
+
 /// The marks seen in the spans of one preset, those by hand apart from the others.
 std::vector<std::string> edges_in(const Look& look, const std::string& preset, bool by_hand)
 {
@@ -124,11 +130,13 @@ std::vector<std::string> edges_in(const Look& look, const std::string& preset, b
     constexpr std::array<std::pair<signal::PhaseKind, const char*>, 3> kEdges{
         {{kInsufflation, "rise"}, {kExsufflation, "swing"}, {kPause, "release"}}};
     for (const auto& [kind, word] : kEdges) {
+        if (by_hand && kind == kExsufflation)
+            continue;
         std::vector<const signal::Phase*> phases;
         for (const auto& span : look.scene.spans)
             if (span.span.preset == preset && (span.span.what == SpanKind::manual) == by_hand)
                 for (const auto& phase : span.phases)
-                    if (phase.kind == kind)
+                    if (is_of(phase, kind, by_hand))
                         phases.push_back(&phase);
         if (edges_are_soft(look, phases))
             marks.emplace_back(word);
