@@ -9,7 +9,10 @@
 namespace zeroline::signal {
 namespace {
 
-constexpr double kSettled = 0.05; // of the step, over the plateau window
+constexpr double kSettled = 0.05;     // of the step, over the plateau window
+constexpr double kSwingsBefore = 0.3; // of the next edge's 10-90 % time: from its command to its onset, twice
+constexpr double kCovered = 2.0;      // standard uncertainties: how early an onset may be
+constexpr double kBeside = 0.64;      // of the difference of two readings: 1.1 of it is a rectangle's half-width
 
 // The peak with the oscillation taken off. Where the phase begins it may not swing yet, or not so: no sample counts for
 // more than it showed.
@@ -104,6 +107,15 @@ void Measurement::describe_level(Phase& phase, std::size_t k) const
     // The window lies 0.7 of the phase behind its beginning and 0.3 before its end, in its middle.
     phase.plateau->position_u_cmH2O =
         std::abs(slope) * std::hypot(0.3 * u_of(phase.entering), 0.7 * u_of(phase.leaving));
+    if (phase.kind == PhaseKind::pause && phase.leaving && stays_[k + 1].oscillation) {
+        // The phase after it may swing already before its onset: the difference from a pause that ends before that.
+        const Interval interval = between_onsets(k);
+        const double before_s =
+            std::max(kCovered * u_of(phase.leaving), kSwingsBefore * phase.leaving->time_10_90_s.value_or(0.0));
+        const Interval window = level_interval(phase.kind, {interval.from_s, interval.to_s - before_s});
+        const double apart = fit->level.value_cmH2O - window_mean(around(k), window.from_s, window.to_s);
+        phase.plateau->position_u_cmH2O = std::hypot(phase.plateau->position_u_cmH2O, kBeside * apart);
+    }
 }
 
 void Measurement::describe_peak(Phase& phase, std::size_t k) const
@@ -137,8 +149,9 @@ void Measurement::describe_return(Phase& phase) const
     }
     const Band band{options_.pause_level_cmH2O, options_.zero_band_cmH2O, options_.level_u_cmH2O};
     const Interval pause{phase.entering->onset.time_s, phase.leaving->onset.time_s};
-    const ReturnToBand found =
-        return_to_band(samples_, blocks_, pause, band, phase.leaving->time_10_90_s.value_or(0.0), options_.noise_cmH2O);
+    // An onset that may be earlier is none the less the end of the pause.
+    const double next_edge_s = phase.leaving->time_10_90_s.value_or(0.0) + 2.0 * kCovered * u_of(phase.leaving);
+    const ReturnToBand found = return_to_band(samples_, blocks_, pause, band, next_edge_s, options_.noise_cmH2O);
     phase.returned = found.returned;
     phase.next_entry_s = found.next_entry_s;
     if (found.returned) {

@@ -153,7 +153,7 @@ private:
         now_->last = i;
         now_->to_s = to_s;
         const bool from_the_edge = now_->first == pause_.first;
-        const bool into_next = i == pause_.last && samples_.time_s[now_->first] > foot_s_;
+        const bool into_next = samples_.time_s[now_->first] > foot_s_;
         const bool lasts = now_->to_s - now_->from_s > kExit_s;
         if (from_the_edge || (lasts && !into_next && now_->furthest > band_.level_u_cmH2O)) {
             counted_ = now_;
