@@ -103,10 +103,12 @@ TEST_F(OneRuleTest, doubled_and_unsorted_lines_and_names_that_lead_out_are_refus
     EXPECT_THAT(troubles(), Contains(HasSubstr("lists trace.csv twice")));
     seal_anew(folder_, without.substr(0, first) + last + without.substr(first));
     EXPECT_THAT(troubles(), Contains(HasSubstr("out of order")));
-    for (const auto* name : {"../r2/trace.csv", "/etc/passwd", "x/../y", "seal.json", "addenda", "./y", "x//y"}) {
+    for (const auto* name : {"../r2/trace.csv", "/etc/passwd", "x/../y", "seal.json", "./y", "x//y"}) {
         seal_anew(folder_, without.substr(0, first) + hash + name + "\n");
         EXPECT_THAT(troubles(), Contains(HasSubstr(std::string("lists ") + name))) << name;
     }
+    seal_anew(folder_, without.substr(0, first) + hash + "addenda/001/addendum.json\n");
+    EXPECT_THAT(troubles(), Contains("addenda/001/addendum.json: is missing")) << "what comes later is never named";
 }
 
 TEST_F(OneRuleTest, a_record_follows_no_manifest)
