@@ -274,7 +274,8 @@ protected:
     [[nodiscard]] std::string terminal() const { return console::result_text(view(Reader::terminal)); }
     [[nodiscard]] std::string record_page() const
     {
-        print::write_record_page(folder(), here_ / "page.pdf");
+        // As it is printed while it is sealed: no letters of a draft across it.
+        print::write_record_page(folder(), here_ / "page.pdf", {.signatures = {{"Jane Example", "", "", "", ""}}});
         return plain(print::text_of(here_ / "page.pdf"));
     }
     [[nodiscard]] std::string home_copy() const
