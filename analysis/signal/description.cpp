@@ -150,7 +150,7 @@ void Measurement::describe_return(Phase& phase) const
     const Band band{options_.pause_level_cmH2O, options_.zero_band_cmH2O, options_.level_u_cmH2O};
     const Interval pause{phase.entering->onset.time_s, phase.leaving->onset.time_s};
     // An onset that may be earlier is none the less the end of the pause.
-    const double next_edge_s = phase.leaving->time_10_90_s.value_or(0.0) + 2.0 * kCovered * u_of(phase.leaving);
+    const double next_edge_s = phase.leaving->time_10_90_s.value_or(0.0) + 4.0 * kCovered * u_of(phase.leaving);
     const ReturnToBand found = return_to_band(samples_, blocks_, pause, band, next_edge_s, options_.noise_cmH2O);
     phase.returned = found.returned;
     phase.next_entry_s = found.next_entry_s;
