@@ -77,7 +77,8 @@ def one_run(program, work, name, extra):
 
 def assessed_again(program, work, name, record):
     again = subprocess.run([program, "assess", "--json", f"{work}/{name}/record"], stdin=subprocess.DEVNULL,
-                           capture_output=True, text=True, timeout=60)
+                           capture_output=True, text=True, timeout=60,
+                           env=dict(os.environ, XDG_DATA_HOME=f"{work}/keys"))
     return json.loads(again.stdout) == record
 
 
