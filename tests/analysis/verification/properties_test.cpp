@@ -149,6 +149,8 @@ RC_GTEST_PROP(Verdicts, of_wider_tolerances_are_never_worse, ())
     RC_ASSERT(after.verdict <= before.verdict);
     RC_ASSERT(after.judgements.size() == before.judgements.size());
     for (std::size_t i = 0; i < after.judgements.size(); ++i) {
+        RC_LOG() << after.judgements[i].measurand << ": " << static_cast<int>(before.judgements[i].verdict) << ", wider "
+                 << static_cast<int>(after.judgements[i].verdict) << '\n';
         RC_ASSERT(after.judgements[i].verdict <= before.judgements[i].verdict);
     }
     RC_ASSERT(before.critical || !after.critical);
