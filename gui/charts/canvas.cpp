@@ -1,7 +1,6 @@
 #include "gui/charts/canvas.hpp"
 
 #include <QAreaSeries>
-#include <QCategoryAxis>
 #include <QChart>
 #include <QFontMetricsF>
 #include <QGraphicsLayout>
@@ -38,18 +37,23 @@ void set_range(QValueAxis* axis, const Axis& wanted, double step)
 
 QString label_format(double step)
 {
-    return step >= 0.999 ? QStringLiteral("%.0f") : step >= 0.0999 ? QStringLiteral("%.1f") : QStringLiteral("%.2f");
+    const bool tenths = step >= 0.0999 && step != 0.25;
+    return step >= 0.999 ? QStringLiteral("%.0f") : tenths ? QStringLiteral("%.1f") : QStringLiteral("%.2f");
 }
 
 void set_value_axis(QValueAxis* axis, const Axis& wanted, double room, double a_number)
 {
-    const double step =
+    double step =
         round_step(std::max(wanted.high - wanted.low, 1e-9), std::clamp(room / std::max(a_number, 1.0), 2.0, 12.0));
+    if (step > 0.15 && step < 1.0 && wanted.low < 0.0 && wanted.high > 0.0) {
+        step = step < 0.35 ? 0.25 : 0.5; // without rounding: a zero that is off by 1e-17 would read -0.0
+    }
     set_range(axis, wanted, step);
     if (const auto format = label_format(step); axis->labelFormat() != format) {
         axis->setLabelFormat(format);
     }
     axis->setLabelsVisible(wanted.numbers);
+    axis->setLineVisible(wanted.numbers);
     axis->setGridLineVisible(wanted.numbers);
 }
 
@@ -61,8 +65,6 @@ QValueAxis* value_axis()
     axis->setTruncateLabels(false);
     return axis;
 }
-
-bool has_rows(const QAbstractAxis* axis) { return axis->type() == QAbstractAxis::AxisTypeCategory; }
 
 } // namespace
 
@@ -129,40 +131,8 @@ void Canvas::set_axes(const Picture& picture)
     const auto room = chart_->plotArea().size();
     set_value_axis(across_, picture.across, room.width(), kLettersANumber * metrics.averageCharWidth());
     across_->setTitleText(picture.across.title);
-    set_rows(picture.up.rows);
-    if (auto* values = qobject_cast<QValueAxis*>(up_); values != nullptr && !has_rows(up_)) {
-        set_value_axis(values, picture.up, room.height(), kLinesANumber * metrics.height());
-    } else {
-        up_->setRange(picture.up.low, picture.up.high);
-    }
+    set_value_axis(up_, picture.up, room.height(), kLinesANumber * metrics.height());
     up_->setTitleText(picture.up.title);
-}
-
-void Canvas::set_rows(const QList<QString>& rows)
-{
-    if (!rows.isEmpty() || has_rows(up_)) {
-        const bool same = has_rows(up_) && static_cast<QCategoryAxis*>(up_)->categoriesLabels() == rows;
-        if (same) {
-            return;
-        }
-        auto* axis = new QCategoryAxis;
-        axis->setLabelsPosition(QCategoryAxis::AxisLabelsPositionOnValue);
-        axis->setTruncateLabels(false);
-        for (qsizetype i = 0; i < rows.size(); ++i) {
-            axis->append(rows[i], static_cast<double>(i));
-        }
-        axis->setGridLineVisible(false);
-        axis->setLineVisible(false);
-        axis->setLabelsFont(look_.font);
-        axis->setLabelsColor(look_.ink);
-        chart_->removeAxis(up_);
-        delete up_;
-        up_ = axis;
-        chart_->addAxis(up_, Qt::AlignLeft);
-        for (auto* series : chart_->series()) {
-            series->attachAxis(up_);
-        }
-    }
 }
 
 void Canvas::attach(QXYSeries* series)
@@ -243,9 +213,9 @@ void Canvas::set_curves(const Picture& picture)
         }
         auto* series = static_cast<QScatterSeries*>(points(dots_, dots++));
         set_curve(series, curve);
-        series->setMarkerSize(look_.line * 5.0);
+        series->setMarkerSize(look_.line * (curve.pen == Pen::median ? 4.0 : 7.0));
         series->setColor(colour_of(curve.pen));
-        series->setBorderColor(look_.ground.alpha() == 0 ? QColor(Qt::white) : look_.ground);
+        series->setPen(QPen(look_.ground.alpha() == 0 ? QColor(Qt::white) : look_.ground, look_.line / 1.5));
     }
     for (; lines < lines_.size(); ++lines) {
         lines_[lines]->setVisible(false);
@@ -280,6 +250,7 @@ Canvas::Words& Canvas::words(qsizetype index)
 void Canvas::set_marks(const Picture& picture)
 {
     marks_ = picture.marks;
+    rows_ = picture.up.rows;
     if (said_->text() != picture.said) {
         said_->setText(picture.said);
     }
@@ -316,6 +287,18 @@ void Canvas::place_marks()
         shown.tick->setPen(QPen(look_.ink, look_.line / 1.5));
         shown.tick->setLine(left, mark.row == 0 ? plane.top() - kAir : top + 2.0, left, plane.top());
         shown.tick->setVisible(mark.tick && left >= plane.left());
+    }
+    const double per_row = plane.height() / std::max(up_->max() - up_->min(), 1e-12);
+    for (qsizetype i = 0; i < rows_.size(); ++i) {
+        auto& shown = words(used++);
+        shown.text->setFont(look_.font);
+        shown.text->setText(rows_[i]);
+        shown.text->setBrush(look_.ink);
+        shown.text->setOpacity(1.0);
+        shown.text->setPos(plane.left(),
+                           plane.bottom() - (static_cast<double>(i) - up_->min()) * per_row - metrics.height());
+        shown.text->setVisible(true);
+        shown.tick->setVisible(false);
     }
     for (; used < words_.size(); ++used) {
         words_[used].text->setVisible(false);

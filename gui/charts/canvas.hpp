@@ -4,7 +4,6 @@
 
 #include <QGraphicsItem>
 
-class QAbstractAxis;
 class QAreaSeries;
 class QChart;
 class QGraphicsScene;
@@ -40,7 +39,6 @@ private:
 
     void dress(const Look& look, const Picture& picture);
     void set_axes(const Picture& picture);
-    void set_rows(const QList<QString>& rows);
     void set_areas(const Picture& picture);
     void set_curves(const Picture& picture);
     void set_curve(QXYSeries* series, const Curve& curve);
@@ -56,13 +54,14 @@ private:
 
     QChart* chart_;
     QValueAxis* across_;
-    QAbstractAxis* up_;
+    QValueAxis* up_;
     QList<QAreaSeries*> areas_;
     QList<QLineSeries*> lines_;
     QList<QScatterSeries*> dots_;
     QList<Words> words_;
     QGraphicsSimpleTextItem* said_;
     QList<Mark> marks_;
+    QList<QString> rows_;
     Look look_;
     bool dressed_ = false;
 };

@@ -10,7 +10,8 @@ namespace zeroline::charts {
 
 namespace {
 
-constexpr double kHalf = 0.3; ///< of a strip's height, of the distance between two
+constexpr double kHalf = 0.17;  ///< of a strip's height, of the distance between two
+constexpr double kBelow = 0.25; ///< of its middle, below its name
 constexpr double kLeast = -1.0, kMost = 2.0;
 constexpr double kFarthest = 6.0; ///< a value that is off by more limits' widths stands at the edge
 
@@ -107,12 +108,11 @@ Picture limit_strips(const std::vector<session::ResultRow>& rows)
         return strip.row->is.preset != strips.front().row->is.preset;
     });
     Picture picture;
-    picture.across = {kLeast, kMost, LimitStrips::tr("worst value against its limits; bar: expanded uncertainty"),
-                      false};
-    picture.up = {-0.6, static_cast<double>(strips.size()) - 0.4, {}};
+    picture.across = {kLeast, kMost, LimitStrips::tr("worst value against its limits, with U"), false};
+    picture.up = {-0.5, static_cast<double>(strips.size()) - 0.4, {}, false};
     for (std::size_t i = 0; i < strips.size(); ++i) {
         picture.up.rows << name_of(*strips[i].row, several);
-        add(picture, strips[i], static_cast<double>(i));
+        add(picture, strips[i], static_cast<double>(i) - kBelow);
     }
     if (strips.empty()) {
         picture.up = {0.0, 1.0, {}, false};

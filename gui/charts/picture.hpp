@@ -18,8 +18,8 @@ inline constexpr QRgb kBlue = 0xFF0072B2, kSkyBlue = 0xFF56B4E9, kGreen = 0xFF00
 struct Axis {
     double low = 0.0, high = 1.0;
     QString title;
-    bool numbers = true;      ///< false: neither numbers nor a grid
-    QList<QString> rows = {}; ///< not empty: names at 0, 1, 2, ... in place of numbers, from the bottom up
+    bool numbers = true;      ///< false: neither numbers nor a grid nor the axis itself
+    QList<QString> rows = {}; ///< names that stand inside, right above 0, 1, 2, ..., from the bottom up
 };
 
 /// How an area looks and what it says.

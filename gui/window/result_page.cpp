@@ -40,7 +40,7 @@ using session::Tone;
 
 namespace {
 
-constexpr double kVerdict_pt = 48.0;
+constexpr double kVerdict_pt = 40.0;
 constexpr double kLongVerdict_pt = 26.0; ///< two answers, or a whole sentence
 constexpr qsizetype kLongVerdict = 24;   ///< letters
 constexpr double kWhy_pt = 14.0;

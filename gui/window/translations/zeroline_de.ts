@@ -789,8 +789,8 @@
 <context>
     <name>LimitStrips</name>
     <message>
-        <source>worst value against its limits; bar: expanded uncertainty</source>
-        <translation>schlechtester Wert zwischen seinen Grenzen; Balken: erweiterte Messunsicherheit</translation>
+        <source>worst value against its limits, with U</source>
+        <translation>schlechtester Wert zwischen seinen Grenzen, mit U</translation>
     </message>
 </context>
 <context>
