@@ -50,6 +50,7 @@ PlotView::PlotView(QWidget* parent) : QWidget(parent), parts_(std::make_unique<P
     view->setRenderHint(QPainter::Antialiasing);
     view->setViewportUpdateMode(QGraphicsView::FullViewportUpdate);
     view->setContextMenuPolicy(Qt::NoContextMenu);
+    view->viewport()->setFocusPolicy(Qt::NoFocus);
     view->viewport()->setMouseTracking(true);
     view->viewport()->installEventFilter(this);
     auto* layout = new QVBoxLayout(this);
@@ -147,15 +148,17 @@ void PlotView::axis_changed(double low, double high)
 
 void PlotView::zoom(double factor, double share)
 {
-    const auto plane = parts_->canvas.chart()->plotArea();
-    const double width = plane.width() * factor;
-    parts_->canvas.chart()->zoomIn(
-        {plane.left() + share * (plane.width() - width), plane.top(), width, plane.height()});
+    auto* axis = parts_->canvas.across();
+    const double width = (axis->max() - axis->min()) * factor;
+    const double from = axis->min() + share * (axis->max() - axis->min() - width);
+    axis->setRange(from, from + width);
 }
 
 void PlotView::move(double share)
 {
-    parts_->canvas.chart()->scroll(share * parts_->canvas.chart()->plotArea().width(), 0.0);
+    auto* axis = parts_->canvas.across();
+    const double step = share * (axis->max() - axis->min());
+    axis->setRange(axis->min() + step, axis->max() + step);
 }
 
 void PlotView::keyPressEvent(QKeyEvent* event)

@@ -97,7 +97,7 @@ protected:
     {
         if (event->type() == QEvent::Resize || event->type() == QEvent::LayoutRequest) {
             auto* field = static_cast<QWidget*>(watched);
-            field->setMinimumHeight(field->heightForWidth(field->width()));
+            field->setMinimumHeight(std::max(0, field->heightForWidth(field->width())));
         }
         return false;
     }

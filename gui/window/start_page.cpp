@@ -295,8 +295,9 @@ void StartPage::add_bench(session::RunSetUp& made) const
 
 session::RunSetUp StartPage::set_up() const
 {
-    if (const auto waits = port_->why_it_waits(); !waits.isEmpty()) {
-        throw InputError(port().empty() ? "port" : port(), waits.toStdString(), "a port that is there");
+    if (!port_->why_it_waits().isEmpty()) {
+        throw InputError(port().empty() ? "port" : port(), port().empty() ? "none is chosen" : "is not there",
+                         "the port of the instrument, or the virtual bench");
     }
     session::RunSetUp made;
     made.order = order();

@@ -88,6 +88,7 @@ WiringView::WiringView(QWidget* parent) : QGraphicsView(parent), scene_(new QGra
     setSceneRect(kWhole);
     setFrameShape(QFrame::NoFrame);
     setFocusPolicy(Qt::NoFocus);
+    viewport()->setFocusPolicy(Qt::NoFocus);
     setInteractive(false);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);

@@ -200,6 +200,7 @@ TEST_F(WholeRun, AsksOnceBeforeItIsClosedAndKeepsWhatWasCaptured)
 TEST_F(WholeRun, AHundredStartsAndStopsLeaveNothingBehind)
 {
     window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+    window_->bench().start_page().choose_port(session::PortsModel::kVirtualBench);
     for (int i = 0; i < 100; ++i) {
         press("begin");
         ASSERT_TRUE(shows("runPage")) << i << ": " << text("trouble");

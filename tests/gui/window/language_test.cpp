@@ -96,6 +96,7 @@ TEST_F(GermanWindow, SpeaksGermanWithADecimalComma)
     EXPECT_THAT(find<QPushButton>("begin")->text().toStdString(), HasSubstr("Lauf beginnen"));
     EXPECT_THAT(text("orderSummary"), HasSubstr("1,5"));
     EXPECT_THAT(text("cautions"), HasSubstr("Der Schlauch ist von der Person ab"));
+    window_->bench().start_page().choose_port(session::PortsModel::kVirtualBench);
     press("begin");
     EXPECT_THAT(text("sentence"), HasSubstr("Der Schlauch"));
     EXPECT_THAT(text("waits"), HasSubstr("Wartet"));

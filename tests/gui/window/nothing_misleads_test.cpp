@@ -96,7 +96,7 @@ TEST_F(NothingMisleads, ASimulatedRunSaysSoOnEveryStep)
     ASSERT_TRUE(wait_for([&] { return place() == "Zero"; }, seconds(20)));
     EXPECT_TRUE(find<QLabel>("banner")->isVisible());
     press_key(Qt::Key_Escape);
-    ASSERT_TRUE(wait_for([&] { return place() == "Back"; }, seconds(20)));
+    ASSERT_TRUE(wait_for([&] { return place() == "Hand back"; }, seconds(20)));
     EXPECT_TRUE(find<QLabel>("banner")->isVisible());
 }
 

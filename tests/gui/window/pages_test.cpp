@@ -186,7 +186,7 @@ TEST_F(Pages, ARunIsReachedByTabNamedAndLargeEnoughAndAScanReachesTheAssetFieldA
     press_key(Qt::Key_Escape);
     EXPECT_EQ(place(), "Hand back");
     EXPECT_THAT(find<QWidget>("steps")->accessibleDescription().toStdString(),
-                HasSubstr("Back (not done: Order, Instrument, Zero, Block, Manual, Automatic, Zero again)"));
+                HasSubstr("Hand back (not done: Order, Instrument, Zero, Block, Manual, Automatic, Zero again)"));
     check_page();
     find<QDoubleSpinBox>("displayedInsufflation")->setFocus();
     const double before = find<QDoubleSpinBox>("displayedInsufflation")->value();
