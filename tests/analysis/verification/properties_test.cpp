@@ -108,8 +108,9 @@ std::vector<double> figures_of(const signal::Phase& phase)
             phase.plateau ? phase.plateau->noise_u_cmH2O : -1.0, phase.peak_cmH2O.value_or(-1.0)};
 }
 
-// Live, a cycle that has ended is measured from its own samples: an inner phase comes out as from the whole trace, to
-// the last bit, for nothing that lies farther away than the phases beside it has a say.
+// Live, a cycle that has ended is measured from its own samples: an inner phase comes out as from the whole trace. Not
+// to the last bit: levels place edges, edges bound levels, so that a cut three phases away still has a say, in
+// microseconds.
 RC_GTEST_PROP(Phases, are_the_same_from_the_samples_of_their_neighbourhood_as_from_the_whole_trace, ())
 {
     const auto subject = bench(any_plan());
@@ -126,7 +127,11 @@ RC_GTEST_PROP(Phases, are_the_same_from_the_samples_of_their_neighbourhood_as_fr
         return phase.first + whole[k - 3].first == whole[k].first;
     });
     RC_ASSERT(same != near.end());
-    RC_ASSERT(figures_of(*same) == figures_of(whole[k]));
+    const auto own = figures_of(*same);
+    const auto of_all = figures_of(whole[k]);
+    for (std::size_t i = 0; i < own.size(); ++i) {
+        RC_ASSERT(std::abs(own[i] - of_all[i]) < 1e-3);
+    }
 }
 
 void widen(std::optional<Tolerance>& tolerance, double by)
