@@ -18,7 +18,7 @@ void paint(const Picture& picture, const Look& look, QPainter& painter, const QR
     const QRectF whole(QPointF(0, 0), target.size() / unit);
     canvas.chart()->setGeometry(whole);
     // Once for the room that axes and titles take, once more for ticks that suit what is left.
-    for (int round = 0; round < 3; ++round) {
+    for (int round = 0; round < 2; ++round) {
         canvas.show(picture, look);
         canvas.chart()->layout()->invalidate();
         canvas.chart()->layout()->activate();
