@@ -5,6 +5,7 @@
 #include "analysis/record/record.hpp"
 #include "tests/analysis/verification/synthetic.hpp"
 
+#include <algorithm>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
@@ -153,10 +154,14 @@ RC_GTEST_PROP(Verdicts, of_wider_tolerances_are_never_worse, ())
     const auto after = subject.result();
     RC_ASSERT(after.verdict <= before.verdict);
     RC_ASSERT(after.judgements.size() == before.judgements.size());
+    // Where only one cycle is left outside, it is taken for touched: all judgements then wait for more cycles.
+    const bool waits = std::any_of(after.findings.begin(), after.findings.end(),
+                                   [](const auto& found) { return found.code == "one-cycle-unlike"; });
     for (std::size_t i = 0; i < after.judgements.size(); ++i) {
         RC_LOG() << after.judgements[i].measurand << ": " << static_cast<int>(before.judgements[i].verdict) << ", wider "
                  << static_cast<int>(after.judgements[i].verdict) << '\n';
-        RC_ASSERT(after.judgements[i].verdict <= before.judgements[i].verdict);
+        RC_ASSERT(after.judgements[i].verdict <= before.judgements[i].verdict ||
+                  (waits && after.judgements[i].verdict == Outcome::incomplete));
     }
     RC_ASSERT(before.critical || !after.critical);
 }
