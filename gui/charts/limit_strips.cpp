@@ -108,7 +108,7 @@ Picture limit_strips(const std::vector<session::ResultRow>& rows)
         return strip.row->is.preset != strips.front().row->is.preset;
     });
     Picture picture;
-    picture.across = {kLeast, kMost, LimitStrips::tr("worst value against its limits, with U"), false};
+    picture.across = {kLeast, kMost, {}, false};
     picture.up = {-0.5, static_cast<double>(strips.size()) - 0.4, {}, false};
     for (std::size_t i = 0; i < strips.size(); ++i) {
         picture.up.rows << name_of(*strips[i].row, several);
@@ -116,6 +116,9 @@ Picture limit_strips(const std::vector<session::ResultRow>& rows)
     }
     if (strips.empty()) {
         picture.up = {0.0, 1.0, {}, false};
+    } else {
+        picture.marks << Mark{picture.across.low, picture.across.high,
+                              LimitStrips::tr("worst value against its limits, with U"), 0, false, true};
     }
     return picture;
 }
