@@ -61,9 +61,7 @@ Picture CloseUp::between(double from_s_shown, double to_s_shown, int columns) co
     if (row.is.worst) {
         picture.curves << level(*row.is.worst, from_s, to_s, pen_of(row.tone));
     }
-    picture.marks << Mark{from_s_shown, to_s_shown,
-                          row.sign + u' ' + row.name + QStringLiteral(": ") +
-                              CloseUpWords::tr("worst %1 cmH2O").arg(row.worst),
+    picture.marks << Mark{from_s_shown, to_s_shown, row.sign + u' ' + CloseUpWords::tr("worst %1 cmH2O").arg(row.worst),
                           0, false};
     return picture;
 }

@@ -25,6 +25,7 @@ constexpr double kMoveStep = 0.1;
 constexpr double kWheelNotch = 120.0;
 constexpr double kShortest = 0.05;
 constexpr int kFocusRing_px = 2;
+constexpr int kLinesForWords = 13; ///< height of a chart with room for titles and legend
 
 } // namespace
 
@@ -103,6 +104,12 @@ void PlotView::redraw()
     const auto plane = parts_->canvas.chart()->plotArea();
     auto made = picture(parts_->part, std::max(1, static_cast<int>(plane.width())));
     made.said = QStringLiteral("");
+    // Where there is little height the curve comes before the words about it.
+    if (height() < kLinesForWords * fontMetrics().height()) {
+        made.legend = false;
+        made.across.title.clear();
+        made.up.title.clear();
+    }
     if (const auto there = parts_->pointer ? pointed(*parts_->pointer) : std::nullopt) {
         const QPointF at = there->point - QPointF(origin(), 0.0);
         made.said = there->words;
