@@ -261,6 +261,7 @@ TEST_F(TamperTest, a_record_made_up_with_a_strangers_key_is_seen_by_whoever_know
 TEST_F(TamperTest, a_result_that_its_own_trace_does_not_give_is_named_place_by_place_though_sealed_by_the_right_key)
 {
     const auto part = unfinished("r2");
+    journal(part, SigningKey::load(request().key_file));
     const auto evidence = load_record_evidence(part.part());
     auto better = assess(evidence);
     auto tree = nlohmann::ordered_json::parse(better.record_json);
@@ -278,6 +279,7 @@ TEST_F(TamperTest, a_result_that_its_own_trace_does_not_give_is_named_place_by_p
 TEST_F(TamperTest, another_build_may_differ_by_rounding_and_is_named)
 {
     const auto part = unfinished("r2");
+    journal(part, SigningKey::load(request().key_file));
     const auto evidence = load_record_evidence(part.part());
     auto other = assess(evidence);
     auto tree = nlohmann::ordered_json::parse(other.record_json);
