@@ -12,7 +12,6 @@
 namespace zeroline::signal {
 namespace {
 
-constexpr double kTwoPi = 2.0 * std::numbers::pi;
 constexpr double kPointsPerSecond = 130.0; // six a period of the fastest; all there are at 100 Hz
 constexpr std::size_t kFewestPoints = 48;
 
