@@ -309,7 +309,7 @@ const std::vector<ListedFault>& listed_faults()
         {"overshoot", {"overshoot"}, ""},
         {"oscillation-left-on", {"oscillation"}, ""},
         {"oscillation-weak", {"oscillation-off"}, ""},
-        {"hand-as-plug", {"wobble"}, ""},
+        {"hand-as-plug", {"wobble", "soft-hose-end"}, ""},
         {"plug-off", {"plug-off"}, ""},
         {"breathing", {"breathing"}, "incomplete, critical"},
         {"lung", {"soft-hose-end", "breathing"}, "incomplete"},

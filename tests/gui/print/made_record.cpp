@@ -115,7 +115,6 @@ MadeRecord healthy()
     made.instrument = demonstration("instrument.json");
     made.bench = demonstration("bench.json");
     made.bench["interval_months"] = 6;
-    made.order["prescription"]["ordered_on"] = "2026-08-20"; // before the run
     made.run = {{"schema", "zeroline/run/1"},
                 {"operator", "Jane Example"},
                 {"place", "workshop 2"},
