@@ -94,6 +94,18 @@ std::optional<double> edge_s(const Cycle& cycle, PhaseKind kind)
     return phase && phase->entering ? phase->entering->time_10_90_s : std::nullopt;
 }
 
+/// A level on one side of the edge into `kind` is far off itself: the edge's time is then no measure of the valve.
+bool between_far_levels(const Cycle& odd, const std::vector<const Cycle*>& all, PhaseKind kind)
+{
+    const auto far = [&](const std::string& name) { return is_far(odd, all, name); };
+    switch (kind) {
+    case PhaseKind::insufflation: return far(measurand::insufflation_pressure);
+    case PhaseKind::exsufflation: return far(measurand::insufflation_pressure) || far(measurand::exsufflation_pressure);
+    case PhaseKind::pause: return far(measurand::exsufflation_pressure) || far(measurand::pause_residual);
+    }
+    return false;
+}
+
 /// Its valve took another time than in the other cycles, or takes another time in each of them.
 bool moves_irregularly(const Cycle& odd, const std::vector<const Cycle*>& all, PhaseKind kind)
 {
@@ -105,7 +117,7 @@ bool moves_irregularly(const Cycle& odd, const std::vector<const Cycle*>& all, P
     if (!usual || !deviation)
         return false;
     const double allowed = std::max(kSameEdge_s, kSameEdge * *usual);
-    const auto own = edge_s(odd, kind);
+    const auto own = between_far_levels(odd, all, kind) ? std::nullopt : edge_s(odd, kind);
     return *deviation > allowed || (own && std::abs(*own - *usual) > allowed);
 }
 
