@@ -162,6 +162,7 @@ private:
     void zero_after(const LiveSample& sample);
     void plug();
     void manual();
+    void judge_a_hold_at_rest();
     void look_while_nothing_is_held();
     void finish_manual();
     void automatic();
@@ -210,6 +211,7 @@ private:
     PressureWatch watch_;
     std::vector<Dwell> seen_; ///< manual: holds of the span
     int manual_tries_ = 0;
+    bool hold_to_judge_ = false; ///< a hold has ended; the pressure has not been at rest since
     double done_at_s_ = 0.0;                   ///< automatic: enough cycles since then; 0: not yet
     double cycling_from_s_ = 0.0;              ///< automatic: onset of the span's first phase, about
     bool looked_again_ = false;                ///< automatic: judged once more since the unit stands still

@@ -19,6 +19,7 @@ namespace {
 
 constexpr double kBeforeOnset_s = 1.5; ///< a span begins so long before pressure was recognised
 constexpr double kAfterManual_s = 1.0; ///< the return to zero belongs to the last hold
+constexpr double kAtRestBehindHold_s = 0.4; ///< a pause is recognised after 0.2 s
 constexpr double kGasSettled_s = 3.5;  ///< after a transition trapped gas cools or warms back
 constexpr double kLeastStall_s = 10.0; ///< shorter standing still may be a long pause (docs/method.md)
 constexpr double kStallMargin_s = 2.0;
@@ -172,15 +173,26 @@ void BenchRun::manual()
             seen_.push_back(dwell);
             progress();
             judge();
+            hold_to_judge_ = true;
         }
         if (ending_) {
             return;
         }
     }
+    judge_a_hold_at_rest();
     look_while_nothing_is_held();
     if (!ending_ && seen_.size() >= step().asked.size() &&
         (watch_.still_for_s() > kAfterManual_s || watch_.pressing())) {
         finish_manual();
+    }
+}
+
+/// A hold is seen whole only once the pressure has come to rest behind it: before the next one begins.
+void BenchRun::judge_a_hold_at_rest()
+{
+    if (hold_to_judge_ && watch_.still_for_s() > kAtRestBehindHold_s) {
+        hold_to_judge_ = false;
+        judge();
     }
 }
 
