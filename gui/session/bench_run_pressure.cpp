@@ -17,11 +17,11 @@ using verification::SpanKind;
 
 namespace {
 
-constexpr double kBeforeOnset_s = 1.5; ///< a span begins so long before pressure was recognised
-constexpr double kAfterManual_s = 1.0; ///< the return to zero belongs to the last hold
+constexpr double kBeforeOnset_s = 1.5;      ///< a span begins so long before pressure was recognised
+constexpr double kAfterManual_s = 1.0;      ///< the return to zero belongs to the last hold
 constexpr double kAtRestBehindHold_s = 0.4; ///< a pause is recognised after 0.2 s
-constexpr double kGasSettled_s = 3.5;  ///< after a transition trapped gas cools or warms back
-constexpr double kLeastStall_s = 10.0; ///< shorter standing still may be a long pause (docs/method.md)
+constexpr double kGasSettled_s = 3.5;       ///< after a transition trapped gas cools or warms back
+constexpr double kLeastStall_s = 10.0;      ///< shorter standing still may be a long pause (docs/method.md)
 constexpr double kStallMargin_s = 2.0;
 constexpr double kLookAtUnrest_s = 5.0;
 constexpr int kBreathsForSure = 2;
@@ -396,114 +396,6 @@ void BenchRun::stand_still()
     if (watch_.still_for_s() > 1.25 * pause_s + 1.0) {
         next();
     }
-}
-
-void BenchRun::judge()
-{
-    if (!judge_) {
-        return;
-    }
-    take_result(judge_(log()));
-    if (provisional_->critical) {
-        stop_for_what_is_critical();
-    } else {
-        ask_about_hose_end();
-    }
-}
-
-/// Once for a set-up, as soon as the pressure moves as if something soft was at the hose end: cycling stops until
-/// somebody has looked. What was seen of the span so far stays.
-void BenchRun::ask_about_hose_end()
-{
-    const auto& found = provisional_->findings;
-    const bool soft = std::any_of(found.begin(), found.end(), [](const verification::Finding& finding) {
-        return finding.code == "soft-hose-end" && !finding.touches.empty();
-    });
-    if (!soft || asked_hose_end_ || log_.hose_end || ending_) {
-        return;
-    }
-    asks_hose_end_ = asked_hose_end_ = true;
-    if (step().kind == StepKind::automatic) {
-        close_span(last_s_);
-    }
-    say(News::Kind::critical, view().sentence);
-}
-
-void BenchRun::answer_about_hose_end(bool nothing_soft)
-{
-    if (nothing_soft && (log_.run_operator.empty() || !settings_.now)) {
-        return;
-    }
-    asks_hose_end_ = false;
-    progress();
-    if (nothing_soft) {
-        log_.hose_end = {true, log_.run_operator, settings_.now()};
-        say(News::Kind::seen, said(Run::tr("nothing soft at the hose end, plug seen: the run goes on")));
-    } else {
-        say(News::Kind::caution,
-            said(Run::tr("Nobody has said that nothing soft is at the hose end: the record will be "
-                         "incomplete.")));
-    }
-    if (step().kind == StepKind::automatic) {
-        step_from_s_ = last_s_;
-        left_in_ = watch_.pressing() ? watch_.now() : std::nullopt;
-        say(News::Kind::step, step().sentence);
-    }
-}
-
-void BenchRun::take_result(verification::Assessment assessment)
-{
-    result_ = live_view(order_, assessment);
-    provisional_ = std::move(assessment);
-    ++assessments_;
-}
-
-void BenchRun::stop_for_what_is_critical()
-{
-    if (ended_ || ending_) {
-        return;
-    }
-    const bool breath = result_->may_be_a_breath();
-    say(News::Kind::critical, breath ? said(Run::tr("Stop. Is someone connected? Take the hose off the person now."))
-                                     : said(Run::tr("Critical: keep this unit out of use.")));
-    for (const auto& finding : provisional_->findings) {
-        // The line above says what a breath asks for; its figures stand in the result.
-        if (finding.severity == verification::Severity::critical && finding.code != "breathing") {
-            say(News::Kind::caution, finding.text);
-        }
-    }
-    stop(Ending::critical);
-}
-
-/// As many again where one cycle is unlike the others: a hand may have touched the hose.
-int BenchRun::cycles_needed() const
-{
-    const bool unlike = provisional_ && std::any_of(provisional_->findings.begin(), provisional_->findings.end(),
-                                                    [](const auto& found) { return found.code == "one-cycle-unlike"; });
-    return order_.cycles * (unlike ? 2 : 1);
-}
-
-int BenchRun::judged_cycles() const
-{
-    if (!provisional_) {
-        return 0;
-    }
-    return static_cast<int>(
-        std::count_if(provisional_->cycles.begin(), provisional_->cycles.end(),
-                      [&](const verification::Cycle& cycle) { return cycle.judged && cycle.preset == step().preset; }));
-}
-
-int BenchRun::cycles_seen() const
-{
-    if (!provisional_) {
-        return 0;
-    }
-    const auto spans = log().spans;
-    return static_cast<int>(
-        std::count_if(provisional_->cycles.begin(), provisional_->cycles.end(), [&](const verification::Cycle& cycle) {
-            return cycle.preset == step().preset && cycle.span < spans.size() &&
-                   spans[cycle.span].what == SpanKind::automatic;
-        }));
 }
 
 } // namespace zeroline::session
