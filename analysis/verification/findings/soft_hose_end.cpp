@@ -111,7 +111,7 @@ bool edges_are_soft(const Look& look, const std::vector<const signal::Phase*>& p
             continue;
         if (const auto approach = approach_in(look, *phase)) {
             ++seen;
-            soft += is_soft(*approach) ? 1 : 0;
+            soft += is_soft(*approach) ? 1u : 0u;
         }
     }
     return seen >= kFewestEdges && static_cast<double>(soft) >= kShare * static_cast<double>(seen);
