@@ -57,7 +57,7 @@ Budget instrument_entries(const BudgetBasis& basis)
     return budget;
 }
 
-Contribution zero_drift(const BudgetBasis& basis)
+Contribution drift_of_zero(const BudgetBasis& basis)
 {
     // Two readings alike do not say that nothing moved between them; the pauses do, up to what would be called a drift.
     const double wander = std::min(basis.zero_wander_cmH2O, basis.zero_drift_limit_cmH2O);
@@ -69,7 +69,7 @@ Contribution zero_drift(const BudgetBasis& basis)
 Budget shared_level_entries(const BudgetBasis& basis)
 {
     auto budget = instrument_entries(basis);
-    budget.push_back(zero_drift(basis));
+    budget.push_back(drift_of_zero(basis));
     budget.push_back({"zero reading", basis.zero.before_u});
     // The zero was read in the same steps: where the noise is small, its mean is no finer than they are.
     if (basis.instrument)

@@ -36,8 +36,6 @@ bool is_oscillation(const std::string& name)
 
 std::optional<PhaseKind> phase_of(const std::string& name) { return measurand_named(name)->phase; }
 
-bool is_of_pause(const std::string& name) { return phase_of(name) == PhaseKind::pause; }
-
 /// Under which names a measurand's quantities stand in a cycle.
 std::vector<std::string> names_of(const Subject& subject, const Tolerance& tolerance)
 {

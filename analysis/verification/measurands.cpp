@@ -60,4 +60,10 @@ const std::string& measurand_of(MeasurandKind kind, PhaseKind phase)
         ->code;
 }
 
+bool is_of_pause(std::string_view code)
+{
+    const auto* measurand = measurand_named(code);
+    return measurand != nullptr && measurand->phase == signal::PhaseKind::pause;
+}
+
 } // namespace zeroline::verification

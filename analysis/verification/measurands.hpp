@@ -40,6 +40,9 @@ struct Measurand {
 /// Null for a code that nobody knows (a record of a newer program).
 [[nodiscard]] const Measurand* measurand_named(std::string_view code);
 
+/// True for what is measured of the pause.
+[[nodiscard]] bool is_of_pause(std::string_view code);
+
 /// The one measurand of this kind and phase; its code. There must be one.
 [[nodiscard]] const std::string& measurand_of(MeasurandKind kind, signal::PhaseKind phase);
 

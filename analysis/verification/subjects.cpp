@@ -1,5 +1,6 @@
 #include "analysis/verification/subjects.hpp"
 
+#include "analysis/verification/measurands.hpp"
 #include "analysis/verification/unlike_cycle.hpp"
 
 #include <algorithm>
@@ -15,11 +16,6 @@ const std::vector<std::string>& measurands()
         measurand::exsufflation_duration, measurand::pause_duration,        measurand::pause_residual,
         measurand::return_to_zero,        measurand::oscillation_frequency, measurand::oscillation_amplitude};
     return kAll;
-}
-
-bool is_of_pause(const std::string& name)
-{
-    return name == measurand::pause_duration || name == measurand::pause_residual || name == measurand::return_to_zero;
 }
 
 /// What two presets must agree on for a measurand to be judged once; none where the preset does not have it.

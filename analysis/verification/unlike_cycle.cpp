@@ -2,6 +2,7 @@
 
 #include "analysis/signal/statistics.hpp"
 #include "analysis/verification/criticals.hpp"
+#include "analysis/verification/measurands.hpp"
 
 #include <algorithm>
 #include <array>
@@ -40,11 +41,6 @@ std::vector<const Cycle*> cycles_of(const Scene& scene, const Preset& preset)
             cycles.push_back(&cycle);
     }
     return cycles;
-}
-
-bool is_of_pause(const std::string& name)
-{
-    return name == measurand::pause_duration || name == measurand::pause_residual || name == measurand::return_to_zero;
 }
 
 std::optional<double> value_of(const Cycle& cycle, const std::string& name)

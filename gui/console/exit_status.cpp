@@ -4,20 +4,18 @@
 
 namespace zeroline::console {
 
-using metrology::Outcome;
-
-ExitStatus status_of(Outcome outcome)
+ExitStatus status_of(metrology::Outcome outcome)
 {
     switch (outcome) {
-    case Outcome::pass:
+    case metrology::Outcome::pass:
         return ExitStatus::pass;
-    case Outcome::conditional_pass:
+    case metrology::Outcome::conditional_pass:
         return ExitStatus::conditional_pass;
-    case Outcome::fail:
-    case Outcome::conditional_fail:
+    case metrology::Outcome::fail:
+    case metrology::Outcome::conditional_fail:
         return ExitStatus::fail;
-    case Outcome::incomplete:
-    case Outcome::not_judged:
+    case metrology::Outcome::incomplete:
+    case metrology::Outcome::not_judged:
         break;
     }
     return ExitStatus::incomplete;

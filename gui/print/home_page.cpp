@@ -22,7 +22,7 @@ QColor pale(const QColor& colour)
 
 const Style kBody{.size_pt = 11.0};
 const Style kStrong{.size_pt = 11.0, .bold = true};
-const Style kHeading{.size_pt = 12.5, .bold = true};
+const Style kHomeHeading{.size_pt = 12.5, .bold = true};
 constexpr double kTableSize = 10.5;
 
 /// The copy of one record in one language.
@@ -101,7 +101,7 @@ private:
 
     [[nodiscard]] static Piece title(const QString& text)
     {
-        auto piece = paragraph(text, kHeading, 5.0);
+        auto piece = paragraph(text, kHomeHeading, 5.0);
         piece.keeps_next = true;
         return piece;
     }

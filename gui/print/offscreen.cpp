@@ -15,21 +15,17 @@ std::mutex& painting()
     return mutex;
 }
 
-/// The command line that an application is told of. Qt keeps references to it, and takes out what it has understood.
-struct CommandLine {
-    std::string program = "zeroline", option = "-platform", value = "offscreen";
-    std::array<char*, 4> words{program.data(), option.data(), value.data(), nullptr};
-    int count = 3;
-};
-
 /// Nobody at a terminal wants to read that the session has no folder for sockets.
 void silent(QtMsgType, const QMessageLogContext&, const QString&) {}
 
 } // namespace
 
 struct Offscreen::Application {
-    CommandLine line;
-    QApplication application{line.count, line.words.data()};
+    // The command line that an application is told of. Qt keeps references to it, and takes out what it has understood.
+    std::string program = "zeroline", option = "-platform", value = "offscreen";
+    std::array<char*, 4> words{program.data(), option.data(), value.data(), nullptr};
+    int count = 3;
+    QApplication application{count, words.data()};
 };
 
 Offscreen::Offscreen() : only_(painting())

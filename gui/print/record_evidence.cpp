@@ -10,8 +10,6 @@ using nlohmann::json;
 
 const Style kSmall{.size_pt = 6.2, .colour = QColor(0x30, 0x30, 0x30)};
 
-QString or_not_given(const QString& text) { return text.isEmpty() ? "not given" : text; }
-
 QString with_unit(const QString& figure, const char* unit) { return figure + " " + unit; }
 
 Facts instrument_facts(const SavedRecord& record, const Numerals& numerals)

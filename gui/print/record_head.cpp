@@ -14,8 +14,6 @@ const Style kOrganisation{.size_pt = 7.6};
 const Style kTitle{.size_pt = 17.0, .bold = true};
 const Style kNumber{.size_pt = 10.5, .bold = true};
 
-QString or_not_given(const QString& text) { return text.isEmpty() ? "not given" : text; }
-
 /// What the square code says: enough to find the record and to see that it is this one.
 QString code_text(const SavedRecord& record) { return "zeroline record " + record.number + " sha256 " + record.sha256; }
 

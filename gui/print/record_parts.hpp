@@ -6,6 +6,9 @@ namespace zeroline::print {
 
 // The parts of the printed record, from above.
 
+/// The text, or "not given" where there is none.
+[[nodiscard]] inline QString or_not_given(const QString& text) { return text.isEmpty() ? "not given" : text; }
+
 /// Organisation, title, number, square code.
 [[nodiscard]] Pieces title_part(const SavedRecord& record);
 /// What was not tested; the verdict in large words with its sign and colour, and why.

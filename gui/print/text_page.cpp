@@ -25,10 +25,10 @@ double longest_in(const TextSection& section, std::size_t column)
 std::vector<double> widths_of(const TextSection& section)
 {
     constexpr double kCharacters = 118.0; // of this size, in a line across the page
-    constexpr double kGutter = 3.0;
+    constexpr double kBetweenColumns = 3.0;
     std::vector<double> widths;
     for (std::size_t i = 0; i < section.columns.size(); ++i) {
-        widths.push_back(longest_in(section, i) + kGutter);
+        widths.push_back(longest_in(section, i) + kBetweenColumns);
     }
     auto sorted = widths;
     std::sort(sorted.begin(), sorted.end());

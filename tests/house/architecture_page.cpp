@@ -29,17 +29,6 @@ Row cells_of(const std::string& line)
     return cells;
 }
 
-std::vector<std::string> lines_of(const std::filesystem::path& file)
-{
-    std::ifstream in(file);
-    if (!in)
-        throw std::runtime_error("cannot read " + file.string());
-    std::vector<std::string> lines;
-    for (std::string line; std::getline(in, line);)
-        lines.push_back(line);
-    return lines;
-}
-
 /// The rows below the heading whose first cell is `first_heading`.
 std::vector<Row> table(const std::vector<std::string>& lines, const std::string& first_heading, std::size_t columns)
 {
@@ -91,6 +80,17 @@ std::optional<int> limit(const std::string& cell)
 }
 
 } // namespace
+
+std::vector<std::string> lines_of(const std::filesystem::path& file)
+{
+    std::ifstream in(file);
+    if (!in)
+        throw std::runtime_error("cannot read " + file.string());
+    std::vector<std::string> lines;
+    for (std::string line; std::getline(in, line);)
+        lines.push_back(line);
+    return lines;
+}
 
 Architecture read_architecture(const std::filesystem::path& page)
 {

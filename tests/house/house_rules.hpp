@@ -31,6 +31,9 @@ struct Architecture {
     std::vector<std::string> at_the_top;
 };
 
+/// Throws std::runtime_error if the file cannot be read.
+[[nodiscard]] std::vector<std::string> lines_of(const std::filesystem::path& file);
+
 /// Reads the three tables. Throws std::runtime_error where one is missing or empty.
 [[nodiscard]] Architecture read_architecture(const std::filesystem::path& page);
 

@@ -15,23 +15,23 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::SizeIs;
 
-const fs::path kRoot = ZEROLINE_SOURCE_DIR;
+const fs::path kSources = ZEROLINE_SOURCE_DIR;
 
-Architecture our_rules() { return read_architecture(kRoot / "docs/architecture.md"); }
+Architecture our_rules() { return read_architecture(kSources / "docs/architecture.md"); }
 
 TEST(Layering, NoPartIncludesWhatItMayNotKnow)
 {
-    EXPECT_THAT(wrong_directions(our_rules(), includes_below(kRoot), kRoot), IsEmpty());
+    EXPECT_THAT(wrong_directions(our_rules(), includes_below(kSources), kSources), IsEmpty());
 }
 
 TEST(Layering, OutsideLibrariesStayInTheirPlace)
 {
-    EXPECT_THAT(stray_libraries(our_rules(), includes_below(kRoot)), IsEmpty());
+    EXPECT_THAT(stray_libraries(our_rules(), includes_below(kSources)), IsEmpty());
 }
 
 TEST(Layering, AsioIsNeverIncludedWithoutUtilityBeforeIt)
 {
-    EXPECT_THAT(asio_without_utility(includes_below(kRoot)), IsEmpty());
+    EXPECT_THAT(asio_without_utility(includes_below(kSources)), IsEmpty());
 }
 
 TEST(Layering, NoLibraryLinksWhatItMayNotKnow)
@@ -41,12 +41,12 @@ TEST(Layering, NoLibraryLinksWhatItMayNotKnow)
     EXPECT_THAT(wrong_links(our_rules(), links), IsEmpty());
 }
 
-TEST(Layering, OnlyAgreedNamesStandAtTheTop) { EXPECT_THAT(wrong_names_at_the_top(our_rules(), kRoot), IsEmpty()); }
+TEST(Layering, OnlyAgreedNamesStandAtTheTop) { EXPECT_THAT(wrong_names_at_the_top(our_rules(), kSources), IsEmpty()); }
 
 TEST(Layering, EveryPartOfThePageHasAFolder)
 {
     for (const auto& part : our_rules().parts)
-        EXPECT_TRUE(fs::exists(kRoot / part.part)) << part.part;
+        EXPECT_TRUE(fs::exists(kSources / part.part)) << part.part;
 }
 
 /// The rules above are worth nothing unless they can fail: a small tree with known sins.

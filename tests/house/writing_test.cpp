@@ -25,15 +25,6 @@ using testing::SizeIs;
 const fs::path kRoot = ZEROLINE_SOURCE_DIR;
 constexpr std::size_t kLinesAtMost = 500;
 
-std::vector<std::string> lines_of(const fs::path& file)
-{
-    std::ifstream in(file);
-    std::vector<std::string> lines;
-    for (std::string line; std::getline(in, line);)
-        lines.push_back(line);
-    return lines;
-}
-
 std::string without_comment(const std::string& line) { return line.substr(0, line.find("//")); }
 
 Complaints matching_lines(const std::string& file, const std::regex& pattern)

@@ -49,7 +49,7 @@ BenchPlan plan_for(physics::Family family, std::uint64_t seed)
     return plan;
 }
 
-std::string number(const char* format, double value)
+std::string written(const char* format, double value)
 {
     char text[40];
     std::snprintf(text, sizeof text, format, value);
@@ -99,9 +99,9 @@ Outcome run_with_lung(std::uint64_t seed)
     lung.effort_cmH2O = kEfforts[seed / 3 % 3];
     lung.breaths_per_s = dice.between(0.2, 0.45);
     lung.effort_phase = dice.between(0.0, 6.28);
-    return assessed("lung of " + number("%.0f", lung.compliance_mL_per_cmH2O) + " mL/cmH2O, " +
-                        number("%.0f", 1000.0 * lung.resistance_cmH2O_s_per_mL) + " cmH2O s/L, effort " +
-                        number("%.0f", lung.effort_cmH2O),
+    return assessed("lung of " + written("%.0f", lung.compliance_mL_per_cmH2O) + " mL/cmH2O, " +
+                        written("%.0f", 1000.0 * lung.resistance_cmH2O_s_per_mL) + " cmH2O s/L, effort " +
+                        written("%.0f", lung.effort_cmH2O),
                     unit, set, plan_for(family, seed));
 }
 
@@ -123,7 +123,7 @@ Outcome run_scaled(double scale, std::uint64_t seed)
     physics::Settings delivered = set;
     delivered.insufflation_cmH2O *= scale;
     delivered.exsufflation_cmH2O *= scale;
-    return assessed("scale " + number("%.2f", scale), physics::drawn_unit(physics::Family::full, delivered, seed), set,
+    return assessed("scale " + written("%.2f", scale), physics::drawn_unit(physics::Family::full, delivered, seed), set,
                     plan_for(physics::Family::full, seed));
 }
 

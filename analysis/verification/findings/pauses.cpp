@@ -19,7 +19,7 @@ constexpr double kSmallestTail = 0.025, kLargestTail = 0.35; // of the step, at 
 constexpr double kSmallestTail_cmH2O = 0.5;
 constexpr double kTailUncertainties = 5.0;
 constexpr double kTailShare = 0.7;
-constexpr double kMost = 0.6;
+constexpr double kShareOfPauses = 0.6;
 
 double return_limit_s(const Look& look)
 {
@@ -146,7 +146,7 @@ Findings trapped_gas(const Look& look)
                 cycles.push_back(cycle);
             }
         }
-        if (cycles.empty() || static_cast<double>(cycles.size()) < kMost * static_cast<double>(pauses))
+        if (cycles.empty() || static_cast<double>(cycles.size()) < kShareOfPauses * static_cast<double>(pauses))
             continue;
         const double share = *signal::median(shares), time_s = *signal::median(times);
         all.push_back(finding(

@@ -12,7 +12,7 @@ namespace zeroline::verification {
 namespace {
 
 constexpr std::array<signal::PhaseKind, 3> kKinds{kInsufflation, kExsufflation, kPause};
-constexpr double kSameRatio = 0.06; // of each other: two timers of a healthy unit, each within 2 %, and unlike edges
+constexpr double kTimersAlike = 0.06; // of each other: two timers of a healthy unit, each within 2 %, and unlike edges
 constexpr double kNotEqual = 0.03;  // nearer to 1 is no deviation to explain
 constexpr double kIrregular = 0.05; // of the mean: quartz and RC timers repeat within 2 %
 constexpr std::size_t kCyclesOfAScatter = 3;
@@ -47,7 +47,7 @@ bool all_by_one_ratio(const std::vector<Timer>& timers)
         return false;
     const auto [low, high] = std::minmax_element(timers.begin(), timers.end(),
                                                  [](const auto& a, const auto& b) { return a.ratio() < b.ratio(); });
-    return high->ratio() / low->ratio() - 1.0 <= kSameRatio && std::abs(timers.front().ratio() - 1.0) >= kNotEqual;
+    return high->ratio() / low->ratio() - 1.0 <= kTimersAlike && std::abs(timers.front().ratio() - 1.0) >= kNotEqual;
 }
 
 bool any_outside(const std::vector<Timer>& timers)

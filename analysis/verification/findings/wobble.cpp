@@ -16,7 +16,7 @@ constexpr double kFromShare = 0.5;    // of the phase: edges and rings are over
 constexpr double kBeforeEnd_s = 0.05; // the next edge has not begun
 constexpr std::size_t kFewestBlocks = 8, kFewestPhases = 3;
 constexpr double kWobble_cmH2O = 0.15; // healthy units repeat so slow a shape within 0.1
-constexpr double kOscillation_cmH2O = 0.5, kSameFrequency = 0.1, kMost = 0.6;
+constexpr double kSwing_cmH2O = 0.5, kFrequenciesAlike = 0.1, kMostPhases = 0.6;
 constexpr double kWobbleShare = 0.006; // of the plateau: a seat that leaks a little is no hand
 
 /// Most phases swing at one frequency: that is a unit. What swings otherwise each time is a hand.
@@ -26,13 +26,13 @@ bool oscillates(const MeasuredSpan& span, signal::PhaseKind kind)
     std::size_t phases = 0;
     for (const auto& phase : span.phases) {
         phases += phase.kind == kind ? 1 : 0;
-        if (phase.kind == kind && phase.oscillation && phase.oscillation->amplitude_cmH2O > kOscillation_cmH2O)
+        if (phase.kind == kind && phase.oscillation && phase.oscillation->amplitude_cmH2O > kSwing_cmH2O)
             frequencies.push_back(phase.oscillation->frequency_hz);
     }
     const auto usual = signal::median(frequencies);
     const auto agree = std::count_if(frequencies.begin(), frequencies.end(),
-                                     [&](double f) { return std::abs(f / *usual - 1.0) < kSameFrequency; });
-    return static_cast<double>(agree) > kMost * static_cast<double>(phases);
+                                     [&](double f) { return std::abs(f / *usual - 1.0) < kFrequenciesAlike; });
+    return static_cast<double>(agree) > kMostPhases * static_cast<double>(phases);
 }
 
 /// Rms of what each plateau does slowly and by itself, its own level and the shape common to all taken off: what two

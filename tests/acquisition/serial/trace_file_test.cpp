@@ -29,7 +29,7 @@ std::string text_of(const std::filesystem::path& file)
     return text.str();
 }
 
-std::string refusal(const std::filesystem::path& file)
+std::string refusal_of(const std::filesystem::path& file)
 {
     try {
         const TraceFile trace(file, kHeader);
@@ -88,15 +88,15 @@ TEST(TraceFile, never_writes_over_a_trace)
 {
     const TemporaryFolder folder;
     std::ofstream(folder / "trace.csv") << "precious";
-    EXPECT_THAT(refusal(folder / "trace.csv"), HasSubstr("the file is there already"));
+    EXPECT_THAT(refusal_of(folder / "trace.csv"), HasSubstr("the file is there already"));
     EXPECT_EQ(text_of(folder / "trace.csv"), "precious");
 }
 
 TEST(TraceFile, refuses_a_folder_that_is_missing_and_a_name_that_is_a_folder)
 {
     const TemporaryFolder folder;
-    EXPECT_THAT(refusal(folder / "no" / "trace.csv"), HasSubstr("the folder does not exist"));
-    EXPECT_THAT(refusal(folder / ""), HasSubstr("this is a folder"));
+    EXPECT_THAT(refusal_of(folder / "no" / "trace.csv"), HasSubstr("the folder does not exist"));
+    EXPECT_THAT(refusal_of(folder / ""), HasSubstr("this is a folder"));
 }
 
 TEST(TraceFile, refuses_a_read_only_folder)
@@ -108,7 +108,7 @@ TEST(TraceFile, refuses_a_read_only_folder)
     ::chmod(closed.c_str(), 0555);
     const std::string said = in_child([&] {
         constexpr uid_t kNobody = 65534;
-        return ::geteuid() == 0 && ::setuid(kNobody) != 0 ? "cannot change user" : refusal(closed / "trace.csv");
+        return ::geteuid() == 0 && ::setuid(kNobody) != 0 ? "cannot change user" : refusal_of(closed / "trace.csv");
     });
     EXPECT_THAT(said, HasSubstr("the folder is read-only"));
 }
@@ -116,7 +116,7 @@ TEST(TraceFile, refuses_a_read_only_folder)
 // Linux, full(4): every write fails with ENOSPC.
 TEST(TraceFile, refuses_to_begin_on_a_full_disk)
 {
-    EXPECT_THAT(refusal("/dev/full"), HasSubstr("the disk is full"));
+    EXPECT_THAT(refusal_of("/dev/full"), HasSubstr("the disk is full"));
     EXPECT_TRUE(std::filesystem::exists("/dev/full"));
 }
 

@@ -8,7 +8,7 @@ namespace zeroline::metrology {
 namespace {
 
 using enum Outcome;
-constexpr double kInfinite = std::numeric_limits<double>::infinity();
+constexpr double kEndless = std::numeric_limits<double>::infinity();
 const Limits kNone{}, kBoth{38.0, 42.0}, kUpper{std::nullopt, 2.0}, kLower{3.0, std::nullopt};
 
 TEST(Decision, takes_a_value_on_a_limit_for_inside)
@@ -45,7 +45,7 @@ TEST(Decision, without_limits_is_none)
     EXPECT_EQ(decide(40.0, 0.5, kNone, Rule::simple), not_judged);
     EXPECT_TRUE(std::isinf(margin(40.0, kNone)));
     EXPECT_EQ(ratio(kNone, 0.5), std::nullopt);
-    EXPECT_EQ(probability_outside(40.0, 0.25, kInfinite, kNone), 0.0);
+    EXPECT_EQ(probability_outside(40.0, 0.25, kEndless, kNone), 0.0);
 }
 
 TEST(Decision, with_one_limit_minds_that_one_only)
@@ -74,25 +74,25 @@ TEST(Ratio, is_tolerance_over_expanded_uncertainty)
 
 TEST(Probability, of_a_value_on_one_of_two_far_limits_is_a_half)
 {
-    EXPECT_NEAR(probability_outside(42.0, 0.1, kInfinite, kBoth), 0.5, 1e-12);
+    EXPECT_NEAR(probability_outside(42.0, 0.1, kEndless, kBoth), 0.5, 1e-12);
     EXPECT_NEAR(probability_outside(42.0, 0.1, 3.0, kBoth), 0.5, 1e-3);
 }
 
 TEST(Probability, counts_both_tails)
 {
-    const double one = probability_outside(40.0, 1.0, kInfinite, {std::nullopt, 42.0});
-    EXPECT_NEAR(probability_outside(40.0, 1.0, kInfinite, kBoth), 2.0 * one, 1e-12);
+    const double one = probability_outside(40.0, 1.0, kEndless, {std::nullopt, 42.0});
+    EXPECT_NEAR(probability_outside(40.0, 1.0, kEndless, kBoth), 2.0 * one, 1e-12);
 }
 
 TEST(Probability, without_uncertainty_is_certain)
 {
-    EXPECT_EQ(probability_outside(42.0, 0.0, kInfinite, kBoth), 0.0);
-    EXPECT_EQ(probability_outside(42.1, 0.0, kInfinite, kBoth), 1.0);
+    EXPECT_EQ(probability_outside(42.0, 0.0, kEndless, kBoth), 0.0);
+    EXPECT_EQ(probability_outside(42.1, 0.0, kEndless, kBoth), 1.0);
 }
 
 TEST(Probability, far_inside_keeps_its_small_digits)
 {
-    EXPECT_NEAR(probability_outside(38.0 + 6.0, 1.0, kInfinite, {38.0, std::nullopt}), 9.865876e-10, 1e-15);
+    EXPECT_NEAR(probability_outside(38.0 + 6.0, 1.0, kEndless, {38.0, std::nullopt}), 9.865876e-10, 1e-15);
 }
 
 TEST(Outcomes, are_ordered_from_pass_to_fail)

@@ -100,7 +100,7 @@ TEST_F(AttemptsTest, an_unfinished_run_is_an_attempt_too)
 
 TEST_F(AttemptsTest, a_number_that_no_run_may_have_leaves_room_for_the_next)
 {
-    for (const json number : {json(2147483647), json(9223372036854775807), json(-5), json(1000), json(1e300)}) {
+    for (const json& number : {json(2147483647), json(9223372036854775807), json(-5), json(1000), json(1e300)}) {
         const auto folder = keep("1", 1, kPass);
         write("1", "run.json", {{"attempt", number}, {"origin", "captured-here"}});
         EXPECT_EQ(kept_attempt(folder)->attempt.number, 1) << number;

@@ -406,7 +406,7 @@ TEST_P(OneResult, reads_in_german_on_the_screen_and_in_english_on_paper_made_the
 }
 
 INSTANTIATE_TEST_SUITE_P(Every, OneResult, testing::ValuesIn(cases()),
-                         [](const auto& info) { return std::string(info.param.name); });
+                         [](const auto& one) { return std::string(one.param.name); });
 
 } // namespace
 } // namespace zeroline::window

@@ -14,9 +14,11 @@ class PlainText : public DrivenWindow {
 protected:
     static void expect_plain(const QWidget& within)
     {
-        for (const auto* label : within.findChildren<QLabel*>())
-            if (label->isVisible())
+        for (const auto* label : within.findChildren<QLabel*>()) {
+            if (label->isVisible()) {
                 EXPECT_EQ(label->textFormat(), Qt::PlainText) << label->text().toStdString();
+            }
+        }
     }
 };
 
