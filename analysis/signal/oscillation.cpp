@@ -125,7 +125,7 @@ std::optional<OscillationFit> steady_fit(const OscillationWindow& window, const 
         return std::nullopt;
     }
     const bool known = hint.known_hz.has_value();
-    const double left = known ? std::min(fit->left, left_beside_tail(window, fit->frequency_hz)) : fit->left;
+    const double left = known ? std::min(fit->left, BesideSettling(window).left(fit->frequency_hz)) : fit->left;
     if (!stands_clear(left, window.about_line, window.size(), hint.expected)) {
         return std::nullopt;
     }

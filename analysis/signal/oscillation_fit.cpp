@@ -170,34 +170,18 @@ Decay decay_of(const OscillationWindow& window, const OscillationFit& fit)
     return step ? Decay{step->decay, step->left} : Decay{0.0, fit.left};
 }
 
-namespace {
-
-// Sum of squares left beside an exponential from the window's beginning on, its time constant a share of the window.
-template <int N, typename Others>
-std::optional<double> left_with_tail(const OscillationWindow& window, double share, const Others& others)
-{
-    const double start_s = window.time_s.front();
-    const double level = window.pressure_cmH2O.back();
-    LeastSquares<N> model;
-    for (std::size_t i = 0; i < window.size(); ++i) {
-        const double along = (window.time_s[i] - start_s) / window.span_s;
-        model.add(others(i, along, std::exp(-along / share)), window.pressure_cmH2O[i] - level);
-    }
-    return model.solve() ? std::optional(model.left()) : std::nullopt;
-}
-
-} // namespace
-
 double left_by_tail(const OscillationWindow& window, int trials)
 {
     constexpr double kShortest = 0.0625; // of the window's length; the longest is the whole of it
     double least = window.about_line;
     for (int k = 0; k < trials; ++k) {
         const double share = std::pow(kShortest, static_cast<double>(k) / (trials - 1));
-        const auto left = left_with_tail<3>(window, share, [](std::size_t, double along, double tail) {
-            return Eigen::Vector3d{1.0, along - 0.5, tail};
-        });
-        least = std::min(least, left.value_or(least));
+        LeastSquares<3> model;
+        for (std::size_t i = 0; i < window.size(); ++i) {
+            const double along = (window.time_s[i] - window.time_s.front()) / window.span_s;
+            model.add({1.0, along - 0.5, std::exp(-along / share)}, window.left[i]);
+        }
+        least = model.solve() ? std::min(least, model.left()) : least;
     }
     return least;
 }
@@ -212,17 +196,81 @@ double left_by_bend(const OscillationWindow& window)
     return model.solve() ? model.left() : window.about_line;
 }
 
-double left_beside_tail(const OscillationWindow& window, double frequency_hz)
+BesideSettling::BesideSettling(const OscillationWindow& window) : span_s_(window.span_s)
 {
-    const Columns columns = columns_of(window, frequency_hz);
-    double least = fit_at(window, frequency_hz).left;
-    for (const double share : {0.06, 0.12, 0.2}) {
-        const auto left = left_with_tail<4>(window, share, [&](std::size_t i, double, double tail) {
-            return Eigen::Vector4d{1.0, columns.sine[i], columns.cosine[i], tail};
-        });
-        least = std::min(least, left.value_or(least));
+    constexpr std::array kTails{0.06, 0.12, 0.2}; // time constants, in shares of the window
+    const double mean_cmH2O = mean(window.pressure_cmH2O).value_or(0.0);
+    for (std::size_t i = 0; i < window.size(); ++i) {
+        const double along = 0.5 + window.time_s[i] / span_s_;
+        rows_.push_back({window.time_s[i], window.pressure_cmH2O[i] - mean_cmH2O, {along}});
+        for (std::size_t k = 0; k < kTails.size(); ++k) {
+            rows_.back().column[k + 1] = std::exp(-along / kTails[k]);
+        }
+        plain_ += rows_.back().value * rows_.back().value;
     }
-    return least;
+    for (std::size_t column = 0; column < kColumns; ++column) {
+        make_unit(column);
+    }
+}
+
+void BesideSettling::make_unit(std::size_t column)
+{
+    double sum = 0.0;
+    for (const Row& row : rows_) {
+        sum += row.column[column];
+    }
+    double squares = 0.0;
+    for (Row& row : rows_) {
+        row.column[column] -= sum / static_cast<double>(rows_.size());
+        squares += row.column[column] * row.column[column];
+    }
+    for (Row& row : rows_) {
+        row.column[column] *= squares > 0.0 ? 1.0 / std::sqrt(squares) : 0.0;
+        share_[column] += row.column[column] * row.value;
+    }
+}
+
+double BesideSettling::left(double frequency_hz) const
+{
+    constexpr double kSlopeTold_periods = 1.5; // with fewer a slope explains what an oscillation does
+    struct Along {
+        double sine = 0.0, cosine = 0.0;
+    };
+    std::array<Along, kColumns> along{};
+    Along sum, with_value;
+    double ss = 0.0, sc = 0.0, cc = 0.0;
+    Turner turner(frequency_hz);
+    for (const Row& row : rows_) {
+        turner.turn_to(row.time_s);
+        const double s = turner.sine();
+        const double c = turner.cosine();
+        sum = {sum.sine + s, sum.cosine + c};
+        with_value = {with_value.sine + s * row.value, with_value.cosine + c * row.value};
+        for (std::size_t k = 0; k < kColumns; ++k) {
+            along[k] = {along[k].sine + s * row.column[k], along[k].cosine + c * row.column[k]};
+        }
+        ss += s * s;
+        sc += s * c;
+        cc += c * c;
+    }
+    const auto n = static_cast<double>(rows_.size());
+    const auto left_beside = [&](Along unit, double share) {
+        const double own_ss = ss - sum.sine * sum.sine / n - unit.sine * unit.sine;
+        const double own_sc = sc - sum.sine * sum.cosine / n - unit.sine * unit.cosine;
+        const double own_cc = cc - sum.cosine * sum.cosine / n - unit.cosine * unit.cosine;
+        const double sy = with_value.sine - unit.sine * share;
+        const double cy = with_value.cosine - unit.cosine * share;
+        const double determinant = own_ss * own_cc - own_sc * own_sc;
+        const double explained = own_cc * sy * sy - 2.0 * own_sc * sy * cy + own_ss * cy * cy;
+        constexpr double kIndependent = 1e-9;
+        return determinant > kIndependent * n * n ? plain_ - share * share - explained / determinant : plain_;
+    };
+    double least = left_beside({}, 0.0);
+    const bool slope_told = frequency_hz * span_s_ >= kSlopeTold_periods;
+    for (std::size_t k = slope_told ? 0 : 1; k < kColumns; ++k) {
+        least = std::min(least, left_beside(along[k], share_[k]));
+    }
+    return std::max(0.0, least);
 }
 
 } // namespace zeroline::signal

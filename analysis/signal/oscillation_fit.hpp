@@ -56,7 +56,26 @@ struct Decay {
 /// ... that a bend of third degree leaves: a settling phase may look like less than two periods of anything.
 [[nodiscard]] double left_by_bend(const OscillationWindow& window);
 
-/// ... that an oscillation leaves where an edge that still settles may lie beneath it: a short exponential beside it.
-[[nodiscard]] double left_beside_tail(const OscillationWindow& window, double frequency_hz);
+/// What an oscillation leaves where an edge that still settles may lie beneath it: a short exponential beside it, or a
+/// slope. Made once, asked at many frequencies.
+class BesideSettling {
+public:
+    explicit BesideSettling(const OscillationWindow& window);
+    /// Sum of squares.
+    [[nodiscard]] double left(double frequency_hz) const;
+
+private:
+    static constexpr std::size_t kColumns = 4; ///< slope and three exponentials
+    struct Row {
+        double time_s = 0.0, value = 0.0; ///< the mean taken off
+        std::array<double, kColumns> column{};
+    };
+    void make_unit(std::size_t column);
+
+    double span_s_;
+    std::vector<Row> rows_;
+    std::array<double, kColumns> share_{}; ///< of the value along each column
+    double plain_ = 0.0;                   ///< what the mean leaves
+};
 
 } // namespace zeroline::signal

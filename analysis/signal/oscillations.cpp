@@ -15,6 +15,7 @@ constexpr double kEnoughForOnePhase = 4.0; // ... and is believed whatever the o
 constexpr double kAlike = 0.1;             // of a frequency: phases that differ by less show the same one ...
 constexpr double kAlikeByChance = 0.15;    // ... and none of them the same one as another beyond that
 constexpr std::size_t kEnoughPhases = 24;  // more do not tell a slow one any better
+constexpr double kAlikeLength = 2.0;       // times longer or shorter than most: not the same setting, told apart anyhow
 
 double periods_of(const OscillatingPhase& phase, const std::optional<SteadyOscillation>& found)
 {
@@ -74,15 +75,29 @@ bool moves_by_chance(const std::vector<OscillatingPhase>& phases, const Found& f
     return 2 * static_cast<std::size_t>(agreeing) < whole;
 }
 
-// A slow oscillation that some phase does not show, but all of them together do.
+double usual_length_s(const std::vector<OscillatingPhase>& phases)
+{
+    std::vector<double> lengths_s;
+    for (const OscillatingPhase& phase : phases) {
+        if (!phase.cut) {
+            lengths_s.push_back(phase.interval.length_s());
+        }
+    }
+    return median(std::move(lengths_s)).value_or(0.0);
+}
+
+// A slow oscillation that some phase does not show, but all of them together do. Phases of like length only: what is
+// tried is a number of frequencies that grows with how much longer one is than another.
 std::optional<SharedOscillation> shared(const std::vector<OscillatingPhase>& phases, const Found& found,
                                         double noise_cmH2O, std::optional<double> seen_hz)
 {
     constexpr std::size_t kFewestSamples = 8;
     std::vector<Samples> stretches;
     bool in_need = false;
+    const double usual_s = usual_length_s(phases);
     for (std::size_t k = 0; k < phases.size() && stretches.size() < kEnoughPhases; ++k) {
-        if (phases[k].cut) {
+        const double length_s = phases[k].interval.length_s();
+        if (phases[k].cut || length_s > kAlikeLength * usual_s || kAlikeLength * length_s < usual_s) {
             continue;
         }
         in_need = in_need || periods_of(phases[k], found[k]) < kEnoughPeriods;

@@ -24,6 +24,7 @@ public:
         for (const Samples& one : stretches) {
             windows_.push_back(window_of(one));
             const OscillationWindow& window = windows_.back();
+            beside_settling_.emplace_back(window);
             shortest_s_ = std::min(shortest_s_, window.span_s);
             longest_s_ = std::max(longest_s_, window.span_s);
             const double variance = noise_cmH2O * noise_cmH2O / window.group;
@@ -105,8 +106,8 @@ private:
     [[nodiscard]] double left_at(double hz) const
     {
         double left = 0.0;
-        for (const OscillationWindow& window : windows_) {
-            left += left_beside_tail(window, hz);
+        for (const BesideSettling& window : beside_settling_) {
+            left += window.left(hz);
         }
         return left;
     }
@@ -138,6 +139,7 @@ private:
     }
 
     std::vector<OscillationWindow> windows_;
+    std::vector<BesideSettling> beside_settling_;
     double shortest_s_ = std::numeric_limits<double>::infinity();
     double longest_s_ = 0.0;
     double about_line_ = 0.0;
