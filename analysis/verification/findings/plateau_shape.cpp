@@ -1,6 +1,5 @@
 #include "analysis/verification/findings/every_finding.hpp"
 
-#include "analysis/signal/shape.hpp"
 #include "analysis/signal/statistics.hpp"
 #include "analysis/verification/findings/wording.hpp"
 
@@ -13,12 +12,9 @@ namespace zeroline::verification {
 namespace {
 
 constexpr double kDroopShare = 0.05;
-constexpr double kWindowShare = 0.4;                    // of the phase: from 50 % to 90 %
-constexpr double kOscillation_cmH2O = 1.2;              // ripple of healthy units stays below 1
-constexpr double kOscillationShare = 0.025;             // of the plateau
-constexpr double kSlowest_hz = 1.0, kFastest_hz = 20.0; // what units offer
-constexpr double kFewestPeriods = 2.5;
-constexpr double kLineFrom = 0.3, kLineTo = 0.9, kLineShare = 0.6, kLineChance = 1e-6;
+constexpr double kWindowShare = 0.4;        // of the phase: from 50 % to 90 %
+constexpr double kOscillation_cmH2O = 1.2;  // ripple of healthy units stays below 1
+constexpr double kOscillationShare = 0.025; // of the plateau
 constexpr std::size_t kPhasesLookedAt = 24; // enough to see; no hour of trace costs more
 constexpr double kMost = 0.6;               // of the phases show it
 constexpr double kSameFrequency = 0.15;
@@ -63,24 +59,7 @@ struct SharedOscillation {
     std::vector<const Cycle*> cycles;
 };
 
-/// As it was measured, else the strongest line between 30 % and 90 % of the phase. None where it was looked for and not
-/// found.
-std::optional<signal::Oscillation> oscillation_in(const Look& look, const signal::Phase& phase)
-{
-    if (phase.oscillation)
-        return phase.oscillation->amplitude_cmH2O > 0.0 ? phase.oscillation : std::nullopt;
-    if (!phase.leaving)
-        return std::nullopt;
-    const double from_s = phase.start_s(), length_s = phase.leaving->onset.time_s - from_s;
-    const auto line = signal::strongest_line(
-        look.samples_between(from_s + kLineFrom * length_s, from_s + kLineTo * length_s),
-        std::max(kSlowest_hz, kFewestPeriods / ((kLineTo - kLineFrom) * length_s)), kFastest_hz, kLineShare);
-    if (!line || line->share < kLineShare || line->chance > kLineChance)
-        return std::nullopt;
-    return signal::Oscillation{line->frequency_hz, line->amplitude_cmH2O, 0.0, 0.0};
-}
-
-std::optional<SharedOscillation> common_oscillation(const Look& look, const Group& group, signal::PhaseKind kind)
+std::optional<SharedOscillation> common_oscillation(const Group& group, signal::PhaseKind kind)
 {
     std::vector<double> frequencies, amplitudes;
     SharedOscillation common;
@@ -90,7 +69,7 @@ std::optional<SharedOscillation> common_oscillation(const Look& look, const Grou
         if (!phase || looked_at == kPhasesLookedAt)
             continue;
         ++looked_at;
-        if (const auto seen = oscillation_in(look, *phase)) {
+        if (const auto& seen = phase->oscillation; seen && seen->amplitude_cmH2O > 0.0) {
             frequencies.push_back(seen->frequency_hz);
             amplitudes.push_back(seen->amplitude_cmH2O);
             common.cycles.push_back(cycle);
@@ -157,7 +136,7 @@ Findings oscillation(const Look& look)
     Findings all;
     for (const auto& group : look.groups)
         for (const auto kind : {kInsufflation, kExsufflation}) {
-            const auto seen = common_oscillation(look, group, kind);
+            const auto seen = common_oscillation(group, kind);
             const auto level = mean_of(plateaus(group.whole, kind));
             if (oscillates_by_order(group.nominal, kind) || !seen || seen->share < kMost || !level ||
                 seen->amplitude_cmH2O < std::max(kOscillation_cmH2O, kOscillationShare * std::abs(*level)))
@@ -180,7 +159,7 @@ Findings oscillation_off(const Look& look)
         for (const auto kind : {kInsufflation, kExsufflation}) {
             if (!oscillates_by_order(group.nominal, kind) || group.whole.empty())
                 continue;
-            const auto seen = common_oscillation(look, group, kind);
+            const auto seen = common_oscillation(group, kind);
             const auto wrong = wrong_with(look, group, seen);
             if (wrong.empty())
                 continue;

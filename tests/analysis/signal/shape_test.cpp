@@ -39,29 +39,6 @@ TEST(Shape, NoiseIsReadThroughSlopesAndSpikes)
     EXPECT_EQ(sample_noise(trace.samples().part(0, 4)), 0.0);
 }
 
-TEST(Shape, ASteadyOscillationIsFoundWithItsFrequencyAmplitudeAndPhase)
-{
-    const Made trace =
-        made(250.0, 2.0, 0.1, [](double t) { return 40.0 + t + 3.0 * std::sin(kTwoPi * 7.3 * t + 0.5); });
-    const auto line = strongest_line(trace.samples(), 1.0, 20.0);
-    ASSERT_TRUE(line);
-    EXPECT_NEAR(line->frequency_hz, 7.3, 0.01);
-    EXPECT_NEAR(line->amplitude_cmH2O, 3.0, 0.03);
-    EXPECT_NEAR(line->phase_rad, 0.5, 0.05);
-    EXPECT_NEAR(line->slope_cmH2O_per_s, 1.0, 0.05);
-    EXPECT_NEAR(line->constant_cmH2O, 41.0, 0.05);
-    EXPECT_LT(line->chance, 1e-6);
-}
-
-TEST(Shape, NoiseAloneIsNotTakenForALine)
-{
-    const Made trace = made(250.0, 2.0, 0.1, [](double) { return 40.0; });
-    const auto line = strongest_line(trace.samples(), 1.0, 20.0);
-    ASSERT_TRUE(line);
-    EXPECT_GT(line->chance, 0.001);
-    EXPECT_FALSE(strongest_line(trace.samples().part(0, 100), 1.0, 20.0)) << "0.4 s cannot show 1 Hz";
-}
-
 TEST(Shape, HumIsTold50From60HertzAlsoWhereSamplingFoldsItBack)
 {
     for (const double mains : {50.0, 60.0}) {
@@ -75,27 +52,6 @@ TEST(Shape, HumIsTold50From60HertzAlsoWhereSamplingFoldsItBack)
             EXPECT_LT(found->chance, 1e-3) << rate;
         }
     }
-}
-
-TEST(Shape, AHandThatWobblesShowsBetweenHalfAHertzAndThree)
-{
-    const Made still = made(250.0, 2.0, 0.1, [](double) { return 40.0; });
-    const Made shaky = made(250.0, 2.0, 0.1, [](double t) {
-        return 40.0 + 0.8 * std::sin(kTwoPi * 0.9 * t) + 0.7 * std::sin(kTwoPi * 2.2 * t + 1.0);
-    });
-    ASSERT_TRUE(wobble(shaky.samples()) && wobble(still.samples()));
-    EXPECT_NEAR(wobble(shaky.samples())->rms_cmH2O, std::sqrt(0.32 + 0.245), 0.25);
-    EXPECT_LT(wobble(still.samples())->rms_cmH2O, 0.03);
-    EXPECT_LT(wobble(shaky.samples())->dominant_share, 0.9);
-}
-
-TEST(Shape, BreathingShowsAtTheOpenPort)
-{
-    const Made breath = made(100.0, 8.0, 0.05, [](double t) { return 0.5 * std::sin(kTwoPi * 0.25 * t); });
-    const auto swings = breathing_swings(breath.samples());
-    ASSERT_TRUE(swings);
-    EXPECT_NEAR(swings->dominant_hz, 0.25, 0.01);
-    EXPECT_NEAR(swings->peak_to_peak_cmH2O, 1.0, 0.15);
 }
 
 TEST(Shape, RingingComesBackWithFrequencyAmplitudeAndDecay)
