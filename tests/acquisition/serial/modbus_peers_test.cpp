@@ -67,6 +67,7 @@ TEST(Libmodbus, says_in_words_that_there_is_no_such_register)
     SocatPair cable;
     ASSERT_TRUE(cable.ready());
     const Process server({ZEROLINE_MODBUS_SERVER, cable.end_b()});
+    ASSERT_EQ(twenty_readings(asking(cable.end_a(), 3, 2, Language::Register::float32), -40.5), "came") << "it is up";
     Capture capture(asking(cable.end_a(), 3, 500, Language::Register::int16));
     capture.start();
     EXPECT_TRUE(soon([&] { return capture.state() == LineState::silent; }));
