@@ -8,7 +8,7 @@
 
 namespace zeroline::house {
 
-/// One row of "who may know whom" in docs/architecture.md.
+/// One row of "what may include what" in docs/architecture.md.
 struct PartRule {
     std::string part;    ///< folder, or one file
     std::string library; ///< CMake target
