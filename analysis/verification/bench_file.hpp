@@ -21,11 +21,7 @@ struct Bench {
     std::string organisation;
     std::string address;
     HouseProfile house = HouseProfile::standard();
-    std::string register_url;
-    std::string language;    ///< "en", "de", "de-AT": a language tag
-    char decimal_mark = '.'; ///< how numbers are shown and typed; files always have a point
-    std::string key_file;    ///< path of the signing key, as written
-    bool sounds = true;
+    std::string key_file; ///< path of the signing key, as written
     Duty duty;
     std::optional<int> interval_months; ///< from one check of a unit to the next: how the next due date is found
 };

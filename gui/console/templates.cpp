@@ -84,8 +84,6 @@ constexpr std::string_view kBench = R"json({
     },
     "limits": {"zero_offset": 0.5, "zero_drift": 0.5, "leak": 1, "peak_hold": 0.1}
   },
-  "decimal_mark": ".",
-  "sounds": true,
   "duty": {"cycling_s": 90, "rest_s": 30},
   "interval_months": 12
 }

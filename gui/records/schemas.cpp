@@ -234,8 +234,8 @@ std::string expected_by(const json& schema)
             text += (text.empty() ? "" : " or ") + expected_type(schema, type.get<std::string>());
         }
     }
-    if (schema.contains("description")) {
-        text += (text.empty() ? "" : ": ") + schema["description"].get<std::string>();
+    if (schema.contains("expected")) {
+        text += (text.empty() ? "" : ": ") + schema["expected"].get<std::string>();
     }
     return text.empty() ? "what docs/formats.md names" : text;
 }

@@ -8,7 +8,8 @@
 
 namespace zeroline::records {
 
-/// A JSON Schema (draft 7) that the program carries in itself; docs/schemas holds the same bytes.
+/// A JSON Schema (draft 7) that the program carries in itself; docs/schemas holds the same bytes. Beside the words of
+/// the draft: `unit` of a number ("1": it has none), `expected`, put into the message that refuses a value.
 struct ShippedSchema {
     std::string_view name; ///< "work-order", "record": what stands between the slashes of a file's "schema"
     std::string_view text;

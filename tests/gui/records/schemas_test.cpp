@@ -6,6 +6,7 @@
 #include <gmock/gmock.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <fstream>
 #include <iterator>
 
@@ -37,6 +38,59 @@ std::string trouble_with(const std::string& file, std::string_view schema, const
     auto tree = records::load_json(kDemonstration / file);
     tree[json::json_pointer(pointer)] = value;
     return trouble_with(tree, schema);
+}
+
+using Properties = std::vector<std::pair<std::string, json>>;
+
+/// Every value that a schema describes under a name, with its place. An "if" speaks of what is described elsewhere.
+void gather_properties(const json& tree, const std::string& place, Properties& found)
+{
+    for (const auto& [key, value] : tree.items()) {
+        if (key == "properties") {
+            for (const auto& [name, property] : value.items()) {
+                found.emplace_back(place + "/" + name, property);
+            }
+        }
+        if (value.is_structured() && key != "if") {
+            gather_properties(value, place + "/" + key, found);
+        }
+    }
+}
+
+Properties all_properties()
+{
+    Properties found;
+    for (const auto& schema : records::shipped_schemas()) {
+        gather_properties(records::parse_json(schema.text), std::string(schema.name), found);
+    }
+    return found;
+}
+
+bool may_be_a_number(const json& property)
+{
+    const auto type = property.value("type", json("any"));
+    const auto has = [&](const char* name) { return type == name || std::count(type.begin(), type.end(), name) > 0; };
+    return has("number") || has("integer");
+}
+
+/// The unit that the end of a name says; empty where it says none.
+std::string unit_in(const std::string& name)
+{
+    static const std::vector<std::pair<std::string, std::string>> endings = {{"_cmH2O_per_s", "cmH2O/s"},
+                                                                             {"_cmH2O", "cmH2O"},
+                                                                             {"_s", "s"},
+                                                                             {"_ms", "ms"},
+                                                                             {"_hz", "Hz"},
+                                                                             {"_ppm", "ppm"},
+                                                                             {"_percent", "%"},
+                                                                             {"_hPa", "hPa"},
+                                                                             {"_C", "°C"},
+                                                                             {"_months", "months"},
+                                                                             {"_m", "m"},
+                                                                             {"_mm", "mm"}};
+    const auto found =
+        std::find_if(endings.begin(), endings.end(), [&](const auto& ending) { return name.ends_with(ending.first); });
+    return found == endings.end() ? "" : found->second;
 }
 
 TEST(Schemas, the_program_carries_every_file_of_the_folder_byte_for_byte)
@@ -113,6 +167,45 @@ TEST(Schemas, remarks_are_allowed_at_the_root_only)
 {
     EXPECT_EQ(trouble_with("order.json", "work-order", "/$remark", "x"), "no trouble");
     EXPECT_THAT(trouble_with("order.json", "work-order", "/unit/$remark", "x"), HasSubstr("unknown key"));
+}
+
+TEST(Schemas, have_an_absolute_identifier_with_their_version)
+{
+    for (const auto& schema : records::shipped_schemas()) {
+        const auto tree = records::parse_json(schema.text);
+        auto name = tree["properties"]["schema"]["const"].get<std::string>(); // "zeroline/work-order/1"
+        std::replace(name.begin(), name.end(), '/', ':');
+        EXPECT_EQ(tree["$id"], "urn:zeroline:schema:" + name.substr(std::string("zeroline:").size())) << schema.name;
+    }
+}
+
+TEST(Schemas, describe_every_property_in_a_sentence)
+{
+    const auto properties = all_properties();
+    EXPECT_GT(properties.size(), 600U) << "are the schemas read at all?";
+    for (const auto& [place, property] : properties) {
+        const auto text = property.value("description", "");
+        EXPECT_TRUE(text.size() > 5 && text.ends_with(".")) << place << ": \"" << text << '"';
+    }
+}
+
+TEST(Schemas, name_the_unit_of_every_number)
+{
+    for (const auto& [place, property] : all_properties()) {
+        const auto unit = property.value("unit", "");
+        EXPECT_EQ(unit.empty(), !may_be_a_number(property)) << place << ": unit \"" << unit << '"';
+        if (may_be_a_number(property) && !unit_in(place).empty()) {
+            EXPECT_EQ(unit, unit_in(place)) << place;
+        }
+    }
+}
+
+TEST(Schemas, take_keys_of_older_bench_files_that_did_nothing)
+{
+    const json keys = {{"register", "sqlite:units.db"}, {"language", "de"}, {"decimal_mark", ","}, {"sounds", false}};
+    for (const auto& [key, value] : keys.items()) {
+        EXPECT_EQ(trouble_with("bench.json", "bench", ("/" + key).c_str(), value), "no trouble") << key;
+    }
 }
 
 } // namespace
