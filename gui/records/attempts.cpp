@@ -247,12 +247,12 @@ std::string why_journal_counts_not(KeptAttempt& attempt, const OpenFolder& folde
         return "never sealed, and without a capture journal";
     }
     try {
-        const auto journal = read_journal(folder.shown(name::journal));
+        const auto journal = read_journal(folder);
         if (known != nullptr && known->name_of(journal.public_key).empty()) {
             return "never sealed, and the key of its capture journal is not known here";
         }
         attempt.attempt.verdict = Outcome::incomplete;
-        if (troubles_with_journal(folder.path(), journal).empty()) {
+        if (troubles_with_journal(folder, journal).empty()) {
             const auto result = assess(load_record_evidence(folder)).assessment;
             attempt.attempt.verdict = metrology::worse(result.verdict, result.unit_accuracy);
         }

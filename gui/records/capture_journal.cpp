@@ -17,7 +17,6 @@
 
 namespace zeroline::records {
 
-namespace fs = std::filesystem;
 using nlohmann::json;
 using nlohmann::ordered_json;
 using trace::InputError;
@@ -65,8 +64,8 @@ ordered_json files_of(const RecordFolder& record)
 {
     auto files = ordered_json::object();
     for (const auto& file : {name::order, name::instrument, name::bench, name::earlier}) {
-        if (std::error_code none; fs::exists(record.file(file), none)) {
-            files[file] = sha256_of_file(record.file(file));
+        if (record.opened().kind(file) != OpenFolder::Kind::none) {
+            files[file] = record.opened().sha256(file);
         }
     }
     return files;
@@ -156,9 +155,8 @@ void CaptureJournal::sync() const { static_cast<void>(::fdatasync(descriptor_));
 
 void amend(const RecordFolder& record, const std::string& file, const std::string& text, const SigningKey& key)
 {
-    const auto at = record.file(name::journal);
-    if (std::error_code none; fs::exists(at, none)) {
-        const auto journal = read_journal(at);
+    if (record.opened().kind(name::journal) != OpenFolder::Kind::none) {
+        const auto journal = read_journal(record.opened());
         ordered_json body{{"entry", "amended"}, {"key", base64(key.public_key())}};
         if (file == name::run) {
             body["run"] = changed_keys(journal.runs.empty() ? json::object() : journal.runs.back(), parse_json(text));
@@ -167,7 +165,7 @@ void amend(const RecordFolder& record, const std::string& file, const std::strin
             body["sha256"] = sha256(text);
             body["text"] = text;
         }
-        append_line(at, journal, journal_line(body, journal.last_line_sha256, key));
+        rewrite_journal(record.opened(), journal, journal_line(body, journal.last_line_sha256, key));
     }
     record.put(file, text);
 }

@@ -172,15 +172,15 @@ void check_journal(const OpenFolder& folder, Check& check, FolderCheck& result)
 {
     if (folder.kind(name::journal) == OpenFolder::Kind::none) {
         check.guarded(name::run, [&] {
-            if (claims_a_capture(folder.path())) {
+            if (claims_a_capture(folder)) {
                 result.remarks.push_back("it has no capture journal: how it came about rests on its seal alone");
             }
         });
         return;
     }
     check.guarded(name::journal, [&] {
-        const auto journal = read_journal(folder.shown(name::journal));
-        for (const auto& said : troubles_with_journal(folder.path(), journal)) {
+        const auto journal = read_journal(folder);
+        for (const auto& said : troubles_with_journal(folder, journal)) {
             result.troubles.push_back(said);
         }
         if (journal.torn_bytes > 0) {

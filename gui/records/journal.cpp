@@ -6,14 +6,12 @@
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/journal_line.hpp"
 #include "gui/records/json_file.hpp"
-#include "gui/records/record_folder.hpp"
 #include "gui/records/schemas.hpp"
 
 #include <algorithm>
 
 namespace zeroline::records {
 
-namespace fs = std::filesystem;
 using nlohmann::json;
 using trace::InputError;
 
@@ -129,10 +127,10 @@ private:
 
 } // namespace
 
-Journal read_journal(const fs::path& file)
+Journal read_journal(const OpenFolder& folder)
 {
-    const auto text = read_file(file, kLargestJournal);
-    return reading(file, [&] {
+    const auto text = folder.read(name::journal, kLargestJournal);
+    return reading(folder.shown(name::journal), [&] {
         Reader reader;
         std::size_t begin = 0;
         for (auto end = text.find('\n'); end != std::string::npos; begin = end + 1, end = text.find('\n', begin)) {
@@ -151,11 +149,11 @@ Journal read_journal(const fs::path& file)
     });
 }
 
-void append_line(const fs::path& file, const Journal& journal, std::string_view line)
+void rewrite_journal(const OpenFolder& folder, const Journal& journal, std::string_view line)
 {
-    auto text = read_file(file, kLargestJournal);
+    auto text = folder.read(name::journal, kLargestJournal);
     text.resize(std::min<std::size_t>(text.size(), journal.whole_bytes));
-    write_file_whole(file, text.append(line));
+    folder.put(name::journal, text.append(line));
 }
 
 } // namespace zeroline::records

@@ -1,9 +1,10 @@
 #pragma once
 
+#include "gui/records/open_folder.hpp"
+
 #include <nlohmann/json.hpp>
 
 #include <cstdint>
-#include <filesystem>
 #include <map>
 #include <optional>
 #include <string>
@@ -39,10 +40,12 @@ struct Journal {
     std::uint64_t torn_bytes = 0;  ///< of a last line that was cut off
 };
 
-/// Throws trace::InputError naming file and line: a line that is none, does not follow the one before, is not signed.
-[[nodiscard]] Journal read_journal(const std::filesystem::path& file);
+/// Reads journal.jsonl in `folder`. Throws trace::InputError naming file and line: a line that is none, does not follow
+/// the one before, is not signed.
+[[nodiscard]] Journal read_journal(const OpenFolder& folder);
 
-/// Appends a line after the last whole one of the journal that was read from `file`. Throws trace::InputError.
-void append_line(const std::filesystem::path& file, const Journal& journal, std::string_view line);
+/// Writes journal.jsonl in `folder` anew: the whole lines of `journal`, which was read from there, and `line` behind
+/// them; a last line that was cut off goes. Throws trace::InputError.
+void rewrite_journal(const OpenFolder& folder, const Journal& journal, std::string_view line = {});
 
 } // namespace zeroline::records

@@ -7,14 +7,12 @@
 #include "gui/records/key_list.hpp"
 
 #include <algorithm>
-#include <fstream>
 #include <optional>
 
 namespace zeroline::records {
 
 namespace fs = std::filesystem;
 using nlohmann::json;
-using nlohmann::ordered_json;
 using trace::InputError;
 
 namespace {
@@ -23,17 +21,10 @@ constexpr const char* kCapturedHere = "captured-here";
 constexpr const char* kImported = "imported";
 constexpr std::size_t kLargestTrace = std::size_t{1} << 36;
 
-bool is_there(const fs::path& file)
-{
-    std::error_code none;
-    return fs::exists(file, none);
-}
+/// Whether something bears the name; what is no file is then refused by whoever reads it.
+bool is_there(const OpenFolder& folder, const std::string& file) { return folder.kind(file) != OpenFolder::Kind::none; }
 
-json run_in(const fs::path& folder)
-{
-    const auto file = folder / name::run;
-    return is_there(file) ? load_json(file) : json(nullptr);
-}
+json run_in(const OpenFolder& folder) { return is_there(folder, name::run) ? folder.json(name::run) : json(nullptr); }
 
 std::string origin_in(const json& run)
 {
@@ -55,11 +46,11 @@ bool is_trace(const std::string& text, const TraceMark& mark)
     return text.size() >= mark.bytes && sha256(std::string_view(text).substr(0, mark.bytes)) == mark.sha256;
 }
 
-std::string of_trace(const fs::path& folder) { return read_file(folder / name::trace, kLargestTrace); }
+std::string of_trace(const OpenFolder& folder) { return folder.read(name::trace, kLargestTrace); }
 
 void put_imported(const RecordFolder& part)
 {
-    auto run = parse_ordered_json(read_file(part.file(name::run)));
+    auto run = parse_ordered_json(part.opened().read(name::run));
     run["origin"] = kImported;
     part.put(name::run, run.dump(2) + "\n");
 }
@@ -96,10 +87,10 @@ public:
         if (!rest_.empty()) {
             // The copy first: whatever breaks off in between, no byte is lost.
             part_.put(name::after, rest_);
-            fs::resize_file(part_.file(name::trace), kept_bytes_);
+            part_.put(name::trace, of_trace(part_.opened()).substr(0, kept_bytes_));
         }
         if (journal_.torn_bytes > 0) {
-            fs::resize_file(part_.file(name::journal), journal_.whole_bytes);
+            rewrite_journal(part_.opened(), journal_);
         }
         return std::move(said_);
     }
@@ -107,8 +98,8 @@ public:
 private:
     void look_at_file(const std::string& file, const JournaledFile& journaled)
     {
-        const bool there = is_there(part_.file(file));
-        const auto now = there ? sha256_of_file(part_.file(file)) : std::string();
+        const bool there = is_there(part_.opened(), file);
+        const auto now = there ? part_.opened().sha256(file) : std::string();
         if (now == journaled.sha256.back()) {
             return;
         }
@@ -122,7 +113,7 @@ private:
 
     void look_at_log()
     {
-        const auto run = run_in(part_.part());
+        const auto run = run_in(part_.opened());
         const auto& runs = journal_.runs;
         if (runs.empty() ? run.is_null() : is_log(run, runs.back())) {
             return;
@@ -138,7 +129,7 @@ private:
 
     void look_at_trace()
     {
-        const auto text = of_trace(part_.part());
+        const auto text = of_trace(part_.opened());
         const auto& marks = journal_.marks;
         const auto fits =
             std::find_if(marks.rbegin(), marks.rend(), [&](const TraceMark& one) { return one.bytes <= text.size(); });
@@ -169,7 +160,7 @@ private:
 
 std::vector<std::string> settle_without(const RecordFolder& part, const std::string& why)
 {
-    if (origin_in(run_in(part.part())) != kCapturedHere) {
+    if (origin_in(run_in(part.opened())) != kCapturedHere) {
         return {};
     }
     put_imported(part);
@@ -178,7 +169,7 @@ std::vector<std::string> settle_without(const RecordFolder& part, const std::str
 
 } // namespace
 
-bool claims_a_capture(const fs::path& folder)
+bool claims_a_capture(const OpenFolder& folder)
 {
     const auto origin = origin_in(run_in(folder));
     return !origin.empty() && origin != kImported;
@@ -189,14 +180,14 @@ IsKnown known_beside(const fs::path& key_file)
     return [known = own_keys(key_file)](const std::string& key) { return !known.name_of(key).empty(); };
 }
 
-std::vector<std::string> troubles_with_journal(const fs::path& folder, const Journal& journal)
+std::vector<std::string> troubles_with_journal(const OpenFolder& folder, const Journal& journal)
 {
     std::vector<std::string> troubles;
     const auto trouble = [&](const std::string& file, const std::string& said) {
         troubles.push_back(file + ": " + said);
     };
     for (const auto& [file, journaled] : journal.files) {
-        if (!is_there(folder / file) || sha256_of_file(folder / file) != journaled.sha256.back()) {
+        if (!is_there(folder, file) || folder.sha256(file) != journaled.sha256.back()) {
             trouble(file, "is not what the journal says");
         }
     }
@@ -219,11 +210,10 @@ std::vector<std::string> troubles_with_journal(const fs::path& folder, const Jou
 
 std::vector<std::string> settle_with_journal(const RecordFolder& part, const IsKnown& is_known)
 {
-    const auto file = part.file(name::journal);
-    if (!is_there(file)) {
+    if (!is_there(part.opened(), name::journal)) {
         return settle_without(part, "it has no capture journal");
     }
-    const auto journal = read_journal(file);
+    const auto journal = read_journal(part.opened());
     auto said = Settling(part, journal).settle();
     if (!are_known(journal, is_known)) {
         for (auto& one : settle_without(part, "its capture journal is signed with a key that is not known here")) {
@@ -235,15 +225,14 @@ std::vector<std::string> settle_with_journal(const RecordFolder& part, const IsK
 
 void need_journal(const RecordFolder& part)
 {
-    const auto file = part.file(name::journal);
-    if (!is_there(file)) {
-        if (origin_in(run_in(part.part())) == kCapturedHere) {
+    if (!is_there(part.opened(), name::journal)) {
+        if (origin_in(run_in(part.opened())) == kCapturedHere) {
             throw InputError(part.part().string(), "has no capture journal, and claims to be captured here",
                              "a run as 'zeroline verify' left it");
         }
         return;
     }
-    if (const auto troubles = troubles_with_journal(part.part(), read_journal(file)); !troubles.empty()) {
+    if (const auto troubles = troubles_with_journal(part.opened(), read_journal(part.opened())); !troubles.empty()) {
         throw InputError(part.part().string(), troubles.front(), "a record that agrees with its capture journal");
     }
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gui/records/journal.hpp"
+#include "gui/records/open_folder.hpp"
 #include "gui/records/record_folder.hpp"
 
 #include <filesystem>
@@ -12,11 +13,10 @@ namespace zeroline::records {
 
 /// Where the files of `folder` are not what its journal says; empty: they are. A run log that claims less than its
 /// journal (imported in place of captured-here) is no trouble. Throws trace::InputError where a file cannot be read.
-[[nodiscard]] std::vector<std::string> troubles_with_journal(const std::filesystem::path& folder,
-                                                             const Journal& journal);
+[[nodiscard]] std::vector<std::string> troubles_with_journal(const OpenFolder& folder, const Journal& journal);
 
 /// Whether the run log of `folder` claims a capture by this program, real or simulated: only that can have a journal.
-[[nodiscard]] bool claims_a_capture(const std::filesystem::path& folder);
+[[nodiscard]] bool claims_a_capture(const OpenFolder& folder);
 
 /// Whether a public key (32 bytes) is one of this bench.
 using IsKnown = std::function<bool(const std::string& public_key)>;

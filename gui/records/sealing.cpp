@@ -117,10 +117,9 @@ void refuse_foreign_files(const RecordFolder& record, const LoadedEvidence& evid
     const std::set<std::string> own{name::record,     name::page,    name::trace,    name::order,
                                     name::instrument, name::run,     name::bench,    name::after,
                                     name::journal,    name::earlier, name::manifest, name::seal};
-    for (const auto& entry : fs::directory_iterator(record.part())) {
-        const auto file = entry.path().filename().string();
+    for (const auto& file : record.opened().names()) {
         if (!own.contains(file) && (held.empty() || file != held)) {
-            throw InputError(entry.path().string(), "is no file of a record",
+            throw InputError(record.file(file).string(), "is no file of a record",
                              "it in another place; what stands here is sealed");
         }
     }
@@ -129,10 +128,7 @@ void refuse_foreign_files(const RecordFolder& record, const LoadedEvidence& evid
 void put_page(const RecordFolder& record, const SealRequest& request, const std::string& key)
 {
     if (request.make_page) {
-        auto unfinished = record.file(name::page);
-        unfinished += ".new";
-        request.make_page(record.part(), unfinished, request.signature, key);
-        fs::rename(unfinished, record.file(name::page));
+        request.make_page(record.part(), record.file(name::page), request.signature, key);
     }
 }
 

@@ -11,6 +11,7 @@
 #include <gmock/gmock.h>
 
 #include <fstream>
+#include <sys/stat.h>
 
 namespace zeroline::records {
 namespace {
@@ -90,16 +91,16 @@ protected:
 TEST_F(CaptureJournalTest, tells_of_origin_files_trace_and_log_in_a_chain_that_the_files_agree_with)
 {
     const auto part = captured("r1");
-    const auto journal = read_journal(part.file(name::journal));
+    const auto journal = read_journal(part.opened());
     EXPECT_EQ(journal.origin, "captured-here");
     EXPECT_EQ(journal.public_key, key_.public_key());
-    EXPECT_EQ(journal.files.at(name::order).sha256, std::vector{sha256_of_file(part.file(name::order))});
+    EXPECT_EQ(journal.files.at(name::order).sha256, std::vector{part.opened().sha256(name::order)});
     EXPECT_EQ(journal.files.size(), 3u);
     ASSERT_EQ(journal.marks.size(), 4u);
     EXPECT_EQ(journal.marks.back().bytes, fs::file_size(part.file(name::trace)));
     EXPECT_EQ(journal.runs, (std::vector{first_log_, load_json(part.file(name::run))}));
     EXPECT_TRUE(journal.ended);
-    EXPECT_THAT(troubles_with_journal(part.part(), journal), IsEmpty());
+    EXPECT_THAT(troubles_with_journal(part.opened(), journal), IsEmpty());
     EXPECT_THAT(settled(part), IsEmpty());
     const auto folder = sealed(part, request()).folder;
     EXPECT_TRUE(recheck(folder).intact()) << testing::PrintToString(recheck(folder).folder.troubles);
@@ -116,7 +117,7 @@ TEST_F(CaptureJournalTest, marks_the_trace_at_most_every_200_ms_and_once_more_at
         EXPECT_EQ(journal.trace_grew("1,2\n"), "");
     }
     journal.end("completed");
-    const auto marks = read_journal(part.file(name::journal)).marks;
+    const auto marks = read_journal(part.opened()).marks;
     EXPECT_LE(marks.size(), 26u) << "5 s, and the end";
     EXPECT_GE(marks.size(), 21u) << "within a tick of 200 ms";
     EXPECT_EQ(marks.back().bytes, 400u);
@@ -130,7 +131,7 @@ TEST_F(CaptureJournalTest, no_line_of_it_can_be_changed_left_out_doubled_or_move
     ASSERT_EQ(lines.size(), 8u);
     const auto refused = [&](std::vector<std::string> forged, const std::string& what) {
         write_file_whole(file, joined(forged));
-        EXPECT_THROW(static_cast<void>(read_journal(file)), trace::InputError) << what;
+        EXPECT_THROW(static_cast<void>(read_journal(part.opened())), trace::InputError) << what;
     };
     for (std::size_t i = 0; i < lines.size(); ++i) {
         for (std::size_t at = 0; at < lines[i].size(); at += 7) {
@@ -165,7 +166,8 @@ TEST_F(CaptureJournalTest, a_chain_that_somebody_else_made_anew_does_not_pass_fo
         before = sha256(lines_of(forged).back());
     }
     write_file_whole(file, forged);
-    EXPECT_THAT(trouble([&] { static_cast<void>(read_journal(file)); }), HasSubstr("the signature does not hold"));
+    EXPECT_THAT(trouble([&] { static_cast<void>(read_journal(part.opened())); }),
+                HasSubstr("the signature does not hold"));
 }
 
 /// A sealed record was renamed to .part, changed, and sealed again as 'intact' under the first signer's name.
@@ -218,7 +220,7 @@ TEST_F(CaptureJournalTest, bytes_after_the_last_entry_are_kept_and_not_judged)
 TEST_F(CaptureJournalTest, rows_that_did_not_reach_the_disk_take_the_run_back_to_the_last_entry_that_fits)
 {
     const auto part = captured("r1", false);
-    const auto marks = read_journal(part.file(name::journal)).marks;
+    const auto marks = read_journal(part.opened()).marks;
     fs::resize_file(part.file(name::trace), marks[3].bytes - 5);
     const auto said = settled(part);
     EXPECT_THAT(said, Contains(HasSubstr("did not reach the disk")));
@@ -240,6 +242,34 @@ TEST_F(CaptureJournalTest, a_run_log_that_is_older_than_the_journal_is_written_a
     fs::remove(part.file(name::run));
     EXPECT_THAT(settled(part), ElementsAre(HasSubstr("written again from the journal")));
     EXPECT_EQ(load_json(part.file(name::run)), log);
+}
+
+TEST_F(CaptureJournalTest, a_link_or_a_pipe_in_place_of_what_it_speaks_of_is_refused_by_name)
+{
+    for (const auto& file : {name::journal, name::trace, name::order, name::run}) {
+        const auto part = captured("r1", false);
+        const auto text = read_file(part.file(file));
+        std::ofstream(here_ / "elsewhere", std::ios::binary) << text;
+        fs::remove(part.file(file));
+        fs::create_symlink(here_ / "elsewhere", part.file(file));
+        EXPECT_THAT(trouble([&] { static_cast<void>(settled(part)); }), HasSubstr(file + ": is a link"));
+        fs::remove(part.file(file));
+        ASSERT_EQ(::mkfifo(part.file(file).c_str(), 0600), 0);
+        EXPECT_THAT(trouble([&] { static_cast<void>(settled(part)); }), HasSubstr(file + ": is a pipe"));
+        EXPECT_EQ(read_file(here_ / "elsewhere"), text);
+        part.discard();
+    }
+}
+
+/// A second name of the trace, somewhere else, keeps what it had.
+TEST_F(CaptureJournalTest, bytes_after_the_last_entry_are_cut_off_in_this_folder_only)
+{
+    const auto part = captured("r1", false);
+    std::ofstream(part.file(name::trace), std::ios::app) << "32.50,0.01\n";
+    const auto whole = read_file(part.file(name::trace));
+    fs::create_hard_link(part.file(name::trace), here_ / "elsewhere.csv");
+    EXPECT_THAT(settled(part), ElementsAre(HasSubstr("came after")));
+    EXPECT_EQ(read_file(here_ / "elsewhere.csv"), whole);
 }
 
 TEST_F(CaptureJournalTest, half_a_last_line_of_the_journal_is_taken_for_cut)
