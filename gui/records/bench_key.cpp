@@ -2,14 +2,15 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/digest.hpp"
+#include "gui/records/folder_hold.hpp"
 #include "gui/records/open_folder.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/records/sealing.hpp"
 
 #include <cerrno>
-#include <cstring>
-#include <fcntl.h>
+#include <chrono>
 #include <sys/file.h>
+#include <thread>
 #include <unistd.h>
 
 namespace zeroline::records {
@@ -38,16 +39,21 @@ fs::path beside(const fs::path& file, const std::string& tail)
 
 std::string shown_fingerprint(const std::string& public_key) { return fingerprint(public_key).substr(0, kShown); }
 
-/// The folder of a key, kept to oneself: two programs never change one key at once.
+/// The folder of a key, kept to oneself: two programs never change one key at once. What another does there takes a
+/// moment, which is waited for; whoever stays longer is named.
 OpenFolder lock_folder_of(const fs::path& key_file)
 {
+    using Clock = std::chrono::steady_clock;
+    constexpr std::chrono::seconds patience{3};
+    constexpr std::chrono::milliseconds between{20};
     const auto parent = key_file.parent_path();
     auto folder = OpenFolder::at(parent.empty() ? "." : parent);
-    while (::flock(folder.descriptor(), LOCK_EX) != 0) {
-        if (errno != EINTR) {
-            throw InputError(folder.path().string(), std::string("cannot be locked: ") + std::strerror(errno),
-                             "a file system that can lock a folder, for the key");
+    const auto give_up = Clock::now() + patience;
+    while (::flock(folder.descriptor(), LOCK_EX | LOCK_NB) != 0) {
+        if (errno != EWOULDBLOCK || Clock::now() >= give_up) {
+            static_cast<void>(FolderHold(folder.path())); // says who holds it, or why it cannot be held
         }
+        std::this_thread::sleep_for(between);
     }
     return folder;
 }
@@ -211,11 +217,12 @@ void revoke_key(const fs::path& key_file, const std::string& name, const std::st
 void set_passphrase(const fs::path& key_file, const SigningKey& key, const std::string& passphrase)
 {
     const auto folder = lock_folder_of(key_file);
-    const auto locked = beside(key_file, ".locked");
-    std::error_code none;
-    fs::remove(locked, none); // what a program that was cut off left there
+    settle(folder, key_file);
+    refuse_past(key_file, key); // changed meanwhile: the new key must not be written over
+    // Cut off here, it is a neighbour that the next one clears away. The file before it goes: kept, it would make the
+    // passphrase worthless.
+    const fs::path locked = neighbour_of(key_file.string());
     key.save(locked, passphrase);
-    // The file before it goes: kept, it would make the passphrase worthless.
     rename_or_throw(locked, key_file);
 }
 

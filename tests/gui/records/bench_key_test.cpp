@@ -2,7 +2,9 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/digest.hpp"
+#include "gui/records/folder_hold.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/open_file.hpp"
 #include "gui/records/record_folder.hpp"
 #include "tests/gui/records/trouble.hpp"
 #include "tests/temporary_folder.hpp"
@@ -10,7 +12,9 @@
 #include <gmock/gmock.h>
 
 #include <cstdlib>
+#include <functional>
 #include <sys/stat.h>
+#include <unistd.h>
 
 namespace {
 
@@ -156,6 +160,35 @@ TEST_F(BenchKeyTest, a_passphrase_locks_the_key_and_opens_it)
     EXPECT_EQ(std::distance(fs::directory_iterator(here_.path()), {}), 2) << "the open key stays nowhere";
     records::set_passphrase(file_, key, "");
     EXPECT_EQ(SigningKey::load(file_).public_key(), key.public_key());
+}
+
+TEST_F(BenchKeyTest, who_stays_in_the_folder_of_the_key_is_named_and_not_waited_for_without_end)
+{
+    const auto key = SigningKey::load_or_make(file_);
+    const records::FolderHold another(here_.path());
+    for (const auto& act : std::initializer_list<std::function<void()>>{
+             [&] { static_cast<void>(SigningKey::load_or_make(file_)); },
+             [&] { static_cast<void>(records::change_key(file_, key, kTime)); }}) {
+        EXPECT_THAT(trouble(act), HasSubstr("process " + std::to_string(::getpid())));
+    }
+}
+
+/// While somebody typed a new passphrase, another program changed the key: the new key was written over by the old one.
+TEST_F(BenchKeyTest, a_new_passphrase_never_puts_an_old_key_in_the_place_of_a_new_one)
+{
+    const auto key = SigningKey::load_or_make(file_);
+    static_cast<void>(records::change_key(file_, key, kTime));
+    const auto changed = SigningKey::load_or_make(file_).public_key();
+    EXPECT_THAT(trouble([&] { records::set_passphrase(file_, key, "secret"); }), HasSubstr("retired"));
+    EXPECT_EQ(SigningKey::load(file_).public_key(), changed);
+}
+
+TEST_F(BenchKeyTest, a_new_passphrase_that_was_cut_off_leaves_nothing)
+{
+    const auto key = SigningKey::load_or_make(file_);
+    key.save(records::neighbour_of(file_.string()), "secret");
+    static_cast<void>(SigningKey::load_or_make(file_));
+    EXPECT_EQ(std::distance(fs::directory_iterator(here_.path()), {}), 2) << "key and list";
 }
 
 TEST_F(BenchKeyTest, another_program_reads_the_locked_key_and_sees_scrypt_with_its_rounds_stated)
