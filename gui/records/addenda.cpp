@@ -106,6 +106,34 @@ void put_in_place(const RecordFolder& made, const OpenFolder& record, std::size_
     }
 }
 
+/// "r1.addendum-002.part" of the record "r1", or a neighbour of it.
+bool is_addition_in_the_making(const std::string& record, std::string name)
+{
+    constexpr std::string_view part = ".part";
+    if (!name.ends_with(part)) {
+        return false;
+    }
+    name.resize(name.size() - part.size());
+    if (is_neighbour(name)) {
+        name.resize(name.size() - neighbour_of("").size());
+    }
+    const auto start = record + ".addendum-";
+    return name.size() == start.size() + 3 && name.starts_with(start);
+}
+
+/// What an addition that was cut off left there. Only whoever holds the record may call it.
+void clear_cut_off_additions(const fs::path& record)
+{
+    const auto clean = record.lexically_normal();
+    const auto whole = clean.has_filename() ? clean : clean.parent_path();
+    const auto parent = whole.has_parent_path() ? whole.parent_path() : fs::path(".");
+    for (const auto& name : OpenFolder::at(parent).names()) {
+        if (is_addition_in_the_making(whole.filename().string(), name)) {
+            fs::remove_all(parent / name);
+        }
+    }
+}
+
 } // namespace
 
 fs::path add_addendum(const fs::path& record, Addendum addendum, const SigningKey& key)
@@ -126,7 +154,7 @@ fs::path add_addendum(const fs::path& record, Addendum addendum, const SigningKe
     auto beside = record.lexically_normal();
     beside = beside.has_filename() ? beside : beside.parent_path();
     beside += ".addendum-" + numbered(before.size() + 1);
-    fs::remove_all(beside.string() + ".part");
+    clear_cut_off_additions(record);
     const auto made = RecordFolder::begin(beside);
     try {
         made.put(name::addendum, tree_of(addendum).dump(2) + "\n");

@@ -7,6 +7,7 @@
 #include <cerrno>
 #include <cstring>
 #include <fcntl.h>
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 #include <utility>
@@ -109,6 +110,54 @@ bool make_part(const fs::path& part)
     return made;
 }
 
+/// What was made and could not be held goes again, unless another program has it by now. Only an empty folder goes.
+void unmake(const fs::path& part)
+{
+    const Descriptor folder(::open(part.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    if (::flock(folder.number(), LOCK_EX | LOCK_NB) == 0 || errno != EWOULDBLOCK) {
+        ::rmdir(part.c_str());
+    }
+}
+
+fs::path parent_of(const fs::path& path) { return path.has_parent_path() ? path.parent_path() : fs::path("."); }
+
+/// What a program that was killed left there before its FOLDER.part could appear. One that is at work holds its own.
+void clear_left_beside(const fs::path& part)
+{
+    const auto start = part.filename().string() + ".";
+    const auto tail = neighbour_of("").size() - 1;
+    for (const auto& name : OpenFolder::at(parent_of(part)).names()) {
+        if (is_neighbour(name) && name.starts_with(start) && name.size() == start.size() + tail) {
+            try {
+                const FolderHold hold(parent_of(part) / name);
+                std::error_code none;
+                fs::remove_all(parent_of(part) / name, none);
+            } catch (const InputError&) {
+                continue;
+            }
+        }
+    }
+}
+
+/// A new folder beside `part`, held. Throws trace::InputError.
+std::pair<fs::path, FolderHold> make_beside(const fs::path& part)
+{
+    for (;;) {
+        const fs::path making = neighbour_of(part.string());
+        if (::mkdir(making.c_str(), 0777) != 0) {
+            refuse_part(part);
+        }
+        try {
+            return {making, FolderHold(making)};
+        } catch (const InputError&) {
+            const bool gone = ::rmdir(making.c_str()) != 0 && errno == ENOENT;
+            if (!gone) { // else another program took it for one that was left there: once more
+                throw;
+            }
+        }
+    }
+}
+
 } // namespace
 
 void write_file_whole(const fs::path& file, std::string_view text) { write_whole(AT_FDCWD, file.string(), text, file); }
@@ -144,19 +193,22 @@ RecordFolder RecordFolder::begin(const fs::path& folder)
     if (!make_part(part)) {
         refuse_part(part);
     }
-    return {clean, part}; // where it cannot be held it may be another program's by now: it stays
+    try {
+        return {clean, part};
+    } catch (...) {
+        unmake(part);
+        throw;
+    }
 }
 
 RecordFolder RecordFolder::begin_with(const fs::path& folder, std::string_view sources,
                                       const std::function<void(const RecordFolder&)>& fill)
 {
     const auto [clean, part] = named(folder);
-    const fs::path making = neighbour_of(part.string());
+    clear_left_beside(part);
+    const auto [making, hold] = make_beside(part);
     std::error_code none;
     try {
-        if (::mkdir(making.c_str(), 0777) != 0) {
-            refuse_part(part);
-        }
         OpenFolder::at(making).put(kSources, sources);
         if (!rename_to_nothing(AT_FDCWD, making, AT_FDCWD, part)) {
             refuse_part(part);
@@ -165,6 +217,7 @@ RecordFolder RecordFolder::begin_with(const fs::path& folder, std::string_view s
         fs::remove_all(making, none);
         throw;
     }
+    hold.release();
     RecordFolder begun(clean, part);
     try {
         fill(begun);

@@ -5,10 +5,27 @@
 #include "tests/temporary_folder.hpp"
 
 #include <gmock/gmock.h>
+#include <sys/syscall.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <cerrno>
 #include <optional>
+
+namespace {
+/// What the file system says to flock(2), as one that cannot lock does; 0: it locks.
+int lock_error = 0;
+} // namespace
+
+/// In place of the C library's, for this program.
+extern "C" int flock(int descriptor, int operation) noexcept
+{
+    if (lock_error != 0) {
+        errno = lock_error;
+        return -1;
+    }
+    return static_cast<int>(::syscall(SYS_flock, descriptor, operation));
+}
 
 namespace zeroline::records {
 namespace {
@@ -61,6 +78,22 @@ TEST_F(FolderHoldTest, ends_with_the_program_however_it_ends)
     }
     ::waitpid(child, nullptr, 0);
     EXPECT_EQ(trouble_with("held"), "no trouble");
+}
+
+/// ENOLCK and EOPNOTSUPP are what file systems of other computers answer.
+TEST_F(FolderHoldTest, a_file_system_that_cannot_lock_is_refused_in_words_and_nothing_is_left_there)
+{
+    for (const int error : {ENOLCK, EOPNOTSUPP}) {
+        lock_error = error;
+        const auto said = trouble([&] { static_cast<void>(RecordFolder::begin(here_ / "r1")); });
+        const auto with = trouble(
+            [&] { static_cast<void>(RecordFolder::begin_with(here_ / "r2", "{}", [](const RecordFolder&) {})); });
+        lock_error = 0;
+        EXPECT_THAT(said, HasSubstr("cannot be locked"));
+        EXPECT_THAT(with, HasSubstr("cannot be locked"));
+        EXPECT_EQ(std::distance(fs::directory_iterator(here_.path()), {}), 1) << "only the folder of this test";
+    }
+    EXPECT_EQ(trouble([&] { static_cast<void>(RecordFolder::begin(here_ / "r1")); }), "no trouble");
 }
 
 TEST_F(FolderHoldTest, what_is_not_there_is_refused) { EXPECT_THAT(trouble_with("none"), HasSubstr("No such file")); }

@@ -1,6 +1,7 @@
 #include "gui/records/record_folder.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/records/folder_hold.hpp"
 #include "gui/records/json_file.hpp"
 #include "tests/gui/records/trouble.hpp"
 #include "tests/temporary_folder.hpp"
@@ -99,6 +100,19 @@ TEST_F(RecordFolderTest, a_folder_that_appears_meanwhile_is_not_replaced)
     fs::create_directory(here_ / "r1");
     EXPECT_THAT(trouble([&] { record.finish(); }), HasSubstr("is there already"));
     EXPECT_TRUE(fs::exists(here_ / "r1.part"));
+}
+
+TEST_F(RecordFolderTest, what_a_save_left_that_was_killed_before_its_part_appeared_is_cleared_away)
+{
+    fs::create_directory(here_ / "r1.part.0123456789abcdef.new");
+    std::ofstream(here_ / "r1.part.0123456789abcdef.new" / "sources.json") << "{}";
+    fs::create_directory(here_ / "r1.part.fedcba9876543210.new");
+    fs::create_directory(here_ / "r2.part.0123456789abcdef.new");
+    const records::FolderHold at_work(here_ / "r1.part.fedcba9876543210.new");
+    static_cast<void>(RecordFolder::begin_with(here_ / "r1", "{}", [](const RecordFolder&) {}));
+    EXPECT_FALSE(fs::exists(here_ / "r1.part.0123456789abcdef.new"));
+    EXPECT_TRUE(fs::exists(here_ / "r1.part.fedcba9876543210.new")) << "another program's";
+    EXPECT_TRUE(fs::exists(here_ / "r2.part.0123456789abcdef.new")) << "another record's";
 }
 
 TEST_F(RecordFolderTest, a_trailing_slash_names_the_same_record)
