@@ -28,6 +28,7 @@ struct Outcome {
     ExitStatus status = ExitStatus::wrong_input;
     std::string text;
     std::string trouble;
+    bool intact = false;
     bool critical = false;
 };
 
@@ -61,8 +62,17 @@ std::string headline(const records::Recheck& result)
     return line + std::string(line.size() < wide ? wide - line.size() : 2, ' ');
 }
 
+std::vector<std::string> about_keys(const records::Recheck& result)
+{
+    std::vector<std::string> lines;
+    for (const auto& key : result.unknown_keys) {
+        lines.push_back("the key " + key + " is not known");
+    }
+    return lines;
+}
+
 /// A line for the record, and below it what is wrong or worth knowing.
-std::string text_of(const fs::path& folder, const records::Recheck& result)
+std::string text_of(const fs::path& folder, const records::Recheck& result, bool trusted_only)
 {
     std::string line = headline(result);
     line += result.record_number.empty() ? "(no number)" : result.record_number;
@@ -76,7 +86,8 @@ std::string text_of(const fs::path& folder, const records::Recheck& result)
         line += ", known: " + result.signed_by;
     }
     return trace::visible_on_one_line(line) + "\n" + addenda_text(result) + indented(result.folder.troubles, "! ") +
-           indented(result.differences, "! ") + indented(result.dates, "! ") + indented(result.remarks, "  ");
+           indented(result.differences, "! ") + indented(result.dates, "! ") +
+           indented(about_keys(result), trusted_only ? "! " : "  ") + indented(result.remarks, "  ");
 }
 
 /// Where the seal of one of several records goes: a folder of its record's name.
@@ -89,29 +100,37 @@ fs::path export_place(const fs::path& out, const fs::path& folder)
 Outcome try_recheck(const fs::path& folder, const RecheckOptions& options, const records::KeyList& known)
 {
     try {
-        const auto unknown = options.trust.empty() ? records::UnknownKey::remark : records::UnknownKey::trouble;
-        const auto result = records::recheck(folder, &known, unknown);
+        const bool trusted_only = !options.trust.empty();
+        const auto result = records::recheck(folder, &known);
+        const bool good = result.intact() && !(trusted_only && !result.unknown_keys.empty());
         if (!options.out.empty()) {
             records::export_seal(folder, export_place(options.out, folder));
         }
-        return {result.intact() ? ExitStatus::pass : ExitStatus::fail, text_of(folder, result), {}, result.critical};
+        return {good ? ExitStatus::pass : ExitStatus::fail,
+                text_of(folder, result, trusted_only),
+                {},
+                result.intact(),
+                result.critical};
     } catch (const InputError& error) {
-        return {ExitStatus::wrong_input, {}, error.what(), false};
+        return {ExitStatus::wrong_input, {}, error.what(), false, false};
     } catch (const std::exception& error) {
-        return {ExitStatus::wrong_input, {}, folder.string() + ": " + error.what(), false};
+        return {ExitStatus::wrong_input, {}, folder.string() + ": " + error.what(), false, false};
     }
 }
 
 std::string totals(const std::vector<Outcome>& outcomes)
 {
-    const auto count = [&](ExitStatus status) {
-        return std::to_string(std::count_if(outcomes.begin(), outcomes.end(),
-                                            [&](const Outcome& outcome) { return outcome.status == status; }));
+    const auto count = [&](bool (*is_one)(const Outcome&)) {
+        return std::count_if(outcomes.begin(), outcomes.end(), is_one);
     };
-    const auto critical =
-        std::count_if(outcomes.begin(), outcomes.end(), [](const Outcome& outcome) { return outcome.critical; });
-    return std::to_string(outcomes.size()) + " records: " + count(ExitStatus::pass) + " intact, " +
-           count(ExitStatus::fail) + " not intact, " + count(ExitStatus::wrong_input) + " unreadable" +
+    const auto intact = count([](const Outcome& one) { return one.intact; });
+    const auto unreadable = count([](const Outcome& one) { return one.status == ExitStatus::wrong_input; });
+    const auto unknown = count([](const Outcome& one) { return one.intact && one.status != ExitStatus::pass; });
+    const auto critical = count([](const Outcome& one) { return one.critical; });
+    const auto all = static_cast<std::ptrdiff_t>(outcomes.size());
+    return std::to_string(all) + " records: " + std::to_string(intact) + " intact" +
+           (unknown > 0 ? " (" + std::to_string(unknown) + " by a key that is not known)" : "") + ", " +
+           std::to_string(all - intact - unreadable) + " not intact, " + std::to_string(unreadable) + " unreadable" +
            (critical > 0 ? ", " + std::to_string(critical) + " CRITICAL" : "") + "\n";
 }
 
@@ -135,7 +154,7 @@ ExitStatus recheck_all(const RecheckOptions& options, const Request& request)
         std::cout << outcome.text;
         if (!outcome.trouble.empty()) {
             std::cout.flush();
-            std::cerr << "zeroline: " << outcome.trouble << '\n';
+            std::cerr << "zeroline: " << trace::visible_on_one_line(outcome.trouble) << '\n';
         }
         statuses.push_back(outcome.status);
     }
@@ -154,7 +173,7 @@ void add_recheck(CLI::App& app, Request& request)
     command->add_option("FOLDER", options->folders, "record folders")->required();
     command
         ->add_option("--trust", options->trust,
-                     "public keys that are known, in place of this bench's own; any other is then a fault")
+                     "public keys that are known, in place of this bench's own; with any other the status is 1")
         ->type_name("KEYS");
     command->add_option("--export", options->out, "writes manifest, signature and public key for other tools")
         ->type_name("FOLDER");

@@ -90,7 +90,7 @@ namespace {
 std::string why_not_sealed_well(const std::filesystem::path& folder, const records::KeyList* known)
 {
     const records::KeyList none;
-    const auto result = records::recheck(folder, known != nullptr ? known : &none, records::UnknownKey::remark);
+    const auto result = records::recheck(folder, known != nullptr ? known : &none);
     if (!result.folder.sealed) {
         return "it is a draft that was never sealed";
     }

@@ -111,7 +111,7 @@ void compute_again(const OpenFolder& folder, const std::string& inside, Recheck&
     }
 }
 
-void look_up_key(const KeyList& known, const MadeSeal& seal, UnknownKey unknown, Recheck& result)
+void look_up_key(const KeyList& known, const MadeSeal& seal, Recheck& result)
 {
     if (seal.public_key.empty()) {
         return;
@@ -120,26 +120,23 @@ void look_up_key(const KeyList& known, const MadeSeal& seal, UnknownKey unknown,
     if (known.name_of(seal.public_key).empty()) {
         auto& unknown_keys = result.unknown_keys;
         const auto mark = fingerprint(seal.public_key);
-        if (std::find(unknown_keys.begin(), unknown_keys.end(), mark) != unknown_keys.end()) {
-            return; // told once
+        if (std::find(unknown_keys.begin(), unknown_keys.end(), mark) == unknown_keys.end()) {
+            unknown_keys.push_back(mark); // told once
         }
-        unknown_keys.push_back(mark);
-        auto& said = unknown == UnknownKey::trouble ? result.folder.troubles : result.remarks;
-        said.push_back(key + " is not known");
     } else if (const auto against = known.against(seal.public_key, seal.time); !against.empty()) {
         result.folder.troubles.push_back(key + " " + against + "; it sealed " +
                                          (seal.time.empty() ? "at no time" : seal.time));
     }
 }
 
-void look_up_keys(const KeyList& known, UnknownKey unknown, Recheck& result)
+void look_up_keys(const KeyList& known, Recheck& result)
 {
     const auto& folder = result.folder;
     result.signed_by = known.name_of(folder.public_key);
     for (const auto& seal : folder.other_seals) {
-        look_up_key(known, seal, unknown, result);
+        look_up_key(known, seal, result);
     }
-    look_up_key(known, {folder.public_key, folder.signature.time}, unknown, result);
+    look_up_key(known, {folder.public_key, folder.signature.time}, result);
 }
 
 void export_one(const OpenFolder& folder, const fs::path& out)
@@ -151,25 +148,35 @@ void export_one(const OpenFolder& folder, const fs::path& out)
     write_file_whole(out / "public-key.pem", public_key_pem(seal.public_key));
 }
 
+/// Whether anything stands there that would have to be a record's.
+bool holds_a_record(const OpenFolder& folder)
+{
+    const auto own = {name::record, name::manifest, name::seal};
+    return std::any_of(own.begin(), own.end(),
+                       [&](const auto& file) { return folder.kind(file) != OpenFolder::Kind::none; });
+}
+
 } // namespace
 
-Recheck recheck(const fs::path& folder, const KeyList* known, UnknownKey unknown)
+Recheck recheck(const fs::path& folder, const KeyList* known)
 {
-    if (std::error_code none; !fs::is_directory(folder, none)) {
-        throw InputError(folder.string(), "is no record folder", "a folder with record.json and seal.json");
+    std::error_code none;
+    const auto opened = fs::is_directory(folder, none) ? std::optional(OpenFolder::at(folder)) : std::nullopt;
+    if (!opened || !holds_a_record(*opened)) {
+        throw InputError(folder.string(), opened ? "holds no record" : "is no record folder",
+                         "a folder with record.json and seal.json");
     }
     Recheck result;
-    const auto opened = OpenFolder::at(folder);
-    result.folder = check_folder(opened);
+    result.folder = check_folder(*opened);
     result.remarks = result.folder.remarks;
-    compute_again(opened, "", result);
+    compute_again(*opened, "", result);
     for (const auto& addendum : result.folder.addenda) {
         for (auto& said : impossible_addition(result.folder.signature.time, addendum.signature.time)) {
             result.dates.push_back(std::move(said));
         }
     }
     if (known != nullptr) {
-        look_up_keys(*known, unknown, result);
+        look_up_keys(*known, result);
     }
     return result;
 }

@@ -24,15 +24,12 @@ struct Recheck {
     [[nodiscard]] bool intact() const { return folder.troubles.empty() && differences.empty(); }
 };
 
-/// What a key is that is not in the list of known ones.
-enum class UnknownKey { trouble, remark };
-
 /// Checks files, manifest, seal and addenda (check_folder()), and computes the record again from its own trace: within
 /// the same build to the last bit, between builds within 1e-9. With a list of known keys, one that was retired or
-/// revoked before it sealed is a trouble; so is one that is not in the list, unless `unknown` says otherwise. Throws
-/// trace::InputError where `folder` is no folder; whatever is wrong inside is in the result.
-[[nodiscard]] Recheck recheck(const std::filesystem::path& folder, const KeyList* known = nullptr,
-                              UnknownKey unknown = UnknownKey::trouble);
+/// revoked before it sealed is a trouble; one that is not in the list makes no record less whole, and is for the caller
+/// to judge (unknown_keys). Throws trace::InputError where `folder` is no folder, or nothing of a record stands in it;
+/// whatever is wrong inside is in the result.
+[[nodiscard]] Recheck recheck(const std::filesystem::path& folder, const KeyList* known = nullptr);
 
 /// Why a record may not be shown or printed as what it was sealed as: it has a manifest or a seal, and is not intact.
 /// Empty: it is intact, or a draft that was never sealed.
