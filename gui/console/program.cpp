@@ -13,6 +13,8 @@
 #include <exception>
 #include <iostream>
 #include <new>
+#include <poll.h>
+#include <unistd.h>
 
 namespace zeroline::console {
 
@@ -53,11 +55,18 @@ void add_commands(CLI::App& app, Request& request)
 
 std::string first_line(const std::string& text) { return text.substr(0, text.find('\n')); }
 
-/// Results that could not be written are no results.
+/// Who reads the results has seen enough of them, as `head` has after ten lines.
+bool reader_has_gone()
+{
+    pollfd results{STDOUT_FILENO, POLLOUT, 0};
+    return ::poll(&results, 1, 0) > 0 && (results.revents & (POLLERR | POLLHUP)) != 0;
+}
+
+/// Results that could not be written are no results, unless nobody wants them.
 int written(int status)
 {
     std::cout.flush();
-    if (std::cout.good()) {
+    if (std::cout.good() || reader_has_gone()) {
         return status;
     }
     std::cerr << "zeroline: standard output cannot be written\n";

@@ -323,11 +323,41 @@ def full_output(program, work):
     with open("/dev/full", "w") as full:
         done = subprocess.run([program, "new", "order"], stdout=full, stderr=subprocess.PIPE, text=True, timeout=PATIENCE_S)
     expect(done.returncode == 2 and len(done.stderr.splitlines()) == 1, done.stderr)
-    piped = subprocess.Popen([program, "new", "order"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
-    piped.stdout.close()
-    piped.wait(PATIENCE_S)
-    expect(piped.returncode >= 0, f"killed by {piped.returncode}")
-    piped.stderr.close()
+    # Nobody reads any more, as after `| head`: nothing to complain of.
+    nobody, ours = os.pipe()
+    os.close(nobody)
+    piped = subprocess.run([program, "new", "order"], stdout=ours, stderr=subprocess.PIPE, text=True, timeout=PATIENCE_S)
+    os.close(ours)
+    expect(piped.returncode == 0 and piped.stderr == "", f"{piped.returncode}: {piped.stderr}")
+
+
+def passphrase_first(program, work):
+    """The passphrase of the key is asked for before anything is opened, and is seen nowhere."""
+    with Bench(program, work, "passphrase-first") as bench:
+        with open(bench.path("bench.json"), "w") as out:
+            json.dump({**BENCH, "key_file": "own.key"}, out)
+        secret = "four words and one"
+        set_it = Running([program, "--bench", bench.path("bench.json"), "key", "--passphrase"], at_terminal=True)
+        for question in ("New passphrase", "Once more"):
+            set_it.wait_for(question)
+            set_it.type(secret + "\n")
+        status, out, said = set_it.end()
+        expect(status == 0 and "with passphrase" in out and secret not in said, f"status {status}: {out}{said}")
+        for typed, ending in (("four words", "does not open it"), (secret, "Settings as found")):
+            run = bench.verify(at_terminal=True, panel=False)
+            run.wait_for("Passphrase of the key in")
+            expect(not os.path.exists(bench.path("record.part")), "begun before the passphrase was typed")
+            run.type(typed + "\n")
+            if typed == secret:
+                run.wait_for(ending)
+                run.type("b\n")
+                run.enter_until_the_end()
+            else:
+                status, out, said = run.end()
+                expect(status == 2 and ending in said, f"status {status}: {out}{said}")
+                expect(not os.path.exists(bench.path("record.part")), "something left")
+            expect(typed not in run.said, f"the passphrase is seen: {run.said}")
+        expect(os.path.exists(bench.path("record.part/journal.jsonl")), "nothing was captured")
 
 
 def captured(program, work):
@@ -355,7 +385,7 @@ def captured(program, work):
 
 
 ENDINGS = [interrupted, killed, full_disk, given_no_time, gone_and_back, over_pressure, at_the_keys, given_back, needed_at_once, needs_first,
-           attempts, no_answer, full_output, captured]
+           attempts, no_answer, full_output, passphrase_first, captured]
 
 
 def main():
