@@ -1,6 +1,7 @@
 #include "gui/console/command.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "acquisition/trace/visible_text.hpp"
 #include "analysis/all_cores.hpp"
 #include "analysis/record/record.hpp"
 #include "gui/console/attempts_text.hpp"
@@ -188,6 +189,11 @@ records::KeptAttempt attempt_of(const fs::path& path, const records::LoadedEvide
     return kept;
 }
 
+std::string folder_line(const session::ResultView& view, const fs::path& folder, const std::string& remark)
+{
+    return trace::visible_on_one_line(one_line(view) + "  " + folder.string() + "  " + remark) + "\n";
+}
+
 Outcome assess_part(const fs::path& path, const AssessOptions& options, const Request& request, bool alone)
 {
     std::string text;
@@ -200,7 +206,7 @@ Outcome assess_part(const fs::path& path, const AssessOptions& options, const Re
     const auto evidence = records::load_record_evidence(saved.folder);
     const auto assessed = records::assess(evidence);
     const auto* remark = RecordFolder::is_part(saved.folder) ? "not sealed" : "completed";
-    const auto line = one_line(view_of(assessed)) + "  " + saved.folder.string() + "  " + remark + "\n";
+    const auto line = folder_line(view_of(assessed), saved.folder, remark);
     const auto attempt = attempt_of(saved.folder, evidence, assessed.assessment, request);
     if (options.as_json) {
         return {saved.status, alone ? text : on_one_line(text), {}, attempt};
@@ -212,7 +218,7 @@ Outcome assess_record(const fs::path& path, const AssessOptions& options, const 
 {
     const auto evidence = records::load_record_evidence(path);
     const auto assessed = records::assess(evidence);
-    const auto saved = records::read_file(path / records::name::record);
+    const auto saved = records::OpenFolder::at(path).read(records::name::record);
     const int method = method_of(saved);
     const bool same = method < record::kMethod || same_record(saved, assessed.record_json);
     const auto remark =
@@ -222,7 +228,7 @@ Outcome assess_record(const fs::path& path, const AssessOptions& options, const 
     const auto view = view_of(assessed);
     Outcome outcome{
         same ? status_of(view) : ExitStatus::fail, {}, {}, attempt_of(path, evidence, assessed.assessment, request)};
-    const auto line = one_line(view) + "  " + path.string() + "  " + remark + "\n";
+    const auto line = folder_line(view, path, remark);
     if (options.as_json) {
         outcome.text = alone ? assessed.record_json : on_one_line(assessed.record_json);
     } else {
@@ -273,7 +279,7 @@ ExitStatus assess_folders(const AssessOptions& options, const Request& request)
         std::cout << outcome.text;
         if (!outcome.trouble.empty()) {
             std::cout.flush();
-            std::cerr << "zeroline: " << outcome.trouble << '\n';
+            std::cerr << "zeroline: " << trace::visible_on_one_line(outcome.trouble) << '\n';
         }
         statuses.push_back(outcome.status);
         if (outcome.attempt) {

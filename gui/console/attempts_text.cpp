@@ -1,5 +1,6 @@
 #include "gui/console/attempts_text.hpp"
 
+#include "acquisition/trace/visible_text.hpp"
 #include "analysis/verification/attempts.hpp"
 
 #include <algorithm>
@@ -89,7 +90,7 @@ std::string attempts_text(const Attempts& attempts)
         const auto* when = !repaired ? " " : stage.front().as_found.empty() ? " as found: " : " as left: ";
         text += when + stage_text(stage);
     }
-    return text + uncounted_text(attempts);
+    return trace::visible_on_one_line(text + uncounted_text(attempts));
 }
 
 std::string all_attempts_text(const Attempts& attempts)

@@ -1,5 +1,6 @@
 #include "gui/console/budget_text.hpp"
 
+#include "acquisition/trace/visible_text.hpp"
 #include "gui/console/text_table.hpp"
 #include "gui/session/number_text.hpp"
 
@@ -36,7 +37,8 @@ std::string sensitivity_text(double sensitivity)
 
 std::string name_of(const Judgement& judgement)
 {
-    std::string name = judgement.measurand + ", preset " + judgement.preset + ", against " + judgement.against;
+    const auto name = trace::visible_on_one_line(judgement.measurand + ", preset " + judgement.preset + ", against " +
+                                                 judgement.against);
     return judgement.worst_cycle ? name + ", cycle " + std::to_string(*judgement.worst_cycle) : name;
 }
 

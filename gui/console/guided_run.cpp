@@ -379,7 +379,10 @@ void GuidedRun::tell_news()
         if (step || news.kind == News::Kind::critical) {
             terminal_.chime();
         }
-        terminal_.say(step ? "\n" + news.place + ": " + news.text : "  " + news.text);
+        if (step) {
+            terminal_.say("");
+        }
+        terminal_.say(step ? news.place + ": " + news.text : "  " + news.text);
         if (step) {
             write_log();
         }

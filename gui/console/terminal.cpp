@@ -1,5 +1,6 @@
 #include "gui/console/terminal.hpp"
 
+#include "acquisition/trace/visible_text.hpp"
 #include "gui/console/interrupt.hpp"
 
 #include <algorithm>
@@ -71,12 +72,12 @@ void Terminal::clear_progress()
 void Terminal::say(std::string_view text)
 {
     clear_progress();
-    std::cerr << text << '\n' << std::flush;
+    std::cerr << trace::visible_on_one_line(text) << '\n' << std::flush;
 }
 
 void Terminal::progress(std::string_view text)
 {
-    const auto fitting = cut_to(text, columns() - 1);
+    const auto fitting = cut_to(trace::visible_on_one_line(text), columns() - 1);
     if (on_screen_ && fitting != progress_) {
         clear_progress();
         std::cerr << fitting << std::flush;
@@ -147,7 +148,7 @@ std::optional<std::string> Terminal::ask_for_text(std::string_view question, con
 std::optional<std::string> Terminal::ask(std::string_view question, const std::function<void()>& meanwhile)
 {
     clear_progress();
-    std::cerr << question << ' ' << std::flush;
+    std::cerr << trace::visible_on_one_line(question) << ' ' << std::flush;
     const EndsCleanly guarded;
     while (!interrupted() && !closed_) {
         if (auto line = typed(kTick_s)) {

@@ -1,6 +1,7 @@
 #include "gui/session/record_tree.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "acquisition/trace/visible_text.hpp"
 
 #include <algorithm>
 #include <array>
@@ -12,10 +13,16 @@ using nlohmann::json;
 
 namespace {
 
+/// A name with a line end in it would look like a line of ours.
+QString visible_text(const json& value)
+{
+    return value.is_string() ? QString::fromStdString(trace::visible_on_one_line(value.get<std::string>())) : QString();
+}
+
 QString text_in(const json& object, const char* key)
 {
     const auto it = object.find(key);
-    return it != object.end() && it->is_string() ? QString::fromStdString(it->get<std::string>()) : QString();
+    return it != object.end() ? visible_text(*it) : QString();
 }
 
 std::optional<double> figure_in(const json& object, const char* key)
@@ -154,11 +161,7 @@ const json& RecordTree::at(const std::string& pointer) const
     return tree_.contains(place) ? tree_.at(place) : nothing;
 }
 
-QString RecordTree::text(const std::string& pointer) const
-{
-    const auto& value = at(pointer);
-    return value.is_string() ? QString::fromStdString(value.get<std::string>()) : QString();
-}
+QString RecordTree::text(const std::string& pointer) const { return visible_text(at(pointer)); }
 
 std::optional<double> RecordTree::figure(const std::string& pointer) const
 {
@@ -171,7 +174,7 @@ QStringList RecordTree::texts(const std::string& pointer) const
     QStringList list;
     if (const auto& values = at(pointer); values.is_array()) {
         for (const auto& value : values) {
-            list << (value.is_string() ? QString::fromStdString(value.get<std::string>()) : QString());
+            list << visible_text(value);
         }
     }
     return list;

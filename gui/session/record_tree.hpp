@@ -64,7 +64,7 @@ public:
 
     /// What stands at a JSON pointer, or null.
     [[nodiscard]] const nlohmann::json& at(const std::string& pointer) const;
-    /// Texts and numbers; empty where nothing or null stands there.
+    /// Texts, as trace::visible_on_one_line() shows them, and numbers; empty where nothing or null stands there.
     [[nodiscard]] QString text(const std::string& pointer) const;
     [[nodiscard]] std::optional<double> figure(const std::string& pointer) const;
     [[nodiscard]] QStringList texts(const std::string& pointer) const;

@@ -1,6 +1,7 @@
 #include "gui/window/result_identity.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "acquisition/trace/visible_text.hpp"
 #include "gui/print/seal_remarks.hpp"
 
 #include <QCoreApplication>
@@ -43,7 +44,8 @@ QString identity_of(const session::RunResult& result, const std::filesystem::pat
     }
     const auto signers = signers_of(folder);
     parts << (signers.isEmpty() ? ResultIdentity::tr("not signed") : ResultIdentity::tr("signed by %1").arg(signers));
-    return parts.join(QStringLiteral(" \u00B7 "));
+    const auto line = parts.join(QStringLiteral(" \u00B7 ")).toStdString();
+    return QString::fromStdString(trace::visible_on_one_line(line));
 }
 
 } // namespace zeroline::window

@@ -1,6 +1,7 @@
 #include "gui/window/result_page.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "acquisition/trace/visible_text.hpp"
 #include "gui/charts/picture_view.hpp"
 #include "gui/print/pages.hpp"
 #include "gui/records/bench_file.hpp"
@@ -253,7 +254,7 @@ QString ResultPage::words_about_seal(const std::filesystem::path& folder)
     }
     if (!check.troubles.empty()) {
         return tr("NOT INTACT: %1. What is shown is computed from the files as they are now, not as they were sealed.")
-            .arg(QString::fromStdString(check.troubles.front()));
+            .arg(QString::fromStdString(trace::visible_on_one_line(check.troubles.front())));
     }
     const auto known = records::own_keys(records::key_file(records::usual_bench_file()));
     if (known.name_of(check.public_key).empty()) {
@@ -282,8 +283,9 @@ void ResultPage::show_record(const std::filesystem::path& folder)
     auto evidence = records::load_record_evidence(folder);
     auto assessed = records::assess(evidence);
     // What was sealed is what is shown; curves and marks are drawn from its trace.
-    if (const auto file = folder / records::name::record; std::filesystem::exists(file)) {
-        assessed.record_json = records::read_file(file);
+    const auto opened = records::OpenFolder::at(folder);
+    if (opened.kind(records::name::record) != records::OpenFolder::Kind::none) {
+        assessed.record_json = opened.read(records::name::record);
     }
     shown_folder_ = folder;
     saved_ = true;
@@ -301,6 +303,7 @@ void ResultPage::show_trace(records::LoadedEvidence evidence)
     auto assessed = records::assess(evidence);
     shown_folder_.clear();
     saved_ = true;
+    seal_->hide(); // it was about another one
     result_.emplace(
         session::RunResult{std::nullopt, std::move(evidence), std::move(assessed), session::Ending::completed, {}});
     told_->setText(tr("Looked at only: this is no record, and nothing was saved."));
