@@ -250,7 +250,9 @@ void BenchSession::steer()
     const auto state = feed_->state();
     if (!run_->ended() && (state == serial::LineState::ended || state == serial::LineState::failed)) {
         line_.trouble = feed_->sentence();
-        run_->abandon(state == serial::LineState::failed ? Ending::not_saved : Ending::line_gone);
+        const auto why = state == serial::LineState::failed ? Ending::not_saved : Ending::line_gone;
+        // By way of the hand-back list, however a run ends; where nothing came in, nothing was begun.
+        history_.empty() ? run_->abandon(why) : run_->stop(why);
     }
 }
 

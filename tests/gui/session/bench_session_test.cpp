@@ -14,6 +14,7 @@
 #include <chrono>
 #include <filesystem>
 #include <functional>
+#include <sys/mount.h>
 #include <thread>
 
 namespace zeroline::session {
@@ -108,6 +109,44 @@ TEST_F(BenchSessionTest, what_was_captured_is_seen_written_and_judged_while_it_g
     EXPECT_EQ(result.evidence.run->meaning.checklist.front().item, "hose");
     EXPECT_EQ(result.evidence.run->meaning.environment->temperature_C, 21.0);
     EXPECT_EQ(result.ending, Ending::given_back);
+}
+
+/// A small disk of its own, gone with the test.
+class SmallDisk {
+public:
+    explicit SmallDisk(const QString& place) : place_(place.toStdString())
+    {
+        std::filesystem::create_directory(place_);
+        mounted_ = ::mount("tmpfs", place_.c_str(), "tmpfs", 0, "size=64k") == 0;
+    }
+    ~SmallDisk()
+    {
+        if (mounted_) {
+            ::umount2(place_.c_str(), MNT_DETACH);
+        }
+    }
+    SmallDisk(const SmallDisk&) = delete;
+    SmallDisk& operator=(const SmallDisk&) = delete;
+    [[nodiscard]] bool mounted() const { return mounted_; }
+
+private:
+    std::string place_;
+    bool mounted_;
+};
+
+TEST_F(BenchSessionTest, a_full_disk_ends_the_run_by_way_of_the_hand_back_list)
+{
+    const SmallDisk disk(folder_.filePath(QStringLiteral("disk")));
+    if (!disk.mounted()) {
+        GTEST_SKIP() << "only the super-user may mount a small disk";
+    }
+    BenchSession session(set_up("disk/run"));
+    session.start();
+    ASSERT_TRUE(tick_until(
+        session, [&] { return session.view().step == StepKind::hand_back; }, std::chrono::seconds(90)));
+    EXPECT_THAT(session.line().trouble, testing::HasSubstr("the disk is full"));
+    session.hand_back(true, session.displayed(), std::nullopt);
+    EXPECT_EQ(session.conclude().ending, Ending::not_saved);
 }
 
 } // namespace
