@@ -10,6 +10,7 @@ import os
 import pty
 import random
 import resource
+import select
 import shutil
 import signal
 import subprocess
@@ -169,6 +170,112 @@ class Evidence:
         issue = json.load(open(f"{self.work}/asked/record.json"))["issue"]
         self.expect((issue["signer"], issue["role"], issue["meaning"]) == ("operator 3", "operator", "reviewed and signed"), str(issue))
 
+    def at_terminal(self, command, answers):
+        """Types each answer when its question stands there; status, and all that the terminal showed."""
+        ours, theirs = pty.openpty()
+        process = subprocess.Popen(command, cwd=self.work, stdin=theirs, stdout=theirs, stderr=theirs, env=self.environment)
+        os.close(theirs)
+        shown, deadline = "", time.monotonic() + 60
+        while time.monotonic() < deadline:
+            if not select.select([ours], [], [], 0.1)[0]:
+                continue
+            try:
+                block = os.read(ours, 65536)
+            except OSError:  # nobody is at the other side any more
+                break
+            shown += block.decode(errors="replace")
+            if answers and answers[0][0] in shown.rsplit("\n", 1)[-1]:
+                os.write(ours, (answers.pop(0)[1] + "\n").encode())
+        os.close(ours)
+        return process.wait(10), shown
+
+    # The passphrase of a key is asked for without showing it; without it nothing is sealed, and nothing lost.
+    def check_passphrase(self):
+        secret, key = "four words and one", self.command("key", "--passphrase")
+        ask, new, again = "Passphrase of the key", "New passphrase", "Once more"
+        cases = [(key, [(new, secret), (again, secret)], 0, "with passphrase"),
+                 (key, [(ask, secret), (new, "left words"), (again, "right words")], 2, "typed differently"),
+                 (self.assess("locked", "--signer", "Operator Three"), [(ask, "four words")], 2, "does not open it"),
+                 (self.command("assess", "locked.part", "--signer", "Operator Three"), [(ask, "")], 2, "none was typed"),
+                 (self.command("assess", "locked.part", "--signer", "Operator Three"), [(ask, secret)], 0, "completed"),
+                 (self.command("sign", "locked", "--signer", "Second Person"), [(ask, secret)], 0, "review"),
+                 (key, [(ask, secret), (new, ""), (again, "")], 0, "Hand out")]
+        for command, answers, expected, says in cases:
+            typed = [answer for _, answer in answers if answer]
+            status, shown = self.at_terminal(command, answers)
+            self.expect(status == expected and says in shown and not answers, f"{command[3:6]}: {status}: {shown}")
+            self.expect(not [one for one in typed if one in shown], f"what was typed is seen: {shown}")
+            if expected == 0 and says == "with passphrase":
+                done = self.must(self.assess("nobody-there", "--signer", "Operator Three"), 2)
+                self.expect("none was typed" in done.stderr and len(done.stderr.splitlines()) == 1, done.stderr)
+        self.must(self.command("assess", "nobody-there.part", "--signer", "Operator Three"))
+        self.must(self.command("recheck", "locked", "nobody-there"))
+
+    # A key that nobody knows is told in front and is no fault of the record; a lost one is revoked with a date.
+    def check_strangers_and_lost_keys(self):
+        key, thiefs = f"{self.work}/data/zeroline/bench.key", f"{self.work}/thief"
+        theirs = dict(self.environment, XDG_DATA_HOME=thiefs)
+        subprocess.run(self.assess("strange", "--signer", "Somebody"), cwd=self.work, env=theirs, stdin=subprocess.DEVNULL,
+                       capture_output=True, check=True)
+        for trust, status in (([], 0), (["--trust", "data/zeroline/bench.key.public"], 1)):
+            said = self.must(self.command("recheck", "strange", "r1", *trust), status).stdout
+            self.expect("intact, key not known" in said and "NOT INTACT" not in said and "0 not intact" in said, said)
+        self.must(self.command("print", "strange", "--what", "label", "--out", "label.pdf"), 2)
+        os.rename(key, f"{self.work}/taken.key")
+        for command in (self.command("key"), self.assess("without", "--signer", "Operator Three")):
+            done = self.must(command, 2)
+            self.expect("the key is missing" in done.stderr and len(done.stderr.splitlines()) == 1, done.stderr)
+        self.expect(not os.path.exists(key), "a missing key was replaced unasked")
+        self.must(self.command("key", "--lost", "laptop stolen"))
+        shutil.rmtree(thiefs)
+        os.makedirs(f"{thiefs}/zeroline")
+        os.rename(f"{self.work}/taken.key", f"{thiefs}/zeroline/bench.key")
+        subprocess.run(self.assess("stolen", "--signer", "Somebody"), cwd=self.work, env=theirs, stdin=subprocess.DEVNULL,
+                       capture_output=True, check=True)
+        said = self.must(self.command("recheck", "r1", "stolen"), 1).stdout
+        self.expect("1 intact, 1 not intact" in said and "is revoked from" in said and "(laptop stolen)" in said, said)
+        self.must(self.command("assess", "without.part", "--signer", "Operator Three"))
+        self.must(self.command("recheck", "without", "--trust", "data/zeroline/bench.key.public"))
+
+    # A name that holds a line of its own, or turns letters round, is shown and not obeyed.
+    def check_names(self):
+        order = json.load(open(f"{self.work}/order.json"))
+        order["unit"]["asset"] = "RC-1\npass forged\u202e\x1b[2K"
+        order["prescription"]["presets"][0]["name"] = "day\npass forged\u2066"
+        run = json.load(open(f"{self.work}/run.json"))
+        run["spans"][1]["preset"] = run["displayed"][0]["preset"] = order["prescription"]["presets"][0]["name"]
+        for name, tree in (("odd-order.json", order), ("odd-run.json", run)):
+            with open(f"{self.work}/{name}", "w") as out:
+                json.dump(tree, out)
+        swap = {"order.json": "odd-order.json", "run.json": "odd-run.json"}
+        self.must([swap.get(word, word) for word in self.assess("odd", "--signer", "A\u202eB")], None)
+        os.rename(f"{self.work}/odd", f"{self.work}/odd\npass forged")
+        for command in ("recheck", "assess", "assess --budget"):
+            done = self.must(self.command(*command.split(), "odd\npass forged"), None)
+            said = done.stdout + done.stderr
+            self.expect(done.returncode in (0, 3) and not [c for c in said if c in "\u202e\u2066\x1b"] and "\\u202e" in said,
+                        f"{command}: {done.returncode}: {said}")
+            self.expect(not [line for line in said.splitlines() if line.startswith("pass forged")], f"{command}: {said}")
+
+    # A record that was edited went onto clean paper of every kind.
+    def check_paper(self):
+        shutil.copytree(f"{self.work}/r1", f"{self.work}/edited")
+        text = open(f"{self.work}/edited/record.json").read()
+        with open(f"{self.work}/edited/record.json", "w") as out:
+            out.write(text.replace('"critical": false', '"critical": true', 1))
+        for what in ("record", "label", "home"):
+            done = self.must(self.command("print", "edited", "--what", what, "--out", f"{what}.pdf"), 2)
+            self.expect("not intact" in done.stderr and not os.path.exists(f"{self.work}/{what}.pdf"), f"{what}: {done.stderr}")
+
+    def check_output(self):
+        self.expect("holds no record" in self.must(self.command("recheck", "."), 2).stderr, "recheck of a folder without a record")
+        nobody, ours = os.pipe()
+        os.close(nobody)
+        done = subprocess.run(self.command("recheck", *(100 * ["r1"])), cwd=self.work, env=self.environment, stdout=ours,
+                              stderr=subprocess.PIPE, text=True, timeout=60)
+        os.close(ours)
+        self.expect(done.returncode == 0 and not done.stderr, f"a closed pipe: {done.returncode}: {done.stderr}")
+
     def whole_or_to_be_finished(self, name, what):
         """After a save that was cut off: a record, or a FOLDER.part that assess finishes, or nothing yet."""
         if os.path.exists(f"{self.work}/{name}"):
@@ -231,7 +338,8 @@ def main():
     evidence = Evidence(os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2]), os.path.abspath(sys.argv[3]))
     evidence.make_records()
     for step in (evidence.look_from_outside, evidence.check_schemas, evidence.check_keys, evidence.check_unsealed, evidence.check_forged,
-                 evidence.check_questions, evidence.measure_save, lambda: evidence.kill_saves(30), evidence.fill_disk):
+                 evidence.check_questions, evidence.check_passphrase, evidence.check_strangers_and_lost_keys, evidence.check_names,
+                 evidence.check_paper, evidence.check_output, evidence.measure_save, lambda: evidence.kill_saves(30), evidence.fill_disk):
         if evidence.failures:
             break
         step()

@@ -4,6 +4,8 @@
 
 #include "gui/charts/picture_view.hpp"
 #include "gui/charts/trace_chart.hpp"
+#include "gui/records/json_file.hpp"
+#include "gui/session/run_files.hpp"
 #include "gui/window/numbers_table.hpp"
 #include "gui/window/stop_page.hpp"
 #include "gui/window/wiring_view.hpp"
@@ -16,6 +18,9 @@
 #include <QWheelEvent>
 
 #include <map>
+#include <pty.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 namespace zeroline::window {
 namespace {
@@ -23,6 +28,7 @@ namespace {
 using std::chrono::seconds;
 using testing::AllOf;
 using testing::HasSubstr;
+using testing::Not;
 
 const std::filesystem::path kRecords = ZEROLINE_SOURCE_DIR "/tests/gui/records/method_1";
 
@@ -132,6 +138,68 @@ TEST_F(NothingMisleads, ARecordThatIsDroppedShowsItsUnitOrderDateAndSignerOnTop)
     EXPECT_THAT(text("identity"), HasSubstr("not signed"));
     EXPECT_THAT(text("simulated"), HasSubstr("IMPORTED"));
     EXPECT_TRUE(find<QLabel>("simulated")->isVisible());
+}
+
+TEST_F(NothingMisleads, ARecordThatIsNotIntactIsShownUnderABannerThatSaysSo)
+{
+    const auto copy = std::filesystem::path(folder_.filePath("changed").toStdString());
+    std::filesystem::copy(kRecords / "fail", copy, std::filesystem::copy_options::recursive);
+    drop(copy);
+    EXPECT_THAT(text("seal"), AllOf(HasSubstr("KEY NOT KNOWN"), Not(HasSubstr("NOT INTACT"))));
+    auto record = records::read_file(copy / "record.json");
+    const std::string was = "\"verdict\": \"fail\"", is = "\"verdict\": \"pass\"";
+    for (auto at = record.find(was); at != std::string::npos; at = record.find(was, at))
+        record.replace(at, was.size(), is);
+    std::ofstream(copy / "record.json") << record;
+    drop(copy);
+    ASSERT_TRUE(shows("resultPage")) << text("trouble");
+    EXPECT_TRUE(find<QLabel>("seal")->isVisible());
+    EXPECT_THAT(text("seal"), AllOf(HasSubstr("NOT INTACT"), HasSubstr("record.json")));
+    drop(kRecords / "imported.part");
+    EXPECT_THAT(text("seal"), HasSubstr("DRAFT"));
+    const auto loose = std::filesystem::path(folder_.filePath("loose.csv").toStdString());
+    std::filesystem::copy_file(kRecords / "fail" / "trace.csv", loose);
+    window_->bench().start_page().choose_order(QString::fromStdString((kRecords / "fail/order.json").string()));
+    window_->bench().start_page().choose_instrument(
+        QString::fromStdString((kRecords / "fail/instrument.json").string()));
+    drop(loose);
+    EXPECT_THAT(text("told"), HasSubstr("this is no record"));
+    EXPECT_FALSE(find<QLabel>("seal")->isVisible()) << "what stood there was about another one";
+}
+
+/// A pipe among the files used last held the window up before it could be seen.
+TEST_F(NothingMisleads, APipeAmongTheRecentFilesHoldsNothingUpAndIsNamed)
+{
+    const auto pipe = folder_.filePath("pipe.json");
+    ASSERT_EQ(::mkfifo(pipe.toUtf8().constData(), 0600), 0);
+    session::RecentFiles(QStringLiteral("orders")).used(pipe);
+    window_ = std::make_unique<MainWindow>();
+    window_->show();
+    window_->bench().start_page().choose_order(pipe);
+    EXPECT_THAT(text("orderSummary"), HasSubstr("is a pipe"));
+}
+
+/// A whole run without them ended in 'Not sealed'.
+TEST_F(NothingMisleads, WhatSealingNeedsIsAskedForBeforeARunOnARealLineBegins)
+{
+    int leader = -1, follower = -1;
+    char port[64] = {};
+    ASSERT_EQ(::openpty(&leader, &follower, port, nullptr, nullptr), 0);
+    window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+    window_->bench().start_page().choose_port(port);
+    for (const auto& [field, words] :
+         {std::pair("place", "place of the run"), std::pair("organisation", "organisation"),
+          std::pair("operator", "name of who runs it")}) {
+        const auto before = find<QLineEdit>(field)->text();
+        find<QLineEdit>(field)->setText("  ");
+        press("begin");
+        EXPECT_TRUE(shows("startPage")) << field;
+        EXPECT_THAT(text("trouble"), AllOf(HasSubstr(words), HasSubstr("before the run"))) << field;
+        find<QLineEdit>(field)->setText(before);
+    }
+    EXPECT_FALSE(std::filesystem::exists(records())) << "nothing was begun";
+    ::close(leader);
+    ::close(follower);
 }
 
 TEST_F(NothingMisleads, AnOrderOrATraceThatIsDroppedIsToldByWhatItHolds)
