@@ -2,8 +2,8 @@
 // concerns a folder. Nothing of the program is changed for it.
 //
 // ZEROLINE_FAULT_UNDER   the folder; calls on files elsewhere are neither counted nor touched
-// ZEROLINE_FAULT         CALL:N:WHAT, such as write:3:ENOSPC; CALL is write, read, sync, open, rename, mkdir, unlink or
-// any;
+// ZEROLINE_FAULT         CALL:N:WHAT, such as write:3:ENOSPC; CALL is write, read, sync, open, rename, mkdir, unlink,
+//                        lock or any;
 //                        WHAT is an error's name, short (half is written), kill (the process dies there, before the
 //                        call); with a + behind it, that call and all after it (a disk that stays full)
 // ZEROLINE_FAULT_COUNTS  file to which "CALL NUMBER" lines are appended when the program ends, for all kinds
@@ -22,27 +22,29 @@
 #include <climits>
 #include <dlfcn.h>
 #include <fcntl.h>
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <sys/uio.h>
 #include <unistd.h>
 
 namespace {
 
-enum Call { kWrite, kRead, kSync, kOpen, kRename, kMkdir, kUnlink, kAny, kCalls };
-constexpr std::array<std::string_view, kCalls> kNames{"write",  "read",  "sync",   "open",
-                                                      "rename", "mkdir", "unlink", "any"};
+enum Call { kWrite, kRead, kSync, kOpen, kRename, kMkdir, kUnlink, kLock, kAny, kCalls };
+constexpr std::array<std::string_view, kCalls> kNames{"write", "read",   "sync", "open", "rename",
+                                                      "mkdir", "unlink", "lock", "any"};
 
 struct Error {
     std::string_view name;
     int number;
 };
-constexpr std::array<Error, 7> kErrors{{{"ENOSPC", ENOSPC},
+constexpr std::array<Error, 8> kErrors{{{"ENOSPC", ENOSPC},
                                         {"EIO", EIO},
                                         {"EINTR", EINTR},
                                         {"EMFILE", EMFILE},
                                         {"EACCES", EACCES},
                                         {"EDQUOT", EDQUOT},
-                                        {"EROFS", EROFS}}};
+                                        {"EROFS", EROFS},
+                                        {"ENOLCK", ENOLCK}}};
 
 struct Fault {
     Call call = kCalls;
@@ -239,6 +241,13 @@ ssize_t read(int descriptor, void* bytes, size_t size)
     static const auto usual = real<ssize_t (*)(int, void*, size_t)>("read");
     const auto course = concerns(descriptor) ? course_of(kRead) : Course::usual;
     return course == Course::fails ? -1 : usual(descriptor, bytes, course == Course::cut ? (size + 1) / 2 : size);
+}
+
+int flock(int descriptor, int operation) noexcept
+{
+    return concerns(descriptor) && course_of(kLock) == Course::fails
+               ? -1
+               : real<int (*)(int, int)>("flock")(descriptor, operation);
 }
 
 int fsync(int descriptor) { return sync("fsync", descriptor); }

@@ -1,20 +1,23 @@
 """Every system call of an operation goes wrong once: the shim lets the n-th of a kind fail, cut or be the last."""
 import os
+import shutil
+import time
 
 from bench import SIGNED, must, one_line
 
 # A call, and what can go wrong with it. "any" counts them all: the process dies just before.
 FAULTS = [("write", "ENOSPC"), ("write", "ENOSPC+"), ("write", "EIO"), ("write", "short"), ("write", "EINTR"), ("read", "EIO"),
           ("read", "EINTR"), ("read", "short"), ("sync", "EIO"), ("sync", "ENOSPC"), ("open", "EMFILE"), ("open", "EACCES"),
-          ("open", "ENOSPC"), ("rename", "EIO"), ("rename", "ENOSPC"), ("mkdir", "ENOSPC"), ("unlink", "EIO"), ("any", "kill")]
+          ("open", "ENOSPC"), ("rename", "EIO"), ("rename", "ENOSPC"), ("mkdir", "ENOSPC"), ("unlink", "EIO"), ("lock", "ENOLCK"),
+          ("any", "kill")]
 HARMLESS = {"short", "EINTR"}  # what every program meets on a sound machine: nothing may come of it
 
 
 class Operation:
     """What is done, and what must hold afterwards however it ended."""
 
-    def __init__(self, name, arguments, holds):
-        self.name, self.arguments, self.holds = name, arguments, holds
+    def __init__(self, name, arguments, holds, prepare=lambda bench: None):
+        self.name, self.arguments, self.holds, self.prepare = name, arguments, holds, prepare
 
 
 def save_holds(bench, done):
@@ -23,12 +26,12 @@ def save_holds(bench, done):
 
 
 def addenda(bench):
-    return len(os.listdir(bench.path("r0", "addenda")))
+    return len(os.listdir(bench.path("r0", "addenda"))) if bench.is_there("r0/addenda") else 0
 
 
-def addendum_holds(bench, done):
+def addendum_holds(bench, done, first=2):
     bench.intact("r0")
-    must(done.status != 0 or addenda(bench) == 2, "status 0, and no addendum is there")
+    must(done.status != 0 or addenda(bench) == first, "status 0, and no addendum is there")
     before = addenda(bench)
     bench.good("sign", "r0", "--signer", "Third Person", "--role", "lead")
     must(addenda(bench) == before + 1, "an addendum took the place of another")
@@ -44,12 +47,32 @@ def key_holds(bench, done):
     bench.good("recheck", "r1", "--trust", "data/zeroline/bench.key.public")
 
 
+def leave_unsigned(bench):
+    done = bench.run("assess", *bench.evidence("r1"))
+    must(done.status == 3 and bench.is_there("r1.part"), f"no unsigned .part: {done.status} {one_line(done.said)}")
+
+
+def lose_key(bench):
+    os.remove(bench.path("data/zeroline/bench.key"))
+    time.sleep(1.1)  # a seal of the same second would be after the loss
+
+
+def loss_holds(bench, done):
+    if bench.run("key").check("key").status != 0:
+        bench.good("key", "--lost", "stolen")
+    key_holds(bench, done)
+
+
 def operations(bench):
     return [Operation("save", ["assess", *bench.evidence("r1"), *SIGNED], save_holds),
+            Operation("signing", ["assess", "r1.part", *SIGNED], save_holds, leave_unsigned),
             Operation("review", ["sign", "r0", "--signer", "Third Person", "--role", "lead"], addendum_holds),
+            Operation("first review", ["sign", "r0", "--signer", "Third Person", "--role", "lead"],
+                      lambda bench, done: addendum_holds(bench, done, 1), lambda bench: shutil.rmtree(bench.path("r0/addenda"))),
             Operation("correction", ["sign", "r0", "--signer", "Third Person", "--correction", "serial K4417", "--reason", "typing error"],
                       addendum_holds),
-            Operation("key change", ["key", "--change"], key_holds)]
+            Operation("key change", ["key", "--change"], key_holds),
+            Operation("lost key", ["key", "--lost", "stolen"], loss_holds, lose_key)]
 
 
 def with_fault(shim, bench, fault):
@@ -83,7 +106,9 @@ def try_fault(base, shim, folder, operation, fault):
 def cases(base, shim, folder, one_in):
     """(group, name, act) for every n of every kind of call of every operation."""
     for operation in operations(base):
-        counts = counts_of(shim, base.copy(f"{folder}/counted"), operation)
+        prepared = base.copy(f"{folder}/{operation.name.replace(' ', '-')}")
+        operation.prepare(prepared)
+        counts = counts_of(shim, prepared.copy(f"{folder}/counted"), operation)
         number = 0
         for call, what in FAULTS:
             for n in range(1, counts[call] + 1):
@@ -93,4 +118,5 @@ def cases(base, shim, folder, one_in):
                 fault = f"{call}:{n}:{what}"
                 place = f"{folder}/{operation.name.replace(' ', '-')}-{fault.replace(':', '-')}"
                 yield (f"{operation.name}: a call fails or is the last", f"{operation.name} {fault}", place,
-                       lambda place=place, operation=operation, fault=fault: try_fault(base, shim, place, operation, fault))
+                       lambda prepared=prepared, place=place, operation=operation, fault=fault:
+                       try_fault(prepared, shim, place, operation, fault))
