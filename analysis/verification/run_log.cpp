@@ -268,7 +268,8 @@ void read_who_and_when(const JsonReader& at, RunLog& run)
 void read_confirmed(const JsonReader& at, RunLog& run)
 {
     for (const auto& element : at.elements()) {
-        (void)element.one_of({"no-patient-connected", "outlet-blocked", "trigger-off"});
+        (void)element.one_of(
+            {"no-patient-connected", "outlet-blocked", "trigger-off", "found-as-prescribed", "left-as-prescribed"});
         run.confirmed.push_back(element.text());
     }
 }

@@ -19,6 +19,9 @@ namespace {
 
 constexpr double kUsualNoise_cmH2O = 0.05;
 constexpr double kPatience_s = 12.0; ///< a step is given so long before it says what may be wrong
+constexpr double kMinute_s = 60.0;   ///< so often a wait is told
+constexpr const char* kFoundAsPrescribed = "found-as-prescribed";
+constexpr const char* kLeftAsPrescribed = "left-as-prescribed";
 
 bool by_a_word(StepKind kind) { return kind == StepKind::confirm || kind == StepKind::hand_back; }
 
@@ -99,6 +102,7 @@ void BenchRun::enter(std::size_t number)
     }
     at_ = number;
     step_from_s_ = last_s_;
+    most_cmH2O_ = 0.0;
     done_at_s_ = 0.0;
     resting_ = stalled_ = false;
     left_in_.reset();
@@ -140,6 +144,7 @@ HandBack BenchRun::hand_back() const
         what.person = result_->may_be_a_breath();
         what.held = !result_->breath();
     }
+    what.failed = !what.held && result_ && result_->outcome == metrology::Outcome::fail;
     return what;
 }
 
@@ -187,6 +192,8 @@ void BenchRun::confirmed(const std::string& code)
         log_.confirmed.push_back(code);
     }
 }
+
+void BenchRun::not_confirmed(const std::string& code) { std::erase(log_.confirmed, code); }
 
 void BenchRun::confirm()
 {
@@ -268,10 +275,20 @@ void BenchRun::stop(Ending why)
     }
     ending_ = why;
     asks_hose_end_ = false;
+    returns_to_ = why == Ending::given_back ? std::optional(at_) : std::nullopt;
     say(why == Ending::critical ? News::Kind::critical : News::Kind::caution, told(why));
     const auto back =
         std::find_if(steps_.begin(), steps_.end(), [](const RunStep& one) { return one.kind == StepKind::hand_back; });
     enter(static_cast<std::size_t>(back - steps_.begin()));
+}
+
+void BenchRun::take_back()
+{
+    if (ended_ || !returns_to_) {
+        return;
+    }
+    ending_.reset();
+    enter(*std::exchange(returns_to_, std::nullopt));
 }
 
 void BenchRun::abandon(Ending why)
@@ -291,6 +308,20 @@ void BenchRun::end(Ending why)
 
 void BenchRun::set_displayed(std::vector<Displayed> displayed) { log_.displayed = std::move(displayed); }
 
+void BenchRun::set_found(std::map<std::string, verification::Settings> found, bool as_prescribed)
+{
+    not_confirmed(kFoundAsPrescribed);
+    if (found.empty()) {
+        log_.settings_found.reset();
+    } else {
+        log_.settings_found = std::move(found);
+    }
+    settings_.log.settings_found = log_.settings_found;
+    if (as_prescribed) {
+        confirmed(kFoundAsPrescribed);
+    }
+}
+
 void BenchRun::set_checklist(std::vector<verification::ChecklistItem> checklist)
 {
     log_.checklist = std::move(checklist);
@@ -302,8 +333,12 @@ void BenchRun::set_environment(const verification::Environment& air)
     log_.environment = known ? std::optional(air) : std::nullopt;
 }
 
-void BenchRun::set_returned(bool done, std::optional<std::map<std::string, verification::Settings>> settings_left)
+void BenchRun::set_returned(bool done, std::optional<std::map<std::string, verification::Settings>> settings_left,
+                            bool left_as_prescribed)
 {
+    if (left_as_prescribed) {
+        confirmed(kLeftAsPrescribed);
+    }
     const bool held = hand_back().held;
     if (held) {
         using Outcome = verification::ChecklistItem::Outcome;
@@ -333,13 +368,33 @@ bool BenchRun::waits_for_pressure() const { return !by_a_word(step().kind) && !o
 void BenchRun::advance(double now_s)
 {
     const double passed_s = now_s - std::exchange(now_s_, now_s);
+    if (!std::exchange(clock_runs_, true)) {
+        progress(); // the clock may have any beginning
+    }
     if (lost_) {
         progress_at_s_ += passed_s;
     }
     const double allowed_s = settings_.wait_s + (resting_ ? settings_.duty.rest_s : 0.0);
-    if (!ended_ && waits_for_pressure() && now_s_ - progress_at_s_ > allowed_s) {
+    const bool waits = waits_for_pressure() || (settings_.reminds && step().kind != StepKind::hand_back);
+    if (!ended_ && waits && now_s_ - progress_at_s_ > allowed_s) {
         time_is_up();
+    } else if (!ended_ && waits && settings_.reminds) {
+        remind();
     }
+}
+
+void BenchRun::remind()
+{
+    const int minutes = static_cast<int>((now_s_ - progress_at_s_) / kMinute_s);
+    if (minutes <= reminded_) {
+        return;
+    }
+    reminded_ = minutes;
+    const auto hint = step().check.empty() ? QString() : u' ' + QString::fromStdString(step().check);
+    say(News::Kind::caution, said(Run::tr("Waiting for %1, %2 min by now.%3 Esc gives the unit back.")
+                                      .arg(QString::fromStdString(view().waits_for))
+                                      .arg(minutes)
+                                      .arg(hint)));
 }
 
 void BenchRun::time_is_up()
@@ -381,7 +436,8 @@ RunView BenchRun::view() const
     view.can_confirm = asks_hose_end_ ? can_answer : by_a_word(step().kind) || off_limit_.has_value();
     view.can_go_on = asks_hose_end_ || off_limit_.has_value() || (step().kind == StepKind::automatic && stalled_);
     view.can_skip = can_be_skipped().has_value();
-    const bool overdue = now_s_ - progress_at_s_ > std::max(settings_.wait_s / 3.0, kPatience_s);
+    const bool overdue = now_s_ - progress_at_s_ > std::max(std::min(settings_.wait_s, kMinute_s) / 3.0, kPatience_s);
+    view.can_take_back = returns_to_.has_value() && !ended_;
     if (waits_for_pressure() && overdue) {
         view.check = step().check;
     }

@@ -10,9 +10,12 @@
 #include "gui/session/zero_reading.hpp"
 
 #include <functional>
+#include <map>
 #include <optional>
+#include <set>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace zeroline::session {
@@ -36,6 +39,9 @@ using Judge = std::function<verification::Assessment(const verification::RunLog&
 
 struct RunSettings {
     double wait_s = 60.0; ///< longest wait for the pressure in a step
+    /// A person is there: each minute of waiting is told with the key that gives the unit back, and `wait_s` holds for
+    /// steps that wait for a word too.
+    bool reminds = false;
     verification::Duty duty;
     double zero_offset_limit_cmH2O = 0.5;
     std::function<std::string()> now; ///< RFC 3339 with offset: when an answer was given; none: none can be given
@@ -74,6 +80,7 @@ struct RunView {
     bool can_go_on = false;                 ///< go on in spite of what is wrong; the record says so
     bool can_skip = false;                  ///< the step may be left out, with a reason
     bool line_lost = false;
+    bool can_take_back = false; ///< given back, and the plug still in: the run may go on
     bool asks_hose_end = false; ///< confirm: nothing soft, plug seen; go on: nobody can say so
 };
 
@@ -101,15 +108,21 @@ public:
     void skip(const std::string& reason);
     /// Ends the run by way of the hand-back list.
     void stop(Ending why);
+    /// Giving back was a slip and nothing has been touched: on with the step that it broke off, from its beginning.
+    void take_back();
     /// Ends the run here and now; nothing is read back.
     void abandon(Ending why);
 
     void set_displayed(std::vector<verification::Displayed> displayed);
+    /// The settings as found, before anything was changed. `as_prescribed`: stated so with one word for all of them,
+    /// not copied out; the log says so.
+    void set_found(std::map<std::string, verification::Settings> found, bool as_prescribed);
     void set_checklist(std::vector<verification::ChecklistItem> checklist);
     void set_environment(const verification::Environment& environment);
     /// The hand-back list is done; `done`: every item of it. A unit that is held is never logged as restored: its
     /// checklist says whether it was made safe.
-    void set_returned(bool done, std::optional<std::map<std::string, verification::Settings>> settings_left);
+    void set_returned(bool done, std::optional<std::map<std::string, verification::Settings>> settings_left,
+                      bool left_as_prescribed = false);
 
     /// What the hand-back list has to ask for as things stand.
     [[nodiscard]] HandBack hand_back() const;
@@ -148,11 +161,18 @@ private:
     void enter(std::size_t number);
     void next();
     void leave_undone() { enter(at_ + 1); }
-    void progress() { progress_at_s_ = now_s_; }
+    void progress()
+    {
+        progress_at_s_ = now_s_;
+        reminded_ = 0;
+    }
     void say(News::Kind kind, std::string text) { news_.push_back({kind, std::move(text), step().place}); }
     void open_span(verification::SpanKind what, double from_s);
     void close_span(double to_s);
     void confirmed(const std::string& code);
+    void not_confirmed(const std::string& code);
+    void remind();
+    void tell_what_is_wrong_with_the_set_up();
     void end(Ending why);
 
     void take_sample(const LiveSample& sample);
@@ -162,6 +182,7 @@ private:
     void zero_after(const LiveSample& sample);
     void plug();
     void manual();
+    void look_at_hold(const Dwell& dwell);
     void judge_a_hold_at_rest();
     void look_while_nothing_is_held();
     void finish_manual();
@@ -199,9 +220,14 @@ private:
     std::optional<Ending> ending_;
 
     double now_s_ = 0.0;
+    bool clock_runs_ = false; ///< a time has come in
     double progress_at_s_ = 0.0;
-    double last_s_ = 0.0;      ///< newest sample
-    double step_from_s_ = 0.0; ///< newest sample when the step was entered
+    int reminded_ = 0;                          ///< minutes of waiting that were told
+    std::optional<std::size_t> returns_to_;     ///< the step that giving back broke off
+    std::set<std::string_view> told_of_set_up_; ///< codes of findings, and words of our own
+    double most_cmH2O_ = 0.0;                   ///< block: the largest pressure since the step was entered
+    double last_s_ = 0.0;                       ///< newest sample
+    double step_from_s_ = 0.0;                  ///< newest sample when the step was entered
     bool lost_ = false;
 
     ZeroReading zero_;
@@ -211,7 +237,7 @@ private:
     PressureWatch watch_;
     std::vector<Dwell> seen_; ///< manual: holds of the span
     int manual_tries_ = 0;
-    bool hold_to_judge_ = false; ///< a hold has ended; the pressure has not been at rest since
+    bool hold_to_judge_ = false;               ///< a hold has ended; the pressure has not been at rest since
     double done_at_s_ = 0.0;                   ///< automatic: enough cycles since then; 0: not yet
     double cycling_from_s_ = 0.0;              ///< automatic: onset of the span's first phase, about
     bool looked_again_ = false;                ///< automatic: judged once more since the unit stands still

@@ -5,22 +5,46 @@
 #include "gui/session/run_words.hpp"
 
 #include <algorithm>
+#include <iterator>
+#include <string_view>
 #include <utility>
 
 namespace zeroline::session {
 
 using verification::SpanKind;
 
+namespace {
+
+constexpr std::string_view kOfTheSetUp[] = {"unit-mismatch", "swapped-ports", "absolute-sensor", "plug-off",
+                                            "wobble",        "clipped",       "stuck-reading",   "outside-calibration"};
+
+} // namespace
+
 void BenchRun::judge()
 {
     if (!judge_) {
         return;
     }
-    take_result(judge_(log()));
+    // What is not handed back yet speaks against nothing yet.
+    auto so_far = log();
+    so_far.restored.reset();
+    take_result(judge_(so_far));
     if (provisional_->critical) {
         stop_for_what_is_critical();
     } else {
+        tell_what_is_wrong_with_the_set_up();
         ask_about_hose_end();
+    }
+}
+
+/// What a hand can mend now is told now, once, and not only at the end.
+void BenchRun::tell_what_is_wrong_with_the_set_up()
+{
+    for (const auto& finding : result_->findings) {
+        const auto* const known = std::find(std::begin(kOfTheSetUp), std::end(kOfTheSetUp), finding.code.toStdString());
+        if (known != std::end(kOfTheSetUp) && told_of_set_up_.insert(*known).second) {
+            say(News::Kind::caution, finding.text.toStdString());
+        }
     }
 }
 

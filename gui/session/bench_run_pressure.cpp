@@ -24,6 +24,8 @@ constexpr double kGasSettled_s = 3.5;       ///< after a transition trapped gas 
 constexpr double kLeastStall_s = 10.0;      ///< shorter standing still may be a long pause (docs/method.md)
 constexpr double kStallMargin_s = 2.0;
 constexpr double kLookAtUnrest_s = 5.0;
+constexpr double kHardlyAny_cmH2O = 0.3; ///< more than a hand at the plug moves, less than any unit gives
+constexpr double kFarTooLow = 0.5;       ///< of what is prescribed: no unit is off by so much that runs at all
 constexpr int kBreathsForSure = 2;
 constexpr double kRestIsNear = 0.9;  ///< a unit that stops after this share of the duty limit stops for its rest
 constexpr double kRestEnough = 0.95; ///< hand and clock differ a little
@@ -159,6 +161,15 @@ void BenchRun::plug()
         say(News::Kind::seen, said(Run::tr("pressure builds up: the hose end is shut")));
         next();
         open_span(SpanKind::manual, from_s);
+        return;
+    }
+    most_cmH2O_ = std::max(most_cmH2O_, std::fabs(watch_.pressure_cmH2O()));
+    if (most_cmH2O_ > kHardlyAny_cmH2O && last_s_ - step_from_s_ > kLookAtUnrest_s &&
+        told_of_set_up_.insert("hardly-any").second) {
+        say(News::Kind::caution,
+            said(Run::tr("The pressure moves by %1 cmH2O and no more: is the plug in, is the line on the tee, is the "
+                         "unit of the instrument the right one?")
+                     .arg(shown(most_cmH2O_, 1))));
     }
 }
 
@@ -171,6 +182,7 @@ void BenchRun::manual()
         if (dwell.kind != PhaseKind::pause) {
             say(News::Kind::seen, seen_text(dwell));
             seen_.push_back(dwell);
+            look_at_hold(dwell);
             progress();
             judge();
             hold_to_judge_ = true;
@@ -184,6 +196,26 @@ void BenchRun::manual()
     if (!ending_ && seen_.size() >= step().asked.size() &&
         (watch_.still_for_s() > kAfterManual_s || watch_.pressing())) {
         finish_manual();
+    }
+}
+
+/// The first holds show whether the set-up is right, while a hand can still mend it.
+void BenchRun::look_at_hold(const Dwell& dwell)
+{
+    const bool up = dwell.kind == PhaseKind::insufflation;
+    const auto asked = step().asked[std::min(seen_.size(), step().asked.size()) - 1];
+    if (!is_sign(dwell.kind, asked) && told_of_set_up_.insert("other-sign").second) {
+        say(News::Kind::caution,
+            said(Run::tr("The other phase came than was asked for: was the lever moved the other way, or does the "
+                         "sensing line sit on the wrong port of the instrument?")));
+    }
+    const double prescribed = up ? preset().insufflation.pressure_cmH2O : preset().exsufflation.pressure_cmH2O;
+    if (std::fabs(dwell.level_cmH2O) < kFarTooLow * std::fabs(prescribed) &&
+        told_of_set_up_.insert("far-too-low").second) {
+        say(News::Kind::caution,
+            said(Run::tr("Only about %1 of %2 cmH2O: is the plug in and tight, is the unit of the instrument the right "
+                         "one?")
+                     .arg(shown_signed(dwell.level_cmH2O, 1), shown_short_signed(prescribed))));
     }
 }
 

@@ -31,16 +31,6 @@ constexpr double kSamePhase_s = 0.3; ///< a phase is recognised live a little la
 
 double steady_s() { return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count(); }
 
-std::string fit_for_a_name(const std::string& text)
-{
-    std::string fit;
-    for (const char letter : text) {
-        const bool plain = std::isalnum(static_cast<unsigned char>(letter)) != 0 || letter == '-' || letter == '_';
-        fit += plain ? letter : '_';
-    }
-    return fit.substr(0, 40);
-}
-
 /// Between neighbours, and their median: neither a pressure that changes slowly nor an edge is taken for noise.
 std::optional<double> noise_of(const std::vector<LiveSample>& samples)
 {
@@ -66,25 +56,12 @@ verification::HouseProfile RunSetUp::house() const
 
 verification::Duty RunSetUp::duty() const { return bench ? bench->meaning.duty : verification::Duty{}; }
 
+bool is_simulated(const std::string& port) { return serial::is_pseudo_terminal(port); }
+
 std::string local_rfc3339()
 {
     const auto now = QDateTime::currentDateTime();
     return now.toOffsetFromUtc(now.offsetFromUtc()).toString(Qt::ISODate).toStdString();
-}
-
-fs::path new_record_folder(const fs::path& parent, const verification::WorkOrder& order, const QString& stamp)
-{
-    const auto name =
-        stamp.toStdString() + "-" + fit_for_a_name(order.unit.asset) + "-" + fit_for_a_name(order.work_order);
-    const auto taken = [](const fs::path& folder) {
-        std::error_code none;
-        return fs::exists(folder, none) || fs::exists(folder.string() + ".part", none);
-    };
-    auto folder = parent / name;
-    for (int number = 2; taken(folder); ++number) {
-        folder = parent / (name + "-" + std::to_string(number));
-    }
-    return folder;
 }
 
 std::vector<records::KeptAttempt> attempts_before(const fs::path& folder, const verification::WorkOrder& order,
@@ -169,6 +146,7 @@ RunSettings BenchSession::run_settings() const
 {
     RunSettings settings;
     settings.wait_s = set_up_.wait_s;
+    settings.reminds = set_up_.reminds;
     settings.duty = set_up_.duty();
     settings.zero_offset_limit_cmH2O = house_.zero_offset_cmH2O;
     settings.now = [] { return local_rfc3339(); };
@@ -193,6 +171,9 @@ RunSettings BenchSession::run_settings() const
 
 std::vector<Displayed> BenchSession::displayed() const
 {
+    if (displayed_) {
+        return *displayed_;
+    }
     if (set_up_.simulated) {
         return set_up_.simulated->panel().displayed;
     }
@@ -318,7 +299,7 @@ RunMarks BenchSession::marks(double ahead_s) const
     const auto view = run_->view();
     marks.lost.assign(history_.gaps().begin(), history_.gaps().end());
     if (view.line_lost && !history_.empty()) {
-        marks.lost.push_back({history_.last_s(), history_.last_s() + set_up_.wait_s});
+        marks.lost.push_back({history_.last_s(), history_.last_s() + ahead_s});
     }
     if (view.step == StepKind::zero_before || view.step == StepKind::zero_after) {
         marks.zero = zero_offset_band(house_);
@@ -392,14 +373,35 @@ void BenchSession::give_back()
     say_that_it_changed();
 }
 
+void BenchSession::take_back()
+{
+    run_->take_back();
+    say_that_it_changed();
+}
+
+void BenchSession::note_found(std::map<std::string, verification::Settings> found, bool as_prescribed)
+{
+    set_up_.settings_found = found;
+    run_->set_found(std::move(found), as_prescribed);
+    write_log();
+}
+
+void BenchSession::note_displayed(std::vector<Displayed> displayed)
+{
+    displayed_ = displayed;
+    run_->set_displayed(std::move(displayed));
+    write_log();
+}
+
 void BenchSession::hand_back(bool done, std::vector<Displayed> displayed,
-                             std::optional<std::map<std::string, verification::Settings>> settings_left)
+                             std::optional<std::map<std::string, verification::Settings>> settings_left,
+                             bool left_as_prescribed)
 {
     if (run_->ended() || run_->view().step != StepKind::hand_back) {
         return;
     }
     run_->set_displayed(std::move(displayed));
-    run_->set_returned(done, std::move(settings_left));
+    run_->set_returned(done, std::move(settings_left), left_as_prescribed);
     run_->confirm();
     tick();
 }
@@ -431,8 +433,7 @@ void BenchSession::end_log()
 
 verification::Origin BenchSession::origin() const
 {
-    return serial::is_pseudo_terminal(set_up_.port) ? verification::Origin::simulated
-                                                    : verification::Origin::captured_here;
+    return is_simulated(set_up_.port) ? verification::Origin::simulated : verification::Origin::captured_here;
 }
 
 void BenchSession::stop_line()

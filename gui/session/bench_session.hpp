@@ -6,6 +6,7 @@
 #include "gui/records/record_folder.hpp"
 #include "gui/session/awake.hpp"
 #include "gui/session/bench_run.hpp"
+#include "gui/session/new_record_folder.hpp"
 #include "gui/session/run_marks.hpp"
 #include "gui/session/simulated_bench.hpp"
 #include "gui/session/trace_history.hpp"
@@ -46,6 +47,7 @@ struct RunSetUp {
     /// The bench's key, unlocked: signs the journal while it captures. None: it is read from its file at the start.
     std::optional<records::SigningKey> key;
     double wait_s = 60.0;
+    bool reminds = false;                      ///< RunSettings::reminds
     std::shared_ptr<SimulatedBench> simulated; ///< none: a real instrument, or a bench in another program
 
     [[nodiscard]] verification::HouseProfile house() const;
@@ -112,13 +114,20 @@ public:
     void go_on();
     void skip(const std::string& reason);
     void give_back();
+    void take_back(); ///< BenchRun::take_back()
+    /// The settings as found (BenchRun::set_found()); the run log has them at once.
+    void note_found(std::map<std::string, verification::Settings> found, bool as_prescribed);
+    /// What the unit displayed in the holds, as far as it was read.
+    void note_displayed(std::vector<verification::Displayed> displayed);
     /// What was looked at and the air in the room, as far as they are known; the run log has them at once.
     void note_checklist(std::vector<verification::ChecklistItem> checklist, const verification::Environment& air);
+    [[nodiscard]] Ending ending() const { return run_->ending(); }
     /// What the hand-back list has to ask for (BenchRun::hand_back()).
     [[nodiscard]] HandBack what_to_hand_back() const { return run_->hand_back(); }
     /// The hand-back list is done; ends the run. `done`: every item of it.
     void hand_back(bool done, std::vector<verification::Displayed> displayed,
-                   std::optional<std::map<std::string, verification::Settings>> settings_left);
+                   std::optional<std::map<std::string, verification::Settings>> settings_left,
+                   bool left_as_prescribed = false);
     /// What a scanner read while the run goes on.
     void note_scanned(const std::string& asset);
     [[nodiscard]] const std::string& scanned() const noexcept { return scanned_; }
@@ -165,14 +174,13 @@ private:
     std::size_t assessments_ = 0;
     std::size_t step_ = static_cast<std::size_t>(-1);
     std::string scanned_, wrote_failed_;
+    std::optional<std::vector<verification::Displayed>> displayed_; ///< as typed
     bool told_stop_ = false, told_end_ = false, concluded_ = false;
     QTimer* timer_;
 };
 
-/// A name for a record that sorts by day and fits every file system: "2026-11-25-0912-RC-0117-WO-2041", with a number
-/// behind it where such a folder (or .part) is there already.
-[[nodiscard]] std::filesystem::path new_record_folder(const std::filesystem::path& parent,
-                                                      const verification::WorkOrder& order, const QString& stamp);
+/// No instrument can be there: it is a pseudo-terminal.
+[[nodiscard]] bool is_simulated(const std::string& port);
 
 /// Now, local time with its offset.
 [[nodiscard]] std::string local_rfc3339();

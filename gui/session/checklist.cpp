@@ -2,8 +2,11 @@
 
 #include <QCoreApplication>
 
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
 #include <iterator>
+#include <optional>
 #include <utility>
 
 namespace zeroline::session {
@@ -69,6 +72,36 @@ QString checklist_words(const std::string& item)
     const auto* const known =
         std::find_if(std::begin(kWords), std::end(kWords), [&](const char* word) { return item == word; });
     return known != std::end(kWords) ? QCoreApplication::translate("Checklist", *known) : QString::fromStdString(item);
+}
+
+namespace {
+
+std::optional<Occasion> occasion_named(const QString& word)
+{
+    for (const auto occasion : {Occasion::pre_delivery, Occasion::periodic, Occasion::home_visit}) {
+        if (word == QString::fromStdString(verification::word_of(occasion))) {
+            return occasion;
+        }
+    }
+    return std::nullopt;
+}
+
+} // namespace
+
+std::vector<std::string> not_answered(const RecordTree& record)
+{
+    const auto occasion = occasion_named(record.text("/order/occasion"));
+    if (!record.at("/run").is_object() || !occasion) {
+        return {};
+    }
+    const auto& answers = record.at("/run/checklist");
+    auto open = checklist_of(*occasion);
+    std::erase_if(open, [&](const std::string& item) {
+        return answers.is_array() && std::any_of(answers.begin(), answers.end(), [&](const auto& answer) {
+                   return answer.value("item", std::string()) == item;
+               });
+    });
+    return open;
 }
 
 void note_item(std::vector<ChecklistItem>& checklist, ChecklistItem item)

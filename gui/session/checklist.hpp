@@ -1,6 +1,7 @@
 #pragma once
 
 #include "analysis/verification/run_log.hpp"
+#include "gui/session/record_tree.hpp"
 
 #include <QString>
 
@@ -16,6 +17,9 @@ namespace zeroline::session {
 
 /// The item in the language of the screen; one that nobody knows stands as it is.
 [[nodiscard]] QString checklist_words(const std::string& item);
+
+/// Items of the checklist of its occasion that a record has no answer to. None where it knows of no run.
+[[nodiscard]] std::vector<std::string> not_answered(const RecordTree& record);
 
 /// Puts the item in; one of that name is replaced.
 void note_item(std::vector<verification::ChecklistItem>& checklist, verification::ChecklistItem item);

@@ -1,5 +1,6 @@
 #include "gui/session/judgement_model.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace zeroline::session {
@@ -113,6 +114,10 @@ void JudgementModel::show_live(const ResultView& result, const std::vector<verif
 
 void JudgementModel::take(std::vector<Row> rows)
 {
+    const bool by_hand = std::any_of(rows.begin(), rows.end(), [](const Row& row) { return row.by_hand.has_value(); });
+    if (std::exchange(by_hand_, by_hand) != by_hand) {
+        Q_EMIT headerDataChanged(Qt::Horizontal, 0, columnCount() - 1);
+    }
     // Rows that stay keep their place, so that a screen reader and a scrolled view are not thrown back.
     if (rows.size() == rows_.size() && !rows.empty()) {
         rows_ = std::move(rows);
@@ -149,7 +154,7 @@ QVariant JudgementModel::headerData(int section, Qt::Orientation orientation, in
     case displayed:
         return narrow() ? tr("displ.") : tr("displayed");
     case mean:
-        return narrow() ? tr("meas.") : tr("mean");
+        return by_hand_ ? tr("by hand") : narrow() ? tr("meas.") : tr("mean");
     case worst:
         return tr("worst");
     case limits:
@@ -190,7 +195,7 @@ QString JudgementModel::verdict_text(const Row& row) const
     const auto& is = row.shown.is;
     const bool nothing_yet = is.n == 0 && !is.critical;
     if (cycles_needed_ > 0 && nothing_yet && (waits_for_cycles(is) || is.verdict == Outcome::incomplete)) {
-        return row.by_hand ? tr("by hand") : QString();
+        return {};
     }
     if (is.verdict == Outcome::not_judged && !is.mean) {
         return {};

@@ -72,6 +72,7 @@ private:
     std::vector<Row> rows_;
     bool several_presets_ = false;
     int cycles_needed_ = 0;
+    bool by_hand_ = false; ///< what is measured was held by hand, all of it
 };
 
 } // namespace zeroline::session

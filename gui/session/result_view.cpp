@@ -2,6 +2,7 @@
 
 #include "analysis/record/record.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/session/checklist.hpp"
 
 #include <algorithm>
 
@@ -382,11 +383,20 @@ private:
         const auto text =
             words_.say(QT_TRANSLATE_NOOP("Result", "Pressures and times at a closed hose end only. Not tested: %1."))
                 .arg(list);
-        const auto left_out = skipped();
-        return left_out.isEmpty() ? text
-                                  : text + u' ' +
-                                        words_.say(QT_TRANSLATE_NOOP("Result", "Skipped: %1."))
-                                            .arg(left_out.join(QStringLiteral("; ")));
+        const auto and_also = [&](const char* what, const QStringList& of) {
+            return of.isEmpty() ? QString() : u' ' + words_.say(what).arg(of.join(QStringLiteral("; ")));
+        };
+        return text + and_also(QT_TRANSLATE_NOOP("Result", "Not looked at: %1."), not_looked_at()) +
+               and_also(QT_TRANSLATE_NOOP("Result", "Skipped: %1."), skipped());
+    }
+
+    [[nodiscard]] QStringList not_looked_at() const
+    {
+        QStringList list;
+        for (const auto& item : not_answered(record_)) {
+            list << words_.checklist_item(item);
+        }
+        return list;
     }
 
     [[nodiscard]] QStringList skipped() const

@@ -1,5 +1,7 @@
 #include "gui/session/result_words.hpp"
 
+#include "gui/session/checklist.hpp"
+
 #include <QCoreApplication>
 
 #include <algorithm>
@@ -185,6 +187,11 @@ QString ResultWords::not_tested(const QString& code) const
 {
     const auto* name = named(kNotTested, code);
     return name != nullptr ? say(name) : with_blanks(code);
+}
+
+QString ResultWords::checklist_item(const std::string& item) const
+{
+    return reader_ == Reader::screen ? checklist_words(item) : QString::fromStdString(item);
 }
 
 QString ResultWords::severity(const QString& word) const

@@ -38,6 +38,7 @@ public:
     [[nodiscard]] QString headline(metrology::Outcome outcome) const;
     [[nodiscard]] QString measurand(const JudgementRow& row) const; ///< with "as set" where it is that
     [[nodiscard]] QString not_tested(const QString& code) const;
+    [[nodiscard]] QString checklist_item(const std::string& item) const;
     [[nodiscard]] QString severity(const QString& word) const;
     [[nodiscard]] QString skipped(const QString& what, const QString& preset, const QString& reason) const;
     [[nodiscard]] QString finding(const FindingRow& finding) const; ///< "looks like ... because ... try ..."

@@ -138,10 +138,38 @@ void append_returning(std::vector<std::string>& list, const WorkOrder& order)
     for (const auto& preset : order.presets) {
         list.push_back(said(Run::tr("preset '%1': %2").arg(quoted(preset.name), quoted(in_one_line(preset)))));
     }
-    list.insert(list.end(),
-                {said(Run::tr("flow, oscillation and programmed series: as found")), said(Run::tr("mode: as found")),
-                 said(Run::tr("alarms: on as found")), said(Run::tr("the person's own hose and a fresh filter fitted")),
-                 said(Run::tr("mains lead in, unit switched on"))});
+    list.insert(list.end(), {said(Run::tr("flow, oscillation and programmed series: as found")),
+                             said(Run::tr("mode: as found")), said(Run::tr("alarms: on as found"))});
+}
+
+/// What becomes of a unit that is in order.
+void append_release(std::vector<std::string>& list, const WorkOrder& order)
+{
+    switch (order.occasion) {
+    case verification::Occasion::home_visit:
+        list.insert(list.end(), {said(Run::tr("the person's own hose and a fresh filter fitted")),
+                                 said(Run::tr("mains lead in, unit switched on"))});
+        return;
+    case verification::Occasion::periodic:
+        list.push_back(said(Run::tr("test hose off, a fresh filter fitted")));
+        return;
+    case verification::Occasion::pre_delivery:
+        list.push_back(
+            said(Run::tr("test hose off, a fresh filter and the parts that are delivered with it beside it")));
+        return;
+    }
+}
+
+void append_keeping_back(std::vector<std::string>& list, const WorkOrder& order)
+{
+    list.push_back(said(Run::tr("not given out: labelled as not released, kept apart until it is adjusted and checked "
+                                "again")));
+    if (order.occasion == verification::Occasion::home_visit) {
+        const auto whom =
+            order.contact.empty() ? said(Run::tr("whoever is responsible, by local rules")) : order.contact;
+        list.push_back(said(Run::tr("a person depends on it: told now, and what is used meanwhile agreed with %1")
+                                .arg(QString::fromStdString(whom))));
+    }
 }
 
 void append_presets(std::vector<RunStep>& steps, const WorkOrder& order)
@@ -212,6 +240,7 @@ std::vector<std::string> hand_back_list(const WorkOrder& order, const HandBack& 
         append_holding(list, order);
     } else {
         append_returning(list, order);
+        what.failed ? append_keeping_back(list, order) : append_release(list, order);
     }
     if (what.person && !what.held) {
         list.push_back(

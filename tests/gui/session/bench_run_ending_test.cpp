@@ -217,6 +217,7 @@ TEST_F(BenchRunTest, the_unit_can_be_given_back_from_every_step)
 std::string list_for(const HandBack& what)
 {
     verification::WorkOrder order;
+    order.occasion = verification::Occasion::home_visit; // a person gets it back
     order.contact = "the desk";
     order.presets.emplace_back();
     order.presets.back().name = "day";
