@@ -1,6 +1,7 @@
 #include "gui/charts/canvas.hpp"
 
 #include <QAreaSeries>
+#include <QCategoryAxis>
 #include <QChart>
 #include <QFontMetricsF>
 #include <QGraphicsLayout>
@@ -8,6 +9,7 @@
 #include <QGraphicsSimpleTextItem>
 #include <QLegendMarker>
 #include <QLineSeries>
+#include <QLocale>
 #include <QPen>
 #include <QScatterSeries>
 #include <QValueAxis>
@@ -41,10 +43,55 @@ QString label_format(double step)
     return step >= 0.999 ? QStringLiteral("%.0f") : tenths ? QStringLiteral("%.1f") : QStringLiteral("%.2f");
 }
 
+double step_of(const Axis& wanted, double room, double a_number)
+{
+    return round_step(std::max(wanted.high - wanted.low, 1e-9), std::clamp(room / std::max(a_number, 1.0), 2.0, 12.0));
+}
+
+void show_axis(QValueAxis* axis, bool visible)
+{
+    axis->setLabelsVisible(visible);
+    axis->setLineVisible(visible);
+    axis->setGridLineVisible(visible);
+}
+
+/// Pressures have a sign, above zero too; a plain axis writes none.
+QList<std::pair<QString, double>> signed_ticks(const Axis& wanted, double step)
+{
+    const QLocale locale;
+    const int decimals = step >= 0.999 ? 0 : step >= 0.0999 && step != 0.25 ? 1 : 2;
+    QList<std::pair<QString, double>> ticks;
+    for (double count = std::ceil(wanted.low / step - 1e-6); count * step <= wanted.high + 1e-6 * step; count += 1.0) {
+        const double value = count * step + 0.0; // no -0
+        ticks << std::pair{(value > 0.0 ? QStringLiteral("+") : QString()) + locale.toString(value, 'f', decimals),
+                           value};
+    }
+    return ticks;
+}
+
+void set_signed_axis(QCategoryAxis* axis, const Axis& wanted, double room, double a_number)
+{
+    const auto ticks = signed_ticks(wanted, step_of(wanted, room, a_number));
+    QStringList labels;
+    for (const auto& [label, value] : ticks) {
+        labels << label;
+    }
+    if (labels != axis->categoriesLabels() || axis->startValue() != wanted.low) {
+        for (const auto& label : axis->categoriesLabels()) {
+            axis->remove(label);
+        }
+        axis->setStartValue(wanted.low);
+        for (const auto& [label, value] : ticks) {
+            axis->append(label, value);
+        }
+    }
+    axis->setRange(wanted.low, wanted.high);
+    show_axis(axis, wanted.numbers);
+}
+
 void set_value_axis(QValueAxis* axis, const Axis& wanted, double room, double a_number)
 {
-    double step =
-        round_step(std::max(wanted.high - wanted.low, 1e-9), std::clamp(room / std::max(a_number, 1.0), 2.0, 12.0));
+    double step = step_of(wanted, room, a_number);
     if (step > 0.15 && step < 1.0 && wanted.low < 0.0 && wanted.high > 0.0) {
         step = step < 0.35 ? 0.25 : 0.5; // without rounding: a zero that is off by 1e-17 would read -0.0
     }
@@ -52,9 +99,15 @@ void set_value_axis(QValueAxis* axis, const Axis& wanted, double room, double a_
     if (const auto format = label_format(step); axis->labelFormat() != format) {
         axis->setLabelFormat(format);
     }
-    axis->setLabelsVisible(wanted.numbers);
-    axis->setLineVisible(wanted.numbers);
-    axis->setGridLineVisible(wanted.numbers);
+    show_axis(axis, wanted.numbers);
+}
+
+QCategoryAxis* signed_axis()
+{
+    auto* axis = new QCategoryAxis;
+    axis->setLabelsPosition(QCategoryAxis::AxisLabelsPositionOnValue);
+    axis->setTruncateLabels(false);
+    return axis;
 }
 
 QValueAxis* value_axis()
@@ -68,7 +121,7 @@ QValueAxis* value_axis()
 
 } // namespace
 
-Canvas::Canvas() : chart_(new QChart), across_(value_axis()), up_(value_axis())
+Canvas::Canvas() : chart_(new QChart), across_(value_axis()), up_(signed_axis())
 {
     chart_->addAxis(across_, Qt::AlignBottom);
     chart_->addAxis(up_, Qt::AlignLeft);
@@ -131,7 +184,7 @@ void Canvas::set_axes(const Picture& picture)
     const auto room = chart_->plotArea().size();
     set_value_axis(across_, picture.across, room.width(), kLettersANumber * metrics.averageCharWidth());
     across_->setTitleText(picture.across.title);
-    set_value_axis(up_, picture.up, room.height(), kLinesANumber * metrics.height());
+    set_signed_axis(up_, picture.up, room.height(), kLinesANumber * metrics.height());
     up_->setTitleText(picture.up.title);
 }
 

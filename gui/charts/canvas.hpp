@@ -11,6 +11,7 @@ class QGraphicsSimpleTextItem;
 class QGraphicsLineItem;
 class QLineSeries;
 class QScatterSeries;
+class QCategoryAxis;
 class QValueAxis;
 class QXYSeries;
 
@@ -54,7 +55,7 @@ private:
 
     QChart* chart_;
     QValueAxis* across_;
-    QValueAxis* up_;
+    QCategoryAxis* up_;
     QList<QAreaSeries*> areas_;
     QList<QLineSeries*> lines_;
     QList<QScatterSeries*> dots_;

@@ -42,7 +42,7 @@ Picture CloseUp::between(double from_s_shown, double to_s_shown, int columns) co
     auto picture = cycles.between(from_s_shown, to_s_shown, columns, {});
     picture.legend = false;
     picture.areas.clear();
-    picture.across.title = CloseUpWords::tr("seconds from the onset of insufflation");
+    picture.across.title = CloseUpWords::tr("seconds from onset");
     picture.up = pressures();
     const auto& limits = row.is;
     if (limits.upper) {
@@ -78,7 +78,7 @@ double ZeroCloseUp::length_s() const
 Picture ZeroCloseUp::between(double from_s, double to_s, int columns) const
 {
     Picture picture;
-    picture.across = {from_s, to_s, CloseUpWords::tr("seconds of the zero reading")};
+    picture.across = {from_s, to_s, CloseUpWords::tr("seconds")};
     double edge = 1.0;
     constexpr Pen pens[] = {Pen::trace, Pen::earlier};
     for (std::size_t i = 0; i < readings.size(); ++i) {
