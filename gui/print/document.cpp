@@ -18,6 +18,7 @@ namespace zeroline::print {
 namespace {
 
 constexpr double kMmPerInch = 25.4;
+constexpr int kUnitsPerInch = static_cast<int>(kMmPerInch * kUnitsPerMm);
 constexpr double kFooterHeight = 6.0;
 const Style kSmall{.size_pt = 6.2, .colour = QColor(0x40, 0x40, 0x40)};
 const QColor kAcrossColour(0xe4, 0xe4, 0xe4);
@@ -137,7 +138,7 @@ struct FixedOrder {
 
 void set_up(QPdfWriter& writer, const Document& document)
 {
-    writer.setResolution(static_cast<int>(kMmPerInch * kUnitsPerMm));
+    writer.setResolution(kUnitsPerInch);
     writer.setPageSize(QPageSize(document.size_mm, QPageSize::Millimeter, {}, QPageSize::ExactMatch));
     writer.setPageMargins(QMarginsF(0, 0, 0, 0));
     writer.setTitle(document.title);
@@ -153,27 +154,36 @@ QSizeF size_of(Paper paper) { return paper == Paper::a4 ? QSizeF(210.0, 297.0) :
 
 std::size_t page_count(const Document& document) { return pages_of(document).size(); }
 
-QByteArray pdf_of(const Document& document)
+void draw(const Document& document, QPagedPaintDevice& on)
 {
     demand_font();
+    QPainter painter(&on);
+    if (on.logicalDpiX() != kUnitsPerInch) {
+        const double per_unit = static_cast<double>(on.logicalDpiX()) / kUnitsPerInch;
+        painter.scale(per_unit, per_unit);
+    }
+    Ink ink(painter);
+    const auto pages = pages_of(document);
+    for (std::size_t page = 0; page < pages.size(); ++page) {
+        if (page > 0) {
+            on.newPage();
+        }
+        draw_frame(document, ink, page, pages.size());
+        for (const auto& placed : pages[page]) {
+            placed.piece->draw(ink, placed.box);
+        }
+    }
+}
+
+QByteArray pdf_of(const Document& document)
+{
     const FixedOrder fixed;
     QBuffer buffer;
     buffer.open(QIODevice::WriteOnly);
     {
         QPdfWriter writer(&buffer);
         set_up(writer, document);
-        QPainter painter(&writer);
-        Ink ink(painter);
-        const auto pages = pages_of(document);
-        for (std::size_t page = 0; page < pages.size(); ++page) {
-            if (page > 0) {
-                writer.newPage();
-            }
-            draw_frame(document, ink, page, pages.size());
-            for (const auto& placed : pages[page]) {
-                placed.piece->draw(ink, placed.box);
-            }
-        }
+        draw(document, writer);
     }
     QByteArray pdf = buffer.data();
     put_date(pdf, document.date);

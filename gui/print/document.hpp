@@ -6,6 +6,8 @@
 #include <QByteArray>
 #include <QSizeF>
 
+class QPagedPaintDevice;
+
 namespace zeroline::print {
 
 /// A file inside the PDF.
@@ -32,6 +34,10 @@ struct Document {
 
 /// How many pages it takes.
 [[nodiscard]] std::size_t page_count(const Document& document);
+
+/// Draws every page on that device, in its own resolution, from the edges of the paper. Throws trace::InputError where
+/// the font is not installed.
+void draw(const Document& document, QPagedPaintDevice& on);
 
 /// The bytes of the PDF: a function of the document alone. Throws trace::InputError where the font is not installed.
 [[nodiscard]] QByteArray pdf_of(const Document& document);

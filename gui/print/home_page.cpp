@@ -1,6 +1,7 @@
 #include "gui/print/document.hpp"
 #include "gui/print/home_words.hpp"
 #include "gui/print/offscreen.hpp"
+#include "gui/print/sheet.hpp"
 #include "gui/print/wording.hpp"
 #include "gui/records/record_folder.hpp"
 
@@ -43,6 +44,9 @@ public:
             all.push_back(paragraph(words_.imported, kStrong, 2.0));
         }
         all.push_back(result());
+        if (const auto due = next_due(record_); !due.isEmpty()) {
+            all.push_back(paragraph(words_.next_due + " " + shown_day(due), kBody, 2.0));
+        }
         all.push_back(title(words_.settings));
         all.push_back(whole_table(settings(), 1.0));
         add_remarks(all);
@@ -106,11 +110,13 @@ private:
         return piece;
     }
 
-    [[nodiscard]] QString day() const
+    [[nodiscard]] QString shown_day(const QString& iso) const
     {
-        const auto date = QDate::fromString(record_.text("/run/began").left(10), Qt::ISODate);
+        const auto date = QDate::fromString(iso.left(10), Qt::ISODate);
         return german_ ? date.toString("d.M.yyyy") : date.toString(Qt::ISODate);
     }
+
+    [[nodiscard]] QString day() const { return shown_day(record_.text("/run/began")); }
 
     [[nodiscard]] QString when_and_who() const
     {
@@ -192,19 +198,25 @@ private:
         all.push_back(paragraph(restored ? words_.given_back : words_.not_given_back, kBody, 2.0));
     }
 
-    /// The first preset stands for all: five lines are five lines.
+    /// Every preset in the one line that the pressures have.
     [[nodiscard]] QString five_lines() const
     {
-        const auto pair = [](const QString& in, const QString& out) { return in + " / " + out + " cmH2O"; };
-        const auto asked = [&](const char* phase) {
-            return numerals_.signed_plain(record_.figure("/prescription/0/" + std::string(phase) + "/pressure"));
-        };
-        const auto seen = [&](PhaseKind phase) {
-            return numerals_.signed_fixed(mean_of(record_.presets.front(), MeasurandKind::pressure, phase), 1);
-        };
-        return words_.by_hand_lines.arg(record_.text("/unit/asset"), day(), result_words().large,
-                                        pair(asked("insufflation"), asked("exsufflation")),
-                                        pair(seen(PhaseKind::insufflation), seen(PhaseKind::exsufflation)), contact());
+        QStringList asked, seen;
+        for (qsizetype i = 0; i < record_.presets.size(); ++i) {
+            const auto& name = record_.presets[i];
+            const auto lead = record_.presets.size() > 1 ? name + " " : QString();
+            const auto figure = [&](const char* phase) {
+                return numerals_.signed_plain(
+                    record_.figure("/prescription/" + std::to_string(i) + "/" + phase + "/pressure"));
+            };
+            const auto mean = [&](PhaseKind phase) {
+                return numerals_.signed_fixed(mean_of(name, MeasurandKind::pressure, phase), 1);
+            };
+            asked << lead + figure("insufflation") + " / " + figure("exsufflation") + " cmH2O";
+            seen << lead + mean(PhaseKind::insufflation) + " / " + mean(PhaseKind::exsufflation) + " cmH2O";
+        }
+        return words_.by_hand_lines.arg(record_.text("/unit/asset"), day(), result_words().large, asked.join("; "),
+                                        seen.join("; "), contact());
     }
 
     const SavedRecord& record_;
@@ -215,11 +227,10 @@ private:
 
 } // namespace
 
-void write_home_page(const std::filesystem::path& folder, const std::filesystem::path& out, const PageOptions& options)
+Document home_sheet(const std::filesystem::path& folder, const PageOptions& options)
 {
     const auto record = load_saved_record(folder);
     const auto& words = home_words(options.language);
-    const Offscreen offscreen;
     Document document;
     document.title = words.title;
     document.date = record.text("/run/began");
@@ -229,7 +240,13 @@ void write_home_page(const std::filesystem::path& folder, const std::filesystem:
     document.page_words = words.page;
     document.across = record.across();
     document.pieces = HomeCopy(record, options.language).pieces();
-    records::write_file_whole(out, pdf_of(document).toStdString());
+    return document;
+}
+
+void write_home_page(const std::filesystem::path& folder, const std::filesystem::path& out, const PageOptions& options)
+{
+    const Offscreen offscreen;
+    records::write_file_whole(out, pdf_of(home_sheet(folder, options)).toStdString());
 }
 
 } // namespace zeroline::print

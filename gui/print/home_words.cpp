@@ -9,6 +9,7 @@ HomeWords english()
     HomeWords words;
     words.title = "The unit that helps you cough was checked";
     words.checked_on = "Checked on";
+    words.next_due = "To be checked again by";
     words.by = "by";
     words.unit = "Unit";
     words.simulated = "SIMULATED: a demonstration. It says nothing about any unit.";
@@ -83,6 +84,7 @@ HomeWords german()
     HomeWords words;
     words.title = "Das Gerät, das beim Husten hilft, wurde geprüft";
     words.checked_on = "Geprüft am";
+    words.next_due = "Wieder zu prüfen bis";
     words.by = "von";
     words.unit = "Gerät";
     words.simulated = "SIMULIERT (SIMULATED): eine Vorführung. Sie sagt nichts über irgendein Gerät.";

@@ -9,7 +9,7 @@ namespace zeroline::print {
 
 /// The words of the copy for the person at home: no terms of the trade. %1, %2 ... are put in.
 struct HomeWords {
-    QString title, checked_on, by, unit, simulated, imported;
+    QString title, checked_on, next_due, by, unit, simulated, imported;
     /// The result, large.
     QString agreed, close, outside, not_as_set, not_in_order, incomplete, again, out_of_use;
     /// And what to do.

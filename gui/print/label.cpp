@@ -1,6 +1,6 @@
-#include "gui/print/document.hpp"
 #include "gui/print/offscreen.hpp"
 #include "gui/print/qr_code.hpp"
+#include "gui/print/sheet.hpp"
 #include "gui/print/wording.hpp"
 #include "gui/records/attempts.hpp"
 #include "gui/records/recheck.hpp"
@@ -120,23 +120,30 @@ std::string why_no_label(const std::filesystem::path& folder, const records::Key
     return why_no_label(folder, load_saved_record(folder), known);
 }
 
-void write_label(const std::filesystem::path& folder, const std::filesystem::path& out, const PageOptions& options)
+Document label_sheet(const std::filesystem::path& folder, const PageOptions& options)
 {
-    const auto record = load_saved_record(folder);
+    const auto kept = std::make_shared<const SavedRecord>(load_saved_record(folder));
+    const auto& record = *kept;
     if (const auto reason = why_no_label(folder, record, options.known); !reason.empty()) {
         throw trace::InputError(folder.string(), "allows no label: " + reason,
                                 "a sealed record of a run captured here that passed and stands for its work order, the "
                                 "unit given back");
     }
-    const Offscreen offscreen;
     Document document;
     document.title = "Label " + record.number;
     document.date = record.text("/run/began");
     document.size_mm = kSize;
     document.margin_mm = kMargin;
-    document.pieces = {drawing(kSize.height() - 2 * kMargin,
-                               [&](Ink& ink, const QRectF& box) { draw(record, options.language, ink, box); })};
-    records::write_file_whole(out, pdf_of(document).toStdString());
+    document.pieces = {
+        drawing(kSize.height() - 2 * kMargin,
+                [kept, language = options.language](Ink& ink, const QRectF& box) { draw(*kept, language, ink, box); })};
+    return document;
+}
+
+void write_label(const std::filesystem::path& folder, const std::filesystem::path& out, const PageOptions& options)
+{
+    const Offscreen offscreen;
+    records::write_file_whole(out, pdf_of(label_sheet(folder, options)).toStdString());
 }
 
 } // namespace zeroline::print

@@ -1,5 +1,6 @@
 #include "gui/print/record_parts.hpp"
 
+#include <algorithm>
 #include <set>
 
 namespace zeroline::print {
@@ -130,7 +131,16 @@ Pieces settings_pieces(const SavedRecord& record, const Numerals& numerals)
         }
         content.rows.push_back(std::move(row));
     }
-    return {whole_table(content, 0.8)};
+    Pieces pieces{whole_table(content, 0.8)};
+    for (const auto& [code, sentence] :
+         {std::pair{"found-as-prescribed", "Settings found: stated as prescribed, not copied out."},
+          {"left-as-prescribed", "Settings left: stated as prescribed, not copied out."}}) {
+        const auto& said = record.at("/run/confirmed");
+        if (said.is_array() && std::find(said.begin(), said.end(), json(code)) != said.end()) {
+            pieces.push_back(paragraph(sentence, {.size_pt = 6.6}, 0.6));
+        }
+    }
+    return pieces;
 }
 
 QString restored_words(const SavedRecord& record)

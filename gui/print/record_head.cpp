@@ -123,6 +123,13 @@ Pieces verdict_part(const SavedRecord& record)
     return pieces;
 }
 
+QString next_due_words(const SavedRecord& record)
+{
+    const auto due = next_due(record);
+    const bool failed = record.result.outcome == metrology::Outcome::fail || record.result.critical;
+    return failed ? "none: not released" : due.isEmpty() ? "not set" : due;
+}
+
 Pieces identity_part(const SavedRecord& record, const Numerals& numerals)
 {
     const auto ordered = record.text("/order/ordered_on");
@@ -139,7 +146,7 @@ Pieces identity_part(const SavedRecord& record, const Numerals& numerals)
         {"place", or_not_given(record.text("/run/place"))},
         {"operator", or_not_given(record.text("/run/operator"))},
         {"issued", or_not_given(moment_text(record.text("/issue/issued")))},
-        {"next due", next_due(record).isEmpty() ? "not set" : next_due(record)},
+        {"next due", next_due_words(record)},
         {"contact", or_not_given(record.text("/order/contact"))},
     };
     Pieces pieces{facts(pairs, 3, 19.0, 1.8)};

@@ -4,6 +4,7 @@
 #include "gui/print/figures.hpp"
 #include "gui/print/offscreen.hpp"
 #include "gui/print/record_parts.hpp"
+#include "gui/print/sheet.hpp"
 #include "gui/records/record_folder.hpp"
 
 namespace zeroline::print {
@@ -98,8 +99,7 @@ void lay_out(Document& document, const Pictured& pictured)
 
 } // namespace
 
-void write_record_page(const std::filesystem::path& folder, const std::filesystem::path& out,
-                       const PageOptions& options)
+Document record_sheet(const std::filesystem::path& folder, const PageOptions& options)
 {
     auto loaded = load_saved_record(folder);
     if (loaded.signatures.empty()) {
@@ -107,11 +107,17 @@ void write_record_page(const std::filesystem::path& folder, const std::filesyste
         loaded.draft = loaded.draft && loaded.signatures.empty();
     }
     const auto record = std::make_shared<const SavedRecord>(std::move(loaded));
-    const Offscreen offscreen;
     auto document = document_of(*record);
     document.size_mm = size_of(options.paper);
     lay_out(document, pictured(record, Numerals("en")));
-    records::write_file_whole(out, pdf_of(document).toStdString());
+    return document;
+}
+
+void write_record_page(const std::filesystem::path& folder, const std::filesystem::path& out,
+                       const PageOptions& options)
+{
+    const Offscreen offscreen;
+    records::write_file_whole(out, pdf_of(record_sheet(folder, options)).toStdString());
 }
 
 } // namespace zeroline::print

@@ -59,6 +59,10 @@ QString moment_text(const QString& rfc3339)
 
 QString next_due(const SavedRecord& record)
 {
+    // A unit that is not released is checked again before anything falls due.
+    if (record.result.outcome == metrology::Outcome::fail || record.result.critical) {
+        return {};
+    }
     const auto stated = record.text("/next_due");
     if (!stated.isEmpty()) {
         return stated;
