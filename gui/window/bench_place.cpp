@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/session/result_view.hpp"
+#include "gui/window/demonstration.hpp"
 #include "gui/window/file_choice.hpp"
 #include "gui/window/instrument_form.hpp"
 #include "gui/window/order_form.hpp"
@@ -194,15 +195,17 @@ void BenchPlace::run_ended()
         setCurrentWidget(result_);
         result_->setFocus();
     } catch (const InputError& error) {
+        const auto part = QString::fromStdString(session_->part().string());
         to_start();
-        start_->show_trouble(
-            tr("%1. What was captured is kept in %2.")
-                .arg(QString::fromUtf8(error.what()), QString::fromStdString(session_->part().string())));
+        start_->show_trouble(tr("%1. What was captured is kept in %2.").arg(QString::fromUtf8(error.what()), part));
     }
 }
 
 void BenchPlace::to_start()
 {
+    // The folder of the run that is left is free for whoever opens it.
+    delete std::exchange(run_, nullptr);
+    session_.reset();
     start_->prepare(std::nullopt, std::nullopt, {});
     start_->look_again();
     setCurrentWidget(start_);
@@ -252,8 +255,7 @@ void BenchPlace::edit_order(const QString& file)
     try {
         const bool anew = file.isEmpty();
         const bool built_in = anew || file == FileChoice::kDemonstration;
-        const auto read = anew ? session::order_from_text(demonstration_text("order.json")) : start_->order();
-        auto* form = new OrderForm(read.meaning, built_in ? QString() : file);
+        auto* form = new OrderForm(anew ? empty_order() : start_->order().meaning, built_in ? QString() : file);
         connect(form, &OrderForm::cancelled, this, [this, form] { leave_form(form); });
         connect(form, &OrderForm::saved, this, [this, form](const QString& saved) {
             start_->choose_order(saved);
@@ -270,9 +272,8 @@ void BenchPlace::edit_instrument(const QString& file)
     try {
         const bool anew = file.isEmpty();
         const bool built_in = anew || file == FileChoice::kDemonstration;
-        const auto read =
-            anew ? session::instrument_from_text(demonstration_text("instrument.json")) : start_->instrument();
-        auto* form = new InstrumentForm(read.meaning, built_in ? QString() : file, [this] { return start_->port(); });
+        auto* form = new InstrumentForm(anew ? empty_instrument() : start_->instrument().meaning,
+                                        built_in ? QString() : file, [this] { return start_->port(); });
         connect(form, &InstrumentForm::cancelled, this, [this, form] { leave_form(form); });
         connect(form, &InstrumentForm::saved, this, [this, form](const QString& saved) {
             start_->choose_instrument(saved);

@@ -22,7 +22,11 @@ using Outcome = verification::ChecklistItem::Outcome;
 ChecklistPanel::ChecklistPanel(verification::Occasion occasion, const QString& prefix, QWidget* parent)
     : QWidget(parent), prefix_(prefix)
 {
-    auto* inner = column_of({make_air(), make_items(occasion)});
+    auto* all = button((prefix + QStringLiteral("AllInOrder")).toUtf8().constData(), tr("All seen, all in order"));
+    connect(all, &QPushButton::clicked, this, &ChecklistPanel::say_all_in_order);
+    auto* key = row_of({all});
+    put_gap(key);
+    auto* inner = column_of({make_air(), key, make_items(occasion)});
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins({});
     layout->addWidget(inner);
@@ -108,6 +112,16 @@ void ChecklistPanel::add_row(QGridLayout* grid, const std::string& item)
     grid->addWidget(row.outcome, at, 1);
     grid->addWidget(row.remark, at, 2);
     rows_.push_back(row);
+}
+
+void ChecklistPanel::say_all_in_order()
+{
+    for (const auto& row : rows_) {
+        if (row.other == nullptr && !row.outcome->currentData().isValid()) {
+            row.outcome->setCurrentIndex(row.outcome->findData(static_cast<int>(Outcome::ok)));
+        }
+    }
+    Q_EMIT edited();
 }
 
 std::string ChecklistPanel::name_of(const Row& row) { return row.other != nullptr ? value_of(row.other) : row.item; }

@@ -21,6 +21,9 @@ public:
     /// `prefix` goes in front of the objects' names.
     ChecklistPanel(verification::Occasion occasion, const QString& prefix, QWidget* parent = nullptr);
 
+    /// One key for all that stands there: seen, and in order. Each can still be denied; what was answered stays.
+    void say_all_in_order();
+
     void put(const std::vector<verification::ChecklistItem>& checklist, const verification::Environment& air);
     [[nodiscard]] std::vector<verification::ChecklistItem> checklist() const;
     [[nodiscard]] verification::Environment environment() const;

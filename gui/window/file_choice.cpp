@@ -3,7 +3,6 @@
 #include "gui/window/look.hpp"
 
 #include <QComboBox>
-#include <QFile>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QLabel>
@@ -12,19 +11,9 @@
 #include <QStylePainter>
 #include <QVBoxLayout>
 
-/// A static library's resources are linked only where something asks for them; must stand outside any namespace.
-static void take_in_resources() { Q_INIT_RESOURCE(window); }
-
 namespace zeroline::window {
 
 const QString FileChoice::kDemonstration = QStringLiteral(":demonstration");
-
-std::string demonstration_text(const char* file)
-{
-    take_in_resources();
-    QFile resource(QStringLiteral(":/demonstration/") + QLatin1String(file));
-    return resource.open(QIODevice::ReadOnly) ? resource.readAll().toStdString() : std::string{};
-}
 
 namespace {
 

@@ -42,7 +42,4 @@ private:
     QLabel* summary_;
 };
 
-/// The text of the demonstration's file, built into the program.
-[[nodiscard]] std::string demonstration_text(const char* file);
-
 } // namespace zeroline::window

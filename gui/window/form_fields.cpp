@@ -23,6 +23,7 @@ QLineEdit* text_field(const char* name, const QString& spoken)
 {
     auto* made = named(new QLineEdit, name, spoken);
     made->setMinimumHeight(kTarget_px);
+    made->setProperty("field", true);
     return made;
 }
 

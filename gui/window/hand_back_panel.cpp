@@ -23,6 +23,8 @@ HandBackPanel::HandBackPanel(session::BenchSession& session, QWidget* parent) : 
     layout->setContentsMargins({});
     auto* inner = new QWidget;
     auto* columns = new QVBoxLayout(inner);
+    columns->setSpacing(kGap_px);
+    columns->addWidget(make_result());
     columns->addWidget(make_list());
     columns->addWidget(make_readings());
     // At the end: whoever says that all of it is back has had all of it in sight.
@@ -63,6 +65,24 @@ void HandBackPanel::go_on()
     }
 }
 
+/// Provisional: what is set back and read back from here on may still make it incomplete.
+QWidget* HandBackPanel::make_result()
+{
+    auto* said = large_label("resultSoFar", tr("result so far"), kListPoints, true);
+    const auto& result = session_.result();
+    const bool stopped = session_.ending() == session::Ending::given_back;
+    said->setVisible(result.has_value());
+    if (result) {
+        const auto text = stopped ? session::sign_of(metrology::Outcome::incomplete) + u' ' + tr("Incomplete")
+                                  : result->sign + u' ' + result->headline;
+        said->setText(tr("Result so far: %1. It stands once the unit is handed back.").arg(text));
+        if (fill_of(result->tone).isValid() && !stopped) {
+            fill_with(said, result->tone);
+        }
+    }
+    return said;
+}
+
 QWidget* HandBackPanel::make_list()
 {
     QString text;
@@ -71,37 +91,45 @@ QWidget* HandBackPanel::make_list()
     }
     auto* list = large_label("handBackList", tr("what is given back, and how"), kListPoints);
     list->setText(text.trimmed());
-    return list;
+    return card_of({list});
 }
+
+void HandBackPanel::say_as_prescribed() { left_->say_as_prescribed(); }
 
 QWidget* HandBackPanel::make_readings()
 {
     const auto& order = session_.set_up().order.meaning;
-    displayed_ = new DisplayedFields(order);
+    displayed_ = new DisplayedFields(order, QStringLiteral("displayed"));
     displayed_->put(session_.displayed());
     left_ = new SettingsFields(order, QStringLiteral("left"));
     if (session_.set_up().simulated) {
         left_->put(session_.set_up().simulated->panel().set);
-    } else if (session_.set_up().settings_found) {
-        left_->put(*session_.set_up().settings_found);
     }
-    return column_of({heading(tr("What the unit displayed in the long holds")), displayed_,
-                      heading(tr("What the unit is set to now, read from its screen")), left_});
+    return card_of({heading(tr("What the unit displayed in the long holds")), displayed_,
+                    heading(tr("What the unit is set to now, read from its screen")), left_});
 }
 
 QWidget* HandBackPanel::make_buttons()
 {
-    auto* all =
-        button("handedBack", session_.what_to_hand_back().held ? tr("Made safe and held back, all of it  [Space]")
-                                                               : tr("All of it is back and was read back  [Space]"));
+    auto* all = primary(button("handedBack", session_.what_to_hand_back().held
+                                                 ? tr("Made safe and held back, all of it  [Space]")
+                                                 : tr("All of it is back and was read back  [Space]")));
     auto* not_all = button("notHandedBack", tr("Not all of it: end here"));
     connect(all, &QPushButton::clicked, this, [this] { finish(true); });
     connect(not_all, &QPushButton::clicked, this, [this] { finish(false); });
     auto* row = row_of({all, not_all});
+    if (session_.view().can_take_back) {
+        auto* take_back = button("takeBack", tr("Go on with the run: nothing was touched"));
+        connect(take_back, &QPushButton::clicked, this, [this] { session_.take_back(); });
+        row->layout()->addWidget(take_back);
+    }
     put_gap(row);
     return row;
 }
 
-void HandBackPanel::finish(bool done) { session_.hand_back(done, displayed_->displayed(), left_->settings()); }
+void HandBackPanel::finish(bool done)
+{
+    session_.hand_back(done, displayed_->displayed(), left_->settings(), left_->stated_as_prescribed());
+}
 
 } // namespace zeroline::window

@@ -24,8 +24,10 @@ public:
     [[nodiscard]] bool seen_to_the_end() const;
     /// On to what is below; finish(true) once all was seen.
     void go_on();
+    void say_as_prescribed(); ///< the settings that the unit is left with
 
 private:
+    QWidget* make_result();
     QWidget* make_list();
     QWidget* make_readings();
     QWidget* make_buttons();

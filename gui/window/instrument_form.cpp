@@ -104,12 +104,18 @@ InstrumentForm::InstrumentForm(const Instrument& instrument, QString file, std::
     splitter->setStretchFactor(1, 2);
     splitter->setChildrenCollapsible(false);
     auto* outer = new QVBoxLayout(this);
+    outer->setContentsMargins(kPage_px, kGap_px, kPage_px, kGap_px);
     outer->addWidget(splitter, 1);
     trouble_ = text_label("instrumentTrouble", tr("what is wrong with the instrument"));
     outer->addWidget(trouble_);
     outer->addWidget(make_buttons());
     show_instrument();
-    check();
+    if (instrument.serial.empty()) {
+        trouble_->setText(tr("Copy what the certificate and the manual of the instrument say. Check names what is "
+                             "still missing."));
+    } else {
+        check();
+    }
 }
 
 QWidget* InstrumentForm::make_identity()
@@ -135,6 +141,7 @@ QWidget* InstrumentForm::make_identity()
 QWidget* InstrumentForm::make_calibration()
 {
     certificate_ = text_field("certificate", tr("calibration certificate"));
+    certificate_->setPlaceholderText(tr("number of the certificate"));
     on_ = text_field("calibratedOn", tr("calibrated on, YYYY-MM-DD"));
     due_ = text_field("calibrationDue", tr("calibration due, YYYY-MM-DD"));
     uncertainty_ = number_box("calibrationU", tr("expanded uncertainty"), 0.0, 1e3, 3);
@@ -155,7 +162,7 @@ QWidget* InstrumentForm::make_calibration()
 
 QWidget* InstrumentForm::make_buttons()
 {
-    auto* use = button("instrumentSave", tr("Save and use"));
+    auto* use = primary(button("instrumentSave", tr("Save and use")));
     auto* examine = button("instrumentCheck", tr("Check"));
     auto* cancel = button("instrumentCancel", tr("Cancel"));
     connect(use, &QPushButton::clicked, this, &InstrumentForm::save);

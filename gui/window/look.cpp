@@ -4,6 +4,7 @@
 #include "gui/window/flow_layout.hpp"
 
 #include <QFont>
+#include <QFrame>
 #include <QLabel>
 #include <QVBoxLayout>
 
@@ -72,23 +73,6 @@ void fill_with(QLabel* label, Tone tone)
     label->setMargin(air_px);
 }
 
-QPalette readable_when_disabled(const QPalette& palette)
-{
-    constexpr double faint = 0.3; // of the ground in the ink
-    QPalette overlay;
-    for (const auto& [ink, ground] : {std::pair{QPalette::WindowText, QPalette::Window},
-                                      {QPalette::Text, QPalette::Base},
-                                      {QPalette::ButtonText, QPalette::Button}}) {
-        const auto full = palette.color(QPalette::Active, ink);
-        const auto under = palette.color(QPalette::Active, ground);
-        const auto mixed = [&](int a, int b) { return static_cast<int>((1.0 - faint) * a + faint * b); };
-        overlay.setColor(QPalette::Disabled, ink,
-                         QColor(mixed(full.red(), under.red()), mixed(full.green(), under.green()),
-                                mixed(full.blue(), under.blue())));
-    }
-    return overlay;
-}
-
 double contrast(const QColor& a, const QColor& b)
 {
     const double first = luminance(a) + 0.05;
@@ -98,25 +82,36 @@ double contrast(const QColor& a, const QColor& b)
 
 namespace {
 
-/// Styles that leave no air beside long words look cut.
-class RoomyButton : public QPushButton {
+/// Never squeezed: its words would be cut.
+class WholeButton : public QPushButton {
 public:
     using QPushButton::QPushButton;
-    [[nodiscard]] QSize sizeHint() const override { return QPushButton::sizeHint() + QSize(kAir_px, 0); }
     [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
-
-private:
-    static constexpr int kAir_px = 14;
 };
 
 } // namespace
 
 QPushButton* button(const char* name, const QString& text)
 {
-    auto* made = named(static_cast<QPushButton*>(new RoomyButton(text)), name, QString(text).remove(u'&'));
+    auto* made = named(static_cast<QPushButton*>(new WholeButton(text)), name, QString(text).remove(u'&'));
     made->setMinimumHeight(kTarget_px);
     made->setAutoDefault(false);
     return made;
+}
+
+QPushButton* primary(QPushButton* button)
+{
+    button->setProperty("primary", true);
+    auto font = button->font();
+    font.setBold(true);
+    button->setFont(font);
+    return button;
+}
+
+QPushButton* quiet(QPushButton* button)
+{
+    button->setProperty("quiet", true);
+    return button;
 }
 
 QLabel* text_label(const char* name, const QString& spoken, const QString& text)
@@ -172,5 +167,18 @@ void let_grow(QWidget* row, int index, int share) { static_cast<FlowLayout*>(row
 void put_gap(QWidget* row, int index) { static_cast<FlowLayout*>(row->layout())->put_gap(index); }
 
 QWidget* column_of(std::initializer_list<QWidget*> widgets) { return boxed<QVBoxLayout>(widgets); }
+
+QWidget* card_of(std::initializer_list<QWidget*> widgets)
+{
+    auto* card = new QFrame;
+    card->setProperty("card", true);
+    auto* layout = new QVBoxLayout(card);
+    layout->setContentsMargins(kCard_px, kGap_px, kCard_px, kGap_px);
+    layout->setSpacing(kGap_px);
+    for (auto* widget : widgets) {
+        layout->addWidget(widget);
+    }
+    return card;
+}
 
 } // namespace zeroline::window

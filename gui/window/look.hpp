@@ -17,6 +17,8 @@ namespace zeroline::window {
 
 /// A finger in a glove has to hit it.
 inline constexpr int kTarget_px = 40;
+/// Air: within a thing, between things that belong together, between groups, around a page.
+inline constexpr int kAir_px = 4, kGap_px = 8, kCard_px = 12, kPage_px = 16;
 
 [[nodiscard]] bool is_dark(const QPalette& palette);
 
@@ -26,8 +28,6 @@ inline constexpr int kTarget_px = 40;
 [[nodiscard]] QColor ink_on(session::Tone tone, const QPalette& palette);
 /// A label on the ground of a tone, in an ink that stands on it.
 void fill_with(QLabel* label, session::Tone tone);
-/// What is to be laid over that palette, so that what was signed can still be read in fields that are disabled.
-[[nodiscard]] QPalette readable_when_disabled(const QPalette& palette);
 /// Contrast of two colours after WCAG 2.1, 1.4.3: 1 to 21.
 [[nodiscard]] double contrast(const QColor& a, const QColor& b);
 
@@ -40,6 +40,10 @@ template <typename Widget> Widget* named(Widget* widget, const char* name, const
 }
 
 [[nodiscard]] QPushButton* button(const char* name, const QString& text);
+/// The one thing to do on a page: filled with the accent.
+QPushButton* primary(QPushButton* button);
+/// Without an outline: beside the work, not part of it.
+QPushButton* quiet(QPushButton* button);
 /// A line of text; wraps.
 [[nodiscard]] QLabel* text_label(const char* name, const QString& spoken, const QString& text = {});
 /// The same, larger than the font of the system, in points.
@@ -53,5 +57,7 @@ void let_grow(QWidget* row, int index, int share = 1);
 void put_gap(QWidget* row, int index = std::numeric_limits<int>::max());
 /// Takes the widgets over into a column without margins.
 [[nodiscard]] QWidget* column_of(std::initializer_list<QWidget*> widgets);
+/// The same on a card of its own, with air around it.
+[[nodiscard]] QWidget* card_of(std::initializer_list<QWidget*> widgets);
 
 } // namespace zeroline::window

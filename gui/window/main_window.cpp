@@ -3,13 +3,15 @@
 #include "gui/window/bench_place.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/plain_text.hpp"
+#include "gui/window/result_page.hpp"
 #include "gui/window/scanner_filter.hpp"
 #include "gui/window/start_page.hpp"
+#include "gui/window/theme.hpp"
 #include "gui/window/wheel_guard.hpp"
 
 #include <QApplication>
 #include <QCloseEvent>
-#include <QHBoxLayout>
+#include <QComboBox>
 #include <QLabel>
 #include <QMessageBox>
 #include <QPushButton>
@@ -17,33 +19,30 @@
 #include <QShortcut>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace zeroline::window {
 
 namespace {
 
 const auto kMutedKey = QStringLiteral("sounds/muted");
+const auto kSchemeKey = QStringLiteral("window/scheme");
 const auto kGeometryKey = QStringLiteral("window/geometry");
 
 } // namespace
 
-MainWindow::MainWindow(const WindowOptions& options, QWidget* parent) : QMainWindow(parent), bench_(new BenchPlace)
+MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
+    : QMainWindow(parent), desktop_(QGuiApplication::palette())
 {
     show_only_plain_text(*qApp);
+    schemes_ = make_schemes();
+    dress_up();
+    bench_ = new BenchPlace;
     bench_->start_page().use_bench_file(options.bench_file);
-    setPalette(readable_when_disabled(QGuiApplication::palette()));
     setWindowTitle(tr("Zeroline"));
-    auto* middle = new QWidget;
-    auto* layout = new QHBoxLayout(middle);
-    layout->setContentsMargins({});
-    layout->setSpacing(0);
-    auto* rail = make_rail();
-    layout->addWidget(rail);
-    // What stops a run has the window to itself.
-    connect(bench_, &QStackedWidget::currentChanged, rail, [this, rail] { rail->setVisible(!bench_->stopped()); });
-    auto* column = column_of({closing_ = make_closing(), make_banner(), bench_});
+    auto* column = column_of({closing_ = make_closing(), make_top(), bench_});
     column->layout()->setSpacing(0);
-    layout->addWidget(column, 1);
-    setCentralWidget(middle);
+    setCentralWidget(column);
     set_up_scanner();
     resize(1024, 700);
     recall();
@@ -51,38 +50,55 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent) : QMainWin
 
 MainWindow::~MainWindow() = default;
 
-QWidget* MainWindow::make_rail()
+/// A line above every page: what holds for all of it, and what belongs to the window and not to the work.
+QWidget* MainWindow::make_top()
 {
-    to_bench_ = button("toBench", tr("Bench"));
-    to_bench_->setCheckable(true);
-    to_bench_->setChecked(true);
-    to_bench_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_1));
-    help_ = button("help", tr("Help  [F1]"));
+    help_ = quiet(button("help", tr("Help  [F1]")));
     help_->setShortcut(QKeySequence(Qt::Key_F1));
-    mute_ = button("mute", tr("Sounds off"));
+    mute_ = quiet(button("mute", tr("Sounds off")));
     mute_->setCheckable(true);
-    connect(to_bench_, &QPushButton::clicked, this, [this] { to_bench_->setChecked(true); });
     connect(help_, &QPushButton::clicked, this, &MainWindow::show_help);
     connect(mute_, &QPushButton::toggled, this, [this](bool muted) {
         bench_->set_muted(muted);
         QSettings().setValue(kMutedKey, muted);
     });
-    auto* rail = new QWidget;
-    auto* layout = new QVBoxLayout(rail);
-    layout->setContentsMargins(6, 6, 6, 6);
-    layout->addWidget(to_bench_);
-    layout->addStretch(1);
-    layout->addWidget(mute_);
-    layout->addWidget(help_);
-    return rail;
+    auto* top = row_of({make_banner(), mute_, schemes_, help_});
+    top->layout()->setContentsMargins(kPage_px, kAir_px, kPage_px, 0);
+    put_gap(top, 1);
+    constexpr int most = 100; // the gap takes one share
+    let_grow(top, 0, most);
+    // What stops a run has the window to itself.
+    connect(bench_, &QStackedWidget::currentChanged, top, [this] {
+        mute_->setVisible(!bench_->stopped());
+        help_->setVisible(!bench_->stopped());
+        schemes_->setVisible(!bench_->running()); // a run needs the room
+    });
+    return top;
 }
+
+QComboBox* MainWindow::make_schemes()
+{
+    auto* schemes = named(new QComboBox, "schemes", tr("colours of the window"));
+    schemes->setMinimumHeight(kTarget_px);
+    schemes->addItem(tr("Colours: desktop"), QString());
+    schemes->addItem(tr("Light"), QStringLiteral("light"));
+    schemes->addItem(tr("Dark"), QStringLiteral("dark"));
+    schemes->addItem(tr("High contrast"), QStringLiteral("contrast"));
+    schemes->setCurrentIndex(std::max(0, schemes->findData(QSettings().value(kSchemeKey).toString())));
+    connect(schemes, &QComboBox::activated, this, [this] {
+        QSettings().setValue(kSchemeKey, schemes_->currentData());
+        dress_up();
+    });
+    return schemes;
+}
+
+void MainWindow::dress_up() { dress(*qApp, scheme_of(schemes_->currentData().toString(), desktop_)); }
 
 /// What must not be overlooked on any page: that nothing here is about a real unit, or that a record is not intact.
 QWidget* MainWindow::make_banner()
 {
     auto* banner = text_label("banner", tr("what holds for all of this"));
     fill_with(banner, session::Tone::conditional);
-    banner->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
     banner->setAlignment(Qt::AlignCenter);
     auto bold = banner->font();
     bold.setBold(true);
@@ -98,10 +114,8 @@ QWidget* MainWindow::make_banner()
 /// Asks once, without a box over the trace, whether a run that goes on is to be ended.
 QWidget* MainWindow::make_closing()
 {
-    auto* question = text_label("closing", tr("closing"),
-                                tr("A run is going on. Closing ends it; what was captured is kept. Is the unit back as "
-                                   "it must be?"));
-    auto* close_now = button("closeNow", tr("End the run and close"));
+    auto* question = text_label("closing", tr("closing"));
+    auto* close_now = button("closeNow", tr("Close"));
     auto* stay = button("stay", tr("Stay"));
     connect(close_now, &QPushButton::clicked, this, [this] {
         may_close_ = true;
@@ -161,17 +175,17 @@ QMessageBox* MainWindow::make_help()
     return box;
 }
 
-void MainWindow::changeEvent(QEvent* event)
-{
-    if (event->type() == QEvent::ApplicationPaletteChange) {
-        setPalette(readable_when_disabled(QGuiApplication::palette()));
-    }
-    QMainWindow::changeEvent(event);
-}
-
 void MainWindow::closeEvent(QCloseEvent* event)
 {
-    if (bench_->running() && !may_close_) {
+    const bool unsigned_run =
+        bench_->currentWidget() == &bench_->result_page() && bench_->result_page().waits_for_signature();
+    if ((bench_->running() || unsigned_run) && !may_close_) {
+        closing_->findChild<QLabel*>(QStringLiteral("closing"))
+            ->setText(unsigned_run
+                          ? tr("Nobody has signed this run: it is no record. It is kept, and can be opened and "
+                               "signed later.")
+                          : tr("A run is going on. Closing ends it; what was captured is kept. Is the unit "
+                               "back as it must be?"));
         closing_->show();
         closing_->findChild<QPushButton*>(QStringLiteral("stay"))->setFocus();
         event->ignore();

@@ -4,6 +4,7 @@
 
 #include <QMainWindow>
 
+class QComboBox;
 class QMessageBox;
 class QPushButton;
 
@@ -12,7 +13,7 @@ namespace zeroline::window {
 class BenchPlace;
 class ScannerFilter;
 
-/// The window: a rail with the places on the left, the place that is shown beside it.
+/// The window: a line with what holds for everything on top, the bench below it.
 class MainWindow : public QMainWindow {
     Q_OBJECT
 public:
@@ -23,19 +24,22 @@ public:
 
 protected:
     void closeEvent(QCloseEvent* event) override;
-    void changeEvent(QEvent* event) override;
 
 private:
-    QWidget* make_rail();
+    QWidget* make_top();
     QWidget* make_closing();
     QWidget* make_banner();
+    QComboBox* make_schemes();
+    void dress_up();
     void set_up_scanner();
     void show_help();
     QMessageBox* make_help();
     void recall();
 
     BenchPlace* bench_;
-    QPushButton *to_bench_, *help_, *mute_;
+    const QPalette desktop_; ///< as it was before this program laid its own over it
+    QComboBox* schemes_;
+    QPushButton *help_, *mute_;
     QWidget* closing_;
     QMessageBox* help_box_ = nullptr;
     bool may_close_ = false;

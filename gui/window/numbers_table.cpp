@@ -19,7 +19,7 @@ using Model = session::JudgementModel;
 
 namespace {
 
-constexpr int kAir_px = 16; ///< beside a text in its cell
+constexpr int kCellAir_px = 16; ///< beside a text in its cell
 
 /// What gives way first where there is little room: it stands in the record and in a wider window.
 constexpr Model::Column kGivesWay[] = {Model::basis, Model::set,        Model::displayed, Model::limits,
@@ -79,6 +79,22 @@ void NumbersTable::keyPressEvent(QKeyEvent* event)
     QTableView::keyPressEvent(event);
 }
 
+void NumbersTable::show_whole()
+{
+    whole_ = true;
+    setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    // Rows take their height from their words once the columns have theirs.
+    connect(verticalHeader(), &QHeaderView::sectionResized, this, &NumbersTable::take_height, Qt::QueuedConnection);
+    take_height();
+}
+
+void NumbersTable::take_height()
+{
+    if (whole_) {
+        setFixedHeight(horizontalHeader()->sizeHint().height() + verticalHeader()->length() + 2 * frameWidth() + 2);
+    }
+}
+
 void NumbersTable::copy() const
 {
     auto* copied = new QMimeData;
@@ -105,8 +121,9 @@ NumbersTable::Need NumbersTable::need_of(int column) const
     }
     const auto head = numbers_->headerData(column, Qt::Horizontal, Qt::DisplayRole).toString();
     const int head_px = QFontMetrics(horizontalHeader()->font()).horizontalAdvance(head);
-    need.on_one_line_px = std::max(need.on_one_line_px, head_px) + kAir_px;
-    need.least_px = wraps(numbers_->column(column)) ? std::max(need.least_px, head_px) + kAir_px : need.on_one_line_px;
+    need.on_one_line_px = std::max(need.on_one_line_px, head_px) + kCellAir_px;
+    need.least_px =
+        wraps(numbers_->column(column)) ? std::max(need.least_px, head_px) + kCellAir_px : need.on_one_line_px;
     return need;
 }
 
@@ -160,6 +177,7 @@ void NumbersTable::share_out()
         }
     }
     tell(needs);
+    take_height();
 }
 
 void NumbersTable::tell(const std::vector<Need>& needs)

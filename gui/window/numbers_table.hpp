@@ -24,6 +24,9 @@ public:
     /// The heads of the columns that gave way.
     [[nodiscard]] QStringList left_out() const { return left_out_; }
 
+    /// As high as all of its rows: for a page that scrolls.
+    void show_whole();
+
     /// The whole table to the clipboard, as text and as CSV: Ctrl+C.
     void copy() const;
 
@@ -45,10 +48,12 @@ private:
     [[nodiscard]] int room_px() const;
     void leave_out(std::vector<Need>& needs) const;
     void share_out();
+    void take_height();
     void tell(const std::vector<Need>& needs);
 
     session::JudgementModel* numbers_;
     QStringList left_out_;
+    bool whole_ = false;
 };
 
 } // namespace zeroline::window

@@ -40,12 +40,17 @@ OrderForm::OrderForm(const WorkOrder& order, QString file, QWidget* parent)
     layout->addWidget(tolerances_);
     layout->addWidget(make_rules());
     auto* outer = new QVBoxLayout(this);
+    outer->setContentsMargins(kPage_px, kGap_px, kPage_px, kGap_px);
     outer->addWidget(scrolled(inner, "orderScroll", tr("work order")), 1);
     trouble_ = text_label("orderTrouble", tr("what is wrong with the order"));
     outer->addWidget(trouble_);
     outer->addWidget(make_buttons());
     show_order();
-    check();
+    if (base_.work_order.empty()) {
+        trouble_->setText(tr("Copy what the order says. Check names what is still missing."));
+    } else {
+        check();
+    }
 }
 
 QWidget* OrderForm::make_unit()
@@ -65,6 +70,12 @@ QWidget* OrderForm::make_unit()
     reference_ = text_field("reference", tr("reference of the prescription"));
     ordered_on_ = text_field("orderedOn", tr("date of the prescription, YYYY-MM-DD"));
     ordered_on_->setPlaceholderText(tr("YYYY-MM-DD"));
+    number_->setPlaceholderText(tr("number of the work order"));
+    customer_->setPlaceholderText(tr("whose unit it is, or why that is not said"));
+    contact_->setPlaceholderText(tr("whom a person calls who is left without a working unit"));
+    asset_->setPlaceholderText(tr("on the label of the unit"));
+    serial_->setPlaceholderText(tr("serial number"));
+    reference_->setPlaceholderText(tr("number of the prescription"));
     auto* box = new QWidget;
     auto* form = form_in(box);
     form->addRow(heading(tr("Order and unit")));
@@ -121,7 +132,7 @@ QWidget* OrderForm::make_rules()
 
 QWidget* OrderForm::make_buttons()
 {
-    auto* use = button("orderSave", tr("Save and use"));
+    auto* use = primary(button("orderSave", tr("Save and use")));
     auto* examine = button("orderCheck", tr("Check"));
     auto* cancel = button("orderCancel", tr("Cancel"));
     connect(use, &QPushButton::clicked, this, &OrderForm::save);

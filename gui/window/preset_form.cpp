@@ -38,6 +38,10 @@ void PresetForm::add_phases()
     exsufflation_s_ = duration_box("exsufflationDuration", tr("exsufflation duration in s"));
     pause_s_ = duration_box("pauseDuration", tr("pause duration in s"));
     pause_level_ = number_box("pausePressure", tr("pause pressure in cmH2O"), -20.0, 20.0, 1, tr("cmH2O"));
+    name_->setPlaceholderText(tr("as the unit names it, such as day"));
+    for (auto* box : {insufflation_, exsufflation_, insufflation_s_, exsufflation_s_}) {
+        box->setSpecialValueText(QStringLiteral("\u2013")); // nothing prescribed yet
+    }
     auto* form = static_cast<QFormLayout*>(layout());
     form->addRow(tr("Name"), name_);
     form->addRow(tr("Insufflation: cmH2O, s"), row_of({insufflation_, insufflation_s_}));

@@ -20,6 +20,9 @@ namespace zeroline::window {
 
 namespace {
 
+constexpr int kLines = 11;      ///< height of a chart, in lines of writing
+constexpr int kTraceLines = 15; ///< of the whole trace
+
 /// The median cycle of the record that lies inside this one; empty where there is none that can be read.
 std::vector<session::LiveSample> median_before(const std::filesystem::path& folder, const std::string& preset)
 {
@@ -80,15 +83,16 @@ ResultCharts::ResultCharts(QWidget* parent) : QWidget(parent)
     zero_ = new charts::PictureView("closeUpZero", tr("zero readings"));
     trace_ = new charts::TraceChart;
     trace_->setObjectName(QStringLiteral("wholeTrace"));
-    auto* upper = side_by_side("cyclesSplitter", {{overlay_, 2}, {insufflation_, 1}, {exsufflation_, 1}});
-    auto* lower = side_by_side("traceSplitter", {{trace_, 3}, {zero_, 1}});
-    auto* all = named(new QSplitter(Qt::Vertical), "chartsSplitter", tr("cycles and trace"));
-    all->addWidget(upper);
-    all->addWidget(lower);
-    all->setChildrenCollapsible(false);
+    whole_ = side_by_side("traceSplitter", {{trace_, 5}, {zero_, 2}});
+    auto* plateaus = side_by_side("plateausSplitter", {{insufflation_, 1}, {exsufflation_, 1}});
+    overlay_->setMinimumHeight(kLines * fontMetrics().height());
+    plateaus->setMinimumHeight(kLines * fontMetrics().height());
+    whole_->setMinimumHeight(kTraceLines * fontMetrics().height());
     auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins({});
     layout->addWidget(preset_, 0, Qt::AlignLeft);
-    layout->addWidget(all, 1);
+    layout->addWidget(overlay_, 1);
+    layout->addWidget(plateaus, 1);
     connect(preset_, &QComboBox::currentTextChanged, this, &ResultCharts::show_preset);
 }
 

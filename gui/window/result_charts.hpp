@@ -25,6 +25,9 @@ class ResultCharts : public QWidget {
 public:
     explicit ResultCharts(QWidget* parent = nullptr);
 
+    /// The whole trace and the zero readings, to stand where there is more room.
+    [[nodiscard]] QWidget* whole() const noexcept { return whole_; }
+
     /// Both outlive the next call. `folder`: of the record, which may hold the one of the visit before.
     void show_result(const session::RunResult& result, const session::ResultView& view,
                      const std::filesystem::path& folder);
@@ -43,6 +46,7 @@ private:
     std::filesystem::path folder_;
     session::TraceHistory history_;
     QComboBox* preset_;
+    QWidget* whole_;
     charts::OverlayChart* overlay_;
     charts::PictureView *insufflation_, *exsufflation_, *zero_;
     charts::TraceChart* trace_;

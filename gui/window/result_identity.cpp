@@ -6,7 +6,6 @@
 
 #include <QCoreApplication>
 #include <QDateTime>
-#include <QLocale>
 #include <QStringList>
 
 namespace zeroline::window {
@@ -40,7 +39,7 @@ QString identity_of(const session::RunResult& result, const std::filesystem::pat
     if (result.evidence.run && !result.evidence.run->meaning.began.empty()) {
         const auto began =
             QDateTime::fromString(QString::fromStdString(result.evidence.run->meaning.began), Qt::ISODate);
-        parts << QLocale().toString(began, QLocale::ShortFormat);
+        parts << began.toString(QStringLiteral("yyyy-MM-dd HH:mm"));
     }
     const auto signers = signers_of(folder);
     parts << (signers.isEmpty() ? ResultIdentity::tr("not signed") : ResultIdentity::tr("signed by %1").arg(signers));

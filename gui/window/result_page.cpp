@@ -14,22 +14,21 @@
 #include "gui/window/numbers_table.hpp"
 #include "gui/window/result_charts.hpp"
 #include "gui/window/result_identity.hpp"
+#include "gui/window/signing_bar.hpp"
 #include "gui/window/tone_view.hpp"
 
 #include <QComboBox>
-#include <QDesktopServices>
 #include <QDir>
+#include <QEvent>
 #include <QFileDialog>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
 #include <QListView>
-#include <QLocale>
+#include <QPrintDialog>
+#include <QPrinter>
 #include <QPushButton>
-#include <QSettings>
 #include <QStandardPaths>
-#include <QTabWidget>
-#include <QUrl>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -46,34 +45,23 @@ constexpr double kLongVerdict_pt = 26.0; ///< two answers, or a whole sentence
 constexpr qsizetype kLongVerdict = 24;   ///< letters
 constexpr double kWhy_pt = 14.0;
 constexpr double kIdentity_pt = 12.0;
-constexpr int kLettersForStrips = 110; ///< width of the page with room for the strips
-constexpr int kLeastLines = 17;        ///< of the page that is shown
+constexpr int kLettersAbreast = 110; ///< width of the page with room for two things side by side
 
-QLineEdit* short_edit(const char* name, const QString& spoken)
+/// Where the limits come from stands once below the table.
+std::vector<JudgementModel::Column> shown_columns()
 {
-    auto* made = named(new QLineEdit, name, spoken);
-    made->setMinimumHeight(kTarget_px);
-    made->setPlaceholderText(spoken);
-    return made;
+    auto columns = JudgementModel::result_columns();
+    std::erase(columns, JudgementModel::basis);
+    return columns;
 }
 
-QComboBox* short_combo(const char* name, const QString& spoken)
+QBoxLayout* row_in(QWidget* card)
 {
-    auto* made = named(new QComboBox, name, spoken);
-    made->setMinimumHeight(kTarget_px);
-    return made;
+    auto* row = new QBoxLayout(QBoxLayout::LeftToRight);
+    row->setSpacing(kPage_px);
+    static_cast<QVBoxLayout*>(card->layout())->addLayout(row);
+    return row;
 }
-
-/// Tabs that take what is left of the window, and make it scroll only where that is too little to see anything.
-class LowTabs : public QTabWidget {
-public:
-    [[nodiscard]] bool hasHeightForWidth() const override { return false; }
-    [[nodiscard]] QSize minimumSizeHint() const override
-    {
-        return {QTabWidget::minimumSizeHint().width(), kLeastLines * fontMetrics().height() + kTarget_px};
-    }
-    [[nodiscard]] QSize sizeHint() const override { return minimumSizeHint(); }
-};
 
 /// The printed page that goes into the record.
 records::PageMaker page_maker()
@@ -88,47 +76,87 @@ records::PageMaker page_maker()
 
 } // namespace
 
-ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(JudgementModel::result_columns())
+namespace {
+
+/// What was never sealed can be signed now, unless another program is at it.
+std::optional<records::RecordFolder> taken_up(const std::filesystem::path& folder)
+{
+    if (!records::RecordFolder::is_part(folder)) {
+        return std::nullopt;
+    }
+    try {
+        return records::RecordFolder::take_up(folder);
+    } catch (const trace::InputError&) {
+        return std::nullopt;
+    }
+}
+
+} // namespace
+
+ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(shown_columns())
 {
     named(this, "resultPage", tr("result of the run"));
     setFocusPolicy(Qt::StrongFocus);
+    charts_ = new ResultCharts;
     auto* inner = new QWidget;
     auto* layout = new QVBoxLayout(inner);
-    layout->setSpacing(4);
-    layout->addWidget(make_top());
-    tabs_ = named(static_cast<QTabWidget*>(new LowTabs), "tabs", tr("numbers, cycles, trace and findings"));
-    tabs_->addTab(make_numbers(), tr("&Numbers"));
-    tabs_->addTab(charts_ = new ResultCharts, tr("C&ycles and trace"));
-    tabs_->addTab(sentence_list("findings", tr("findings and reasons"), &findings_), tr("&Findings"));
-    layout->addWidget(tabs_, 1);
-    layout->addWidget(make_signing());
-    layout->addWidget(make_next());
-    told_ = text_label("told", tr("what was done last"));
+    layout->setContentsMargins(kPage_px, kGap_px, kPage_px, kGap_px);
+    layout->setSpacing(kGap_px);
+    for (auto* part : {make_top(), make_details(), make_findings(), card_of({charts_->whole()}), make_again()}) {
+        layout->addWidget(part);
+    }
+    layout->addStretch(1);
     auto* outer = new QVBoxLayout(this);
-    outer->setContentsMargins(0, 0, 0, 4);
-    told_->setContentsMargins(layout->contentsMargins().left(), 0, layout->contentsMargins().right(), 0);
+    outer->setContentsMargins(0, 0, 0, kGap_px);
+    outer->setSpacing(kAir_px);
     outer->addWidget(scrolled(inner, "resultScroll", tr("result of the run")), 1);
-    outer->addWidget(told_);
+    outer->addWidget(bar_ = new SigningBar);
     connect_actions();
 }
 
-/// The verdict, and beside it how far each worst value is from its limits.
+/// The verdict, and beside it what it was seen in.
 QWidget* ResultPage::make_top()
 {
+    auto* card = card_of({});
+    top_ = row_in(card);
+    top_->addWidget(make_verdict(), 1);
+    top_->addWidget(charts_, 1);
+    return card;
+}
+
+/// The numbers, and beside them how far each worst value is from its limits.
+QWidget* ResultPage::make_details()
+{
     strips_ = make_limit_strips();
-    auto* top = new QWidget;
-    auto* layout = new QHBoxLayout(top);
-    layout->setContentsMargins({});
-    layout->addWidget(make_verdict(), 3);
-    layout->addWidget(strips_, 2);
-    return top;
+    auto* card = card_of({});
+    details_row_ = row_in(card);
+    details_row_->addWidget(make_numbers(), 2);
+    details_row_->addWidget(strips_, 1);
+    return card;
+}
+
+QWidget* ResultPage::make_findings()
+{
+    findings_head_ = heading(tr("Findings and remarks (%1)").arg(0));
+    findings_card_ = card_of({findings_head_, sentence_list("findings", tr("findings and reasons"), &findings_)});
+    return findings_card_;
 }
 
 void ResultPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
-    // Large letters leave the words all the room.
-    strips_->setVisible(width() > kLettersForStrips * fontMetrics().averageCharWidth());
+    const bool abreast = width() > kLettersAbreast * fontMetrics().averageCharWidth();
+    for (auto* row : {top_, details_row_}) {
+        row->setDirection(abreast ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
+    }
+}
+
+void ResultPage::changeEvent(QEvent* event)
+{
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange && result_) {
+        show_verdict();
+    }
 }
 
 QWidget* ResultPage::make_verdict()
@@ -155,12 +183,16 @@ QWidget* ResultPage::make_verdict()
     colours.setColor(QPalette::WindowText, ink_on(Tone::fail, palette()));
     seal_->setPalette(colours);
     seal_->hide();
-    return column_of({seal_, banner_, identity_, not_tested_, verdict_, why_, to_do_, accuracy_});
+    auto* words = column_of({identity_, seal_, banner_, verdict_, why_, to_do_, not_tested_, accuracy_});
+    static_cast<QVBoxLayout*>(words->layout())->addStretch(1);
+    return words;
 }
 
 QWidget* ResultPage::make_numbers()
 {
     table_ = new NumbersTable("result", tr("numbers of the result"), &numbers_);
+    table_->show_whole();
+    sources_ = text_label("sources", tr("source of the limits"));
     no_room_ = text_label("noRoom", tr("columns that are not shown"));
     no_room_->hide();
     connect(table_, &NumbersTable::leftOutChanged, this, [this](const QStringList& columns) {
@@ -170,70 +202,61 @@ QWidget* ResultPage::make_numbers()
     });
     details_ = button("details", tr("&Uncertainty, ratio and probability"));
     details_->setCheckable(true);
-    auto* page = column_of({table_, no_room_});
+    auto* page = column_of({table_, no_room_, sources_});
     static_cast<QVBoxLayout*>(page->layout())->addWidget(details_, 0, Qt::AlignLeft);
+    static_cast<QVBoxLayout*>(page->layout())->addStretch(1);
     return page;
 }
 
-QWidget* ResultPage::make_signing()
-{
-    signer_ = short_edit("signer", tr("name"));
-    role_ = short_edit("role", tr("role"));
-    meaning_ = short_combo("meaning", tr("meaning of the signature"));
-    for (const auto& [text, code] :
-         {std::pair{tr("performed by"), "performed the verification and answers for this record"},
-          {tr("reviewed by"), "reviewed the verification and this record"},
-          {tr("approved by"), "approved this record"}}) {
-        meaning_->addItem(text, QLatin1String(code));
-    }
-    save_ = button("save", tr("&Sign and save the record"));
-    what_ = short_combo("what", tr("what is printed"));
-    what_->addItem(tr("record"), QStringLiteral("record"));
-    what_->addItem(tr("label"), QStringLiteral("label"));
-    what_->addItem(tr("copy for home"), QStringLiteral("home"));
-    print_ = button("print", tr("&Print..."));
-    next_ = button("next", tr("Ne&xt unit"));
-    auto* sign = row_of({new QLabel(tr("Sign:")), signer_, role_, meaning_, save_});
-    let_grow(sign, 1, 2);
-    let_grow(sign, 2);
-    auto* print = row_of({new QLabel(tr("Print:")), what_, print_, next_});
-    put_gap(print, 3);
-    const QSettings settings;
-    signer_->setText(settings.value(QStringLiteral("sign/name")).toString());
-    role_->setText(settings.value(QStringLiteral("sign/role")).toString());
-    auto* rows = column_of({sign, print});
-    rows->layout()->setSpacing(4);
-    return rows;
-}
-
-QWidget* ResultPage::make_next()
+QWidget* ResultPage::make_again()
 {
     as_left_ = button("asLeft", tr("As-left run"));
     as_left_->setToolTip(tr("after an authorised adjustment: this run stays as the as-found one"));
-    cause_ = short_combo("cause", tr("what was wrong with the set-up"));
+    cause_ = choice_field("cause", tr("what was wrong with the set-up"));
     for (const auto& [text, code] : {std::pair{tr("zero"), "zero"},
                                      {tr("plug"), "plug"},
                                      {tr("hose"), "hose"},
                                      {tr("instrument"), "instrument"}}) {
         cause_->addItem(text, QLatin1String(code));
     }
-    evidence_ = short_edit("evidence", tr("what was done, or what shows it"));
-    again_ = button("again", tr("Run again: the set-up was at fault"));
+    evidence_ = text_field("evidence", tr("what was done, or what shows it"));
+    evidence_->setPlaceholderText(evidence_->accessibleName());
+    again_ = button("again", tr("Run again"));
+    again_->setToolTip(tr("the set-up was at fault: the new run stands in place of this one"));
     at_fault_ = new QLabel(tr("At fault:"));
     at_fault_->setBuddy(cause_);
-    auto* row = row_of({new QLabel(tr("Once more:")), as_left_, evidence_, at_fault_, cause_, again_});
-    let_grow(row, 2);
-    return row;
+    auto* row = row_of({evidence_, as_left_, at_fault_, cause_, again_});
+    let_grow(row, 0);
+    return card_of({heading(tr("Once more")), row});
 }
 
 void ResultPage::connect_actions()
 {
     connect(details_, &QPushButton::toggled, this, &ResultPage::show_details);
-    connect(save_, &QPushButton::clicked, this, &ResultPage::save);
-    connect(print_, &QPushButton::clicked, this, &ResultPage::print);
+    connect(bar_, &SigningBar::saves, this, &ResultPage::save);
+    connect(bar_, &SigningBar::savesAndGoesOn, this, [this] {
+        save();
+        if (saved_) {
+            Q_EMIT wantsNextUnit();
+        }
+    });
+    connect(bar_, &SigningBar::prints, this, &ResultPage::print);
+    connect(bar_, &SigningBar::savesPdf, this, &ResultPage::save_pdf);
+    connect(bar_, &SigningBar::goesOn, this, &ResultPage::go_on);
+    connect(bar_, &SigningBar::leavesUnsigned, this, &ResultPage::wantsNextUnit);
     connect(as_left_, &QPushButton::clicked, this, &ResultPage::ask_as_left);
     connect(again_, &QPushButton::clicked, this, &ResultPage::ask_again);
-    connect(next_, &QPushButton::clicked, this, &ResultPage::wantsNextUnit);
+}
+
+bool ResultPage::waits_for_signature() const { return result_ && !saved_ && result_->whole(); }
+
+void ResultPage::go_on()
+{
+    if (!waits_for_signature()) {
+        Q_EMIT wantsNextUnit();
+        return;
+    }
+    bar_->ask_about_leaving();
 }
 
 void ResultPage::keyPressEvent(QKeyEvent* event)
@@ -270,10 +293,10 @@ void ResultPage::show_result(session::RunResult result)
     saved_ = false;
     shown_folder_ = result.folder->part();
     result_.emplace(std::move(result));
-    if (signer_->text().isEmpty() && result_->evidence.run) {
-        signer_->setText(QString::fromStdString(result_->evidence.run->meaning.run_operator));
+    if (result_->evidence.run) {
+        bar_->suggest_signer(result_->evidence.run->meaning.run_operator);
     }
-    told_->clear();
+    bar_->tell({});
     show_all();
     setFocus();
 }
@@ -288,10 +311,15 @@ void ResultPage::show_record(const std::filesystem::path& folder)
         assessed.record_json = opened.read(records::name::record);
     }
     shown_folder_ = folder;
-    saved_ = true;
+    result_.reset(); // it may hold that folder
     result_.emplace(
-        session::RunResult{std::nullopt, std::move(evidence), std::move(assessed), session::Ending::completed, {}});
-    told_->setText(tr("The record in %1.").arg(QString::fromStdString(folder.string())));
+        session::RunResult{taken_up(folder), std::move(evidence), std::move(assessed), session::Ending::completed, {}});
+    saved_ = !result_->folder;
+    if (!saved_ && result_->evidence.run) {
+        bar_->suggest_signer(result_->evidence.run->meaning.run_operator);
+    }
+    bar_->tell(saved_ ? tr("The record in %1.").arg(QString::fromStdString(folder.string()))
+                      : tr("The run in %1, which nobody has signed yet.").arg(QString::fromStdString(folder.string())));
     seal_->setText(words_about_seal(folder));
     seal_->setVisible(!seal_->text().isEmpty());
     show_all();
@@ -306,7 +334,7 @@ void ResultPage::show_trace(records::LoadedEvidence evidence)
     seal_->hide(); // it was about another one
     result_.emplace(
         session::RunResult{std::nullopt, std::move(evidence), std::move(assessed), session::Ending::completed, {}});
-    told_->setText(tr("Looked at only: this is no record, and nothing was saved."));
+    bar_->tell(tr("Looked at only: this is no record, and nothing was saved."));
     show_all();
     setFocus();
 }
@@ -317,7 +345,10 @@ void ResultPage::show_all()
     show_verdict();
     numbers_.show(view_, {});
     findings_.show(view_);
-    tabs_->setTabText(2, tr("&Findings (%1)").arg(view_.findings.size()));
+    findings_head_->setText(tr("Findings and remarks (%1)").arg(findings_.rowCount()));
+    findings_card_->setVisible(findings_.rowCount() > 0);
+    sources_->setText(tr("Limits from: %1.").arg(view_.sources.join(QStringLiteral("; "))));
+    sources_->setVisible(!view_.sources.isEmpty());
     charts_->show_result(*result_, view_, shown_folder_);
     show_limit_strips(strips_, view_);
     show_state();
@@ -348,26 +379,21 @@ void ResultPage::show_verdict()
 
 void ResultPage::show_details(bool details)
 {
-    numbers_.set_columns(details ? JudgementModel::detail_columns() : JudgementModel::result_columns());
+    numbers_.set_columns(details ? JudgementModel::detail_columns() : shown_columns());
 }
 
 void ResultPage::show_state()
 {
     const bool fresh = !saved_;
-    save_->setEnabled(fresh && result_->whole());
-    print_->setEnabled(!fresh && !shown_folder_.empty());
-    for (auto* field : {signer_, role_}) {
-        field->setEnabled(fresh);
-    }
-    meaning_->setEnabled(fresh);
+    bar_->show_state(fresh && result_->whole(), !fresh && !shown_folder_.empty());
     // Nobody looks for a fault in a set-up that agreed.
     const bool agreed = view_.tone == Tone::pass;
     for (QWidget* one : std::initializer_list<QWidget*>{at_fault_, cause_, again_}) {
         one->setVisible(!agreed);
     }
     if (fresh && !result_->whole()) {
-        told_->setText(tr("The run was not seen to its end. What was captured is kept in %1.")
-                           .arg(QString::fromStdString(result_->folder->part().string())));
+        bar_->tell(tr("The run was not seen to its end. What was captured is kept in %1.")
+                       .arg(QString::fromStdString(result_->folder->part().string())));
     }
 }
 
@@ -376,25 +402,23 @@ void ResultPage::save()
     if (!result_ || saved_) {
         return;
     }
-    const session::Signing signing{signer_->text().trimmed().toStdString(), role_->text().trimmed().toStdString(),
-                                   meaning_->currentData().toString().toStdString()};
     try {
-        const auto saving = session::save_record(*result_, signing, page_maker());
+        const auto saving = session::save_record(*result_, bar_->signing(), page_maker());
         if (!saving.missing.empty()) {
             return say_missing(saving.missing);
         }
         shown_folder_ = saving.folder;
+        saved_ = true;
+        // What was sealed is what is shown from now on.
+        result_->assessed.record_json = records::read_file(shown_folder_ / records::name::record);
     } catch (const trace::InputError& error) {
-        told_->setText(QString::fromUtf8(error.what()));
+        bar_->tell(QString::fromUtf8(error.what()));
         return;
     }
-    QSettings settings;
-    settings.setValue(QStringLiteral("sign/name"), signer_->text());
-    settings.setValue(QStringLiteral("sign/role"), role_->text());
-    saved_ = true;
-    identity_->setText(identity_of(*result_, shown_folder_));
-    show_state();
-    told_->setText(tr("Saved in %1.").arg(QString::fromStdString(shown_folder_.string())));
+    bar_->remember();
+    seal_->hide();
+    show_all();
+    bar_->tell(tr("Saved in %1.").arg(QString::fromStdString(shown_folder_.string())));
 }
 
 void ResultPage::say_missing(const std::vector<std::string>& missing)
@@ -403,15 +427,15 @@ void ResultPage::say_missing(const std::vector<std::string>& missing)
     for (const auto& one : missing) {
         names << QString::fromStdString(one);
     }
-    told_->setText(tr("Not sealed: it lacks %1. What was captured is kept in %2.")
-                       .arg(names.join(QStringLiteral("; ")), QString::fromStdString(shown_folder_.string())));
+    bar_->tell(tr("Not sealed: it lacks %1. What was captured is kept in %2.")
+                   .arg(names.join(QStringLiteral("; ")), QString::fromStdString(shown_folder_.string())));
 }
 
 void ResultPage::ask_as_left()
 {
     const auto done = evidence_->text().trimmed();
     if (!saved_ || done.isEmpty()) {
-        told_->setText(tr("Sign and save the as-found run first, and say what was done to the unit since."));
+        bar_->tell(tr("Sign and save the as-found run first, and say what was done to the unit since."));
         evidence_->setFocus();
         return;
     }
@@ -422,48 +446,52 @@ void ResultPage::ask_again()
 {
     const auto evidence = evidence_->text().trimmed();
     if (evidence.isEmpty()) {
-        told_->setText(tr("Say what shows that the set-up was at fault: a later run replaces this one only with its "
-                          "evidence."));
+        bar_->tell(tr("Say what shows that the set-up was at fault: a later run replaces this one only with its "
+                      "evidence."));
         evidence_->setFocus();
         return;
     }
     Q_EMIT wantsAgain(cause_->currentData().toString(), evidence);
 }
 
-void ResultPage::print()
+void ResultPage::save_pdf()
 {
-    const auto what = what_->currentData().toString();
+    const auto what = bar_->what();
     const auto folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
     const auto name = QString::fromStdString(shown_folder_.filename().string()) + u'-' + what + QStringLiteral(".pdf");
     const auto file =
-        QFileDialog::getSaveFileName(this, tr("Print to a file"), QDir(folder).filePath(name), tr("PDF files (*.pdf)"));
-    if (!file.isEmpty() && print_to(file)) {
-        QDesktopServices::openUrl(QUrl::fromLocalFile(file));
+        QFileDialog::getSaveFileName(this, tr("Save as PDF"), QDir(folder).filePath(name), tr("PDF files (*.pdf)"));
+    if (!file.isEmpty()) {
+        static_cast<void>(print_to(file));
+    }
+}
+
+Printout ResultPage::printout() const { return {shown_folder_, bar_->what(), result_->bench_file}; }
+
+void ResultPage::print()
+{
+    QPrinter printer(QPrinter::HighResolution);
+    QPrintDialog dialog(&printer, this);
+    if (dialog.exec() != QDialog::Accepted) {
+        return;
+    }
+    try {
+        printout().print(printer);
+        bar_->tell(tr("Sent to %1.").arg(printer.printerName()));
+    } catch (const trace::InputError& error) {
+        bar_->tell(QString::fromUtf8(error.what()));
     }
 }
 
 bool ResultPage::print_to(const QString& file)
 {
-    const auto what = what_->currentData().toString();
-    print::PageOptions options;
-    options.language = QLocale().name().left(2).toStdString();
     try {
-        const auto bench = result_->bench_file ? result_->bench_file : records::usual_bench_file();
-        const auto known = records::own_keys(records::key_file(bench));
-        options.known = &known;
-        const std::filesystem::path out = file.toStdString();
-        if (what == QLatin1String("label")) {
-            print::write_label(shown_folder_, out, options);
-        } else if (what == QLatin1String("home")) {
-            print::write_home_page(shown_folder_, out, options);
-        } else {
-            print::write_record_page(shown_folder_, out, options);
-        }
+        printout().save_pdf(file);
     } catch (const trace::InputError& error) {
-        told_->setText(QString::fromUtf8(error.what()));
+        bar_->tell(QString::fromUtf8(error.what()));
         return false;
     }
-    told_->setText(tr("Printed to %1.").arg(file));
+    bar_->tell(tr("Saved as %1.").arg(file));
     return true;
 }
 

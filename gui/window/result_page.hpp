@@ -3,17 +3,18 @@
 #include "gui/session/bench_session.hpp"
 #include "gui/session/findings_model.hpp"
 #include "gui/session/judgement_model.hpp"
+#include "gui/window/printing.hpp"
 
 #include <QWidget>
 
 #include <filesystem>
 #include <optional>
 
+class QBoxLayout;
 class QComboBox;
 class QLabel;
 class QLineEdit;
 class QPushButton;
-class QTabWidget;
 
 namespace zeroline::charts {
 class PictureView;
@@ -23,6 +24,7 @@ namespace zeroline::window {
 
 class NumbersTable;
 class ResultCharts;
+class SigningBar;
 
 /// What a run has come to: what was not tested, the verdict and why, the numbers, the cycles, the trace, the findings;
 /// then signing and saving, printing, and what comes next.
@@ -39,13 +41,17 @@ public:
     void show_trace(records::LoadedEvidence evidence);
     [[nodiscard]] const std::optional<session::RunResult>& result() const noexcept { return result_; }
     [[nodiscard]] bool saved() const noexcept { return saved_; }
+    /// A record could be made of what is shown, and nobody has signed it.
+    [[nodiscard]] bool waits_for_signature() const;
     [[nodiscard]] const std::filesystem::path& shown_folder() const noexcept { return shown_folder_; }
 
     /// Signs and makes the record; says what is missing, or where it was saved.
     void save();
-    /// What is chosen goes to a PDF file that is asked for, and is opened.
+    /// What is chosen goes to a PDF file that is asked for.
+    void save_pdf();
+    /// The same to a printer, which the system's own dialog asks for.
     void print();
-    /// The same to that file, not opened. False where it could not be; the reason is shown.
+    /// The same to that file. False where it could not be; the reason is shown.
     bool print_to(const QString& file);
 
 Q_SIGNALS:
@@ -57,19 +63,23 @@ Q_SIGNALS:
 protected:
     void keyPressEvent(QKeyEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
     QWidget* make_verdict();
     QWidget* make_numbers();
     QWidget* make_top();
-    QWidget* make_signing();
-    QWidget* make_next();
+    QWidget* make_details();
+    QWidget* make_findings();
+    QWidget* make_again();
     void connect_actions();
     [[nodiscard]] static QString words_about_seal(const std::filesystem::path& folder);
     void show_all();
     void show_verdict();
     void show_details(bool details);
     void show_state();
+    void go_on();
+    [[nodiscard]] Printout printout() const;
     void ask_again();
     void ask_as_left();
     void say_missing(const std::vector<std::string>& missing);
@@ -81,12 +91,14 @@ private:
     session::JudgementModel numbers_;
     session::FindingsModel findings_;
     QLabel *seal_, *identity_, *not_tested_, *banner_, *verdict_, *why_, *to_do_, *accuracy_, *no_room_, *at_fault_,
-        *told_;
-    QTabWidget* tabs_;
+        *sources_, *findings_head_;
+    QBoxLayout *top_, *details_row_;
+    QWidget* findings_card_;
+    SigningBar* bar_;
     NumbersTable* table_;
-    QPushButton *details_, *save_, *print_, *again_, *as_left_, *next_;
-    QComboBox *meaning_, *cause_, *what_;
-    QLineEdit *signer_, *role_, *evidence_;
+    QPushButton *details_, *again_, *as_left_;
+    QComboBox* cause_;
+    QLineEdit* evidence_;
     ResultCharts* charts_;
     charts::PictureView* strips_;
 };

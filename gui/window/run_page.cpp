@@ -1,14 +1,19 @@
 #include "gui/window/run_page.hpp"
 
 #include "gui/charts/trace_chart.hpp"
+#include "gui/session/checklist.hpp"
 #include "gui/session/shown_number.hpp"
 #include "gui/window/checklist_panel.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/hand_back_panel.hpp"
+#include "gui/window/held_display.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/numbers_table.hpp"
 #include "gui/window/run_text.hpp"
+#include "gui/window/scan_question.hpp"
+#include "gui/window/settings_fields.hpp"
 #include "gui/window/skip_dialog.hpp"
+#include "gui/window/space_key.hpp"
 #include "gui/window/step_bar.hpp"
 #include "gui/window/tone_view.hpp"
 #include "gui/window/wiring_view.hpp"
@@ -25,6 +30,7 @@
 #include <QWindow>
 
 #include <algorithm>
+#include <utility>
 
 namespace zeroline::window {
 
@@ -40,6 +46,14 @@ constexpr int kAssetLetters = 24;
 constexpr int kLinesForWiring = 34;      ///< height of the page with room for the drawing
 constexpr double kLeastOfNumbers = 0.43; ///< of the width they share with the trace
 
+/// While a phase is held the unit shows what it makes of it.
+QString sentence_of(const RunView& view)
+{
+    const auto text = QString::fromStdString(view.sentence);
+    const bool holds = view.deed == session::Deed::insufflate || view.deed == session::Deed::exsufflate;
+    return holds ? RunPage::tr("%1 Note the display.").arg(text) : text;
+}
+
 } // namespace
 
 RunPage::RunPage(session::BenchSession& session, QWidget* parent)
@@ -48,13 +62,15 @@ RunPage::RunPage(session::BenchSession& session, QWidget* parent)
     named(this, "runPage", tr("run in progress"));
     setFocusPolicy(Qt::StrongFocus);
     auto* layout = new QVBoxLayout(this);
-    layout->setSpacing(6);
+    layout->setContentsMargins(kPage_px, kAir_px, kPage_px, kGap_px);
+    layout->setSpacing(kAir_px);
     layout->addWidget(make_header());
     steps_ = new StepBar;
     layout->addWidget(steps_);
-    layout->addWidget(make_middle(), 1);
     guide_ = make_guide();
     layout->addWidget(guide_);
+    layout->addWidget(make_middle(), 1);
+    layout->addWidget(make_buttons());
     line_ = text_label("line", tr("instrument and line"));
     layout->addWidget(line_);
     connect_session();
@@ -76,6 +92,7 @@ QWidget* RunPage::make_header()
     asset_ = named(new QLineEdit, "asset", tr("asset, scanned or typed"));
     asset_->setPlaceholderText(tr("scan the unit"));
     asset_->setMinimumHeight(kTarget_px);
+    asset_->setProperty("field", true);
     asset_->setMaximumWidth(kAssetLetters * asset_->fontMetrics().averageCharWidth());
     connect(asset_, &QLineEdit::returnPressed, this, [this] { take_asset(asset_->text()); });
     auto* row = row_of({header_, scanned_, asset_});
@@ -91,14 +108,19 @@ QWidget* RunPage::make_middle()
     splitter_ = named(new QSplitter, "splitter", tr("trace and numbers"));
     splitter_->addWidget(chart_);
     wiring_ = new WiringView;
-    auto* right = column_of({wiring_, table_});
-    static_cast<QVBoxLayout*>(right->layout())->setStretch(1, 1);
+    held_ = new HeldDisplay(session_, [this] { go_on_by_space(); });
+    auto* right = column_of({wiring_, held_, table_});
+    static_cast<QVBoxLayout*>(right->layout())->setStretch(2, 1);
     splitter_->addWidget(right);
     splitter_->setChildrenCollapsible(false);
     connect(splitter_, &QSplitter::splitterMoved, this, [this] { shared_by_hand_ = true; });
     middle_ = new QStackedWidget;
     middle_->addWidget(splitter_);
     middle_->addWidget(checklist_page_ = make_checklist());
+    middle_->addWidget(found_page_ = make_found());
+    scan_question_ = new ScanQuestion;
+    connect(scan_question_, &ScanQuestion::answered, this, &RunPage::take_scan_answer);
+    middle_->addWidget(scan_question_);
     return middle_;
 }
 
@@ -125,17 +147,85 @@ void RunPage::resizeEvent(QResizeEvent* event)
 QWidget* RunPage::make_checklist()
 {
     const auto& set_up = session_.set_up();
-    auto* panel = new ChecklistPanel(set_up.order.meaning.occasion, QStringLiteral("run"));
-    panel->put(set_up.checklist, set_up.environment);
-    connect(panel, &ChecklistPanel::edited, this,
-            [this, panel] { session_.note_checklist(panel->checklist(), panel->environment()); });
-    return scrolled(panel, "checklistScroll", tr("checklist"));
+    checklist_ = new ChecklistPanel(set_up.order.meaning.occasion, QStringLiteral("run"));
+    checklist_->put(set_up.checklist, set_up.environment);
+    connect(checklist_, &ChecklistPanel::edited, this, &RunPage::note_looked_at);
+    return scrolled(checklist_, "checklistScroll", tr("checklist"));
+}
+
+/// What was answered about a scan stands beside what was looked at.
+void RunPage::note_looked_at()
+{
+    auto all = checklist_->checklist();
+    if (scan_answer_) {
+        session::note_item(all, *scan_answer_);
+    }
+    session_.note_checklist(std::move(all), checklist_->environment());
+}
+
+/// Asked at the one step at which nothing on the unit has been changed yet.
+QWidget* RunPage::make_found()
+{
+    found_ = new SettingsFields(session_.set_up().order.meaning, QStringLiteral("found"));
+    connect(found_, &SettingsFields::edited, this,
+            [this] { session_.note_found(found_->settings(), found_->stated_as_prescribed()); });
+    let_space_through(found_, [this] { go_on_by_space(); });
+    auto* card = card_of({heading(tr("Settings as found, read from the unit's screen")), found_});
+    auto* column = column_of({card});
+    static_cast<QVBoxLayout*>(column->layout())->addStretch(1);
+    return scrolled(column, "foundScroll", tr("settings as found"));
+}
+
+bool RunPage::asks_settings(const RunView& view) const
+{
+    // A simulated unit's screen is read by the program.
+    return !session_.set_up().simulated && session_.steps()[view.number].confirms == "trigger-off";
+}
+
+void RunPage::ask_about_scan(const QString& code)
+{
+    scan_question_->ask(code, session_.set_up().order.meaning.unit);
+    show_middle();
+}
+
+void RunPage::take_scan_answer(const verification::ChecklistItem& answer)
+{
+    scan_answer_ = answer;
+    scanned_->hide(); // it is answered
+    note_looked_at();
+    if (answer.outcome == verification::ChecklistItem::Outcome::not_ok) {
+        session_.give_back();
+    }
+    show_middle();
+    setFocus();
+}
+
+void RunPage::say_as_prescribed()
+{
+    if (middle_->currentWidget() == found_page_) {
+        found_->say_as_prescribed();
+    } else if (hand_back_ != nullptr && middle_->currentWidget() == hand_back_) {
+        hand_back_->say_as_prescribed();
+    }
+}
+
+/// Escape closes what is open first.
+void RunPage::close_or_give_back()
+{
+    if (checks_->isChecked()) {
+        checks_->setChecked(false);
+    } else {
+        scan_question_->close_it();
+        session_.give_back();
+    }
 }
 
 void RunPage::show_middle()
 {
-    auto* work = hand_back_ != nullptr ? static_cast<QWidget*>(hand_back_) : middle_->widget(0);
-    middle_->setCurrentWidget(checks_->isChecked() ? checklist_page_ : work);
+    auto* work = hand_back_ != nullptr            ? static_cast<QWidget*>(hand_back_)
+                 : asks_settings(session_.view()) ? found_page_
+                                                  : middle_->widget(0);
+    middle_->setCurrentWidget(scan_question_->open() ? scan_question_ : checks_->isChecked() ? checklist_page_ : work);
 }
 
 QWidget* RunPage::make_guide()
@@ -156,14 +246,16 @@ QWidget* RunPage::make_guide()
     progress_->setFixedWidth(160);
     auto* row = row_of({progress_, waits_, duty_});
     let_grow(row, 1);
-    return column_of({sentence_, check_, row, news_, make_buttons()});
+    auto* guide = column_of({sentence_, check_, row, news_});
+    guide->layout()->setSpacing(kAir_px);
+    return guide;
 }
 
 QWidget* RunPage::make_buttons()
 {
-    go_on_ = button("goOn", tr("Done, go on  [Space]"));
+    go_on_ = primary(button("goOn", tr("Press Space when done")));
     go_on_anyway_ = button("goOnAnyway", tr("Go on all the same  [G]"));
-    give_back_ = button("giveBack", tr("Give it back now  [Esc]"));
+    give_back_ = button("giveBack", tr("Hand back now  [Esc]"));
     connect(go_on_, &QPushButton::clicked, this, [this] { session_.confirm(); });
     connect(go_on_anyway_, &QPushButton::clicked, this, [this] { session_.go_on(); });
     connect(give_back_, &QPushButton::clicked, this, [this] { session_.give_back(); });
@@ -211,6 +303,12 @@ void RunPage::take_asset(const QString& text)
         code == asset
             ? tr("%1 the unit of this order").arg(session::sign_of(session::Tone::pass))
             : tr("%1 not the unit of this order, which is %2").arg(session::sign_of(session::Tone::fail), asset));
+    if (code == asset) {
+        scan_question_->close_it();
+        show_middle();
+    } else if (!code.isEmpty()) {
+        ask_about_scan(code);
+    }
 }
 
 void RunPage::keyPressEvent(QKeyEvent* event)
@@ -219,7 +317,9 @@ void RunPage::keyPressEvent(QKeyEvent* event)
     case Qt::Key_Space:
         return go_on_by_space();
     case Qt::Key_Escape:
-        return session_.give_back();
+        return close_or_give_back();
+    case Qt::Key_A:
+        return say_as_prescribed();
     case Qt::Key_S:
         return ask_why_skipped();
     case Qt::Key_C:
@@ -247,6 +347,9 @@ void RunPage::keyPressEvent(QKeyEvent* event)
 void RunPage::go_on_by_space()
 {
     const auto view = session_.view();
+    if (scan_question_->open()) {
+        return; // which unit it is comes first
+    }
     if (view.step == StepKind::hand_back && hand_back_ != nullptr) {
         hand_back_->go_on();
     } else if (view.can_confirm) {
@@ -271,10 +374,14 @@ void RunPage::show_step()
     show_numbers();
     if (view.step == StepKind::hand_back && hand_back_ == nullptr) {
         hand_back_ = new HandBackPanel(session_);
+        let_space_through(hand_back_, [this] { go_on_by_space(); });
         middle_->addWidget(hand_back_);
         checks_->setChecked(false);
-        show_middle();
+    } else if (view.step != StepKind::hand_back && hand_back_ != nullptr) {
+        std::exchange(hand_back_, nullptr)->deleteLater(); // giving back was taken back
     }
+    held_->show_step(view);
+    show_middle();
     skip_dialog_->reject();
     give_back_->setVisible(view.step != StepKind::hand_back);
     // The focus stands where Space means "go on", never on a button that happens to be next.
@@ -284,8 +391,10 @@ void RunPage::show_step()
 void RunPage::show_numbers()
 {
     if (const auto& result = session_.result(); result && !result->rows.empty()) {
-        numbers_.show_live(*result, session_.provisional()->cycles, session_.preset(),
-                           session_.set_up().order.meaning.cycles);
+        // What was held by hand does not stand among what the unit did by itself.
+        const auto by_hand = session_.view().step == StepKind::manual ? session_.provisional()->cycles
+                                                                      : std::vector<verification::Cycle>{};
+        numbers_.show_live(*result, by_hand, session_.preset(), session_.set_up().order.meaning.cycles);
     }
 }
 
@@ -322,18 +431,18 @@ void RunPage::show_sentence(const RunView& view)
             label->setText(text);
         }
     };
-    set(sentence_, view.line_lost ? tr("The instrument is gone. Put it back: the run then goes on.")
-                                  : QString::fromStdString(view.sentence));
+    set(sentence_,
+        view.line_lost ? tr("The instrument is gone. Put it back: the run then goes on.") : sentence_of(view));
     set(waits_, waits_text(view));
     set(check_, view.check.empty() ? QString() : tr("Check: %1").arg(QString::fromStdString(view.check)));
     check_->setVisible(!view.check.empty());
     progress_->setVisible(view.progress.has_value());
     progress_->setValue(static_cast<int>(100.0 * view.progress.value_or(0.0)));
     const bool hand_back = view.step == StepKind::hand_back;
-    go_on_->setVisible(view.can_confirm && !hand_back);
+    go_on_->setVisible(view.can_confirm && !hand_back && !scan_question_->open());
     if (const auto text = view.asks_hose_end ? tr("Nothing soft, plug seen  [Space]")
                           : view.can_go_on   ? tr("Read again  [Space]")
-                                             : tr("Done, go on  [Space]");
+                                             : tr("Press Space when done");
         go_on_->text() != text) {
         go_on_->setText(text);
         go_on_->setAccessibleName(text);

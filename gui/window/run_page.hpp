@@ -5,6 +5,9 @@
 
 #include <QWidget>
 
+#include <optional>
+#include <string>
+
 class QLabel;
 class QLineEdit;
 class QProgressBar;
@@ -20,7 +23,10 @@ namespace zeroline::window {
 
 class ChecklistPanel;
 class HandBackPanel;
+class HeldDisplay;
 class NumbersTable;
+class ScanQuestion;
+class SettingsFields;
 class SkipDialog;
 class StepBar;
 class WiringView;
@@ -62,6 +68,13 @@ private:
     void show_middle();
     void share_middle();
     [[nodiscard]] QWidget* make_checklist();
+    [[nodiscard]] QWidget* make_found();
+    void note_looked_at();
+    void ask_about_scan(const QString& code);
+    void take_scan_answer(const verification::ChecklistItem& answer);
+    void close_or_give_back();
+    void say_as_prescribed();
+    [[nodiscard]] bool asks_settings(const session::RunView& view) const;
     [[nodiscard]] QString waits_text(const session::RunView& view) const;
 
     session::BenchSession& session_;
@@ -78,7 +91,12 @@ private:
     QStackedWidget* middle_;
     QSplitter* splitter_;
     bool shared_by_hand_ = false;
-    QWidget* checklist_page_;
+    QWidget *checklist_page_, *found_page_;
+    ScanQuestion* scan_question_;
+    ChecklistPanel* checklist_;
+    SettingsFields* found_;
+    HeldDisplay* held_;
+    std::optional<verification::ChecklistItem> scan_answer_;
     SkipDialog* skip_dialog_;
     QWidget* guide_;
     HandBackPanel* hand_back_ = nullptr;

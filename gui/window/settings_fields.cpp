@@ -2,8 +2,11 @@
 
 #include "gui/window/look.hpp"
 
+#include <QComboBox>
 #include <QDoubleSpinBox>
 #include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -24,7 +27,7 @@ constexpr double kLongest_s = 10.0;
 bool not_read(const QDoubleSpinBox* box) { return box->value() <= box->minimum(); }
 
 /// A box under its name.
-QWidget* labelled(const QString& name, QDoubleSpinBox* box)
+QWidget* labelled(const QString& name, QWidget* box)
 {
     auto* both = column_of({new QLabel(name), box});
     both->layout()->setSpacing(2);
@@ -39,6 +42,13 @@ QWidget* preset_label(const std::string& preset)
     label->setMargin(8);
     label->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Preferred);
     return label;
+}
+
+bool anything_in(const Settings& settings)
+{
+    return settings.insufflation_pressure || settings.exsufflation_pressure || settings.insufflation_duration ||
+           settings.exsufflation_duration || settings.pause_duration || settings.trigger_on || settings.flow ||
+           settings.alarms_on || !settings.mode.empty();
 }
 
 QString spoken(const std::string& preset, const QString& what)
@@ -78,81 +88,183 @@ QDoubleSpinBox* duration_box(const char* name, const QString& spoken_name)
 }
 
 SettingsFields::SettingsFields(const verification::WorkOrder& order, const QString& prefix, QWidget* parent)
-    : QWidget(parent)
+    : QWidget(parent), prefix_(prefix)
 {
+    auto* all = button((prefix + QStringLiteral("AllAsPrescribed")).toUtf8().constData(), tr("All as prescribed  [A]"));
+    connect(all, &QPushButton::clicked, this, &SettingsFields::say_as_prescribed);
+    auto* key = row_of({all});
+    put_gap(key);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins({});
+    layout->addWidget(key);
     for (const auto& preset : order.presets) {
-        const auto name = [&](const char* what) { return (prefix + QLatin1String(what)).toUtf8(); };
-        Row row;
-        row.preset = preset.name;
-        row.insufflation = pressure_box(name("Insufflation"), spoken(preset.name, tr("insufflation pressure")), false);
-        row.exsufflation = pressure_box(name("Exsufflation"), spoken(preset.name, tr("exsufflation pressure")), true);
-        row.insufflation_s = duration_box(name("InsufflationTime"), spoken(preset.name, tr("insufflation duration")));
-        row.exsufflation_s = duration_box(name("ExsufflationTime"), spoken(preset.name, tr("exsufflation duration")));
-        row.pause_s = duration_box(name("PauseTime"), spoken(preset.name, tr("pause duration")));
-        row.insufflation->setValue(preset.insufflation.pressure_cmH2O);
-        row.exsufflation->setValue(std::fabs(preset.exsufflation.pressure_cmH2O));
-        row.insufflation_s->setValue(preset.insufflation.duration_s);
-        row.exsufflation_s->setValue(preset.exsufflation.duration_s);
-        row.pause_s->setValue(preset.pause.duration_s);
-        layout->addWidget(row_of(
-            {preset_label(preset.name), labelled(tr("insufflation cmH2O"), row.insufflation),
-             labelled(tr("exsufflation cmH2O"), row.exsufflation), labelled(tr("insufflation s"), row.insufflation_s),
-             labelled(tr("exsufflation s"), row.exsufflation_s), labelled(tr("pause s"), row.pause_s)}));
-        rows_.push_back(row);
+        layout->addWidget(make_row(preset));
     }
+}
+
+/// One step below the lowest value stands for "not read".
+QDoubleSpinBox* SettingsFields::open_box(QDoubleSpinBox* box)
+{
+    box->setMinimum(-box->singleStep());
+    box->setSpecialValueText(QStringLiteral("\u2013"));
+    box->setValue(box->minimum());
+    connect(box, &QDoubleSpinBox::valueChanged, this, &SettingsFields::note_edit);
+    return box;
+}
+
+QComboBox* SettingsFields::choice(const char* what, const QString& spoken_name,
+                                  std::initializer_list<std::pair<QString, int>> choices)
+{
+    auto* made = named(new QComboBox, (prefix_ + QLatin1String(what)).toUtf8().constData(), spoken_name);
+    made->setMinimumHeight(kTarget_px);
+    made->addItem(QStringLiteral("\u2013"), -1);
+    for (const auto& [text, code] : choices) {
+        made->addItem(text, code);
+    }
+    connect(made, &QComboBox::currentIndexChanged, this, &SettingsFields::note_edit);
+    return made;
+}
+
+QWidget* SettingsFields::make_row(const verification::Preset& preset)
+{
+    const auto name = [&](const char* what) { return (prefix_ + QLatin1String(what)).toUtf8(); };
+    const auto spoken_as = [&](const QString& what) { return spoken(preset.name, what); };
+    Row row;
+    row.preset = preset;
+    row.insufflation = open_box(pressure_box(name("Insufflation"), spoken_as(tr("insufflation pressure")), false));
+    row.exsufflation = open_box(pressure_box(name("Exsufflation"), spoken_as(tr("exsufflation pressure")), true));
+    row.insufflation_s = open_box(duration_box(name("InsufflationTime"), spoken_as(tr("insufflation duration"))));
+    row.exsufflation_s = open_box(duration_box(name("ExsufflationTime"), spoken_as(tr("exsufflation duration"))));
+    row.pause_s = open_box(duration_box(name("PauseTime"), spoken_as(tr("pause duration"))));
+    row.trigger = choice("Trigger", spoken_as(tr("breath trigger")), {{tr("on"), 1}, {tr("off"), 0}});
+    row.flow = choice("Flow", spoken_as(tr("flow")),
+                      {{tr("full"), int(verification::Flow::full)}, {tr("reduced"), int(verification::Flow::reduced)}});
+    row.alarms = choice("Alarms", spoken_as(tr("alarms")), {{tr("on"), 1}, {tr("off"), 0}});
+    row.mode = named(new QLineEdit, name("Mode"), spoken_as(tr("mode, as the unit names it")));
+    row.mode->setMinimumHeight(kTarget_px);
+    row.mode->setProperty("field", true);
+    connect(row.mode, &QLineEdit::textEdited, this, &SettingsFields::note_edit);
+    rows_.push_back(row);
+    return row_of({preset_label(preset.name), labelled(tr("insufflation cmH2O"), row.insufflation),
+                   labelled(tr("exsufflation cmH2O"), row.exsufflation),
+                   labelled(tr("insufflation s"), row.insufflation_s),
+                   labelled(tr("exsufflation s"), row.exsufflation_s), labelled(tr("pause s"), row.pause_s),
+                   labelled(tr("breath trigger"), row.trigger), labelled(tr("flow"), row.flow),
+                   labelled(tr("alarms"), row.alarms), labelled(tr("mode"), row.mode)});
+}
+
+void SettingsFields::note_edit()
+{
+    if (!putting_) {
+        stated_ = false;
+        Q_EMIT edited();
+    }
+}
+
+void SettingsFields::say_as_prescribed()
+{
+    putting_ = true;
+    for (auto& row : rows_) {
+        Settings as;
+        as.insufflation_pressure = row.preset.insufflation.pressure_cmH2O;
+        as.exsufflation_pressure = row.preset.exsufflation.pressure_cmH2O;
+        as.insufflation_duration = row.preset.insufflation.duration_s;
+        as.exsufflation_duration = row.preset.exsufflation.duration_s;
+        as.pause_duration = row.preset.pause.duration_s;
+        as.flow = row.preset.flow;
+        as.trigger_on = row.preset.trigger_on;
+        put_row(row, as);
+    }
+    putting_ = false;
+    stated_ = true;
+    Q_EMIT edited();
 }
 
 void SettingsFields::put(const std::map<std::string, Settings>& settings)
 {
+    putting_ = true;
     for (auto& row : rows_) {
-        const auto found = settings.find(row.preset);
-        if (found == settings.end()) {
-            continue;
+        if (const auto found = settings.find(row.preset.name); found != settings.end()) {
+            put_row(row, found->second);
         }
-        row.rest = found->second;
-        const auto set = [](QDoubleSpinBox* box, const std::optional<double>& value) {
-            if (value) {
-                box->setValue(std::fabs(*value));
-            }
-        };
-        set(row.insufflation, found->second.insufflation_pressure);
-        set(row.exsufflation, found->second.exsufflation_pressure);
-        set(row.insufflation_s, found->second.insufflation_duration);
-        set(row.exsufflation_s, found->second.exsufflation_duration);
-        set(row.pause_s, found->second.pause_duration);
     }
+    putting_ = false;
+}
+
+void SettingsFields::put_row(Row& row, const Settings& settings)
+{
+    row.rest = settings;
+    const auto set = [](QDoubleSpinBox* box, const std::optional<double>& value) {
+        if (value) {
+            box->setValue(std::fabs(*value));
+        }
+    };
+    set(row.insufflation, settings.insufflation_pressure);
+    set(row.exsufflation, settings.exsufflation_pressure);
+    set(row.insufflation_s, settings.insufflation_duration);
+    set(row.exsufflation_s, settings.exsufflation_duration);
+    set(row.pause_s, settings.pause_duration);
+    const auto choose = [](QComboBox* box, int code) { box->setCurrentIndex(box->findData(code)); };
+    choose(row.trigger, settings.trigger_on ? int{*settings.trigger_on} : -1);
+    choose(row.flow, settings.flow ? static_cast<int>(*settings.flow) : -1);
+    choose(row.alarms, settings.alarms_on ? int{*settings.alarms_on} : -1);
+    row.mode->setText(QString::fromStdString(settings.mode));
+}
+
+Settings SettingsFields::settings_of(const Row& row)
+{
+    const auto read = [](const QDoubleSpinBox* box, double sign) {
+        return not_read(box) ? std::nullopt : std::optional(sign * box->value() + 0.0);
+    };
+    const auto chosen = [](const QComboBox* box) {
+        const int code = box->currentData().toInt();
+        return code < 0 ? std::nullopt : std::optional(code == 1);
+    };
+    Settings settings = row.rest;
+    settings.insufflation_pressure = read(row.insufflation, 1.0);
+    settings.exsufflation_pressure = read(row.exsufflation, -1.0);
+    settings.insufflation_duration = read(row.insufflation_s, 1.0);
+    settings.exsufflation_duration = read(row.exsufflation_s, 1.0);
+    settings.pause_duration = read(row.pause_s, 1.0);
+    settings.trigger_on = chosen(row.trigger);
+    settings.alarms_on = chosen(row.alarms);
+    const int flow = row.flow->currentData().toInt();
+    settings.flow = flow < 0 ? std::nullopt : std::optional(static_cast<verification::Flow>(flow));
+    settings.mode = row.mode->text().trimmed().toStdString();
+    return settings;
 }
 
 std::map<std::string, Settings> SettingsFields::settings() const
 {
     std::map<std::string, Settings> all;
     for (const auto& row : rows_) {
-        Settings settings = row.rest;
-        settings.insufflation_pressure = row.insufflation->value();
-        settings.exsufflation_pressure = -row.exsufflation->value() + 0.0;
-        settings.insufflation_duration = row.insufflation_s->value();
-        settings.exsufflation_duration = row.exsufflation_s->value();
-        settings.pause_duration = row.pause_s->value();
-        all[row.preset] = settings;
+        if (auto settings = settings_of(row); anything_in(settings)) {
+            all[row.preset.name] = std::move(settings);
+        }
     }
     return all;
 }
 
-DisplayedFields::DisplayedFields(const verification::WorkOrder& order, QWidget* parent) : QWidget(parent)
+DisplayedFields::DisplayedFields(const verification::WorkOrder& order, const QString& prefix, const std::string& only,
+                                 QWidget* parent)
+    : QWidget(parent)
 {
+    const auto name = [&](const char* what) { return (prefix + QLatin1String(what)).toUtf8(); };
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins({});
     for (const auto& preset : order.presets) {
+        if (!only.empty() && preset.name != only) {
+            continue;
+        }
         const Row row{
             preset.name,
-            pressure_box("displayedInsufflation", spoken(preset.name, tr("displayed insufflation pressure")), false),
-            pressure_box("displayedExsufflation", spoken(preset.name, tr("displayed exsufflation pressure")), true)};
+            pressure_box(name("Insufflation"), spoken(preset.name, tr("displayed insufflation pressure")), false),
+            pressure_box(name("Exsufflation"), spoken(preset.name, tr("displayed exsufflation pressure")), true)};
         for (auto* box : {row.insufflation, row.exsufflation}) {
             box->setMinimum(-1.0); // one step below zero: nothing was read
             box->setValue(-1.0);
             box->setSpecialValueText(tr("not read"));
+            connect(box, &QDoubleSpinBox::valueChanged, this, &DisplayedFields::edited);
         }
         layout->addWidget(row_of({preset_label(preset.name), labelled(tr("insufflation cmH2O"), row.insufflation),
                                   labelled(tr("exsufflation cmH2O"), row.exsufflation)}));

@@ -5,13 +5,13 @@
 #include "gui/records/signing_key.hpp"
 #include "gui/session/sealing_needs.hpp"
 #include "gui/window/checklist_panel.hpp"
+#include "gui/window/demonstration.hpp"
 #include "gui/window/file_choice.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/passphrase_dialog.hpp"
 #include "gui/window/port_choice.hpp"
-#include "gui/window/run_text.hpp"
-#include "gui/window/settings_fields.hpp"
+#include "gui/window/start_summary.hpp"
 
 #include <QComboBox>
 #include <QDateTime>
@@ -39,39 +39,13 @@ const auto kOrganisationKey = QStringLiteral("run/organisation");
 const auto kAddressKey = QStringLiteral("run/address");
 const auto kRecordsKey = QStringLiteral("run/records");
 
-QComboBox* combo(const char* name, const QString& spoken)
-{
-    auto* made = named(new QComboBox, name, spoken);
-    made->setMinimumHeight(kTarget_px);
-    made->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    made->setMinimumContentsLength(20);
-    return made;
-}
+constexpr double kForgotten_s = 900.0; ///< nobody is there any more
+constexpr int kLettersAbreast = 150;   ///< width of the page with room for two columns
 
 QString usual_records_folder()
 {
     return QDir(QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation))
         .filePath(QStringLiteral("zeroline-records"));
-}
-
-QString order_summary(const verification::WorkOrder& order)
-{
-    QStringList lines{StartPage::tr("%1, unit %2 (%3)")
-                          .arg(QString::fromStdString(order.work_order), QString::fromStdString(order.unit.asset),
-                               QString::fromStdString(order.unit.model))};
-    for (const auto& preset : order.presets) {
-        lines << QString::fromStdString(preset.name) + QStringLiteral(": ") + prescription_line(preset);
-    }
-    return lines.join(u'\n');
-}
-
-QString instrument_summary(const trace::Instrument& instrument)
-{
-    const auto due = QString::fromStdString(instrument.calibration.due);
-    const bool lapsed = due < QDate::currentDate().toString(Qt::ISODate);
-    const auto text = StartPage::tr("%1, serial number %2, calibration due %3")
-                          .arg(QString::fromStdString(instrument.name), QString::fromStdString(instrument.serial), due);
-    return lapsed ? text + StartPage::tr(": lapsed. Indicative only, no statement of conformity.") : text;
 }
 
 } // namespace
@@ -81,19 +55,28 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent)
     named(this, "startPage", tr("begin a run"));
     auto* inner = new QWidget;
     auto* layout = new QVBoxLayout(inner);
-    layout->setSpacing(10);
+    layout->setContentsMargins(kPage_px, kGap_px, kPage_px, kGap_px);
+    layout->setSpacing(kGap_px);
     prepared_ = text_label("prepared", tr("what this run stands for"));
     prepared_->hide();
-    for (auto* part : {static_cast<QWidget*>(prepared_), make_unit(), make_instrument(), make_bench(), make_person(),
-                       make_found(), make_checks(), make_cautions()}) {
-        layout->addWidget(part);
+    layout->addWidget(prepared_);
+    columns_ = new QBoxLayout(QBoxLayout::LeftToRight);
+    columns_->setSpacing(kGap_px);
+    for (auto* column : {column_of({card_of({make_unit()}), card_of({make_instrument(), make_bench()})}),
+                         column_of({card_of({make_person()}), make_cautions()})}) {
+        static_cast<QVBoxLayout*>(column->layout())->addStretch(1);
+        columns_->addWidget(column, 1);
     }
+    layout->addLayout(columns_);
+    layout->addWidget(make_checks());
     layout->addStretch(1);
     auto* outer = new QVBoxLayout(this);
-    outer->addWidget(scrolled(inner, "startScroll", tr("begin a run")), 1);
+    outer->setContentsMargins(0, 0, 0, kGap_px);
     trouble_ = text_label("trouble", tr("what is wrong"));
-    outer->addWidget(trouble_);
-    outer->addWidget(make_buttons());
+    auto* bar = column_of({trouble_, make_buttons()});
+    bar->layout()->setContentsMargins(kPage_px, 0, kPage_px, 0);
+    outer->addWidget(scrolled(inner, "startScroll", tr("begin a run")), 1);
+    outer->addWidget(bar);
     connect_actions();
     recall();
     look_again();
@@ -125,7 +108,7 @@ QWidget* StartPage::make_instrument()
 QWidget* StartPage::make_bench()
 {
     port_ = new PortChoice;
-    fault_ = combo("fault", tr("fault of the virtual bench"));
+    fault_ = choice_field("fault", tr("fault of the virtual bench"));
     fault_->addItem(tr("none: a healthy unit"), QString());
     for (const auto& fault : session::offered_faults()) {
         const auto code = QString::fromStdString(fault.code);
@@ -167,12 +150,6 @@ QWidget* StartPage::make_person()
     return box;
 }
 
-QWidget* StartPage::make_found()
-{
-    found_box_ = column_of({heading(tr("Settings as found, before anything is changed"))});
-    return found_box_;
-}
-
 /// Folded up until somebody wants it: most of it is looked at while the run goes on.
 QWidget* StartPage::make_checks()
 {
@@ -183,22 +160,24 @@ QWidget* StartPage::make_checks()
     connect(unfold_checks_, &QPushButton::toggled, checks_box_, &QWidget::setVisible);
     auto* row = row_of({unfold_checks_});
     put_gap(row);
-    return column_of({row, checks_box_});
+    return card_of({row, checks_box_});
 }
 
 QWidget* StartPage::make_cautions()
 {
     cautions_ = text_label("cautions", tr("before a run"));
-    return column_of({heading(tr("Before a run")), cautions_});
+    return card_of({heading(tr("Before a run")), cautions_});
 }
 
 QWidget* StartPage::make_buttons()
 {
-    begin_ = button("begin", tr("Begin the run  [Ctrl+Enter]"));
+    begin_ = primary(button("begin", tr("Begin the run  [Ctrl+Enter]")));
     begin_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_Return));
     open_record_ = button("openRecord", tr("Look at a record..."));
-    auto* row = row_of({begin_, open_record_});
-    put_gap(row, 1);
+    begin_unsealed_ = button("beginUnsealed", tr("Begin all the same: not to be sealed"));
+    begin_unsealed_->hide();
+    auto* row = row_of({begin_, begin_unsealed_, open_record_});
+    put_gap(row, 2);
     return row;
 }
 
@@ -213,6 +192,12 @@ void StartPage::connect_actions()
     connect(port_, &PortChoice::changed, this, &StartPage::show_port);
     connect(asset_, &QLineEdit::returnPressed, this, [this] { take_asset(asset_->text()); });
     connect(begin_, &QPushButton::clicked, this, &StartPage::begins);
+    connect(begin_unsealed_, &QPushButton::clicked, this, [this] {
+        unsealed_ = true;
+        Q_EMIT begins();
+        unsealed_ = false;
+    });
+    connect(asset_, &QLineEdit::textChanged, this, [this] { trouble_->clear(); });
     connect(open_record_, &QPushButton::clicked, this, &StartPage::open_record);
 }
 
@@ -250,6 +235,7 @@ void StartPage::showEvent(QShowEvent* event)
     order_->refresh();
     instrument_->refresh();
     look_again();
+    asset_->setFocus(); // it begins with the unit
 }
 
 std::string StartPage::port() const { return port_->port(); }
@@ -300,7 +286,10 @@ session::RunSetUp StartPage::set_up() const
                          "the port of the instrument, or the virtual bench");
     }
     session::RunSetUp made;
+    made.wait_s = kForgotten_s;
+    made.reminds = true;
     made.order = order();
+    refuse_another_unit(made.order.meaning);
     made.instrument = instrument();
     add_bench(made);
     made.run_operator = operator_->text().trimmed().toStdString();
@@ -316,12 +305,8 @@ session::RunSetUp StartPage::set_up() const
         made.simulated =
             std::make_shared<session::SimulatedBench>(made.order.meaning, made.instrument.meaning, faults());
         made.port = made.simulated->port();
-    } else if (found_ != nullptr) {
-        made.settings_found = found_->settings();
-    }
-    if (!made.simulated) { // that says nothing about a unit: it may stay unsealed
-        session::refuse_open_needs(made.order.meaning, made.bench ? &made.bench->meaning : nullptr, made.place,
-                                   made.run_operator);
+    } else { // what is simulated says nothing about a unit: it may stay unsealed
+        check_for_a_real_port(made);
     }
     const auto parent = records_->text().trimmed();
     if (!QDir().mkpath(parent)) {
@@ -334,9 +319,34 @@ session::RunSetUp StartPage::set_up() const
     return made;
 }
 
+void StartPage::check_for_a_real_port(const session::RunSetUp& made) const
+{
+    if (!session::is_simulated(made.port)) {
+        refuse_demonstration(made.order.meaning, order_->file().toStdString());
+        refuse_demonstration(made.instrument.meaning, instrument_->file().toStdString());
+    }
+    const auto* bench = made.bench ? &made.bench->meaning : nullptr;
+    begin_unsealed_->setVisible(
+        !unsealed_ && !session::sealing_needs(made.order.meaning, bench, made.place, made.run_operator).empty());
+    if (!unsealed_) {
+        session::refuse_open_needs(made.order.meaning, bench, made.place, made.run_operator);
+    }
+}
+
+/// What was scanned or typed has to be the unit of the order: nobody verifies one and signs for another.
+void StartPage::refuse_another_unit(const verification::WorkOrder& order) const
+{
+    const auto scanned = value_of(asset_);
+    if (!scanned.empty() && scanned != order.unit.asset) {
+        throw InputError(scanned, "is not the unit of the order, which is " + order.unit.asset,
+                         "the order of the unit that was scanned, or the field left empty");
+    }
+}
+
 void StartPage::look_again()
 {
     trouble_->clear();
+    begin_unsealed_->hide();
     bool sound = true;
     const auto look = [&](FileChoice* choice, const auto& summary) {
         try {
@@ -348,7 +358,6 @@ void StartPage::look_again()
     };
     look(order_, [&] {
         const auto read = order();
-        show_found(read.meaning);
         show_checklist(read.meaning);
         show_cautions(read.meaning);
         return order_summary(read.meaning);
@@ -364,19 +373,13 @@ void StartPage::show_port()
 {
     const bool simulated = port() == PortsModel::kVirtualBench;
     fault_row_->setEnabled(simulated);
-    found_box_->setVisible(!simulated);
 }
 
-void StartPage::show_found(const verification::WorkOrder& order)
+void StartPage::resizeEvent(QResizeEvent* event)
 {
-    const auto text = session::text_of(order);
-    if (text == found_order_) {
-        return;
-    }
-    found_order_ = text;
-    delete found_;
-    found_ = new SettingsFields(order, QStringLiteral("found"));
-    found_box_->layout()->addWidget(found_);
+    QWidget::resizeEvent(event);
+    const bool abreast = width() > kLettersAbreast * fontMetrics().averageCharWidth();
+    columns_->setDirection(abreast ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
 }
 
 /// A list of its own for every unit and occasion: nothing that was ticked for one stands there for the next.
@@ -394,14 +397,7 @@ void StartPage::show_checklist(const verification::WorkOrder& order)
     checks_box_->layout()->addWidget(checks_);
 }
 
-void StartPage::show_cautions(const verification::WorkOrder& order)
-{
-    QString text;
-    for (const auto& caution : session::cautions_before_run(order)) {
-        text += QStringLiteral("\u2022 ") + QString::fromStdString(caution) + u'\n';
-    }
-    cautions_->setText(text.trimmed());
-}
+void StartPage::show_cautions(const verification::WorkOrder& order) { cautions_->setText(cautions_text(order)); }
 
 void StartPage::take_file(const QString& file)
 {
@@ -458,7 +454,16 @@ void StartPage::take_asset(const QString& text)
             continue; // told when it is chosen
         }
     }
-    show_trouble(tr("None of the orders used last is for %1: open its order, or make one.").arg(asset));
+    try {
+        if (QString::fromStdString(order().meaning.unit.asset) == asset) {
+            return; // it is chosen already
+        }
+    } catch (const InputError&) {
+        // told beside the order
+    }
+    show_trouble(tr("None of the orders used last is for %1: open its order, or make one. The run does not begin with "
+                    "another unit's.")
+                     .arg(asset));
 }
 
 void StartPage::show_trouble(const QString& sentence) { trouble_->setText(sentence); }
@@ -468,6 +473,7 @@ void StartPage::prepare(std::optional<verification::Replaces> replaces, std::opt
 {
     replaces_ = std::move(replaces);
     as_found_ = std::move(as_found);
+    asset_->clear(); // nothing of the unit before stands there for the next
     prepared_->setText(why);
     prepared_->setVisible(!why.isEmpty());
 }

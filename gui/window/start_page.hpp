@@ -7,6 +7,7 @@
 
 #include <optional>
 
+class QBoxLayout;
 class QComboBox;
 class QLabel;
 class QLineEdit;
@@ -17,10 +18,9 @@ namespace zeroline::window {
 class ChecklistPanel;
 class FileChoice;
 class PortChoice;
-class SettingsFields;
 
-/// Where a run begins: work order, instrument, port, who and where, the settings as found. What is wrong is said here,
-/// in the words of the files.
+/// Where a run begins: work order, instrument, port, who and where. What is wrong is said here, in the words of the
+/// files.
 class StartPage : public QWidget {
     Q_OBJECT
 public:
@@ -63,13 +63,13 @@ Q_SIGNALS:
 
 protected:
     void showEvent(QShowEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     QWidget* make_unit();
     QWidget* make_instrument();
     QWidget* make_bench();
     QWidget* make_person();
-    QWidget* make_found();
     QWidget* make_checks();
     QWidget* make_cautions();
     QWidget* make_buttons();
@@ -77,11 +77,12 @@ private:
     void recall();
     void choose_folder();
     void open_record();
-    void show_found(const verification::WorkOrder& order);
     void show_checklist(const verification::WorkOrder& order);
     void show_cautions(const verification::WorkOrder& order);
     void show_port();
     [[nodiscard]] std::vector<std::string> faults() const;
+    void check_for_a_real_port(const session::RunSetUp& made) const;
+    void refuse_another_unit(const verification::WorkOrder& order) const;
     void add_bench(session::RunSetUp& made) const;
 
     FileChoice *order_, *instrument_;
@@ -90,14 +91,13 @@ private:
     QLineEdit *asset_, *fault_size_, *operator_, *place_, *records_, *organisation_, *address_;
     QWidget* whose_;
     QWidget* fault_row_;
-    QWidget* found_box_;
-    SettingsFields* found_ = nullptr;
-    std::string found_order_;
     QWidget* checks_box_;
     ChecklistPanel* checks_ = nullptr;
     std::string checks_order_;
     QLabel *cautions_, *trouble_, *prepared_;
-    QPushButton *begin_, *open_record_, *unfold_checks_;
+    QBoxLayout* columns_;
+    QPushButton *begin_, *begin_unsealed_, *open_record_, *unfold_checks_;
+    bool unsealed_ = false; ///< what sealing needs may stay open: somebody said so
     std::string bench_file_;
     std::optional<verification::Replaces> replaces_;
     std::optional<session::AsFound> as_found_;

@@ -38,7 +38,7 @@ StopPage::StopPage(QWidget* parent) : QWidget(parent)
     column->insertStretch(0, 1);
     column->addStretch(2);
     auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins(48, 24, 48, 24);
+    layout->setContentsMargins(24, 24, 24, 24);
     layout->addWidget(scrolled(words, "stopScroll", tr("what was seen")), 1);
     layout->addWidget(understood_, 0, Qt::AlignLeft);
     auto headline = headline_->palette();

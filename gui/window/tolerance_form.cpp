@@ -24,6 +24,8 @@ ToleranceForm::ToleranceForm(const Tolerances& tolerances, QWidget* parent) : QW
     form->setContentsMargins(8, 8, 8, 8);
     basis_ = text_field("basis", tr("where the tolerances come from"));
     approved_by_ = text_field("approvedBy", tr("who approved the tolerances"));
+    basis_->setPlaceholderText(tr("manual or rule, with its section"));
+    approved_by_->setPlaceholderText(tr("who answers for these figures here"));
     put(basis_, tolerances.basis);
     put(approved_by_, tolerances.approved_by);
     form->addRow(tr("Source"), basis_);

@@ -48,9 +48,25 @@ QSize ToneDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelInd
     return size + QSize(12, 10);
 }
 
+namespace {
+
+/// As high as all that it says.
+class WholeList : public QListView {
+public:
+    void doItemsLayout() override
+    {
+        QListView::doItemsLayout();
+        if (const int wanted = contentsSize().height() + 2 * frameWidth() + 2; wanted != height()) {
+            setFixedHeight(wanted);
+        }
+    }
+};
+
+} // namespace
+
 QListView* sentence_list(const char* name, const QString& spoken, QAbstractItemModel* model)
 {
-    auto* list = named(new QListView, name, spoken);
+    auto* list = named(static_cast<QListView*>(new WholeList), name, spoken);
     list->setModel(model);
     list->setItemDelegate(new ToneDelegate(session::FindingsModel::ToneRole, list));
     list->setWordWrap(true);
@@ -60,6 +76,7 @@ QListView* sentence_list(const char* name, const QString& spoken, QAbstractItemM
     list->setSelectionMode(QAbstractItemView::NoSelection);
     list->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    list->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     return list;
 }
 

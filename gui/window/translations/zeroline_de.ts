@@ -21,11 +21,11 @@
     </message>
     <message>
         <source>As-left run: attempt %1 stays as the as-found one.</source>
-        <translation>Lauf nach der Einstellung: Versuch %1 bleibt als vorgefundener Zustand erhalten.</translation>
+        <translation>Prüfung nach der Einstellung: Versuch %1 bleibt als vorgefundener Zustand erhalten.</translation>
     </message>
     <message>
         <source>This run stands in place of attempt %1.</source>
-        <translation>Dieser Lauf tritt an die Stelle von Versuch %1.</translation>
+        <translation>Diese Prüfung tritt an die Stelle von Versuch %1.</translation>
     </message>
     <message>
         <source>%1. What was captured is kept in %2.</source>
@@ -128,7 +128,7 @@
     </message>
     <message>
         <source>strength under flow</source>
-        <translation>Stärke bei Durchfluss</translation>
+        <translation>Kraft bei Luftstrom</translation>
     </message>
     <message>
         <source>battery duration</source>
@@ -205,6 +205,10 @@
         <source>humidity</source>
         <translation>Feuchte</translation>
     </message>
+    <message>
+        <source>All seen, all in order</source>
+        <translation>Alles gesehen, alles in Ordnung</translation>
+    </message>
 </context>
 <context>
     <name>CloseUpWords</name>
@@ -213,16 +217,16 @@
         <translation>cmH2O</translation>
     </message>
     <message>
-        <source>seconds from the onset of insufflation</source>
-        <translation>Sekunden ab Beginn der Insufflation</translation>
-    </message>
-    <message>
         <source>worst %1 cmH2O</source>
         <translation>schlechtester Wert %1 cmH2O</translation>
     </message>
     <message>
-        <source>seconds of the zero reading</source>
-        <translation>Sekunden der Nullpunktablesung</translation>
+        <source>seconds from onset</source>
+        <translation>Sekunden ab Beginn</translation>
+    </message>
+    <message>
+        <source>seconds</source>
+        <translation>Sekunden</translation>
     </message>
 </context>
 <context>
@@ -395,7 +399,7 @@
     </message>
     <message>
         <source>All levels are shifted by the same amount: looks like the zero. Read zero again.</source>
-        <translation>Alle Pegel sind um denselben Betrag verschoben: sieht nach dem Nullpunkt aus. Null neu lesen.</translation>
+        <translation>Alle Pegel sind um denselben Betrag verschoben: sieht nach dem Nullpunkt aus. Nullpunkt neu lesen.</translation>
     </message>
     <message>
         <source>The unit is set otherwise than prescribed: no fault of the unit. Do not change it unless authorised.</source>
@@ -499,7 +503,7 @@
     </message>
     <message>
         <source>The pressures change over the run. Try again on mains, warmed up.</source>
-        <translation>Die Drücke ändern sich im Lauf. Am Netz und aufgewärmt wiederholen.</translation>
+        <translation>Die Drücke ändern sich während der Prüfung. Am Netz und aufgewärmt wiederholen.</translation>
     </message>
 </context>
 <context>
@@ -525,7 +529,7 @@
     </message>
     <message>
         <source>What the unit is set to now, read from its screen</source>
-        <translation>Worauf das Gerät jetzt steht, von seinem Schirm gelesen</translation>
+        <translation>Aktuelle Einstellungen, vom Display abgelesen</translation>
     </message>
     <message>
         <source>All of it is back and was read back  [Space]</source>
@@ -542,6 +546,29 @@
     <message>
         <source>Made safe and held back, all of it  [Space]</source>
         <translation>Gesichert und zurückgehalten, alles davon  [Leertaste]</translation>
+    </message>
+    <message>
+        <source>result so far</source>
+        <translation>bisheriges Ergebnis</translation>
+    </message>
+    <message>
+        <source>Incomplete</source>
+        <translation>Unvollständig</translation>
+    </message>
+    <message>
+        <source>Result so far: %1. It stands once the unit is handed back.</source>
+        <translation>Ergebnis bisher: %1. Es gilt, sobald das Gerät zurückgegeben ist.</translation>
+    </message>
+    <message>
+        <source>Go on with the run: nothing was touched</source>
+        <translation>Prüfung fortsetzen: nichts wurde angefasst</translation>
+    </message>
+</context>
+<context>
+    <name>HeldDisplay</name>
+    <message>
+        <source>What the unit displays while you hold</source>
+        <translation>Was das Gerät beim Halten anzeigt</translation>
     </message>
 </context>
 <context>
@@ -701,6 +728,14 @@
     <message>
         <source>JSON files (*.json)</source>
         <translation>JSON-Dateien (*.json)</translation>
+    </message>
+    <message>
+        <source>Copy what the certificate and the manual of the instrument say. Check names what is still missing.</source>
+        <translation>Abschreiben, was Kalibrierschein und Handbuch des Messgeräts sagen. „Prüfen“ nennt, was noch fehlt.</translation>
+    </message>
+    <message>
+        <source>number of the certificate</source>
+        <translation>Nummer des Kalibrierscheins</translation>
     </message>
 </context>
 <context>
@@ -1038,10 +1073,6 @@
         <translation>Zeroline</translation>
     </message>
     <message>
-        <source>Bench</source>
-        <translation>Prüfplatz</translation>
-    </message>
-    <message>
         <source>Help  [F1]</source>
         <translation>Hilfe  [F1]</translation>
     </message>
@@ -1055,11 +1086,7 @@
     </message>
     <message>
         <source>A run is going on. Closing ends it; what was captured is kept. Is the unit back as it must be?</source>
-        <translation>Ein Lauf ist im Gang. Schließen beendet ihn; das Aufgenommene bleibt. Ist das Gerät zurück, wie es sein muss?</translation>
-    </message>
-    <message>
-        <source>End the run and close</source>
-        <translation>Lauf beenden und schließen</translation>
+        <translation>Eine Prüfung läuft. Schließen beendet sie; das Aufgenommene bleibt. Ist das Gerät zurück, wie es sein muss?</translation>
     </message>
     <message>
         <source>Stay</source>
@@ -1081,7 +1108,7 @@ U: uncertainty beside the result
 Ctrl+Enter: begin the run
 
 The guide is installed with the program, in its documentation folder.</source>
-        <translation>Auftrag, Messgerät und Anschluss wählen, dann beginnen. Der Lauf geht weiter, wie der Druck es sagt.
+        <translation>Auftrag, Messgerät und Anschluss wählen, dann beginnen. Die Prüfung geht weiter, wie der Druck es sagt.
 
 Leertaste: fertig, weiter, wo das erlaubt ist
 Escape: Gerät jetzt zurückgeben, bei jedem Schritt
@@ -1089,13 +1116,41 @@ S: einen Schritt auslassen, mit Begründung
 C: Checkliste und Raumluft
 Plus, Minus, Pfeile, Pos1, Ende: Kurve zoomen und schieben
 U: Unsicherheit neben dem Ergebnis
-Strg+Eingabe: Lauf beginnen
+Strg+Eingabe: Prüfung beginnen
 
 Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>what holds for all of this</source>
         <translation>was für all das gilt</translation>
+    </message>
+    <message>
+        <source>colours of the window</source>
+        <translation>Farben des Fensters</translation>
+    </message>
+    <message>
+        <source>Light</source>
+        <translation>Hell</translation>
+    </message>
+    <message>
+        <source>Dark</source>
+        <translation>Dunkel</translation>
+    </message>
+    <message>
+        <source>High contrast</source>
+        <translation>Hoher Kontrast</translation>
+    </message>
+    <message>
+        <source>Close</source>
+        <translation>Schließen</translation>
+    </message>
+    <message>
+        <source>Nobody has signed this run: it is no record. It is kept, and can be opened and signed later.</source>
+        <translation>Niemand hat diese Prüfung unterschrieben: sie ist kein Protokoll. Sie bleibt erhalten und kann später geöffnet und unterschrieben werden.</translation>
+    </message>
+    <message>
+        <source>Colours: desktop</source>
+        <translation>Farben: System</translation>
     </message>
 </context>
 <context>
@@ -1291,6 +1346,30 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>JSON files (*.json)</source>
         <translation>JSON-Dateien (*.json)</translation>
     </message>
+    <message>
+        <source>Copy what the order says. Check names what is still missing.</source>
+        <translation>Abschreiben, was der Auftrag sagt. „Prüfen“ nennt, was noch fehlt.</translation>
+    </message>
+    <message>
+        <source>whose unit it is, or why that is not said</source>
+        <translation>wem das Gerät gehört, oder warum das offen bleibt</translation>
+    </message>
+    <message>
+        <source>whom a person calls who is left without a working unit</source>
+        <translation>wen anruft, wer ohne funktionierendes Gerät bleibt</translation>
+    </message>
+    <message>
+        <source>on the label of the unit</source>
+        <translation>auf dem Schild des Geräts</translation>
+    </message>
+    <message>
+        <source>serial number</source>
+        <translation>Seriennummer</translation>
+    </message>
+    <message>
+        <source>number of the prescription</source>
+        <translation>Nummer der Verordnung</translation>
+    </message>
 </context>
 <context>
     <name>OverlayChart</name>
@@ -1332,6 +1411,17 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
 </context>
 <context>
+    <name>PassphraseDialog</name>
+    <message>
+        <source>Key of this bench</source>
+        <translation>Schlüssel dieses Messplatzes</translation>
+    </message>
+    <message>
+        <source>Passphrase of the key in %1:</source>
+        <translation>Kennwort des Schlüssels in %1:</translation>
+    </message>
+</context>
+<context>
     <name>PlotView</name>
     <message>
         <source>Show all</source>
@@ -1366,7 +1456,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>why the run cannot begin yet</source>
-        <translation>warum der Lauf noch nicht beginnen kann</translation>
+        <translation>warum die Prüfung noch nicht beginnen kann</translation>
     </message>
     <message>
         <source>Begin waits for a port: choose that of the instrument, or the virtual bench, which needs none.</source>
@@ -1375,17 +1465,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>Begin waits for %1, which is not there: plug the instrument in, or choose another port.</source>
         <translation>Der Beginn wartet auf %1; das ist nicht da: Messgerät einstecken oder einen anderen Anschluss wählen.</translation>
-    </message>
-</context>
-<context>
-    <name>PassphraseDialog</name>
-    <message>
-        <source>Key of this bench</source>
-        <translation>Schlüssel dieses Messplatzes</translation>
-    </message>
-    <message>
-        <source>Passphrase of the key in %1:</source>
-        <translation>Kennwort des Schlüssels in %1:</translation>
     </message>
 </context>
 <context>
@@ -1455,7 +1534,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>flow</source>
-        <translation>Fluss</translation>
+        <translation>Luftstrom</translation>
     </message>
     <message>
         <source>not prescribed</source>
@@ -1483,7 +1562,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Flow</source>
-        <translation>Fluss</translation>
+        <translation>Luftstrom</translation>
     </message>
     <message>
         <source>Breath trigger</source>
@@ -1549,6 +1628,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>s rest</source>
         <translation>s Ruhe</translation>
     </message>
+    <message>
+        <source>as the unit names it, such as day</source>
+        <translation>wie das Gerät es nennt, etwa Tag</translation>
+    </message>
 </context>
 <context>
     <name>Reason</name>
@@ -1562,7 +1645,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>The calibration was done after this run.</source>
-        <translation>Die Kalibrierung ist jünger als dieser Lauf.</translation>
+        <translation>Die Kalibrierung ist jünger als diese Prüfung.</translation>
     </message>
     <message>
         <source>Nobody confirmed that the outlet was blocked.</source>
@@ -1582,7 +1665,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>There is no run log: what was done to the unit is not known; holds by hand may look like faults.</source>
-        <translation>Es gibt kein Laufprotokoll: was am Gerät getan wurde, ist nicht bekannt; Halten von Hand kann wie ein Fehler aussehen.</translation>
+        <translation>Es gibt kein Prüfjournal: was am Gerät getan wurde, ist nicht bekannt; Halten von Hand kann wie ein Fehler aussehen.</translation>
     </message>
     <message>
         <source>There is no instrument file: calibration and range are not known.</source>
@@ -1590,15 +1673,15 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>There is no zero reading before the run.</source>
-        <translation>Vor dem Lauf wurde null nicht gelesen.</translation>
+        <translation>Vor der Prüfung wurde der Nullpunkt nicht gelesen.</translation>
     </message>
     <message>
         <source>There is no zero reading after the run: the house limit of drift is used.</source>
-        <translation>Nach dem Lauf wurde null nicht gelesen: die Hausgrenze der Drift gilt.</translation>
+        <translation>Nach der Prüfung wurde der Nullpunkt nicht gelesen: die Hausgrenze der Drift gilt.</translation>
     </message>
     <message>
         <source>It is not known when the run began.</source>
-        <translation>Es ist nicht bekannt, wann der Lauf begann.</translation>
+        <translation>Es ist nicht bekannt, wann die Prüfung begann.</translation>
     </message>
     <message>
         <source>The sampling rate is too low for some figures.</source>
@@ -1705,11 +1788,11 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>flow</source>
-        <translation>Fluss</translation>
+        <translation>Luftstrom</translation>
     </message>
     <message>
         <source>strength under flow</source>
-        <translation>Kraft unter Fluss</translation>
+        <translation>Kraft bei Luftstrom</translation>
     </message>
     <message>
         <source>alarms</source>
@@ -1921,7 +2004,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>This run is kept.</source>
-        <translation>Dieser Lauf bleibt erhalten.</translation>
+        <translation>Diese Prüfung bleibt erhalten.</translation>
     </message>
     <message>
         <source>All %1 judgements lie within their limits.</source>
@@ -1929,7 +2012,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Take the hose off the person and look to them; then run again with nobody connected.</source>
-        <translation>Den Schlauch von der Person nehmen und nach ihr sehen; dann ein neuer Lauf, ohne dass jemand angeschlossen ist.</translation>
+        <translation>Den Schlauch von der Person nehmen und nach ihr sehen; dann noch einmal prüfen, ohne dass jemand angeschlossen ist.</translation>
     </message>
     <message>
         <source>If a person depends on this unit, arrange a replacement now; do not leave them without one.</source>
@@ -1995,6 +2078,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>automatic cycles, preset &apos;%1&apos; (%2)</source>
         <translation>automatische Zyklen, Programm &apos;%1&apos; (%2)</translation>
     </message>
+    <message>
+        <source>Not looked at: %1.</source>
+        <translation>Nicht angesehen: %1.</translation>
+    </message>
 </context>
 <context>
     <name>ResultCharts</name>
@@ -2013,10 +2100,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>zero readings</source>
         <translation>Nullpunktablesungen</translation>
-    </message>
-    <message>
-        <source>cycles and trace</source>
-        <translation>Zyklen und Kurve</translation>
     </message>
     <message>
         <source>zero before</source>
@@ -2046,31 +2129,11 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <name>ResultPage</name>
     <message>
         <source>result of the run</source>
-        <translation>Ergebnis des Laufs</translation>
-    </message>
-    <message>
-        <source>numbers, cycles, trace and findings</source>
-        <translation>Zahlen, Zyklen, Kurve und Befunde</translation>
-    </message>
-    <message>
-        <source>&amp;Numbers</source>
-        <translation>&amp;Zahlen</translation>
-    </message>
-    <message>
-        <source>C&amp;ycles and trace</source>
-        <translation>Z&amp;yklen und Kurve</translation>
+        <translation>Ergebnis der Prüfung</translation>
     </message>
     <message>
         <source>findings and reasons</source>
         <translation>Befunde und Gründe</translation>
-    </message>
-    <message>
-        <source>&amp;Findings</source>
-        <translation>&amp;Befunde</translation>
-    </message>
-    <message>
-        <source>what was done last</source>
-        <translation>was zuletzt geschah</translation>
     </message>
     <message>
         <source>what was not tested</source>
@@ -2093,44 +2156,12 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>&amp;Unsicherheit, Verhältnis, Wahrscheinlichkeit</translation>
     </message>
     <message>
-        <source>name</source>
-        <translation>Name</translation>
-    </message>
-    <message>
-        <source>role</source>
-        <translation>Funktion</translation>
-    </message>
-    <message>
-        <source>meaning of the signature</source>
-        <translation>Bedeutung der Unterschrift</translation>
-    </message>
-    <message>
-        <source>performed by</source>
-        <translation>durchgeführt von</translation>
-    </message>
-    <message>
-        <source>reviewed by</source>
-        <translation>geprüft von</translation>
-    </message>
-    <message>
-        <source>approved by</source>
-        <translation>freigegeben von</translation>
-    </message>
-    <message>
-        <source>&amp;Sign and save the record</source>
-        <translation>Unter&amp;schreiben und speichern</translation>
-    </message>
-    <message>
-        <source>&amp;Print...</source>
-        <translation>&amp;Drucken...</translation>
-    </message>
-    <message>
         <source>As-left run</source>
-        <translation>Lauf nach Einstellung</translation>
+        <translation>Prüfung nach Einstellung</translation>
     </message>
     <message>
         <source>after an authorised adjustment: this run stays as the as-found one</source>
-        <translation>nach einer befugten Einstellung: dieser Lauf bleibt als vorgefundener Zustand</translation>
+        <translation>nach einer befugten Einstellung: diese Prüfung bleibt als vorgefundener Zustand</translation>
     </message>
     <message>
         <source>what was wrong with the set-up</source>
@@ -2151,10 +2182,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>instrument</source>
         <translation>Messgerät</translation>
-    </message>
-    <message>
-        <source>Ne&amp;xt unit</source>
-        <translation>&amp;Nächstes Gerät</translation>
     </message>
     <message>
         <source>whether the record is as it was sealed</source>
@@ -2181,12 +2208,8 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Das Protokoll in %1.</translation>
     </message>
     <message>
-        <source>&amp;Findings (%1)</source>
-        <translation>&amp;Befunde (%1)</translation>
-    </message>
-    <message>
         <source>The run was not seen to its end. What was captured is kept in %1.</source>
-        <translation>Der Lauf wurde nicht bis zum Ende gesehen. Das Aufgenommene liegt in %1.</translation>
+        <translation>Die Prüfung kam nicht bis zum Ende. Das Aufgenommene liegt in %1.</translation>
     </message>
     <message>
         <source>Saved in %1.</source>
@@ -2194,35 +2217,11 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Say what shows that the set-up was at fault: a later run replaces this one only with its evidence.</source>
-        <translation>Angeben, was den Fehler im Aufbau zeigt: ein späterer Lauf ersetzt diesen nur mit Beleg.</translation>
-    </message>
-    <message>
-        <source>what is printed</source>
-        <translation>was gedruckt wird</translation>
-    </message>
-    <message>
-        <source>record</source>
-        <translation>Protokoll</translation>
-    </message>
-    <message>
-        <source>label</source>
-        <translation>Etikett</translation>
-    </message>
-    <message>
-        <source>copy for home</source>
-        <translation>Blatt für zu Hause</translation>
-    </message>
-    <message>
-        <source>Print to a file</source>
-        <translation>In eine Datei drucken</translation>
+        <translation>Angeben, was den Fehler im Aufbau zeigt: eine spätere Prüfung ersetzt diese nur mit Beleg.</translation>
     </message>
     <message>
         <source>PDF files (*.pdf)</source>
         <translation>PDF-Dateien (*.pdf)</translation>
-    </message>
-    <message>
-        <source>Printed to %1.</source>
-        <translation>Gedruckt nach %1.</translation>
     </message>
     <message>
         <source>what was done, or what shows it</source>
@@ -2235,18 +2234,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>Sign and save the as-found run first, and say what was done to the unit since.</source>
         <translation>Erst den vorgefundenen Zustand unterschreiben und speichern und angeben, was seither am Gerät getan wurde.</translation>
-    </message>
-    <message>
-        <source>Sign:</source>
-        <translation>Unterschrift:</translation>
-    </message>
-    <message>
-        <source>Print:</source>
-        <translation>Drucken:</translation>
-    </message>
-    <message>
-        <source>Once more:</source>
-        <translation>Noch einmal:</translation>
     </message>
     <message>
         <source>columns that are not shown</source>
@@ -2273,10 +2260,6 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>ob das Gerät tut, worauf es eingestellt ist</translation>
     </message>
     <message>
-        <source>Run again: the set-up was at fault</source>
-        <translation>Neuer Lauf: Der Aufbau war schuld</translation>
-    </message>
-    <message>
         <source>unit, order, date and signer</source>
         <translation>Gerät, Auftrag, Datum und Unterschrift</translation>
     </message>
@@ -2284,12 +2267,52 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>Looked at only: this is no record, and nothing was saved.</source>
         <translation>Nur angesehen: das ist kein Protokoll, und nichts wurde gespeichert.</translation>
     </message>
+    <message>
+        <source>source of the limits</source>
+        <translation>Quelle der Grenzen</translation>
+    </message>
+    <message>
+        <source>Run again</source>
+        <translation>Noch einmal prüfen</translation>
+    </message>
+    <message>
+        <source>the set-up was at fault: the new run stands in place of this one</source>
+        <translation>der Aufbau war schuld: die neue Prüfung tritt an die Stelle dieser</translation>
+    </message>
+    <message>
+        <source>Once more</source>
+        <translation>Noch einmal</translation>
+    </message>
+    <message>
+        <source>The run in %1, which nobody has signed yet.</source>
+        <translation>Die Prüfung in %1, die noch niemand unterschrieben hat.</translation>
+    </message>
+    <message>
+        <source>Limits from: %1.</source>
+        <translation>Grenzen aus: %1.</translation>
+    </message>
+    <message>
+        <source>Save as PDF</source>
+        <translation>Als PDF speichern</translation>
+    </message>
+    <message>
+        <source>Saved as %1.</source>
+        <translation>Gespeichert als %1.</translation>
+    </message>
+    <message>
+        <source>Sent to %1.</source>
+        <translation>Gesendet an %1.</translation>
+    </message>
+    <message>
+        <source>Findings and remarks (%1)</source>
+        <translation>Befunde und Hinweise (%1)</translation>
+    </message>
 </context>
 <context>
     <name>Run</name>
     <message>
         <source>all of it before the run: a record cannot be sealed without</source>
-        <translation>all das vor dem Lauf: ohne lässt sich kein Protokoll versiegeln</translation>
+        <translation>all das vor der Prüfung: ohne lässt sich kein Protokoll versiegeln</translation>
     </message>
     <message>
         <source>not known</source>
@@ -2301,11 +2324,11 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>your word: nothing soft, plug seen; or go on without it (the record will be incomplete)</source>
-        <translation>Ihr Wort: nichts Weiches, Stopfen gesehen; oder ohne Antwort weiter (das Protokoll bleibt unvollständig)</translation>
+        <translation>Ihre Antwort: nichts Weiches, Stopfen gesehen; oder ohne Antwort weiter (das Protokoll bleibt unvollständig)</translation>
     </message>
     <message>
         <source>nothing soft at the hose end, plug seen: the run goes on</source>
-        <translation>nichts Weiches am Schlauchende, Stopfen gesehen: der Lauf geht weiter</translation>
+        <translation>nichts Weiches am Schlauchende, Stopfen gesehen: die Prüfung geht weiter</translation>
     </message>
     <message>
         <source>Nobody has said that nothing soft is at the hose end: the record will be incomplete.</source>
@@ -2313,27 +2336,27 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>One cycle is unlike the others: was the hose touched? Hands off; the run goes on for more cycles.</source>
-        <translation>Ein Zyklus ist anders als die übrigen: wurde der Schlauch berührt? Hände weg; der Lauf geht mit weiteren Zyklen weiter.</translation>
+        <translation>Ein Zyklus ist anders als die übrigen: wurde der Schlauch berührt? Hände weg; es folgen weitere Zyklen.</translation>
     </message>
     <message>
         <source>The run is complete.</source>
-        <translation>Der Lauf ist vollständig.</translation>
+        <translation>Die Prüfung ist vollständig.</translation>
     </message>
     <message>
         <source>The run is stopped.</source>
-        <translation>Der Lauf ist angehalten.</translation>
+        <translation>Die Prüfung ist angehalten.</translation>
     </message>
     <message>
         <source>The step waited too long: the run ends here, incomplete.</source>
-        <translation>Der Schritt wartete zu lange: der Lauf endet hier, unvollständig.</translation>
+        <translation>Der Schritt wartete zu lange: die Prüfung endet hier, unvollständig.</translation>
     </message>
     <message>
         <source>The instrument did not come back: the run ends here, incomplete.</source>
-        <translation>Das Messgerät kam nicht zurück: der Lauf endet hier, unvollständig.</translation>
+        <translation>Das Messgerät kam nicht zurück: die Prüfung endet hier, unvollständig.</translation>
     </message>
     <message>
         <source>What is captured can no longer be saved: the run ends here, incomplete.</source>
-        <translation>Was erfasst wird, lässt sich nicht mehr speichern: der Lauf endet hier, unvollständig.</translation>
+        <translation>Was erfasst wird, lässt sich nicht mehr speichern: die Prüfung endet hier, unvollständig.</translation>
     </message>
     <message>
         <source>organisation that runs this bench</source>
@@ -2349,7 +2372,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>place of the run</source>
-        <translation>Ort des Laufs</translation>
+        <translation>Ort der Prüfung</translation>
     </message>
     <message>
         <source>name of who runs it and signs</source>
@@ -2357,19 +2380,19 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>The unit is needed: the run ends here, incomplete.</source>
-        <translation>Das Gerät wird gebraucht: der Lauf endet hier, unvollständig.</translation>
+        <translation>Das Gerät wird gebraucht: die Prüfung endet hier, unvollständig.</translation>
     </message>
     <message>
         <source>Interrupted: the run ends here, incomplete.</source>
-        <translation>Unterbrochen: der Lauf endet hier, unvollständig.</translation>
+        <translation>Unterbrochen: die Prüfung endet hier, unvollständig.</translation>
     </message>
     <message>
         <source>The instrument is gone: the run waits for it.</source>
-        <translation>Das Messgerät ist weg: der Lauf wartet darauf.</translation>
+        <translation>Das Messgerät ist weg: die Prüfung wartet darauf.</translation>
     </message>
     <message>
         <source>The instrument is back: the run goes on.</source>
-        <translation>Das Messgerät ist zurück: der Lauf geht weiter.</translation>
+        <translation>Das Messgerät ist zurück: die Prüfung geht weiter.</translation>
     </message>
     <message>
         <source>No further cycle came: going on with what was seen.</source>
@@ -2377,11 +2400,11 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Zero reads %1 cmH2O, the limit is %2: is the line off the tee and open? Set the instrument to zero and read again.</source>
-        <translation>Null zeigt %1 cmH2O, die Grenze ist %2: ist die Leitung vom T-Stück ab und offen? Messgerät auf null stellen und neu lesen.</translation>
+        <translation>Der Nullpunkt zeigt %1 cmH2O, die Grenze ist %2: ist die Leitung vom T-Stück ab und offen? Messgerät auf null stellen und neu lesen.</translation>
     </message>
     <message>
         <source>your word: read again, or go on with this zero (the record will be incomplete)</source>
-        <translation>Ihr Wort: neu lesen oder mit diesem Nullpunkt weiter (das Protokoll wird unvollständig)</translation>
+        <translation>Ihre Antwort: neu lesen oder mit diesem Nullpunkt weiter (das Protokoll wird unvollständig)</translation>
     </message>
     <message>
         <source>something moves: hold the open line still</source>
@@ -2397,7 +2420,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>zero reads %1 cmH2O, noise %2</source>
-        <translation>Null zeigt %1 cmH2O, Rauschen %2</translation>
+        <translation>Nullpunkt %1 cmH2O, Rauschen %2</translation>
     </message>
     <message>
         <source>pressure builds up: the hose end is shut</source>
@@ -2457,7 +2480,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>your word</source>
-        <translation>Ihr Wort</translation>
+        <translation>Ihre Bestätigung</translation>
     </message>
     <message>
         <source>five quiet seconds</source>
@@ -2513,7 +2536,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>The settings as found are copied. Switch the breath trigger off.</source>
-        <translation>Die vorgefundenen Einstellungen sind notiert. Atemtrigger ausschalten.</translation>
+        <translation>Vorgefundene Einstellungen notieren. Dann den Atemtrigger ausschalten.</translation>
     </message>
     <message>
         <source>Take the sensing line off the tee and leave it open to air. Switching the unit off is not enough.</source>
@@ -2521,7 +2544,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Reading zero: leave the line open and hold it still.</source>
-        <translation>Null wird gelesen: Leitung offen lassen und ruhig halten.</translation>
+        <translation>Nullpunkt wird gelesen: Leitung offen lassen und ruhig halten.</translation>
     </message>
     <message>
         <source>Switch the unit off, face away from the hose end, take the plug out, take the sensing line off the tee and leave it open.</source>
@@ -2529,7 +2552,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Reading zero again: leave the line open.</source>
-        <translation>Null wird noch einmal gelesen: Leitung offen lassen.</translation>
+        <translation>Nullpunkt wird noch einmal gelesen: Leitung offen lassen.</translation>
     </message>
     <message>
         <source>Give the unit back as it must be; read each item back from the unit.</source>
@@ -2537,7 +2560,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>breath trigger: on again where it was on when found</source>
-        <translation>Atemtrigger: wieder an, wo er an war</translation>
+        <translation>Atemtrigger: wieder an, falls er an war</translation>
     </message>
     <message>
         <source>breath trigger: as found</source>
@@ -2557,7 +2580,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>alarms: on as found</source>
-        <translation>Alarme: an wie vorgefunden</translation>
+        <translation>Alarme: an, wie vorgefunden</translation>
     </message>
     <message>
         <source>the person&apos;s own hose and a fresh filter fitted</source>
@@ -2663,6 +2686,42 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>Skipped: %1</source>
         <translation>Ausgelassen: %1</translation>
     </message>
+    <message>
+        <source>Waiting for %1, %2 min by now.%3 Esc gives the unit back.</source>
+        <translation>Wartet auf: %1, seit %2 min.%3 Escape gibt das Gerät zurück.</translation>
+    </message>
+    <message>
+        <source>The pressure moves by %1 cmH2O and no more: is the plug in, is the line on the tee, is the unit of the instrument the right one?</source>
+        <translation>Der Druck bewegt sich nur um %1 cmH2O: steckt der Stopfen, sitzt die Leitung am T-Stück, stimmt die Einheit des Messgeräts?</translation>
+    </message>
+    <message>
+        <source>The other phase came than was asked for: was the lever moved the other way, or does the sensing line sit on the wrong port of the instrument?</source>
+        <translation>Es kam die andere Phase als verlangt: wurde der Hebel andersherum bewegt, oder sitzt die Messleitung am falschen Anschluss des Messgeräts?</translation>
+    </message>
+    <message>
+        <source>Only about %1 of %2 cmH2O: is the plug in and tight, is the unit of the instrument the right one?</source>
+        <translation>Nur etwa %1 von %2 cmH2O: steckt der Stopfen dicht, stimmt die Einheit des Messgeräts?</translation>
+    </message>
+    <message>
+        <source>test hose off, a fresh filter fitted</source>
+        <translation>Prüfschlauch ab, frischer Filter eingesetzt</translation>
+    </message>
+    <message>
+        <source>test hose off, a fresh filter and the parts that are delivered with it beside it</source>
+        <translation>Prüfschlauch ab, frischer Filter und die Teile, die mitgeliefert werden, liegen dabei</translation>
+    </message>
+    <message>
+        <source>not given out: labelled as not released, kept apart until it is adjusted and checked again</source>
+        <translation>nicht ausgegeben: als nicht freigegeben gekennzeichnet und getrennt verwahrt, bis es eingestellt und wieder geprüft ist</translation>
+    </message>
+    <message>
+        <source>whoever is responsible, by local rules</source>
+        <translation>der verantwortlichen Stelle, nach den örtlichen Regeln</translation>
+    </message>
+    <message>
+        <source>a person depends on it: told now, and what is used meanwhile agreed with %1</source>
+        <translation>jemand ist darauf angewiesen: jetzt Bescheid gesagt und mit %1 vereinbart, was inzwischen benutzt wird</translation>
+    </message>
 </context>
 <context>
     <name>RunPage</name>
@@ -2672,7 +2731,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>run in progress</source>
-        <translation>Lauf im Gang</translation>
+        <translation>Prüfung läuft</translation>
     </message>
     <message>
         <source>instrument and line</source>
@@ -2708,7 +2767,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>what the run waits for</source>
-        <translation>worauf der Lauf wartet</translation>
+        <translation>worauf die Prüfung wartet</translation>
     </message>
     <message>
         <source>what to check</source>
@@ -2720,23 +2779,15 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>clock of blocked running</source>
-        <translation>Uhr des blockierten Laufs</translation>
+        <translation>Uhr des Laufens gegen das verschlossene Ende</translation>
     </message>
     <message>
         <source>progress of the step</source>
         <translation>Fortschritt des Schritts</translation>
     </message>
     <message>
-        <source>Done, go on  [Space]</source>
-        <translation>Fertig, weiter  [Leertaste]</translation>
-    </message>
-    <message>
         <source>Go on all the same  [G]</source>
         <translation>Trotzdem weiter  [G]</translation>
-    </message>
-    <message>
-        <source>Give it back now  [Esc]</source>
-        <translation>Jetzt zurückgeben  [Esc]</translation>
     </message>
     <message>
         <source>%1 the unit of this order</source>
@@ -2748,7 +2799,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>The instrument is gone. Put it back: the run then goes on.</source>
-        <translation>Das Messgerät ist weg. Wieder einstecken: dann geht der Lauf weiter.</translation>
+        <translation>Das Messgerät ist weg. Wieder einstecken: dann geht die Prüfung weiter.</translation>
     </message>
     <message>
         <source>Check: %1</source>
@@ -2760,7 +2811,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Waiting for your word.</source>
-        <translation>Wartet auf Ihr Wort.</translation>
+        <translation>Wartet auf Ihre Bestätigung.</translation>
     </message>
     <message>
         <source>Waiting for %1.</source>
@@ -2772,7 +2823,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>blocked running: %1 s of %2 s, then %3 s rest</source>
-        <translation>blockierter Lauf: %1 s von %2 s, dann %3 s Ruhe</translation>
+        <translation>läuft verschlossen: %1 s von %2 s, dann %3 s Ruhe</translation>
     </message>
     <message>
         <source>checklist</source>
@@ -2785,6 +2836,26 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>Checklist  [C]</source>
         <translation>Checkliste  [C]</translation>
+    </message>
+    <message>
+        <source>Settings as found, read from the unit&apos;s screen</source>
+        <translation>Vorgefundene Einstellungen, vom Display abgelesen</translation>
+    </message>
+    <message>
+        <source>settings as found</source>
+        <translation>vorgefundene Einstellungen</translation>
+    </message>
+    <message>
+        <source>Press Space when done</source>
+        <translation>Leertaste, wenn fertig</translation>
+    </message>
+    <message>
+        <source>Hand back now  [Esc]</source>
+        <translation>Jetzt zurückgeben  [Esc]</translation>
+    </message>
+    <message>
+        <source>%1 Note the display.</source>
+        <translation>%1 Anzeige notieren.</translation>
     </message>
 </context>
 <context>
@@ -2823,7 +2894,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Zero</source>
-        <translation>Null</translation>
+        <translation>Nullpunkt</translation>
     </message>
     <message>
         <source>Block</source>
@@ -2839,7 +2910,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Zero again</source>
-        <translation>Null erneut</translation>
+        <translation>Nullpunkt erneut</translation>
     </message>
     <message>
         <source>Result</source>
@@ -2880,6 +2951,25 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>Hand back</source>
         <translation>Rückgabe</translation>
+    </message>
+</context>
+<context>
+    <name>ScanQuestion</name>
+    <message>
+        <source>which unit this is</source>
+        <translation>welches Gerät das ist</translation>
+    </message>
+    <message>
+        <source>It is the unit of the order: the wrong code was scanned</source>
+        <translation>Es ist das Gerät des Auftrags: ein falscher Code wurde gescannt</translation>
+    </message>
+    <message>
+        <source>It is another unit: hand it back</source>
+        <translation>Es ist ein anderes Gerät: zurückgeben</translation>
+    </message>
+    <message>
+        <source>%1 was scanned, the order is for %2, serial number %3. Which unit is on the bench?</source>
+        <translation>%1 wurde gescannt, der Auftrag gilt %2, Seriennummer %3. Welches Gerät steht auf dem Tisch?</translation>
     </message>
 </context>
 <context>
@@ -2924,6 +3014,129 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>pause duration</source>
         <translation>Pausendauer</translation>
     </message>
+    <message>
+        <source>All as prescribed  [A]</source>
+        <translation>Alles wie verordnet  [A]</translation>
+    </message>
+    <message>
+        <source>breath trigger</source>
+        <translation>Atemtrigger</translation>
+    </message>
+    <message>
+        <source>on</source>
+        <translation>an</translation>
+    </message>
+    <message>
+        <source>off</source>
+        <translation>aus</translation>
+    </message>
+    <message>
+        <source>flow</source>
+        <translation>Luftstrom</translation>
+    </message>
+    <message>
+        <source>full</source>
+        <translation>voll</translation>
+    </message>
+    <message>
+        <source>reduced</source>
+        <translation>vermindert</translation>
+    </message>
+    <message>
+        <source>alarms</source>
+        <translation>Alarme</translation>
+    </message>
+    <message>
+        <source>mode, as the unit names it</source>
+        <translation>Betriebsart, wie das Gerät sie nennt</translation>
+    </message>
+    <message>
+        <source>mode</source>
+        <translation>Betriebsart</translation>
+    </message>
+</context>
+<context>
+    <name>SigningBar</name>
+    <message>
+        <source>what was done last</source>
+        <translation>was zuletzt geschah</translation>
+    </message>
+    <message>
+        <source>name</source>
+        <translation>Name</translation>
+    </message>
+    <message>
+        <source>role</source>
+        <translation>Funktion</translation>
+    </message>
+    <message>
+        <source>meaning of the signature</source>
+        <translation>Bedeutung der Unterschrift</translation>
+    </message>
+    <message>
+        <source>performed by</source>
+        <translation>durchgeführt von</translation>
+    </message>
+    <message>
+        <source>reviewed by</source>
+        <translation>geprüft von</translation>
+    </message>
+    <message>
+        <source>approved by</source>
+        <translation>freigegeben von</translation>
+    </message>
+    <message>
+        <source>&amp;Sign and save</source>
+        <translation>Unter&amp;schreiben und speichern</translation>
+    </message>
+    <message>
+        <source>Sign, make the PDF, next unit  [Ctrl+Enter]</source>
+        <translation>Unterschreiben, PDF, nächstes Gerät  [Strg+Eingabe]</translation>
+    </message>
+    <message>
+        <source>leaving without a signature</source>
+        <translation>ohne Unterschrift weiter</translation>
+    </message>
+    <message>
+        <source>Nobody has signed this run: it is no record. It stays as it is, and can be opened and signed later.</source>
+        <translation>Niemand hat diese Prüfung unterschrieben: sie ist kein Protokoll. Sie bleibt, wie sie ist, und kann später geöffnet und unterschrieben werden.</translation>
+    </message>
+    <message>
+        <source>Leave it unsigned</source>
+        <translation>Ohne Unterschrift weiter</translation>
+    </message>
+    <message>
+        <source>Stay here</source>
+        <translation>Hier bleiben</translation>
+    </message>
+    <message>
+        <source>what is printed</source>
+        <translation>was gedruckt wird</translation>
+    </message>
+    <message>
+        <source>record</source>
+        <translation>Protokoll</translation>
+    </message>
+    <message>
+        <source>label</source>
+        <translation>Etikett</translation>
+    </message>
+    <message>
+        <source>copy for home</source>
+        <translation>Blatt für zu Hause</translation>
+    </message>
+    <message>
+        <source>&amp;Print...</source>
+        <translation>&amp;Drucken...</translation>
+    </message>
+    <message>
+        <source>Save as P&amp;DF...</source>
+        <translation>Als P&amp;DF speichern...</translation>
+    </message>
+    <message>
+        <source>Ne&amp;xt unit</source>
+        <translation>&amp;Nächstes Gerät</translation>
+    </message>
 </context>
 <context>
     <name>SkipDialog</name>
@@ -2967,24 +3180,12 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
 <context>
     <name>StartPage</name>
     <message>
-        <source>%1, unit %2 (%3)</source>
-        <translation>%1, Gerät %2 (%3)</translation>
-    </message>
-    <message>
-        <source>%1, serial number %2, calibration due %3</source>
-        <translation>%1, Seriennummer %2, Kalibrierung fällig %3</translation>
-    </message>
-    <message>
-        <source>: lapsed. Indicative only, no statement of conformity.</source>
-        <translation>: abgelaufen. Nur zur Orientierung, keine Konformitätsaussage.</translation>
-    </message>
-    <message>
         <source>begin a run</source>
-        <translation>einen Lauf beginnen</translation>
+        <translation>eine Prüfung beginnen</translation>
     </message>
     <message>
         <source>what this run stands for</source>
-        <translation>wofür dieser Lauf steht</translation>
+        <translation>wofür diese Prüfung steht</translation>
     </message>
     <message>
         <source>what is wrong</source>
@@ -3060,7 +3261,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Run</source>
-        <translation>Lauf</translation>
+        <translation>Prüfung</translation>
     </message>
     <message>
         <source>Operator</source>
@@ -3075,28 +3276,20 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Protokolle in</translation>
     </message>
     <message>
-        <source>Settings as found, before anything is changed</source>
-        <translation>Einstellungen wie vorgefunden, bevor etwas geändert wird</translation>
-    </message>
-    <message>
         <source>before a run</source>
-        <translation>vor einem Lauf</translation>
+        <translation>vor einer Prüfung</translation>
     </message>
     <message>
         <source>Before a run</source>
-        <translation>Vor einem Lauf</translation>
+        <translation>Vor einer Prüfung</translation>
     </message>
     <message>
         <source>Begin the run  [Ctrl+Enter]</source>
-        <translation>Lauf beginnen  [Strg+Eingabe]</translation>
+        <translation>Prüfung beginnen  [Strg+Eingabe]</translation>
     </message>
     <message>
         <source>Look at a record...</source>
         <translation>Protokoll ansehen...</translation>
-    </message>
-    <message>
-        <source>None of the orders used last is for %1: open its order, or make one.</source>
-        <translation>Keiner der zuletzt benutzten Aufträge gilt für %1: seinen Auftrag öffnen oder anlegen.</translation>
     </message>
     <message>
         <source>Where records are kept</source>
@@ -3134,12 +3327,35 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <source>Neither a record, nor a trace, an order or an instrument. %1</source>
         <translation>Weder Protokoll noch Kurve, Auftrag oder Messgerät. %1</translation>
     </message>
+    <message>
+        <source>Begin all the same: not to be sealed</source>
+        <translation>Trotzdem beginnen: wird nicht versiegelt</translation>
+    </message>
+    <message>
+        <source>None of the orders used last is for %1: open its order, or make one. The run does not begin with another unit&apos;s.</source>
+        <translation>Keiner der zuletzt benutzten Aufträge gilt %1: seinen Auftrag öffnen oder anlegen. Mit dem eines anderen Geräts beginnt keine Prüfung.</translation>
+    </message>
+</context>
+<context>
+    <name>StartSummary</name>
+    <message>
+        <source>%1, unit %2 (%3)</source>
+        <translation>%1, Gerät %2 (%3)</translation>
+    </message>
+    <message>
+        <source>%1, serial number %2, calibration due %3</source>
+        <translation>%1, Seriennummer %2, Kalibrierung fällig %3</translation>
+    </message>
+    <message>
+        <source>: lapsed. Indicative only, no statement of conformity.</source>
+        <translation>: abgelaufen. Nur zur Orientierung, keine Konformitätsaussage.</translation>
+    </message>
 </context>
 <context>
     <name>StepBar</name>
     <message>
         <source>steps of the run</source>
-        <translation>Schritte des Laufs</translation>
+        <translation>Schritte der Prüfung</translation>
     </message>
     <message>
         <source>step %1 of %2: %3</source>
@@ -3246,6 +3462,14 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>%</source>
         <translation>%</translation>
+    </message>
+    <message>
+        <source>manual or rule, with its section</source>
+        <translation>Handbuch oder Regel, mit Abschnitt</translation>
+    </message>
+    <message>
+        <source>who answers for these figures here</source>
+        <translation>wer hier für diese Zahlen einsteht</translation>
     </message>
 </context>
 <context>

@@ -37,8 +37,7 @@ protected:
     void to_result()
     {
         ASSERT_NO_FATAL_FAILURE(run_to_hand_back());
-        press_key(Qt::Key_Space);
-        ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(30)));
+        ASSERT_TRUE(hand_back_by_space());
     }
 
     /// A scanner's burst changes the asset field and nothing else, wherever the run is.
@@ -47,7 +46,9 @@ protected:
         if (!scans_ || scanned_at_ == place())
             return;
         scanned_at_ = place();
-        const auto code = QStringLiteral("G 4711 %1").arg(++scans_made_);
+        const auto code = QStringLiteral("RC-0117");
+        ++scans_made_;
+        find<QLineEdit>("asset")->clear();
         const auto before = session().view().number;
         scan(code);
         EXPECT_EQ(find<QLineEdit>("asset")->text(), code) << scanned_at_;
@@ -120,10 +121,17 @@ TEST_F(WholeRun, LeavesTheCycleOutInWhichThePlugCameOffWhileAScannerIsUsedAtEver
 {
     scans_ = true;
     ASSERT_NO_FATAL_FAILURE(begin("plug-off"));
+    std::string cautions;
+    QObject::connect(&session(), &session::BenchSession::newsCame, window_.get(),
+                     [&](session::News::Kind kind, const QString& said) {
+                         if (kind == session::News::Kind::caution)
+                             cautions += said.toStdString() + "\n";
+                     });
     ASSERT_NO_FATAL_FAILURE(to_result());
     EXPECT_THAT(text("verdict"), HasSubstr("Within limits")) << text("why");
     EXPECT_THAT(findings(), HasSubstr("plug"));
     EXPECT_GE(scans_made_, 4);
+    EXPECT_THAT(cautions, HasSubstr("plug")) << "told while it runs, not only at the end";
 }
 
 TEST_F(WholeRun, StopsAtABreathAndFillsTheWindowWithIt)
@@ -162,8 +170,7 @@ TEST_F(WholeRun, WaitsForAnInstrumentThatWasPulledAndGoesOn)
     ASSERT_TRUE(wait_for([&] { return place() == "Zero again"; }, seconds(150))) << text("sentence");
     press_key(Qt::Key_Space);
     ASSERT_TRUE(wait_for([&] { return place() == "Hand back"; }, seconds(60)));
-    press_key(Qt::Key_Space);
-    ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(30)));
+    ASSERT_TRUE(hand_back_by_space());
     EXPECT_THAT(findings(), HasSubstr("unplugged"));
     sign_and_save();
 }

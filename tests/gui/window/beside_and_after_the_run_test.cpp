@@ -6,14 +6,15 @@
 
 #include "gui/records/evidence_files.hpp"
 #include "gui/session/simulated_bench.hpp"
+#include "gui/window/printing.hpp"
 #include "gui/window/result_page.hpp"
 #include "gui/window/skip_dialog.hpp"
 #include "gui/window/start_page.hpp"
 
 #include <QDoubleSpinBox>
+#include <QPrinter>
 #include <QProcess>
 #include <QSpinBox>
-#include <QTabWidget>
 
 #include <nlohmann/json.hpp>
 
@@ -67,8 +68,7 @@ protected:
         leave_out("a test");
         ASSERT_EQ(place(), "Hand back");
         to_the_run();
-        press_key(Qt::Key_Space);
-        ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(30)));
+        ASSERT_TRUE(hand_back_by_space());
     }
 
     [[nodiscard]] nlohmann::json record() const
@@ -101,8 +101,7 @@ TEST_F(BesideTheRun, AStepLeftOutAndAChecklistStandInTheRecordOfARunThatGoesOn)
     to_the_run();
     press_key(Qt::Key_Space);
     ASSERT_TRUE(wait_for([&] { return place() == "Hand back"; }, seconds(60))) << text("sentence");
-    press_key(Qt::Key_Space);
-    ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(30)));
+    ASSERT_TRUE(hand_back_by_space());
     EXPECT_THAT(text("verdict"), HasSubstr("Within limits")) << text("why");
     EXPECT_THAT(text("notTested"), HasSubstr("the unit has no manual mode"));
     EXPECT_THAT(text("notTested"), HasSubstr("signs"));
@@ -135,6 +134,40 @@ TEST_F(BesideTheRun, AnAsLeftRunKeepsTheAsFoundOneAndTheNextUnitKnowsOfNeither)
     press("next");
     ASSERT_TRUE(shows("startPage"));
     EXPECT_FALSE(find<QLabel>("prepared")->isVisible());
+}
+
+TEST_F(BesideTheRun, AnUnsignedRunIsNeverLeftSilentlyAndIsOpenedAndSignedLater)
+{
+    ASSERT_NO_FATAL_FAILURE(short_run());
+    const auto part = window_->bench().result_page().shown_folder();
+    press("next");
+    ASSERT_TRUE(shows("resultPage"));
+    EXPECT_TRUE(find<QLabel>("leaving")->isVisible());
+    EXPECT_FALSE(window_->close()) << "closing asks too";
+    press("stay");
+    press("leaveUnsigned");
+    ASSERT_TRUE(shows("startPage"));
+    EXPECT_TRUE(std::filesystem::exists(part));
+    window_->bench().take_file(QString::fromStdString(part.string()));
+    ASSERT_TRUE(shows("resultPage")) << text("trouble");
+    EXPECT_THAT(text("seal"), HasSubstr("DRAFT"));
+    sign_and_save();
+    EXPECT_FALSE(std::filesystem::exists(part));
+    EXPECT_TRUE(std::filesystem::exists(window_->bench().result_page().shown_folder() / "seal.json"));
+    EXPECT_FALSE(find<QLabel>("seal")->isVisible()) << "it is sealed now";
+}
+
+TEST_F(BesideTheRun, OneClickSignsMakesThePdfAndGoesOnToTheNextUnit)
+{
+    ASSERT_NO_FATAL_FAILURE(short_run());
+    const auto part = window_->bench().result_page().shown_folder();
+    find<QLineEdit>("signer")->setText("operator 3");
+    find<QLineEdit>("role")->setText("technician");
+    press("saveNext");
+    EXPECT_TRUE(shows("startPage")) << text("told");
+    const std::filesystem::path sealed = part.parent_path() / part.stem();
+    EXPECT_TRUE(std::filesystem::exists(sealed / "record.pdf")) << sealed;
+    EXPECT_TRUE(std::filesystem::exists(sealed / "seal.json"));
 }
 
 TEST_F(BesideTheRun, AnotherAttemptNamesTheOneItReplacesItsCauseAndItsEvidence)
@@ -183,10 +216,7 @@ TEST_F(BesideTheRun, TheResultIsPrintedAndALabelIsRefusedWhereNothingPassed)
 {
     ASSERT_NO_FATAL_FAILURE(short_run());
     EXPECT_FALSE(find<QPushButton>("print")->isEnabled()) << "what is not saved is not printed";
-    for (const int tab : {1, 2, 0}) {
-        find<QTabWidget>("tabs")->setCurrentIndex(tab);
-        check_page(*window_);
-    }
+    check_page(*window_);
     sign_and_save();
     auto& page = window_->bench().result_page();
     const auto file = folder_.filePath(QStringLiteral("page.pdf"));
@@ -199,9 +229,23 @@ TEST_F(BesideTheRun, TheResultIsPrintedAndALabelIsRefusedWhereNothingPassed)
     EXPECT_THAT(printed, HasSubstr("automatic cycles"));
     EXPECT_THAT(printed, HasSubstr("zero before (a test)"));
     EXPECT_THAT(printed, HasSubstr("SIMULATED"));
+    // What goes to a printer is the same, whatever its resolution.
+    const auto on_paper = folder_.filePath(QStringLiteral("printer.pdf"));
+    {
+        QPrinter printer(QPrinter::HighResolution);
+        printer.setOutputFormat(QPrinter::PdfFormat);
+        printer.setOutputFileName(on_paper);
+        printer.setResolution(600);
+        Printout{page.shown_folder(), QStringLiteral("record"), {}}.print(printer);
+    }
+    QProcess again;
+    again.start(QStringLiteral("pdftotext"), {"-layout", on_paper, "-"});
+    ASSERT_TRUE(again.waitForFinished(20'000));
+    EXPECT_THAT(QString::fromUtf8(again.readAllStandardOutput()).simplified().toStdString(),
+                HasSubstr("zero before (a test)"));
     find<QComboBox>("what")->setCurrentIndex(1);
     EXPECT_FALSE(page.print_to(folder_.filePath(QStringLiteral("label.pdf"))));
-    EXPECT_THAT(text("told"), Not(HasSubstr("Printed")));
+    EXPECT_THAT(text("told"), Not(HasSubstr("Saved")));
 }
 
 } // namespace

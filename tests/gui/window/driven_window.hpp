@@ -160,6 +160,16 @@ protected:
         faults->setCurrentIndex(at);
     }
 
+    /// Space until the hand-back list was seen to its end, and once more. False where no result comes.
+    bool hand_back_by_space() const
+    {
+        for (int i = 0; i < 10 && !shows("resultPage"); ++i) {
+            press_key(Qt::Key_Space);
+            wait_for([&] { return shows("resultPage"); }, std::chrono::seconds(2));
+        }
+        return wait_for([&] { return shows("resultPage"); }, std::chrono::seconds(30));
+    }
+
     /// The three words that a run begins with.
     void say_the_three_words() const
     {

@@ -93,7 +93,7 @@ protected:
 
 TEST_F(GermanWindow, SpeaksGermanWithADecimalComma)
 {
-    EXPECT_THAT(find<QPushButton>("begin")->text().toStdString(), HasSubstr("Lauf beginnen"));
+    EXPECT_THAT(find<QPushButton>("begin")->text().toStdString(), HasSubstr("Prüfung beginnen"));
     EXPECT_THAT(text("orderSummary"), HasSubstr("1,5"));
     EXPECT_THAT(text("cautions"), HasSubstr("Der Schlauch ist von der Person ab"));
     window_->bench().start_page().choose_port(session::PortsModel::kVirtualBench);

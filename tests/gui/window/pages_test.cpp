@@ -100,10 +100,6 @@ TEST_P(AtTwiceTheFont, EveryPageFitsTheSmallestScreenAndNothingIsCut)
     press("notHandedBack");
     ASSERT_TRUE(wait_for([&] { return shows("resultPage"); }, seconds(20)));
     check_size("resultPage");
-    for (const int tab : {1, 2}) {
-        find<QTabWidget>("tabs")->setCurrentIndex(tab);
-        check_size("resultPage");
-    }
 }
 
 TEST_P(AtTwiceTheFont, VerdictsStayInSightAndNoNumberIsCutHoweverNarrowTheTableIs)

@@ -1,0 +1,22 @@
+#pragma once
+
+#include "acquisition/trace/instrument.hpp"
+#include "gui/session/run_steps.hpp"
+
+#include <string>
+
+namespace zeroline::window {
+
+/// The demonstration that is built in: "order.json", "instrument.json", "bench.json".
+[[nodiscard]] std::string demonstration_text(const char* file);
+
+/// A file that still holds values of the demonstration is no file of a real unit or instrument. Throws
+/// trace::InputError that names `file` and the value.
+void refuse_demonstration(const verification::WorkOrder& order, const std::string& file);
+void refuse_demonstration(const trace::Instrument& instrument, const std::string& file);
+
+/// What *New* begins with: nothing of the demonstration, nothing that a person has to know.
+[[nodiscard]] verification::WorkOrder empty_order();
+[[nodiscard]] trace::Instrument empty_instrument();
+
+} // namespace zeroline::window

@@ -1,0 +1,54 @@
+#include "gui/window/scan_question.hpp"
+
+#include "gui/window/form_fields.hpp"
+#include "gui/window/look.hpp"
+
+#include <QLabel>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include <utility>
+
+namespace zeroline::window {
+
+namespace {
+
+constexpr double kQuestion_pt = 18.0;
+
+} // namespace
+
+ScanQuestion::ScanQuestion(QWidget* parent) : QWidget(parent)
+{
+    question_ = large_label("scanQuestion", tr("which unit this is"), kQuestion_pt, true);
+    is_the_unit_ = button("scanIsTheUnit", tr("It is the unit of the order: the wrong code was scanned"));
+    auto* other = button("scanIsAnother", tr("It is another unit: hand it back"));
+    connect(is_the_unit_, &QPushButton::clicked, this, [this] { answer(true); });
+    connect(other, &QPushButton::clicked, this, [this] { answer(false); });
+    auto* row = row_of({is_the_unit_, other});
+    put_gap(row);
+    auto* column = column_of({card_of({question_, row})});
+    static_cast<QVBoxLayout*>(column->layout())->addStretch(1);
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins({});
+    layout->addWidget(scrolled(column, "scanScroll", tr("which unit this is")));
+}
+
+void ScanQuestion::ask(const QString& code, const verification::UnitUnderTest& unit)
+{
+    code_ = code;
+    question_->setText(tr("%1 was scanned, the order is for %2, serial number %3. Which unit is on the bench?")
+                           .arg(code, QString::fromStdString(unit.asset), QString::fromStdString(unit.serial)));
+    is_the_unit_->setFocus();
+}
+
+void ScanQuestion::answer(bool is_the_unit)
+{
+    using Outcome = verification::ChecklistItem::Outcome;
+    // The record stays English, whatever the screen speaks.
+    const auto said = std::exchange(code_, {}).toStdString() +
+                      (is_the_unit ? " was scanned; the unit was said to be that of the order"
+                                   : " was scanned; it is not the unit of the order");
+    Q_EMIT answered({"unit scanned", is_the_unit ? Outcome::ok : Outcome::not_ok, said});
+}
+
+} // namespace zeroline::window

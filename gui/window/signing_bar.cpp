@@ -1,0 +1,137 @@
+#include "gui/window/signing_bar.hpp"
+
+#include "gui/window/form_fields.hpp"
+#include "gui/window/look.hpp"
+
+#include <QComboBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QSettings>
+#include <QVBoxLayout>
+
+#include <utility>
+
+namespace zeroline::window {
+
+SigningBar::SigningBar(QWidget* parent) : QWidget(parent)
+{
+    told_ = text_label("told", tr("what was done last"));
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(kPage_px, 0, kPage_px, 0);
+    layout->setSpacing(kAir_px);
+    for (auto* part :
+         {static_cast<QWidget*>(told_), signing_ = make_signing(), leaving_ = make_leaving(), make_next()}) {
+        layout->addWidget(part);
+    }
+}
+
+QWidget* SigningBar::make_signing()
+{
+    signer_ = text_field("signer", tr("name"));
+    role_ = text_field("role", tr("role"));
+    for (auto* field : {signer_, role_}) {
+        field->setPlaceholderText(field->accessibleName());
+    }
+    meaning_ = choice_field("meaning", tr("meaning of the signature"));
+    for (const auto& [text, code] :
+         {std::pair{tr("performed by"), "performed the verification and answers for this record"},
+          {tr("reviewed by"), "reviewed the verification and this record"},
+          {tr("approved by"), "approved this record"}}) {
+        meaning_->addItem(text, QLatin1String(code));
+    }
+    save_ = button("save", tr("&Sign and save"));
+    save_next_ = primary(button("saveNext", tr("Sign, make the PDF, next unit  [Ctrl+Enter]")));
+    save_next_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_Return));
+    connect(save_, &QPushButton::clicked, this, &SigningBar::saves);
+    connect(save_next_, &QPushButton::clicked, this, &SigningBar::savesAndGoesOn);
+    const QSettings settings;
+    signer_->setText(settings.value(QStringLiteral("sign/name")).toString());
+    role_->setText(settings.value(QStringLiteral("sign/role")).toString());
+    auto* row = row_of({signer_, role_, meaning_, save_, save_next_});
+    let_grow(row, 0, 2);
+    let_grow(row, 1);
+    return row;
+}
+
+QWidget* SigningBar::make_leaving()
+{
+    auto* question = text_label("leaving", tr("leaving without a signature"),
+                                tr("Nobody has signed this run: it is no record. It stays as it is, and can be opened "
+                                   "and signed later."));
+    auto* leave = button("leaveUnsigned", tr("Leave it unsigned"));
+    stay_ = button("staySigned", tr("Stay here"));
+    connect(leave, &QPushButton::clicked, this, &SigningBar::leavesUnsigned);
+    connect(stay_, &QPushButton::clicked, this, [this] {
+        leaving_->hide();
+        signer_->setFocus();
+    });
+    auto* row = row_of({question, leave, stay_});
+    let_grow(row, 0);
+    row->hide();
+    return row;
+}
+
+QWidget* SigningBar::make_next()
+{
+    what_ = choice_field("what", tr("what is printed"));
+    what_->addItem(tr("record"), QStringLiteral("record"));
+    what_->addItem(tr("label"), QStringLiteral("label"));
+    what_->addItem(tr("copy for home"), QStringLiteral("home"));
+    print_ = button("print", tr("&Print..."));
+    pdf_ = button("pdf", tr("Save as P&DF..."));
+    auto* next = button("next", tr("Ne&xt unit"));
+    connect(print_, &QPushButton::clicked, this, &SigningBar::prints);
+    connect(pdf_, &QPushButton::clicked, this, &SigningBar::savesPdf);
+    connect(next, &QPushButton::clicked, this, &SigningBar::goesOn);
+    auto* row = row_of({what_, print_, pdf_, next});
+    put_gap(row, 3);
+    return row;
+}
+
+void SigningBar::show_state(bool can_sign, bool can_print)
+{
+    leaving_->hide();
+    signing_->setVisible(can_sign);
+    for (auto* one : {save_, save_next_}) {
+        one->setEnabled(can_sign);
+    }
+    for (auto* one : {print_, pdf_}) {
+        one->setEnabled(can_print);
+    }
+}
+
+void SigningBar::tell(const QString& sentence)
+{
+    told_->setText(sentence);
+    told_->setVisible(!sentence.isEmpty());
+}
+
+void SigningBar::ask_about_leaving()
+{
+    leaving_->show();
+    stay_->setFocus();
+}
+
+void SigningBar::suggest_signer(const std::string& name)
+{
+    if (signer_->text().isEmpty()) {
+        put(signer_, name);
+    }
+}
+
+session::Signing SigningBar::signing() const
+{
+    return {value_of(signer_), value_of(role_), meaning_->currentData().toString().toStdString()};
+}
+
+void SigningBar::remember() const
+{
+    QSettings settings;
+    settings.setValue(QStringLiteral("sign/name"), signer_->text());
+    settings.setValue(QStringLiteral("sign/role"), role_->text());
+}
+
+QString SigningBar::what() const { return what_->currentData().toString(); }
+
+} // namespace zeroline::window

@@ -1,0 +1,55 @@
+#pragma once
+
+#include "gui/session/record_saving.hpp"
+
+#include <QWidget>
+
+class QComboBox;
+class QLabel;
+class QLineEdit;
+class QPushButton;
+
+namespace zeroline::window {
+
+/// What is to be done with a result now: sign it, print it, go on to the next unit. Stands below the page, in sight
+/// however far that is scrolled.
+class SigningBar : public QWidget {
+    Q_OBJECT
+public:
+    explicit SigningBar(QWidget* parent = nullptr);
+
+    /// `can_sign`: a record can be made of what is shown, now; `can_print`: there is something to print.
+    void show_state(bool can_sign, bool can_print);
+    /// What was done last, or what is missing.
+    void tell(const QString& sentence);
+    /// Nobody has signed: is that to be left so?
+    void ask_about_leaving();
+    /// Who ran it is likely to sign it.
+    void suggest_signer(const std::string& name);
+    [[nodiscard]] session::Signing signing() const;
+    /// Name and role are filled in the next time.
+    void remember() const;
+    /// "record", "label" or "home": what is printed.
+    [[nodiscard]] QString what() const;
+
+Q_SIGNALS:
+    void saves();
+    void savesAndGoesOn();
+    void prints();
+    void savesPdf();
+    void goesOn(); ///< to the next unit
+    void leavesUnsigned();
+
+private:
+    QWidget* make_signing();
+    QWidget* make_leaving();
+    QWidget* make_next();
+
+    QLabel* told_;
+    QWidget *signing_, *leaving_;
+    QLineEdit *signer_, *role_;
+    QComboBox *meaning_, *what_;
+    QPushButton *save_, *save_next_, *print_, *pdf_, *stay_;
+};
+
+} // namespace zeroline::window

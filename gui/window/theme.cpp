@@ -1,0 +1,124 @@
+#include "gui/window/theme.hpp"
+
+#include "gui/charts/picture.hpp"
+#include "gui/window/look.hpp"
+
+#include <QApplication>
+#include <QStyleFactory>
+
+#include <utility>
+
+namespace zeroline::window {
+
+namespace {
+
+/// Shapes. Between @ and @ stands the name of a colour. A thicker outline takes its room from the air inside.
+const QString kShapes = QStringLiteral(R"(
+QPushButton { background: @card@; color: @ink@; border: 1px solid @line@; border-radius: 6px; padding: 2px 14px; }
+QPushButton:hover { background: @under@; }
+QPushButton:pressed, QPushButton:checked { background: @edge@; }
+QPushButton:focus { border: 2px solid @accent@; padding: 1px 13px; }
+QPushButton:disabled { color: @quiet@; background: @ground@; border: 1px dashed @line@; }
+QPushButton[primary="true"] { background: @accent@; color: @on_accent@; border-color: @accent@; }
+QPushButton[primary="true"]:focus { border-color: @ink@; text-decoration: underline; }
+QPushButton[primary="true"]:disabled { background: @ground@; color: @quiet@; border: 1px dashed @line@; }
+QPushButton[quiet="true"] { background: transparent; border-color: transparent; }
+QPushButton[quiet="true"]:hover { background: @under@; }
+QPushButton[quiet="true"]:checked { background: @edge@; }
+QPushButton[quiet="true"]:focus { border-color: @accent@; }
+QLineEdit[field="true"] { background: @card@; color: @ink@; border: 1px solid @line@; border-radius: 6px; padding: 0 8px; }
+QLineEdit[field="true"]:focus { border: 2px solid @accent@; padding: 0 7px; }
+QLineEdit[field="true"]:disabled { background: @ground@; color: @quiet@; }
+QFrame[card="true"] { background: @card@; border: 1px solid @edge@; border-radius: 6px; }
+QTableView, QListView { background: @card@; border: none; gridline-color: @edge@; }
+QTableView:focus, QListView:focus { border: 2px solid @accent@; }
+QHeaderView, QHeaderView::section { background: @card@; color: @quiet@; }
+QHeaderView::section { border: none; border-bottom: 1px solid @line@; padding: 4px 6px; }
+QProgressBar { background: @card@; border: 1px solid @line@; border-radius: 6px; }
+QProgressBar::chunk { background: @accent@; border-radius: 5px; }
+)");
+
+QString style_sheet(const Colours& colours)
+{
+    auto sheet = kShapes;
+    for (const auto& [name, colour] : {std::pair{"@ground@", colours.ground},
+                                       {"@card@", colours.card},
+                                       {"@ink@", colours.ink},
+                                       {"@quiet@", colours.quiet},
+                                       {"@line@", colours.line},
+                                       {"@edge@", colours.edge},
+                                       {"@under@", colours.under},
+                                       {"@accent@", colours.accent},
+                                       {"@on_accent@", colours.on_accent}}) {
+        sheet.replace(QLatin1String(name), colour.name());
+    }
+    return sheet;
+}
+
+} // namespace
+
+Colours colours_of(Scheme scheme)
+{
+    switch (scheme) {
+    case Scheme::light:
+        return {0xFFEEF1F4, 0xFFFFFFFF, 0xFF1A1D21,    0xFF4A525B, 0xFF7C8792,
+                0xFFD9DEE4, 0xFFE3F0F8, charts::kBlue, 0xFFFFFFFF};
+    case Scheme::dark:
+        return {0xFF0F1215, 0xFF1A1F24, 0xFFF1F3F5,       0xFFB4BCC4, 0xFF7D8894,
+                0xFF30373E, 0xFF233542, charts::kSkyBlue, 0xFF0F1215};
+    case Scheme::high_contrast:
+        break;
+    }
+    return {0xFF000000, 0xFF000000, 0xFFFFFFFF,       0xFFFFFFFF, 0xFFFFFFFF,
+            0xFF666666, 0xFF1A3A4D, charts::kSkyBlue, 0xFF000000};
+}
+
+QPalette palette_of(const Colours& colours)
+{
+    QPalette palette(colours.card, colours.ground);
+    const auto set = [&](QPalette::ColorRole role, const QColor& colour) { palette.setColor(role, colour); };
+    for (const auto role : {QPalette::WindowText, QPalette::Text, QPalette::ButtonText, QPalette::ToolTipText}) {
+        set(role, colours.ink);
+        palette.setColor(QPalette::Disabled, role, colours.quiet);
+    }
+    set(QPalette::Window, colours.ground);
+    for (const auto role : {QPalette::Base, QPalette::AlternateBase, QPalette::ToolTipBase}) {
+        set(role, colours.card);
+    }
+    set(QPalette::PlaceholderText, colours.quiet);
+    set(QPalette::Highlight, colours.accent);
+    set(QPalette::HighlightedText, colours.on_accent);
+    set(QPalette::Link, colours.accent);
+    set(QPalette::Mid, colours.edge);
+    set(QPalette::Dark, colours.line);
+    return palette;
+}
+
+Scheme scheme_for(const QPalette& desktop)
+{
+    const auto ground = desktop.color(QPalette::Window);
+    constexpr double stark = 20.5; // black on white is 21
+    const bool flat = ground == desktop.color(QPalette::Base) && ground == desktop.color(QPalette::Button);
+    if (flat && contrast(ground, desktop.color(QPalette::WindowText)) > stark && is_dark(desktop)) {
+        return Scheme::high_contrast;
+    }
+    return is_dark(desktop) ? Scheme::dark : Scheme::light;
+}
+
+Scheme scheme_of(const QString& word, const QPalette& desktop)
+{
+    return word == QLatin1String("light")      ? Scheme::light
+           : word == QLatin1String("dark")     ? Scheme::dark
+           : word == QLatin1String("contrast") ? Scheme::high_contrast
+                                               : scheme_for(desktop);
+}
+
+void dress(QApplication& application, Scheme scheme)
+{
+    const auto colours = colours_of(scheme);
+    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    QApplication::setPalette(palette_of(colours));
+    application.setStyleSheet(style_sheet(colours));
+}
+
+} // namespace zeroline::window
