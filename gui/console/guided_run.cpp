@@ -378,9 +378,7 @@ void GuidedRun::tell_news()
         const bool step = news.kind == News::Kind::step;
         if (step || news.kind == News::Kind::critical) {
             terminal_.chime();
-        }
-        if (step) {
-            terminal_.say("");
+            terminal_.say(""); // stands apart
         }
         terminal_.say(step ? news.place + ": " + news.text : "  " + news.text);
         if (step) {
