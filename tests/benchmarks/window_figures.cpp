@@ -107,6 +107,9 @@ int live(const QString& port, int seconds)
     window.resize(1200, 700);
     window.show();
     window.findChild<QLineEdit*>(QStringLiteral("records"))->setText(folder.filePath(QStringLiteral("records")));
+    // What a record needs is asked for before a run begins.
+    for (const char* name : {"operator", "place", "organisation", "address"})
+        window.findChild<QLineEdit*>(QLatin1String(name))->setText(QStringLiteral("figures"));
     window.findChild<QComboBox*>(QStringLiteral("ports"))->setEditText(port);
     window.findChild<QPushButton*>(QStringLiteral("begin"))->click();
     if (window.bench().session() == nullptr) {
