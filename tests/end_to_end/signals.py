@@ -54,7 +54,6 @@ def main():
                                                      "instrument.json", "--run", "run.json", "--out", "cut", "--signer", "A"),
             "recheck of many": evidence.command("recheck", *(MANY * ["r1"])),
             "assess of many": evidence.command("assess", *(MANY * ["r1"])),
-            "ready": [program, "ready", *line],
             "listen": [program, "listen", *line],
             "capture": [program, "capture", *line, "--out", "captured.csv"],
             "virtual-bench": [program, "virtual-bench", "--order", bench.path("order.json")],
