@@ -17,8 +17,11 @@ constexpr double kAgree = 1.5;          // standard uncertainties within which a
 constexpr double kLeftOver = 2.0;       // standard deviations of the noise's variance that a piece may leave beyond it
 constexpr double kLeastBend = 0.1;   // of an interval: how far an edge of 80 ms at 100 Hz bends between two samples ...
 constexpr double kBendOfStep = 0.35; // ... and one that passes the whole step between them, if not at its middle
-constexpr double kKinked = 0.7; // of what a kink between two samples moves: it lies there in few edges, and anywhere
-constexpr double kReach = 3.0;  // standard deviations that noise moves a sample by at most, seldom excepted
+constexpr double kKinked =
+    0.7; // of what a kink between two samples moves: it lies there in few edges, and anywhere ...
+constexpr double kKinkedFoot =
+    0.5;                       // ... before the middle, where an edge only grows steeper, one of two ways falls out
+constexpr double kReach = 3.0; // standard deviations that noise moves a sample by at most, seldom excepted
 const double kSqrt3 = std::sqrt(3.0);
 
 } // namespace
@@ -151,7 +154,7 @@ Crossing between_two(const Edge& edge, std::size_t after, double fraction)
     crossing.noise_u_s = edge.noise() * std::hypot(1.0 - share, share) / crossing.slope_per_s;
     const double bend_s = std::abs(bend_beside_line(edge, after, share)) / crossing.slope_per_s;
     const double least_s = interval_s * std::clamp(kBendOfStep * step, kLeastBend, 0.5);
-    const double kinked_s = kKinked * kink_s(edge, after, fraction, crossing.time_s);
+    const double kinked_s = (fraction < 0.5 ? kKinkedFoot : kKinked) * kink_s(edge, after, fraction, crossing.time_s);
     crossing.half_width_s = std::min(std::max({bend_s, least_s, kinked_s}), interval_s);
     return crossing;
 }
@@ -242,7 +245,7 @@ Crossing through_piece(const Edge& edge, std::size_t after, double fraction, Cro
         const double noise = edge.noise();
         const double reach_s = static_cast<double>(beside + 1) * interval_s;
         const bool noise_only = line.left <= noise * noise * (1.0 + kLeftOver * std::sqrt(2.0 / (n - 2.0)));
-        if (any && (!noise_only || line.slope_per_s * n * interval_s > kMostOfStep)) {
+        if (!noise_only || (any && line.slope_per_s * n * interval_s > kMostOfStep)) {
             break;
         }
         if (!(line.slope_per_s > 0.0) || std::abs(line.time_s - edge.time(after)) > reach_s) {

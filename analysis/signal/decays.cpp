@@ -3,8 +3,10 @@
 #include "analysis/signal/statistics.hpp"
 #include "analysis/signal/thinning.hpp"
 
+#include <Eigen/LU>
+#include <Eigen/QR>
+
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <complex>
 #include <numbers>
@@ -27,53 +29,25 @@ struct Damped {
     bool solved = false;
 };
 
-void take_off(const std::vector<double>& unit, std::vector<double>& from)
-{
-    const double share = dot(unit, from);
-    for (std::size_t i = 0; i < from.size(); ++i) {
-        from[i] -= share * unit[i];
-    }
-}
-
 // Least squares of constant, slope, bend and a damped sinusoid. The first three are the same at every frequency: they
 // are made orthonormal, and taken off the pressure, once.
 class DampedFit {
 public:
-    explicit DampedFit(Samples samples) : span_s_(span_of(samples))
+    explicit DampedFit(Samples samples)
+        : span_s_(span_of(samples)), time_s_(samples.time_s), wave_(samples.size(), 2), value_(samples.size())
     {
-        const double start = samples.time_s.front();
-        const double level = samples.pressure_cmH2O.front();
-        std::array<std::vector<double>, kBends> bends;
-        std::vector<double> left;
-        for (std::size_t i = 0; i < samples.size(); ++i) {
-            const double time = samples.time_s[i] - start;
-            const double along = 2.0 * time / span_s_ - 1.0;
-            time_s_.push_back(time);
-            left.push_back(samples.pressure_cmH2O[i] - level);
-            bends[0].push_back(1.0);
-            bends[1].push_back(along);
-            bends[2].push_back(along * along);
+        const auto count = static_cast<Eigen::Index>(samples.size());
+        Eigen::MatrixX3d bends(count, 3);
+        for (Eigen::Index i = 0; i < count; ++i) {
+            const auto at = static_cast<std::size_t>(i);
+            const double along = 2.0 * (time_s_[at] - time_s_[0]) / span_s_ - 1.0;
+            bends.row(i) << 1.0, along, along * along;
+            value_[i] = samples.pressure_cmH2O[at] - samples.pressure_cmH2O[0];
         }
-        for (std::size_t k = 0; k < kBends; ++k) {
-            for (std::size_t j = 0; j < k; ++j) {
-                take_off(bends[j], bends[k]);
-            }
-            const double size = std::sqrt(dot(bends[k], bends[k]));
-            solvable_ = solvable_ && size > 1e-6;
-            for (double& value : bends[k]) {
-                value /= size;
-            }
-        }
-        for (const auto& bend : bends) {
-            take_off(bend, left);
-        }
-        plain_ = dot(left, left);
-        for (std::size_t i = 0; i < left.size(); ++i) {
-            rows_.push_back({bends[0][i], bends[1][i], bends[2][i], left[i]});
-        }
-        sine_.resize(left.size() + kLanes);
-        cosine_.resize(left.size() + kLanes);
-        look_for_even_times();
+        const Eigen::HouseholderQR<Eigen::MatrixX3d> factors(bends);
+        unit_ = factors.householderQ() * Eigen::MatrixX3d::Identity(count, 3);
+        value_ -= unit_ * (unit_.transpose() * value_).eval();
+        plain_ = value_.squaredNorm();
     }
 
     [[nodiscard]] double span_s() const { return span_s_; }
@@ -82,111 +56,44 @@ public:
 
     [[nodiscard]] Damped at(double frequency_hz, double time_constant_s)
     {
-        Damped fit{frequency_hz, time_constant_s, 0.0, 0.0, false};
+        constexpr double kIndependent = 1e-12; // of the product of their squares: less is rounding
         draw({-1.0 / time_constant_s, kTwoPi * frequency_hz});
-        const Products sums = products();
-        double ss = sums.ss;
-        double sc = sums.sc;
-        double cc = sums.cc;
-        const double least = 1e-12 * std::min(ss, cc);
-        for (std::size_t k = 0; k < kBends; ++k) {
-            ss -= sums.sine[k] * sums.sine[k];
-            sc -= sums.sine[k] * sums.cosine[k];
-            cc -= sums.cosine[k] * sums.cosine[k];
+        const double least = kIndependent * std::pow(wave_.squaredNorm(), 2);
+        wave_ -= unit_ * (unit_.transpose() * wave_).eval();
+        const Eigen::Matrix2d square = wave_.transpose() * wave_;
+        const Eigen::Vector2d right = wave_.transpose() * value_;
+        if (!(square.determinant() > least)) {
+            return {frequency_hz, time_constant_s, 0.0, 0.0, false};
         }
-        const double determinant = ss * cc - sc * sc;
-        if (!solvable_ || !(ss > least) || !(determinant > least * ss)) {
-            return fit;
-        }
-        const double sy = sums.sine[kBends];
-        const double cy = sums.cosine[kBends];
-        const double a = (cc * sy - sc * cy) / determinant;
-        const double b = (ss * cy - sc * sy) / determinant;
-        fit.amplitude = std::hypot(a, b);
-        fit.left = std::max(0.0, plain_ - a * sy - b * cy);
-        fit.solved = true;
-        return fit;
+        const Eigen::Vector2d strength = square.inverse() * right;
+        return {frequency_hz, time_constant_s, strength.norm(), std::max(0.0, plain_ - strength.dot(right)), true};
     }
 
 private:
-    static constexpr std::size_t kBends = 3;
-    static constexpr std::size_t kLanes = 4; // samples that are drawn together
-    using Row = std::array<double, kBends + 1>;
-
-    // Sums over the samples: of the two waves with each column, and with each other.
-    struct Products {
-        Row sine{}, cosine{};
-        double ss = 0.0, sc = 0.0, cc = 0.0;
-    };
-
-    [[nodiscard]] Products products() const
-    {
-        Products sums;
-        for (std::size_t i = 0; i < rows_.size(); ++i) {
-            const double s = sine_[i];
-            const double c = cosine_[i];
-            for (std::size_t k = 0; k < sums.sine.size(); ++k) {
-                sums.sine[k] += s * rows_[i][k];
-                sums.cosine[k] += c * rows_[i][k];
-            }
-            sums.ss += s * s;
-            sums.sc += s * c;
-            sums.cc += c * c;
-        }
-        return sums;
-    }
-
-    void look_for_even_times()
-    {
-        constexpr double kEven_s = 1e-11;
-        step_s_ = time_s_.back() / static_cast<double>(time_s_.size() - 1);
-        for (std::size_t i = 0; i < time_s_.size(); ++i) {
-            even_ = even_ && std::abs(time_s_[i] - static_cast<double>(i) * step_s_) <= kEven_s;
-        }
-    }
-
-    // Even times need one turn each, and four turn at a time.
+    // Even times need one turn each.
     void draw(std::complex<double> rate)
     {
-        if (!even_) {
-            draw_one_by_one(rate);
-            return;
-        }
-        std::array<double, kLanes> sine{}, cosine{};
-        for (std::size_t k = 0; k < kLanes; ++k) {
-            const auto first = std::exp(rate * (static_cast<double>(k) * step_s_));
-            sine[k] = first.imag();
-            cosine[k] = first.real();
-        }
-        const auto turn = std::exp(rate * (static_cast<double>(kLanes) * step_s_));
-        for (std::size_t i = 0; i < time_s_.size(); i += kLanes) {
-            for (std::size_t k = 0; k < kLanes; ++k) {
-                const double s = sine[k];
-                const double c = cosine[k];
-                sine_[i + k] = s;
-                cosine_[i + k] = c;
-                sine[k] = c * turn.imag() + s * turn.real();
-                cosine[k] = c * turn.real() - s * turn.imag();
-            }
-        }
-    }
-
-    void draw_one_by_one(std::complex<double> rate)
-    {
+        constexpr double kEven_s = 1e-11;
+        std::complex<double> now = 1.0, turn = 1.0;
+        double step_s = 0.0;
         for (std::size_t i = 0; i < time_s_.size(); ++i) {
-            const auto now = std::exp(rate * time_s_[i]);
-            sine_[i] = now.imag();
-            cosine_[i] = now.real();
+            const double next_s = i > 0 ? time_s_[i] - time_s_[i - 1] : 0.0;
+            if (std::abs(next_s - step_s) > kEven_s) {
+                step_s = next_s;
+                turn = std::exp(rate * step_s);
+            }
+            now = {now.real() * turn.real() - now.imag() * turn.imag(),
+                   now.real() * turn.imag() + now.imag() * turn.real()};
+            wave_.row(static_cast<Eigen::Index>(i)) << now.imag(), now.real();
         }
     }
 
     double span_s_;
     double plain_ = 0.0;
-    double step_s_ = 0.0;
-    bool solvable_ = true;
-    bool even_ = true;
-    std::vector<double> time_s_, sine_, cosine_;
-    std::vector<Row> rows_;
+    std::span<const double> time_s_;
+    Eigen::MatrixX3d unit_;
+    Eigen::MatrixX2d wave_;
+    Eigen::VectorXd value_;
 };
 
 void keep_better(Damped& best, const Damped& other)

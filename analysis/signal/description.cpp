@@ -12,7 +12,7 @@ namespace {
 constexpr double kSettled = 0.05;     // of the step, over the plateau window
 constexpr double kSwingsBefore = 0.3; // of the next edge's 10-90 % time: from its command to its onset, twice
 constexpr double kCovered = 2.0;      // standard uncertainties: how early an onset may be
-constexpr double kBeside = 0.64;      // of the difference of two readings: 1.1 of it is a rectangle's half-width
+constexpr double kBeside = 0.7;       // of the difference of two readings: both may swing along
 
 // The peak with the oscillation taken off. Where the phase begins it may not swing yet, or not so: no sample counts for
 // more than it showed.

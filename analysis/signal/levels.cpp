@@ -1,6 +1,8 @@
 #include "analysis/signal/levels.hpp"
 
+#include "analysis/signal/least_squares.hpp"
 #include "analysis/signal/statistics.hpp"
+#include "analysis/signal/thinning.hpp"
 
 #include <algorithm>
 #include <array>
@@ -50,69 +52,39 @@ double twice_area(Samples samples, std::size_t first, std::size_t last)
     return (lane[0] + lane[1]) + (lane[2] + lane[3]);
 }
 
-struct LineSums {
-    double t = 0.0, p = 0.0, tt = 0.0, tp = 0.0;
-};
-
-LineSums line_sums(Samples window, double centre_s, double level)
-{
-    std::array<LineSums, 2> lane{};
-    const std::size_t count = window.size();
-    const auto add = [&](LineSums& sums, std::size_t i) {
-        const double t = window.time_s[i] - centre_s;
-        const double p = window.pressure_cmH2O[i] - level;
-        sums.t += t;
-        sums.p += p;
-        sums.tt += t * t;
-        sums.tp += t * p;
-    };
-    std::size_t i = 0;
-    for (; i + 2 <= count; i += 2) {
-        add(lane[0], i);
-        add(lane[1], i + 1);
-    }
-    if (i < count) {
-        add(lane[0], i);
-    }
-    return {lane[0].t + lane[1].t, lane[0].p + lane[1].p, lane[0].tt + lane[1].tt, lane[0].tp + lane[1].tp};
-}
-
-std::vector<double> residuals_about(Samples window, double centre_s, double level, double slope)
-{
-    std::vector<double> left(window.size());
-    for (std::size_t i = 0; i < window.size(); ++i) {
-        left[i] = window.pressure_cmH2O[i] - level - slope * (window.time_s[i] - centre_s);
-    }
-    return left;
-}
-
-// What straight lines through parts of a window leave. A pressure that still bends (a settling edge, the foot of the
-// next) is no noise: it would pass for noise with a long memory.
+// Sum of squares that straight lines through parts of a window leave, and what is left. A pressure that still bends (a
+// settling edge, the foot of the next) is no noise: it would pass for noise with a long memory.
 struct Scatter {
     std::vector<double> left;
     std::size_t parameters = 0;
 };
 
-Scatter scatter_about_parts(Samples window)
+Scatter scatter_about_parts(Samples points)
 {
-    constexpr std::size_t kSamplesAPart = 12;
+    constexpr std::size_t kPointsAPart = 12;
     constexpr std::size_t kMostParts = 5;
-    const std::size_t count = window.size();
-    const std::size_t parts = std::clamp<std::size_t>(count / kSamplesAPart, 1, kMostParts);
+    const std::size_t count = points.size();
+    const std::size_t parts = std::clamp<std::size_t>(count / kPointsAPart, 1, kMostParts);
     Scatter scatter{{}, 2 * parts};
     scatter.left.reserve(count);
     for (std::size_t k = 0; k < parts; ++k) {
-        const Samples part = window.part(k * count / parts, (k + 1) * count / parts);
-        const double centre_s = (part.time_s.front() + part.time_s.back()) / 2.0;
-        const double level = part.pressure_cmH2O.front();
-        const LineSums sums = line_sums(part, centre_s, level);
-        const auto n = static_cast<double>(part.size());
-        const double spread = sums.tt - sums.t * sums.t / n;
-        const double slope = spread > 0.0 ? (sums.tp - sums.t * sums.p / n) / spread : 0.0;
-        const auto left = residuals_about(part, centre_s, level + (sums.p - slope * sums.t) / n, slope);
-        scatter.left.insert(scatter.left.end(), left.begin(), left.end());
+        const Samples part = points.part(k * count / parts, (k + 1) * count / parts);
+        const auto line = fit_line(part.time_s, part.pressure_cmH2O);
+        for (std::size_t i = 0; line && i < part.size(); ++i) {
+            scatter.left.push_back(part.pressure_cmH2O[i] - line->at(part.time_s[i]));
+        }
     }
     return scatter;
+}
+
+double deviation_about(const Line& line, Samples window)
+{
+    std::array<double, 4> lane{};
+    for (std::size_t i = 0; i < window.size(); ++i) {
+        const double off = window.pressure_cmH2O[i] - line.at(window.time_s[i]);
+        lane[i % 4] += off * off;
+    }
+    return std::sqrt((lane[0] + lane[1] + lane[2] + lane[3]) / (static_cast<double>(window.size()) - 2.0));
 }
 
 } // namespace
@@ -145,6 +117,7 @@ double window_mean(Samples samples, double from_s, double to_s)
 
 std::optional<WindowFit> fit_window(Samples samples, double from_s, double to_s, double noise_cmH2O)
 {
+    constexpr std::size_t kPoints = 128; // means of neighbours: as many tell a line and how long noise remembers
     const SampleWindow bounds = samples_between(samples, from_s, to_s);
     if (bounds.size() == 0) {
         return std::nullopt;
@@ -160,15 +133,12 @@ std::optional<WindowFit> fit_window(Samples samples, double from_s, double to_s,
     if (bounds.size() < 4) {
         return fit;
     }
-    const double centre_s = (from_s + to_s) / 2.0;
-    const LineSums sums = line_sums(window, centre_s, fit.level.value_cmH2O);
-    const double spread = sums.tt - sums.t * sums.t / count;
-    fit.slope_cmH2O_per_s = spread > 0.0 ? (sums.tp - sums.t * sums.p / count) / spread : 0.0;
-    const double offset = (sums.p - fit.slope_cmH2O_per_s * sums.t) / count;
-    const std::vector<double> left =
-        residuals_about(window, centre_s, fit.level.value_cmH2O + offset, fit.slope_cmH2O_per_s);
-    fit.ripple_cmH2O = std::sqrt(dot(left, left) / (count - 2.0));
-    const Scatter scatter = scatter_about_parts(window);
+    const OwnedSamples points = thinned_to(window, kPoints);
+    if (const auto line = fit_line(points.time_s, points.pressure_cmH2O)) {
+        fit.slope_cmH2O_per_s = line->slope;
+        fit.ripple_cmH2O = deviation_about(*line, window);
+    }
+    const Scatter scatter = scatter_about_parts(points.view());
     if (const auto uncertainty = uncertainty_of_mean(scatter.left, scatter.parameters)) {
         fit.level.noise_u_cmH2O = uncertainty->standard_uncertainty;
         fit.level.noise_dof = uncertainty->dof;
@@ -224,12 +194,14 @@ std::optional<double> peak_of(Samples samples, const std::vector<Block>& blocks,
     while (last < bounds.last && (last - at <= kReach || samples.time_s[last] - samples.time_s[at] <= kReach_s)) {
         ++last;
     }
-    const Samples about = samples.part(first, last);
-    const auto parabola = fit_polynomial(about.time_s, about.pressure_cmH2O, 2);
-    if (about.size() < 5 || !parabola) {
-        return samples.pressure_cmH2O[at];
+    LeastSquares<3> parabola;
+    const double reach_s = samples.time_s[last - 1] - samples.time_s[first];
+    for (std::size_t i = first; i < last; ++i) {
+        const double t = (samples.time_s[i] - samples.time_s[at]) / reach_s;
+        parabola.add({1.0, t, t * t}, samples.pressure_cmH2O[i] - samples.pressure_cmH2O[at]);
     }
-    return parabola->at(samples.time_s[at]);
+    const bool fitted = last - first > 2 * kReach && parabola.solve();
+    return samples.pressure_cmH2O[at] + (fitted ? parabola.solution()[0] : 0.0);
 }
 
 } // namespace zeroline::signal

@@ -74,7 +74,7 @@ Measurement::Measurement(Samples samples, const std::vector<Block>& blocks, cons
     place_middles();
     Oscillations oscillations(options_.noise_cmH2O, options_.expected_oscillation_hz.has_value());
     find_oscillations(oscillations, false);
-    const bool any = largest_oscillation_cmH2O() > 0.0;
+    const bool any = any_oscillates();
     if (any && !noise_known) {
         take_noise_beside_oscillations();
     }
@@ -82,8 +82,7 @@ Measurement::Measurement(Samples samples, const std::vector<Block>& blocks, cons
         place_middles();
     }
     for (std::size_t k = 0; k < stays_.size(); ++k) {
-        const auto fit = level_of(k, between_middles(k));
-        stays_[k].level_cmH2O = fit ? fit->level.value_cmH2O : stays_[k].level_cmH2O;
+        stays_[k].level_cmH2O = provisional_level(k);
     }
     for (std::size_t k = 1; k < stays_.size(); ++k) {
         place_onset(k);
@@ -200,13 +199,9 @@ void Measurement::take_noise_beside_oscillations()
     options_.noise_cmH2O = std::min(options_.noise_cmH2O, left[left.size() / 4]);
 }
 
-double Measurement::largest_oscillation_cmH2O() const
+bool Measurement::any_oscillates() const
 {
-    double largest = 0.0;
-    for (const Stay& stay : stays_) {
-        largest = std::max(largest, stay.oscillation ? stay.oscillation->amplitude_cmH2O() : 0.0);
-    }
-    return largest;
+    return std::any_of(stays_.begin(), stays_.end(), [](const Stay& stay) { return stay.oscillation.has_value(); });
 }
 
 // Where the edge was not found the dwell's own bounds serve. How long a pause was whose beginning was not seen nobody
@@ -249,6 +244,19 @@ std::optional<WindowFit> Measurement::level_of(std::size_t k, Interval phase) co
     }
     const Interval window = level_interval(stays_[k].kind, phase);
     return fit_window(around(k), window.from_s, window.to_s, options_.noise_cmH2O);
+}
+
+// Between the middles of the edges; a mean is enough.
+double Measurement::provisional_level(std::size_t k) const
+{
+    const Interval phase = between_middles(k);
+    const auto& swing = stays_[k].oscillation;
+    const auto whole = swing ? whole_periods(phase, swing->frequency_hz) : std::nullopt;
+    if (swing && !whole) {
+        return swing->constant_cmH2O;
+    }
+    const Interval window = whole.value_or(level_interval(stays_[k].kind, phase));
+    return window_mean(around(k), window.from_s, window.to_s);
 }
 
 // Over whole periods where one fits; else the constant fitted beside the oscillation.
@@ -372,7 +380,7 @@ Transition Measurement::beside_oscillations(Edge& edge, std::size_t k, std::size
     const Transition as_it_is = transition_at(edge, middle);
     const auto& before = stays_[k - 1].oscillation;
     const auto& after = stays_[k].oscillation;
-    if (!before && !after) {
+    if ((!before && !after)) {
         return as_it_is;
     }
     const auto without = [&](double changeover_s) -> std::optional<Transition> {

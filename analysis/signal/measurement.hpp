@@ -20,9 +20,6 @@ public:
                 double spike_floor_cmH2O);
 
     [[nodiscard]] std::vector<Phase> phases() const;
-    [[nodiscard]] bool has_spikes() const { return !clear_.spikes().empty(); }
-    /// Amplitude of the largest oscillation; 0 where there is none.
-    [[nodiscard]] double largest_oscillation_cmH2O() const;
 
 private:
     /// One dwell and what has been found out about it so far.
@@ -39,6 +36,7 @@ private:
     };
 
     void recognise();
+    [[nodiscard]] bool any_oscillates() const;
     [[nodiscard]] bool only_passed(const Dwell& before, const Dwell& dwell, const Dwell& after) const;
     void place_middles();
     void find_oscillations(Oscillations& oscillations, bool by_onsets);
@@ -53,6 +51,7 @@ private:
     [[nodiscard]] Interval between(std::size_t k, std::optional<double> begin_s, std::optional<double> end_s) const;
     [[nodiscard]] Interval between_middles(std::size_t k) const;
     [[nodiscard]] Interval between_onsets(std::size_t k) const;
+    [[nodiscard]] double provisional_level(std::size_t k) const;
     [[nodiscard]] std::optional<WindowFit> level_of(std::size_t k, Interval phase) const;
     [[nodiscard]] std::optional<WindowFit> level_with_oscillation(std::size_t k, Interval phase) const;
     [[nodiscard]] Samples around(std::size_t k) const; ///< middle of the dwell before to middle of the dwell after

@@ -1,13 +1,16 @@
 #include "analysis/signal/oscillation.hpp"
 
 #include "analysis/signal/oscillation_fit.hpp"
-#include "analysis/signal/spectrum.hpp"
 #include "analysis/signal/statistics.hpp"
 #include "analysis/signal/thinning.hpp"
 
+#include <unsupported/Eigen/FFT>
+
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
+#include <complex>
 #include <limits>
 #include <numbers>
 #include <vector>
@@ -20,16 +23,9 @@ constexpr double kShare = 0.75;         // of the variance about a line that one
 constexpr double kShareExpected = 0.25; // ... where one is prescribed
 constexpr double kRoughly = 0.5;        // of that share, before frequency and drift are fitted
 constexpr double kLeastGain = 40.0;     // variance explained over that left: noise alone gives 20 once in 10,000 phases
-constexpr double kTailsPart = 0.7;      // of what it explains, where an exponential explains that much as well ...
-constexpr double kBetterThanTail = 0.3; // ... it must leave no more than this part of what the exponential leaves
-constexpr double kPlainPeriods = 1.8;   // fewer may be a bend ...
-constexpr double kBetterThanBend = 0.3; // ... unless they leave no more than this part of what that leaves
-constexpr double kKnown = 1.3;          // ... or hardly more, where the frequency is known
-constexpr double kMoreThanTail = 0.5;   // with a known one beside it, no more of what the tail alone leaves
 constexpr double kSteady = 0.5;         // envelope's change over the window, as a natural logarithm, at most
 constexpr double kDampedLeaves = 0.8;   // of what a steady one leaves: more is no proof of a decay
 constexpr double kLeastPeriods = 0.5;
-constexpr double kSurePeriods = 4.0;   // nothing that settles swings so often
 constexpr double kQuiet = 1.3;         // of the noise's variance: less holds no oscillation that stands clear ...
 constexpr double kQuietExpected = 0.9; // ... nor a prescribed one, by more than the scatter of a hundred points
 
@@ -48,8 +44,12 @@ struct Strongest {
 
 Strongest strongest_of(const OscillationWindow& window)
 {
-    const std::size_t size = power_of_two_from(2 * window.size());
-    const auto bins = transform(window.left, size);
+    const std::size_t size = std::bit_ceil(2 * window.size());
+    std::vector<double> padded = window.left;
+    padded.resize(size);
+    std::vector<std::complex<double>> bins;
+    Eigen::FFT<double> transform(Eigen::FFT<double>::impl_type(), Eigen::FFT<double>::HalfSpectrum);
+    transform.fwd(bins, padded);
     const double point_s = window.span_s / static_cast<double>(window.size() - 1);
     const double bin_hz = 1.0 / (point_s * static_cast<double>(size));
     double best_hz = 0.0;
@@ -97,16 +97,6 @@ std::optional<OscillationFit> best_fit(const OscillationWindow& window, const Os
     return strongest.hz > 0.0 && !hopeless ? std::optional(refined(window, strongest.hz)) : std::nullopt;
 }
 
-// Whether what is left by a settling edge would explain the phase about as well. Where other phases show that
-// frequency, it need not be proven against everything else that bends.
-bool may_be_tail(const OscillationWindow& window, double left, bool known)
-{
-    const double by_tail = left_by_tail(window);
-    const bool beats_it =
-        left <= (known ? kKnown : kBetterThanTail) * by_tail || (known && left < kMoreThanTail * by_tail);
-    return !beats_it && window.about_line - by_tail > kTailsPart * (window.about_line - left);
-}
-
 bool decays(const OscillationWindow& window, const OscillationFit& fit, double left)
 {
     const Decay decay = decay_of(window, fit);
@@ -127,12 +117,6 @@ std::optional<OscillationFit> steady_fit(const OscillationWindow& window, const 
     const bool known = hint.known_hz.has_value();
     const double left = known ? std::min(fit->left, BesideSettling(window).left(fit->frequency_hz)) : fit->left;
     if (!stands_clear(left, window.about_line, window.size(), hint.expected)) {
-        return std::nullopt;
-    }
-    if (periods < kSurePeriods && may_be_tail(window, left, known)) {
-        return std::nullopt;
-    }
-    if (!hint.expected && periods < kPlainPeriods && left > (known ? kKnown : kBetterThanBend) * left_by_bend(window)) {
         return std::nullopt;
     }
     // A frequency that is known need not be the best for this phase: that alone is no decay.

@@ -10,12 +10,10 @@ namespace {
 
 using Found = std::vector<std::optional<SteadyOscillation>>;
 
-constexpr double kEnoughPeriods = 2.0;     // between 30 and 90 %: a phase that shows so many needs no other's help
-constexpr double kEnoughForOnePhase = 4.0; // ... and is believed whatever the others show
-constexpr double kAlike = 0.1;             // of a frequency: phases that differ by less show the same one ...
-constexpr double kAlikeByChance = 0.15;    // ... and none of them the same one as another beyond that
-constexpr std::size_t kEnoughPhases = 24;  // more do not tell a slow one any better
-constexpr double kAlikeLength = 2.0;       // times longer or shorter than most: not the same setting, told apart anyhow
+constexpr double kEnoughPeriods = 2.0;    // between 30 and 90 %: a phase that shows so many needs no other's help
+constexpr double kAlike = 0.1;            // of a frequency: phases that differ by less show the same one
+constexpr std::size_t kEnoughPhases = 24; // more do not tell a slow one any better
+constexpr double kAlikeLength = 2.0;      // times longer or shorter than most: not the same setting, told apart anyhow
 
 double periods_of(const OscillatingPhase& phase, const std::optional<SteadyOscillation>& found)
 {
@@ -48,31 +46,6 @@ std::optional<SharedOscillation> pooled(const std::vector<OscillatingPhase>& pha
     const SharedOscillation mean{sum.frequency_hz / weights, sum.frequency_u_hz / weights};
     const auto [low, high] = std::minmax_element(frequencies.begin(), frequencies.end());
     return *high - *low < kAlike * mean.frequency_hz ? std::optional(mean) : std::nullopt;
-}
-
-// Whether what looks like a slow oscillation in some phases is none: fewer than half of the phases of that kind show
-// it, or they do not agree on its frequency.
-bool moves_by_chance(const std::vector<OscillatingPhase>& phases, const Found& found, PhaseKind kind)
-{
-    std::vector<double> slow;
-    std::size_t whole = 0;
-    for (std::size_t k = 0; k < phases.size(); ++k) {
-        if (phases[k].kind != kind || phases[k].cut) {
-            continue;
-        }
-        ++whole;
-        if (found[k] && periods_of(phases[k], found[k]) < kEnoughForOnePhase) {
-            slow.push_back(found[k]->frequency_hz);
-        }
-    }
-    if (slow.empty() || whole < 3) {
-        return false;
-    }
-    const double middle = *median(slow);
-    const auto agreeing = std::count_if(slow.begin(), slow.end(), [middle](double frequency_hz) {
-        return std::abs(frequency_hz - middle) < kAlikeByChance * middle;
-    });
-    return 2 * static_cast<std::size_t>(agreeing) < whole;
 }
 
 double usual_length_s(const std::vector<OscillatingPhase>& phases)
@@ -135,15 +108,6 @@ Found Oscillations::find(const std::vector<OscillatingPhase>& phases)
     Found found = find_each(phases);
     const auto seen_hz = known_ ? std::optional(known_->frequency_hz) : std::nullopt;
     const auto together = shared(phases, found, noise_cmH2O_, seen_hz);
-    const bool by_chance = moves_by_chance(phases, found, PhaseKind::insufflation) ||
-                           moves_by_chance(phases, found, PhaseKind::exsufflation);
-    if (!together && !expected_ && !known_ && by_chance) {
-        for (std::size_t k = 0; k < phases.size(); ++k) {
-            if (periods_of(phases[k], found[k]) < kEnoughForOnePhase) {
-                found[k].reset();
-            }
-        }
-    }
     const auto known = together ? together : known_ ? known_ : pooled(phases, found);
     if (!known || (known_ && known->frequency_hz == known_->frequency_hz)) {
         return found;

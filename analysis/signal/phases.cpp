@@ -28,7 +28,6 @@ std::optional<double> Phase::mid_level_duration_s() const
 
 std::vector<Phase> measure(Samples samples, MeasureOptions options)
 {
-    constexpr double kJump = 1.2; // of an oscillation's amplitude, which is known so well: what a cut off one jumps by
     const bool noise_known = options.noise_cmH2O > 0.0;
     if (!noise_known) {
         options.noise_cmH2O = sample_noise(samples);
@@ -44,12 +43,7 @@ std::vector<Phase> measure(Samples samples, MeasureOptions options)
     }
     const std::vector<Block> blocks = blocks_of(samples.pressure_cmH2O);
     const double floor = spike_floor(options.noise_cmH2O, options.larger_plateau_cmH2O);
-    const Measurement measurement(samples, blocks, options, noise_known, floor);
-    const double jump = kJump * measurement.largest_oscillation_cmH2O();
-    if (measurement.has_spikes() && jump > floor) {
-        return Measurement(samples, blocks, options, noise_known, jump).phases();
-    }
-    return measurement.phases();
+    return Measurement(samples, blocks, options, noise_known, floor).phases();
 }
 
 } // namespace zeroline::signal

@@ -12,9 +12,7 @@ constexpr double kNoises = 8.0;           // the largest of a million normal dev
 constexpr double kOfPlateau = 0.02;       // below this a spike changes nothing that is judged
 constexpr double kOfStepsUpAndDown = 1.5; // a sampled ring or oscillation stays under 1.3
 constexpr double kOfStepsOneWay = 0.35;   // an overshoot of a quarter of an edge stays under 0.31
-constexpr double kOfStepsRun = 1.2;       // the lowest of several neighbours: an overshoot's stays far below
 constexpr double kOfDistance = 0.1;       // from the neighbourhood's median: settles what stands out alike
-constexpr double kAlike = 0.25;           // of the farthest of several neighbours, the lowest at least
 constexpr std::size_t kFewest = 5;
 constexpr std::size_t kMostAround = 4;
 constexpr std::size_t kLongest = 3; // neighbours of one sign that are suspected together
@@ -150,47 +148,16 @@ private:
         const double after = sign * value(k);
         // What lies between two spikes may have been suspected with them: it does not stand out.
         double out = std::numeric_limits<double>::infinity();
-        double farthest = 0.0;
         std::size_t members = 0;
         for (std::size_t i = kept_[k - 1] + 1; i < kept_[k]; ++i) {
             const double own = sign * pressure_[i] - std::max(before, after);
             if (own > floor_) {
                 out = std::min(out, own);
-                farthest = std::max(farthest, own);
                 ++members;
             }
         }
-        if (members == 0) {
-            return true;
-        }
-        // The trough of a ripple beside a spike is no second one.
-        const bool run = members > 1 && out > kAlike * farthest;
-        if (out > (run ? kOfStepsRun : kOfStepsUpAndDown) * steps.largest) {
-            return true;
-        }
-        return members == 1 && steps.one_way && (out > kOfStepsOneWay * steps.largest || no_overshoot(k, sign));
-    }
-
-    // An overshoot comes after an edge and dies away. One sample that stands out is none where nothing moved before it
-    // and it comes back to there or beyond, or where the edge turns round for it and runs on.
-    [[nodiscard]] bool no_overshoot(std::size_t after, double sign) const
-    {
-        const std::size_t before = after - 1;
-        const double still = floor_ / 2.0;
-        if (before >= 2 && sign * (value(after) - value(before)) <= still) {
-            double low = value(0);
-            double high = value(0);
-            for (std::size_t k = 1; k <= before; ++k) {
-                low = std::min(low, value(k));
-                high = std::max(high, value(k));
-            }
-            if (high - low <= still) {
-                return true;
-            }
-        }
-        const bool runs_on = after + 1 < count_ && sign * (value(after + 1) - value(after)) > still;
-        const bool ran_so = before >= 1 && sign * (value(before - 1) - value(before)) > still;
-        return runs_on || ran_so;
+        const bool on_an_edge = members == 1 && steps.one_way;
+        return members == 0 || out > (on_an_edge ? kOfStepsOneWay : kOfStepsUpAndDown) * steps.largest;
     }
 
     std::span<const double> pressure_;

@@ -15,9 +15,8 @@ inline constexpr std::size_t kSpikeReach = 6;
 /// Whether sample `at` is a spike: it, or it and up to two neighbours, stand out from what lies on both sides by more
 /// than `floor_cmH2O`, and by more than the other samples around move. Where those go up and down, that is one and a
 /// half of their largest step: the peaks of rings and oscillations are none. Where they run one way (an edge), a third
-/// of it, or any size where no overshoot can be: after a calm, or where the edge runs on afterwards or ran so before.
-/// Up to five spikes may lie in the neighbourhood. Below five other samples nothing is a spike. `pressure_cmH2O` holds
-/// kSpikeReach samples on each side, fewer only where the trace begins or ends.
+/// of it. Up to five spikes may lie in the neighbourhood. Below five other samples nothing is a spike. `pressure_cmH2O`
+/// holds kSpikeReach samples on each side, fewer only where the trace begins or ends.
 [[nodiscard]] bool is_spike(std::span<const double> pressure_cmH2O, std::size_t at, double floor_cmH2O);
 
 /// Smallest deviation from both neighbours that a spike can have at this noise.

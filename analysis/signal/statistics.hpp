@@ -52,30 +52,4 @@ struct Line {
 /// None below two points or where all x agree.
 [[nodiscard]] std::optional<Line> fit_line(std::span<const double> x, std::span<const double> y);
 
-/// Least-squares line through the origin, y = slope x (one parameter, n - 1 degrees of freedom). None where there are
-/// no points, or no x other than 0.
-[[nodiscard]] std::optional<Line> fit_line_through_origin(std::span<const double> x, std::span<const double> y);
-
-/// Least-squares polynomial in (x - centre) / scale.
-struct Polynomial {
-    double centre = 0.0;
-    double scale = 1.0;
-    std::vector<double> coefficients;      ///< of ((x - centre) / scale)^0, ^1, ...
-    std::vector<double> covariance_factor; ///< (X'X)^-1, row by row, scaled variable: times the variance of y
-    double residual_deviation = 0.0;       ///< n - parameters degrees of freedom; 0 where none is left
-    std::size_t count = 0;
-
-    [[nodiscard]] double at(double x) const noexcept;
-    [[nodiscard]] double slope_at(double x) const noexcept;
-    /// Standard deviation of at(x) for a standard deviation of 1 of every y.
-    [[nodiscard]] double deviation_factor_at(double x) const noexcept;
-    /// Coefficients of x^0, x^1, ... about x = 0.
-    [[nodiscard]] std::vector<double> plain_coefficients() const;
-};
-
-/// By Householder reflections on the centred and scaled variable, degree 0 to 5. None where there are fewer points than
-/// parameters or the x do not span them.
-[[nodiscard]] std::optional<Polynomial> fit_polynomial(std::span<const double> x, std::span<const double> y,
-                                                       int degree);
-
 } // namespace zeroline::signal

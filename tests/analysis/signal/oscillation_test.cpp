@@ -1,6 +1,5 @@
 #include "analysis/signal/oscillation.hpp"
 
-#include "analysis/signal/spectrum.hpp"
 #include "tests/analysis/signal/analytic.hpp"
 
 #include <gtest/gtest.h>
@@ -190,23 +189,6 @@ TEST(Oscillation, WholePeriodsEndAtNineTenths)
     EXPECT_NEAR(window->to_s, 11.8, 1e-12);
     EXPECT_NEAR(window->from_s, 10.8, 1e-12);
     EXPECT_FALSE(whole_periods({10.0, 12.0}, 0.8));
-}
-
-TEST(Oscillation, TheTransformIsTheSumByItsDefinition)
-{
-    std::vector<double> values;
-    for (int i = 0; i < 21; ++i) {
-        values.push_back(std::cos(0.7 * i) + 0.01 * i * i);
-    }
-    const auto bins = transform(values, 32);
-    ASSERT_EQ(bins.size(), 17U);
-    for (std::size_t k = 0; k < bins.size(); ++k) {
-        std::complex<double> sum = 0.0;
-        for (std::size_t i = 0; i < values.size(); ++i) {
-            sum += values[i] * std::polar(1.0, -2.0 * std::numbers::pi * static_cast<double>(k * i) / 32.0);
-        }
-        EXPECT_NEAR(std::abs(bins[k] - sum), 0.0, 1e-12) << k;
-    }
 }
 
 } // namespace
