@@ -66,11 +66,16 @@ def main():
                 print(f"{name}, {which.name}: {took:.2f} s")
                 if took > WITHIN_S:
                     late.append(f"{name}, {which.name}: {took:.2f} s")
-                for part in [one for one in os.listdir(evidence.work) if one.startswith("cut")]:
-                    expect(part == "cut.part", f"left behind: {part}")
+                left = [one for one in os.listdir(evidence.work) if one.startswith("cut")]
+                if "cut.part" in left:
                     evidence.must(evidence.command("assess", "cut.part", "--signer", "Operator Three"), None)
+                elif left:  # ended before its cut.part appeared: what it had begun goes with the next save
+                    evidence.must(evidence.assess("cut", "--signer", "Operator Three"))
+                if left:
                     evidence.must(evidence.command("recheck", "cut"))
                     subprocess.run(["rm", "-r", f"{evidence.work}/cut"], check=True)
+                left = [one for one in os.listdir(evidence.work) if one.startswith("cut")]
+                expect(not left, f"left behind: {left}")
     for failure in evidence.failures + late:
         print("FAILED  " + failure)
     sys.exit(1 if evidence.failures or late else 0)
