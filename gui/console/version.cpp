@@ -6,6 +6,7 @@
 #include <boost/version.hpp>
 #include <CLI/Version.hpp>
 #include <nlohmann/json.hpp>
+#include <QtGlobal>
 
 namespace zeroline::console {
 
@@ -16,7 +17,9 @@ std::string version_text()
     return "zeroline " + software.version + "\nbuild " + software.build + "\nBoost " + number(BOOST_VERSION / 100000) +
            "." + number(BOOST_VERSION / 100 % 1000) + "." + number(BOOST_VERSION % 100) + "\nnlohmann_json " +
            number(NLOHMANN_JSON_VERSION_MAJOR) + "." + number(NLOHMANN_JSON_VERSION_MINOR) + "." +
-           number(NLOHMANN_JSON_VERSION_PATCH) + "\nCLI11 " CLI11_VERSION "\n" + records::cryptography();
+           number(NLOHMANN_JSON_VERSION_PATCH) + "\nCLI11 " CLI11_VERSION "\nQt " + qVersion() +
+           "\n" ZEROLINE_LIBRARIES "\nValijson (names no version)\n" + records::cryptography() +
+           "\nlicence GPL-3.0-or-later: no warranty";
 }
 
 } // namespace zeroline::console

@@ -14,6 +14,12 @@ if(NOT EXISTS ${PLACE}/share/zeroline/schemas/record.schema.json)
   message(FATAL_ERROR "the schemas of our files are not installed")
 endif()
 
+foreach(file share/man/man1/zeroline.1.gz share/doc/zeroline/docs/guide.md lib/udev/rules.d/70-zeroline-serial.rules)
+  if(NOT EXISTS ${PLACE}/${file})
+    message(FATAL_ERROR "${file} is not installed")
+  endif()
+endforeach()
+
 if(WINDOW)
   file(STRINGS ${PLACE}/share/applications/zeroline.desktop entry REGEX "^(Exec|Icon)=")
   if(NOT entry STREQUAL "Exec=zeroline;Icon=zeroline")
