@@ -182,7 +182,7 @@ def full_disk(program, work):
             status, out, said = bench.verify(record="disk/record").end()
             expect(status == 3, f"status {status}: {out}{said}")
             expect("the disk is full" in said and "did not come back" not in said, said)
-            expect("Give the unit back" in said and "mains lead" in said, f"no hand-back list: {said}")
+            expect("Give the unit back" in said and "tee and sensing line off" in said, f"no hand-back list: {said}")
             expect(os.path.getsize(bench.path("disk/record.part/trace.csv")) > 20000, "what was captured before is lost")
             shutil.copytree(bench.path("disk/record.part"), bench.path("saved.part"))
         finally:
@@ -252,7 +252,7 @@ def given_back(program, work):
         run.type("b\n")
         run.wait_for("Give the unit back")
         status, out, said = run.enter_until_the_end()
-        expect(status == 3 and "mains lead" in said, f"status {status}: {out}{said}")
+        expect(status == 3 and "tee and sensing line off" in said, f"status {status}: {out}{said}")
 
 
 def needed_at_once(program, work):
@@ -262,7 +262,7 @@ def needed_at_once(program, work):
         run.wait_for("Settings as found")
         run.type("b\n")
         status, out, said = run.enter_until_the_end()
-        expect(status == 3 and "The unit is needed" in said and "mains lead" in said, f"status {status}: {out}{said}")
+        expect(status == 3 and "The unit is needed" in said and "tee and sensing line off" in said, f"status {status}: {out}{said}")
 
 
 def needs_first(program, work):
