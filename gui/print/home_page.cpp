@@ -36,7 +36,7 @@ public:
 
     [[nodiscard]] Pieces pieces() const
     {
-        Pieces all{paragraph(words_.title, {.size_pt = 20.0, .bold = true}), paragraph(when_and_who(), kBody, 1.0)};
+        Pieces all{paragraph(words_.title, {.size_pt = 18.0, .bold = true}), paragraph(when_and_who(), kBody, 1.0)};
         if (record_.simulated()) {
             all.push_back(paragraph(words_.simulated, kStrong, 2.0));
         }
@@ -56,7 +56,7 @@ public:
         all.push_back(paragraph(words_.call_more, kBody, 1.0));
         all.push_back(paragraph(contact(), {.size_pt = 14.0, .bold = true}, 1.2));
         all.push_back(title(words_.by_hand));
-        all.push_back(framed({paragraph(five_lines(), {.size_pt = 10.0})}, {}, 1.2));
+        all.push_back(framed({paragraph(five_lines(), {.size_pt = 9.5})}, {}, 1.2));
         return all;
     }
 
@@ -105,7 +105,7 @@ private:
 
     [[nodiscard]] static Piece title(const QString& text)
     {
-        auto piece = paragraph(text, kHomeHeading, 5.0);
+        auto piece = paragraph(text, kHomeHeading, 3.4);
         piece.keeps_next = true;
         return piece;
     }

@@ -28,7 +28,7 @@ mount -t proc proc "$root/proc" && mount -t devpts -o newinstance,ptmxmode=0666 
     skip "this machine may not mount what a terminal needs"
 ln -sf pts/ptmx "$root/dev/ptmx"
 
-inside() { chroot "$root" /usr/bin/env -i PATH=/usr/sbin:/usr/bin:/sbin:/bin LC_ALL=C.UTF-8 HOME=/root DEBIAN_FRONTEND=noninteractive "$@"; }
+inside() { chroot "$root" /usr/bin/env -i PATH=/usr/sbin:/usr/bin:/sbin:/bin LC_ALL=C.UTF-8 HOME=/tmp/person DEBIAN_FRONTEND=noninteractive "$@"; }
 # What other packages leave behind (caches, logs, their own set-up) is not ours to count.
 ours() { (cd "$root" && find . -xdev \( -path ./proc -o -path ./dev -o -path ./tmp -o -path ./var -o -path ./run \) -prune -o -print) |
     grep -i zeroline || true; }
@@ -54,7 +54,7 @@ inside bash -euc '
     zeroline validate >/dev/null'
 
 echo "== removed again"
-rm -rf "$root/root/.local" "$root/root/.config"
+inside bash -c 'rm -rf "$HOME"/.local "$HOME"/.config'
 inside apt-get purge -y zeroline >/dev/null 2>&1
 left=$(ours)
 [[ -z $left ]] || { echo "left behind: $left" && exit 1; }
