@@ -1,4 +1,4 @@
-# Writes zeroline.1 from what the program itself says: PROGRAM, OUT, VERSION, DATE.
+# Writes zeroline.1 from what the program itself says: PROGRAM, OUT, VERSION.
 function(help_of result)
   execute_process(COMMAND ${PROGRAM} ${ARGN} --help OUTPUT_VARIABLE text RESULT_VARIABLE status)
   if(NOT status EQUAL 0)
@@ -21,7 +21,8 @@ if(NOT commands)
   message(FATAL_ERROR "the help of the program lists no commands")
 endif()
 
-set(page ".TH ZEROLINE 1 \"${DATE}\" \"zeroline ${VERSION}\" \"User Commands\"
+string(TIMESTAMP date "%Y-%m-%d" UTC) # of SOURCE_DATE_EPOCH where that is set
+set(page ".TH ZEROLINE 1 \"${date}\" \"zeroline ${VERSION}\" \"User Commands\"
 .SH NAME
 zeroline \\- shows whether a mechanical insufflation\\-exsufflation unit delivers what was prescribed
 .SH SYNOPSIS
