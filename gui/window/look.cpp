@@ -166,6 +166,14 @@ void let_grow(QWidget* row, int index, int share) { static_cast<FlowLayout*>(row
 
 void put_gap(QWidget* row, int index) { static_cast<FlowLayout*>(row->layout())->put_gap(index); }
 
+void stand_abreast(const QWidget& page, int letters, std::initializer_list<QBoxLayout*> layouts)
+{
+    const bool wide = page.width() > letters * page.fontMetrics().averageCharWidth();
+    for (auto* layout : layouts) {
+        layout->setDirection(wide ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
+    }
+}
+
 QWidget* column_of(std::initializer_list<QWidget*> widgets) { return boxed<QVBoxLayout>(widgets); }
 
 QWidget* card_of(std::initializer_list<QWidget*> widgets)

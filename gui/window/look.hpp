@@ -55,6 +55,8 @@ QPushButton* quiet(QPushButton* button);
 void let_grow(QWidget* row, int index, int share = 1);
 /// In a row_of(), room that is left goes in front of the part at `index`; behind all where there is none.
 void put_gap(QWidget* row, int index = std::numeric_limits<int>::max());
+/// What stands in the layouts stands side by side where `page` is wider than so many letters, else one below the other.
+void stand_abreast(const QWidget& page, int letters, std::initializer_list<QBoxLayout*> layouts);
 /// Takes the widgets over into a column without margins.
 [[nodiscard]] QWidget* column_of(std::initializer_list<QWidget*> widgets);
 /// The same on a card of its own, with air around it.

@@ -145,10 +145,7 @@ QWidget* ResultPage::make_findings()
 void ResultPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
-    const bool abreast = width() > kLettersAbreast * fontMetrics().averageCharWidth();
-    for (auto* row : {top_, details_row_}) {
-        row->setDirection(abreast ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
-    }
+    stand_abreast(*this, kLettersAbreast, {top_, details_row_});
 }
 
 void ResultPage::changeEvent(QEvent* event)

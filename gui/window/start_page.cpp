@@ -40,7 +40,7 @@ const auto kAddressKey = QStringLiteral("run/address");
 const auto kRecordsKey = QStringLiteral("run/records");
 
 constexpr double kForgotten_s = 900.0; ///< nobody is there any more
-constexpr int kLettersAbreast = 150;   ///< width of the page with room for two columns
+constexpr int kColumnsAbreast = 150;   ///< width of the page with room for two columns
 
 QString usual_records_folder()
 {
@@ -378,8 +378,7 @@ void StartPage::show_port()
 void StartPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
-    const bool abreast = width() > kLettersAbreast * fontMetrics().averageCharWidth();
-    columns_->setDirection(abreast ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
+    stand_abreast(*this, kColumnsAbreast, {columns_});
 }
 
 /// A list of its own for every unit and occasion: nothing that was ticked for one stands there for the next.

@@ -20,7 +20,7 @@ using testing::Not;
 class AskedAndSaid : public DrivenWindow {
 protected:
     /// A run on a bench that the window takes for an instrument like any other: nothing is read off it.
-    void begin_on_a_port()
+    void press_begin_on_a_port()
     {
         auto& start = window_->bench().start_page();
         start.choose_order(QString::fromStdString(short_order()));
@@ -28,6 +28,10 @@ protected:
                                                            std::vector<std::string>{});
         start.choose_port(bench_->port());
         press("begin");
+    }
+    void begin_on_a_port()
+    {
+        press_begin_on_a_port();
         ASSERT_TRUE(shows("runPage")) << text("trouble");
     }
     void to_settings()
@@ -169,12 +173,7 @@ TEST_F(AskedAndSaid, AnotherUnitThanTheOrdersStopsBeforeTheRunAndInIt)
 TEST_F(AskedAndSaid, WhatSigningNeedsIsAskedBeforeTheRunOrTheRunIsNotToBeSealed)
 {
     find<QLineEdit>("place")->clear();
-    auto& start = window_->bench().start_page();
-    start.choose_order(QString::fromStdString(short_order()));
-    bench_ = std::make_unique<session::SimulatedBench>(start.order().meaning, start.instrument().meaning,
-                                                       std::vector<std::string>{});
-    start.choose_port(bench_->port());
-    press("begin");
+    press_begin_on_a_port();
     EXPECT_TRUE(shows("startPage"));
     EXPECT_THAT(text("trouble"), HasSubstr("place"));
     press("beginUnsealed");
