@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <array>
-#include <fcntl.h>
 #include <memory>
 #include <stdexcept>
 
@@ -60,11 +59,6 @@ std::string sha256_of(const Descriptor& file, const std::filesystem::path& shown
     Sha256 hash;
     read_pieces(file, shown, [&](std::string_view piece) { hash.add(piece); });
     return hash.hexadecimal();
-}
-
-std::string sha256_of_file(const std::filesystem::path& file)
-{
-    return sha256_of(open_regular(AT_FDCWD, file.string(), Links::refused, file), file);
 }
 
 std::string cryptography() { return ::OpenSSL_version(OPENSSL_VERSION); }

@@ -28,8 +28,6 @@ private:
 [[nodiscard]] std::string sha256(std::string_view bytes);
 /// Of an open file of any size, read piece by piece. Throws trace::InputError with `shown` in front.
 [[nodiscard]] std::string sha256_of(const Descriptor& file, const std::filesystem::path& shown);
-/// Of a regular file; a link is not followed. Throws trace::InputError naming the file.
-[[nodiscard]] std::string sha256_of_file(const std::filesystem::path& file);
 
 /// Name and version of the library that hashes and signs, such as "OpenSSL 3.0.11 19 Sep 2023".
 [[nodiscard]] std::string cryptography();
