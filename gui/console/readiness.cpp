@@ -95,7 +95,7 @@ Check check_calibration(const trace::Instrument& instrument, const std::string& 
     const auto& calibration = instrument.calibration;
     const std::string name = "certificate " + calibration.certificate;
     const auto example = records::parse_json(template_text(Template::instrument));
-    if (calibration.certificate == example.at("calibration").at("certificate")) {
+    if (calibration.certificate == example.at("calibration").at("certificate").get<std::string>()) {
         return {false, "calibration",
                 name +
                     " is an example's: write the number and days of this transducer's own certificate into the file"};
