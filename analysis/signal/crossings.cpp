@@ -27,7 +27,7 @@ const double kSqrt3 = std::sqrt(3.0);
 } // namespace
 
 Edge::Edge(Samples samples, EdgeLevels levels, double noise_cmH2O)
-    : samples_(samples), levels_(levels), noise_(noise_cmH2O / std::abs(levels.step()))
+    : samples_(samples), levels_(levels), per_step_(1.0 / levels.step()), noise_(noise_cmH2O * std::abs(per_step_))
 {
 }
 
@@ -36,13 +36,13 @@ void Edge::take_off(const SteadyOscillation* before, const SteadyOscillation* af
     before_ = before;
     after_ = after;
     changeover_s_ = changeover_s;
+    swings_ = before_ != nullptr || after_ != nullptr;
 }
 
-double Edge::fraction(std::size_t i) const
+double Edge::swing_at(double time_s) const
 {
-    const SteadyOscillation* swing = time(i) < changeover_s_ ? before_ : after_;
-    const double still = samples_.pressure_cmH2O[i] - (swing != nullptr ? swing->at(time(i)) : 0.0);
-    return (still - levels_.from_cmH2O) / levels_.step();
+    const SteadyOscillation* swing = time_s < changeover_s_ ? before_ : after_;
+    return swing != nullptr ? swing->at(time_s) : 0.0;
 }
 
 namespace {

@@ -27,14 +27,22 @@ public:
 
     [[nodiscard]] std::size_t size() const noexcept { return samples_.size(); }
     [[nodiscard]] double time(std::size_t i) const { return samples_.time_s[i]; }
-    [[nodiscard]] double fraction(std::size_t i) const;
+    [[nodiscard]] double fraction(std::size_t i) const
+    {
+        const double still = samples_.pressure_cmH2O[i] - (swings_ ? swing_at(time(i)) : 0.0);
+        return (still - levels_.from_cmH2O) * per_step_;
+    }
     [[nodiscard]] double noise() const noexcept { return noise_; } ///< of a sample, as a fraction
     [[nodiscard]] const EdgeLevels& levels() const noexcept { return levels_; }
 
 private:
+    [[nodiscard]] double swing_at(double time_s) const;
+
     Samples samples_;
     EdgeLevels levels_;
+    double per_step_ = 0.0;
     double noise_ = 0.0;
+    bool swings_ = false;
     const SteadyOscillation* before_ = nullptr;
     const SteadyOscillation* after_ = nullptr;
     double changeover_s_ = 0.0;

@@ -25,6 +25,13 @@ Thinned thin_out(Samples samples)
 {
     Thinned thinned;
     const std::size_t count = samples.size();
+    if (count < 3) {
+        return thinned;
+    }
+    const double span_s = samples.time_s.back() - samples.time_s.front();
+    const auto most = std::min(count, static_cast<std::size_t>(2.0 * span_s / kStep_s) + 3);
+    thinned.time_s.reserve(most);
+    thinned.pressure.reserve(most);
     double next = 0.0;
     for (std::size_t i = 1; i + 1 < count;) {
         const double time = samples.time_s[i];
@@ -36,6 +43,11 @@ Thinned thin_out(Samples samples)
         const double interval = samples.time_s[i + 1] - time;
         const double jump = interval > 0.0 ? kStep_s / interval : 1.0;
         std::size_t to = i + std::max<std::size_t>(1, static_cast<std::size_t>(std::min(jump, 1e6)));
+        // Steps are too wide for a processor to see them coming.
+        constexpr std::size_t kAhead = 8;
+        const std::size_t soon = std::min(i + kAhead * (to - i), count - 1);
+        __builtin_prefetch(&samples.time_s[soon]);
+        __builtin_prefetch(&samples.pressure_cmH2O[soon]);
         to = std::min(to, count - 1);
         while (to > i + 1 && samples.time_s[to - 1] >= next - interval / 2) {
             --to;
@@ -52,22 +64,24 @@ Thinned thin_out(Samples samples)
 double highest_held(const Thinned& thinned, double sign)
 {
     double highest = 0.0;
-    std::vector<std::size_t> queue; // indices of rising values: the front is the window's smallest
-    std::size_t head = 0;
+    std::size_t above = 0; // all samples from here on lie higher than what has been held so far
     for (std::size_t i = 0; i < thinned.time_s.size(); ++i) {
-        const double value = sign * thinned.pressure[i];
-        while (queue.size() > head && sign * thinned.pressure[queue.back()] >= value) {
-            queue.pop_back();
+        if (sign * thinned.pressure[i] <= highest) {
+            above = i + 1;
+            continue;
         }
-        queue.push_back(i);
-        const double from = thinned.time_s[i] - kDwell_s;
-        while (thinned.time_s[queue[head]] < from - kStep_s / 2) {
-            ++head;
+        const double from_s = thinned.time_s[i] - kDwell_s;
+        if (above > 0 && thinned.time_s[above - 1] >= from_s - kStep_s / 2) {
+            continue;
         }
-        const bool whole = thinned.time_s[i] - thinned.time_s.front() >= kDwell_s - kStep_s / 2;
-        if (whole) {
-            highest = std::max(highest, sign * thinned.pressure[queue[head]]);
+        if (above == 0 && thinned.time_s[i] - thinned.time_s.front() < kDwell_s - kStep_s / 2) {
+            continue;
         }
+        double smallest = sign * thinned.pressure[i];
+        for (std::size_t k = i; k > above && thinned.time_s[k - 1] >= from_s - kStep_s / 2; --k) {
+            smallest = std::min(smallest, sign * thinned.pressure[k - 1]);
+        }
+        highest = std::max(highest, smallest);
     }
     return highest;
 }
@@ -77,11 +91,16 @@ std::vector<double> dwelling(const Thinned& thinned, double larger, double noise
 {
     const double still = std::max(0.05 * larger, 4.0 * noise);
     std::vector<double> values;
+    values.reserve(thinned.pressure.size());
     constexpr std::size_t kReach = 5;
     for (std::size_t i = kReach; i < thinned.pressure.size(); ++i) {
-        const auto [low, high] = std::minmax_element(thinned.pressure.begin() + static_cast<std::ptrdiff_t>(i - kReach),
-                                                     thinned.pressure.begin() + static_cast<std::ptrdiff_t>(i + 1));
-        if (*high - *low <= still) {
+        double low = thinned.pressure[i];
+        double high = low;
+        for (std::size_t k = i - kReach; k < i; ++k) {
+            low = std::min(low, thinned.pressure[k]);
+            high = std::max(high, thinned.pressure[k]);
+        }
+        if (high - low <= still) {
             values.push_back(thinned.pressure[i]);
         }
     }

@@ -52,49 +52,108 @@ double twice_area(Samples samples, std::size_t first, std::size_t last)
     return (lane[0] + lane[1]) + (lane[2] + lane[3]);
 }
 
-// Sum of squares that straight lines through parts of a window leave, and what is left. A pressure that still bends (a
-// settling edge, the foot of the next) is no noise: it would pass for noise with a long memory.
+// The least-squares line of a window and what it leaves, from sums about the first sample.
+struct LineOfWindow {
+    double slope_per_s = 0.0;
+    double mean_s = 0.0;
+    double mean_cmH2O = 0.0;
+    double deviation_cmH2O = 0.0; // n - 2
+    [[nodiscard]] double at(double time_s) const noexcept { return mean_cmH2O + slope_per_s * (time_s - mean_s); }
+};
+
+LineOfWindow line_of(Samples window)
+{
+    const double start_s = window.time_s.front();
+    const double level = window.pressure_cmH2O.front();
+    std::array<double, 4> t{}, p{}, tt{}, tp{}, pp{};
+    const auto take = [&](std::size_t i, std::size_t k) {
+        const double time = window.time_s[i] - start_s;
+        const double off = window.pressure_cmH2O[i] - level;
+        t[k] += time;
+        p[k] += off;
+        tt[k] += time * time;
+        tp[k] += time * off;
+        pp[k] += off * off;
+    };
+    std::size_t i = 0;
+    for (; i + 4 <= window.size(); i += 4) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            take(i + k, k);
+        }
+    }
+    for (; i < window.size(); ++i) {
+        take(i, 0);
+    }
+    const auto all = [](const std::array<double, 4>& lane) { return (lane[0] + lane[1]) + (lane[2] + lane[3]); };
+    const auto n = static_cast<double>(window.size());
+    const double squares = all(tt) - all(t) * all(t) / n;
+    const double products = all(tp) - all(t) * all(p) / n;
+    LineOfWindow line;
+    line.slope_per_s = products / squares;
+    line.mean_s = start_s + all(t) / n;
+    line.mean_cmH2O = level + all(p) / n;
+    const double left = all(pp) - all(p) * all(p) / n - line.slope_per_s * products;
+    line.deviation_cmH2O = std::sqrt(std::max(0.0, left) / (n - 2.0));
+    return line;
+}
+
+// What straight lines through parts of a window leave of the means of neighbours: as many tell how long noise
+// remembers. A pressure that still bends (a settling edge, the foot of the next) is no noise: about one line it would
+// pass for noise with a long memory.
 struct Scatter {
     std::vector<double> left;
     std::size_t parameters = 0;
 };
 
-Scatter scatter_about_parts(Samples points)
+Scatter scatter_about_parts(Samples window)
 {
-    constexpr std::size_t kPointsAPart = 12;
+    constexpr std::size_t kMeans = 128;
+    constexpr std::size_t kMeansAPart = 12;
     constexpr std::size_t kMostParts = 5;
-    const std::size_t count = points.size();
-    const std::size_t parts = std::clamp<std::size_t>(count / kPointsAPart, 1, kMostParts);
+    const OwnedSamples thinned = thinned_to(window, kMeans);
+    const std::size_t count = thinned.size();
+    const std::size_t parts = std::clamp<std::size_t>(count / kMeansAPart, 1, kMostParts);
     Scatter scatter{{}, 2 * parts};
     scatter.left.reserve(count);
     for (std::size_t k = 0; k < parts; ++k) {
-        const Samples part = points.part(k * count / parts, (k + 1) * count / parts);
-        const auto line = fit_line(part.time_s, part.pressure_cmH2O);
-        for (std::size_t i = 0; line && i < part.size(); ++i) {
-            scatter.left.push_back(part.pressure_cmH2O[i] - line->at(part.time_s[i]));
+        const Samples part = thinned.view().part(k * count / parts, (k + 1) * count / parts);
+        const LineOfWindow line = line_of(part);
+        for (std::size_t i = 0; i < part.size(); ++i) {
+            scatter.left.push_back(part.pressure_cmH2O[i] - line.at(part.time_s[i]));
         }
     }
     return scatter;
 }
 
-double deviation_about(const Line& line, Samples window)
+// First of the times from `first` on that is not below (`above`: that is above) a time. Samples come evenly: looked for
+// where it should be.
+std::size_t place_of(std::span<const double> time_s, double at_s, bool above)
 {
-    std::array<double, 4> lane{};
-    for (std::size_t i = 0; i < window.size(); ++i) {
-        const double off = window.pressure_cmH2O[i] - line.at(window.time_s[i]);
-        lane[i % 4] += off * off;
+    const auto before = [&](double time) { return above ? time <= at_s : time < at_s; };
+    if (time_s.empty() || !before(time_s.front())) {
+        return 0;
     }
-    return std::sqrt((lane[0] + lane[1] + lane[2] + lane[3]) / (static_cast<double>(window.size()) - 2.0));
+    if (before(time_s.back())) {
+        return time_s.size();
+    }
+    constexpr std::size_t kAbout = 8; // samples on each side
+    const double share = (at_s - time_s.front()) / (time_s.back() - time_s.front());
+    const auto guess = static_cast<std::size_t>(share * static_cast<double>(time_s.size() - 1));
+    std::size_t low = guess - std::min(guess, kAbout);
+    std::size_t high = std::min(time_s.size() - 1, guess + kAbout);
+    if (!before(time_s[low]) || before(time_s[high])) {
+        low = 0;
+        high = time_s.size() - 1;
+    }
+    const auto part = time_s.subspan(low, high - low);
+    return low + static_cast<std::size_t>(std::partition_point(part.begin(), part.end(), before) - part.begin());
 }
 
 } // namespace
 
 SampleWindow samples_between(Samples samples, double from_s, double to_s)
 {
-    const auto begin = samples.time_s.begin();
-    const auto first = std::lower_bound(begin, samples.time_s.end(), from_s);
-    const auto last = std::upper_bound(first, samples.time_s.end(), to_s);
-    return {static_cast<std::size_t>(first - begin), static_cast<std::size_t>(last - begin)};
+    return {place_of(samples.time_s, from_s, false), place_of(samples.time_s, to_s, true)};
 }
 
 double window_mean(Samples samples, double from_s, double to_s)
@@ -117,7 +176,6 @@ double window_mean(Samples samples, double from_s, double to_s)
 
 std::optional<WindowFit> fit_window(Samples samples, double from_s, double to_s, double noise_cmH2O)
 {
-    constexpr std::size_t kPoints = 128; // means of neighbours: as many tell a line and how long noise remembers
     const SampleWindow bounds = samples_between(samples, from_s, to_s);
     if (bounds.size() == 0) {
         return std::nullopt;
@@ -133,12 +191,10 @@ std::optional<WindowFit> fit_window(Samples samples, double from_s, double to_s,
     if (bounds.size() < 4) {
         return fit;
     }
-    const OwnedSamples points = thinned_to(window, kPoints);
-    if (const auto line = fit_line(points.time_s, points.pressure_cmH2O)) {
-        fit.slope_cmH2O_per_s = line->slope;
-        fit.ripple_cmH2O = deviation_about(*line, window);
-    }
-    const Scatter scatter = scatter_about_parts(points.view());
+    const LineOfWindow line = line_of(window);
+    fit.slope_cmH2O_per_s = line.slope_per_s;
+    fit.ripple_cmH2O = line.deviation_cmH2O;
+    const Scatter scatter = scatter_about_parts(window);
     if (const auto uncertainty = uncertainty_of_mean(scatter.left, scatter.parameters)) {
         fit.level.noise_u_cmH2O = uncertainty->standard_uncertainty;
         fit.level.noise_dof = uncertainty->dof;

@@ -5,12 +5,15 @@
 #include "analysis/signal/thinning.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace zeroline::signal {
 namespace {
 
+constexpr double kRests_cmH2O = 0.2;   // a level that moves less from pass to pass rests
 constexpr double kBeforeCutFoot = 0.7; // of a pause that begins the trace: the edge after it begins later
 
 std::size_t share_of(const Dwell& dwell, double share)
@@ -313,26 +316,31 @@ void Measurement::take_levels()
 // (docs/method.md).
 void Measurement::let_pauses_rest(const std::vector<double>& provisional_cmH2O)
 {
-    constexpr double kFar_cmH2O = 1.5; // less is within what the house's limit of 2 tells
-    const std::vector<Stay> second = stays_;
+    constexpr double kFar_cmH2O = 1.5;                               // less is within what the house's limit of 2 tells
+    std::vector<std::pair<std::size_t, std::array<Stay, 2>>> second; // what changes: pause and the stay after it
     bool far = false;
     for (std::size_t k = 0; k + 1 < stays_.size(); ++k) {
-        far = (stays_[k].kind == PhaseKind::pause && rest(k, provisional_cmH2O[k]) > kFar_cmH2O) || far;
+        if (stays_[k].kind == PhaseKind::pause && wanders(k, provisional_cmH2O[k])) {
+            second.push_back({k, {stays_[k], stays_[k + 1]}});
+            far = rest(k, provisional_cmH2O[k]) > kFar_cmH2O || far;
+        }
     }
-    if (!far) {
-        stays_ = second;
+    for (auto it = second.rbegin(); !far && it != second.rend(); ++it) {
+        std::move(it->second.begin(), it->second.end(), stays_.begin() + static_cast<std::ptrdiff_t>(it->first));
     }
+}
+
+bool Measurement::wanders(std::size_t k, double provisional_cmH2O) const
+{
+    return std::abs(stays_[k].level_cmH2O - provisional_cmH2O) > kRests_cmH2O && stays_[k].onset_s &&
+           stays_[k + 1].onset_s && stays_[k].fit;
 }
 
 // By how much the level of a pause moves until it rests. 0 where it wanders, which does not get better by more passes.
 double Measurement::rest(std::size_t k, double provisional_cmH2O)
 {
-    constexpr double kRests_cmH2O = 0.2;
     constexpr int kMostPasses = 12;
     double step = stays_[k].level_cmH2O - provisional_cmH2O;
-    if (std::abs(step) <= kRests_cmH2O || !stays_[k].onset_s || !stays_[k + 1].onset_s || !stays_[k].fit) {
-        return 0.0;
-    }
     const Stay second = stays_[k];
     const auto end_s = stays_[k + 1].onset_s;
     for (int pass = 0; pass < kMostPasses; ++pass) {

@@ -43,6 +43,7 @@ private:
     void place_onset(std::size_t k);
     void take_levels();
     void let_pauses_rest(const std::vector<double>& provisional_cmH2O);
+    [[nodiscard]] bool wanders(std::size_t k, double provisional_cmH2O) const;
     double rest(std::size_t k, double provisional_cmH2O);
     void take_noise_beside_oscillations();
     void measure_edge(std::size_t k);

@@ -33,6 +33,10 @@ void Recognizer::visit(Visits& visits, std::size_t index, double interval_s, boo
 std::optional<Dwell> Recognizer::step(std::size_t index, double time_s, double pressure_cmH2O)
 {
     const Zone zone = bounds_.zone_of(pressure_cmH2O);
+    if (established_ && zone == dwell_.zone && zone == run_.zone) {
+        skip_to(index + 1, time_s);
+        return std::nullopt;
+    }
     const double interval = begun_ ? time_s - time_s_ : 0.0;
     const bool came_from_outside = !begun_ || zone != run_.zone;
     time_s_ = time_s;

@@ -120,8 +120,9 @@ public:
         before_ = excess;
     }
 
-    /// Samples up to `next` lie well within the band.
-    void skip_to(std::size_t next) { before_ = next > pause_.first ? -band_.half_width_cmH2O : before_; }
+    /// Nothing is under way: samples that lie well within the band change nothing.
+    [[nodiscard]] bool settled() const noexcept { return !now_ && !close_; }
+    void skip_within() noexcept { before_ = -band_.half_width_cmH2O; }
 
     void finish()
     {
@@ -207,12 +208,14 @@ ReturnToBand return_to_band(Samples samples, const std::vector<Block>& blocks, I
     Follower follower(samples, window, pause.to_s - std::max(kExit_s, kFoot * next_edge_s), band);
     const auto excess = [&](double level) { return std::abs(level - band.centre_cmH2O) - band.half_width_cmH2O; };
     for (std::size_t i = window.first; i < window.last; ++i) {
-        // A block is skipped but for its ends, which local levels of its neighbours take in.
-        if (i % kBlock == levels.reach() && 2 * levels.reach() < kBlock && i + kBlock < window.last &&
-            well_within(blocks[i / kBlock], band) && excess(levels.at(i)) < -band.level_u_cmH2O) {
-            follower.step(i, excess(levels.at(i)));
-            i += kBlock - 2 * levels.reach();
-            follower.skip_to(i);
+        // Local levels reach into the neighbours of a block.
+        const std::size_t block = i / kBlock;
+        if (i % kBlock == 0 && block > 0 && block + 1 < blocks.size() && levels.reach() <= kBlock &&
+            i + kBlock < window.last && follower.settled() && well_within(blocks[block - 1], band) &&
+            well_within(blocks[block], band) && well_within(blocks[block + 1], band)) {
+            follower.skip_within();
+            i += kBlock - 1;
+            continue;
         }
         follower.step(i, excess(levels.at(i)));
     }

@@ -24,7 +24,6 @@ public:
         for (const Samples& one : stretches) {
             windows_.push_back(window_of(one));
             const OscillationWindow& window = windows_.back();
-            beside_settling_.emplace_back(window);
             shortest_s_ = std::min(shortest_s_, window.span_s);
             longest_s_ = std::max(longest_s_, window.span_s);
             const double variance = noise_cmH2O * noise_cmH2O / window.group;
@@ -38,6 +37,15 @@ public:
 
     /// Whether the phases move by more than noise at all.
     [[nodiscard]] bool moves() const { return about_line_ * (1.0 - kShare) > by_noise_; }
+
+    /// To be called before anything is asked at a frequency.
+    void prepare()
+    {
+        beside_settling_.reserve(windows_.size());
+        for (const OscillationWindow& window : windows_) {
+            beside_settling_.emplace_back(window);
+        }
+    }
 
     /// Where the least is left: from three quarters of a period in the longest phase to two in the shortest.
     [[nodiscard]] double best_hz() const
@@ -162,6 +170,7 @@ std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples
     if (!series.moves() || (!seen_hz && !series.more_than_settling())) {
         return std::nullopt;
     }
+    series.prepare();
     const double best_hz = series.best_hz();
     const double u_hz = best_hz > 0.0 ? series.u_hz(best_hz) : 0.0;
     if (!(best_hz >= kLowestOscillation_hz) || !(u_hz < kSurelyOf * best_hz)) {

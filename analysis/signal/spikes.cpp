@@ -168,6 +168,30 @@ private:
 
 } // namespace
 
+namespace {
+
+// Whether a sample lies off, to the same side, one before it and one behind it that may be its nearest kept ones.
+bool may_stand_out(std::span<const double> pressure, std::size_t at, double floor)
+{
+    const double here = pressure[at];
+    double below = 0.0;
+    double above = 0.0;
+    for (std::size_t i = at - std::min(at, kMostTogether); i < at; ++i) {
+        below = std::max(below, here - pressure[i]);
+        above = std::max(above, pressure[i] - here);
+    }
+    const bool up = below > floor;
+    const bool down = above > floor;
+    for (std::size_t i = at + 1; i < std::min(pressure.size(), at + kMostTogether + 1); ++i) {
+        if ((up && here - pressure[i] > floor) || (down && pressure[i] - here > floor)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+} // namespace
+
 double spike_floor(double noise_cmH2O, double larger_plateau_cmH2O) noexcept
 {
     return std::max(kNoises * noise_cmH2O, kOfPlateau * larger_plateau_cmH2O);
@@ -175,9 +199,12 @@ double spike_floor(double noise_cmH2O, double larger_plateau_cmH2O) noexcept
 
 bool is_spike(std::span<const double> pressure_cmH2O, std::size_t at, double floor_cmH2O)
 {
-    Neighbourhood around(pressure_cmH2O, floor_cmH2O);
     const bool front = at == 0;
     const bool back = at + 1 == pressure_cmH2O.size();
+    if (!front && !back && !may_stand_out(pressure_cmH2O, at, floor_cmH2O)) {
+        return false;
+    }
+    Neighbourhood around(pressure_cmH2O, floor_cmH2O);
     while (around.count() > kFewest && around.suspect_farthest()) {
         if (around.count() + kMostAround < pressure_cmH2O.size()) {
             return false;
@@ -189,10 +216,30 @@ bool is_spike(std::span<const double> pressure_cmH2O, std::size_t at, double flo
     return (front || back) && around.count() >= kFewest && !around.suspected(at) && around.end_stands_out(front);
 }
 
+namespace {
+
+// The next sample from `i` on that may be a spike where none has come before it. On an edge nearly every sample is far
+// from the one before it, and the one behind it goes on the same way.
+std::size_t next_suspect(std::size_t i, std::span<const double> pressure, const std::vector<Block>& blocks,
+                         double floor)
+{
+    for (; i > 0 && i + 1 < pressure.size(); ++i) {
+        if (i % kBlock == 0 && blocks[i / kBlock].largest_step_cmH2O <= floor) {
+            i += kBlock - 1;
+        } else if (std::abs(pressure[i] - pressure[i - 1]) > floor && may_stand_out(pressure, i, floor)) {
+            return i;
+        }
+    }
+    return std::min(i, pressure.size() - 1);
+}
+
+} // namespace
+
 ClearSamples::ClearSamples(Samples samples, const std::vector<Block>& blocks, double floor_cmH2O) : samples_(samples)
 {
     const std::size_t count = samples.size();
     for (std::size_t i = 0; i < count; ++i) {
+        i = copied_ ? i : next_suspect(i, samples.pressure_cmH2O, blocks, floor_cmH2O);
         const bool calm = i > 0 && i % kBlock == 0 && blocks[i / kBlock].largest_step_cmH2O <= floor_cmH2O &&
                           newest_kept(i) == samples.pressure_cmH2O[i - 1];
         // A block without a step holds no spike; the last sample of all is looked at in any case.

@@ -12,38 +12,38 @@ struct Moments {
     double sum_of_squares = 0.0; // about the mean
 };
 
+// A sum over an index as four sums that do not wait for each other, in a fixed order.
+template <class Term> double in_lanes(std::size_t count, const Term& term)
+{
+    std::array<double, 4> lane{};
+    std::size_t i = 0;
+    for (; i + 4 <= count; i += 4) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            lane[k] += term(i + k);
+        }
+    }
+    for (; i < count; ++i) {
+        lane[0] += term(i);
+    }
+    return (lane[0] + lane[1]) + (lane[2] + lane[3]);
+}
+
 // The second pass takes up what rounding left of the first (Chan, Golub, LeVeque 1983).
 Moments moments(std::span<const double> values)
 {
     const auto count = static_cast<double>(values.size());
-    double sum = 0.0;
-    for (const double value : values) {
-        sum += value;
-    }
-    const double guess = sum / count;
-    double left = 0.0;
-    for (const double value : values) {
-        left += value - guess;
-    }
-    Moments result;
-    result.mean = guess + left / count;
-    double drift = 0.0;
-    for (const double value : values) {
-        const double off = value - result.mean;
-        result.sum_of_squares += off * off;
-        drift += off;
-    }
-    result.sum_of_squares -= drift * drift / count;
-    return result;
+    const double guess = sum(values) / count;
+    const double left = in_lanes(values.size(), [&](std::size_t i) { return values[i] - guess; });
+    const double mean = guess + left / count;
+    const auto off = [&](std::size_t i) { return values[i] - mean; };
+    const double drift = in_lanes(values.size(), off);
+    const double squares = in_lanes(values.size(), [&](std::size_t i) { return off(i) * off(i); });
+    return {mean, squares - drift * drift / count};
 }
 
 double lagged_products(std::span<const double> values, double mean, std::size_t lag)
 {
-    double sum = 0.0;
-    for (std::size_t i = lag; i < values.size(); ++i) {
-        sum += (values[i] - mean) * (values[i - lag] - mean);
-    }
-    return sum;
+    return in_lanes(values.size() - lag, [&](std::size_t i) { return (values[i + lag] - mean) * (values[i] - mean); });
 }
 
 } // namespace
@@ -64,19 +64,14 @@ std::optional<double> standard_deviation(std::span<const double> values)
     return std::sqrt(moments(values).sum_of_squares / static_cast<double>(values.size() - 1));
 }
 
+double sum(std::span<const double> values)
+{
+    return in_lanes(values.size(), [&](std::size_t i) { return values[i]; });
+}
+
 double dot(std::span<const double> a, std::span<const double> b)
 {
-    std::array<double, 4> lane{};
-    std::size_t i = 0;
-    for (; i + 4 <= a.size(); i += 4) {
-        for (std::size_t k = 0; k < 4; ++k) {
-            lane[k] += a[i + k] * b[i + k];
-        }
-    }
-    for (; i < a.size(); ++i) {
-        lane[0] += a[i] * b[i];
-    }
-    return (lane[0] + lane[1]) + (lane[2] + lane[3]);
+    return in_lanes(a.size(), [&](std::size_t i) { return a[i] * b[i]; });
 }
 
 std::optional<double> autocorrelation(std::span<const double> values, std::size_t lag)
@@ -111,10 +106,7 @@ std::optional<MeanUncertainty> uncertainty_of_mean(std::span<const double> resid
     }
     const auto n = static_cast<double>(count);
     const double dof = n - static_cast<double>(fitted);
-    double sum_of_squares = 0.0;
-    for (const double residual : residuals) {
-        sum_of_squares += residual * residual;
-    }
+    const double sum_of_squares = dot(residuals, residuals);
     double inflation = 1.0;
     const std::size_t last_lag = std::min<std::size_t>(count / 4, 400);
     const double insignificant = 2.0 / std::sqrt(n);
@@ -143,19 +135,15 @@ std::optional<Line> fit_line(std::span<const double> x, std::span<const double> 
     if (of_x.sum_of_squares <= 0.0) {
         return std::nullopt;
     }
-    double products = 0.0;
-    for (std::size_t i = 0; i < x.size(); ++i) {
-        products += (x[i] - of_x.mean) * (y[i] - of_y.mean);
-    }
+    const double products = in_lanes(x.size(), [&](std::size_t i) { return (x[i] - of_x.mean) * (y[i] - of_y.mean); });
     Line line;
     line.count = x.size();
     line.slope = products / of_x.sum_of_squares;
     line.intercept = of_y.mean - line.slope * of_x.mean;
-    double left = 0.0;
-    for (std::size_t i = 0; i < x.size(); ++i) {
+    const double left = in_lanes(x.size(), [&](std::size_t i) {
         const double off = (y[i] - of_y.mean) - line.slope * (x[i] - of_x.mean);
-        left += off * off;
-    }
+        return off * off;
+    });
     line.residual_deviation = x.size() > 2 ? std::sqrt(left / (n - 2.0)) : 0.0;
     line.slope_deviation = line.residual_deviation / std::sqrt(of_x.sum_of_squares);
     line.intercept_deviation =

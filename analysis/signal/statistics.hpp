@@ -14,6 +14,9 @@ namespace zeroline::signal {
 /// values.
 [[nodiscard]] std::optional<double> standard_deviation(std::span<const double> values);
 
+/// Sum, as four sums that do not wait for each other, in a fixed order.
+[[nodiscard]] double sum(std::span<const double> values);
+
 /// Sum of the products of two rows of equal length, as four sums that do not wait for each other, in a fixed order.
 [[nodiscard]] double dot(std::span<const double> a, std::span<const double> b);
 

@@ -2,6 +2,7 @@
 
 #include "analysis/signal/shape.hpp"
 #include "analysis/signal/spikes.hpp"
+#include "analysis/signal/statistics.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -12,17 +13,13 @@ OwnedSamples thinned_to(Samples samples, std::size_t most)
 {
     OwnedSamples thinned;
     const std::size_t group = (samples.size() + most - 1) / std::max<std::size_t>(most, 1);
+    thinned.time_s.reserve(std::min(most, samples.size()));
+    thinned.pressure_cmH2O.reserve(std::min(most, samples.size()));
     for (std::size_t first = 0; group > 0 && first < samples.size(); first += group) {
         const std::size_t last = std::min(samples.size(), first + group);
-        double time = 0.0;
-        double pressure = 0.0;
-        for (std::size_t i = first; i < last; ++i) {
-            time += samples.time_s[i] - samples.time_s[first];
-            pressure += samples.pressure_cmH2O[i];
-        }
-        const auto count = static_cast<double>(last - first);
-        thinned.time_s.push_back(samples.time_s[first] + time / count);
-        thinned.pressure_cmH2O.push_back(pressure / count);
+        const Samples own = samples.part(first, last);
+        thinned.time_s.push_back((own.time_s.front() + own.time_s.back()) / 2.0);
+        thinned.pressure_cmH2O.push_back(sum(own.pressure_cmH2O) / static_cast<double>(own.size()));
     }
     return thinned;
 }

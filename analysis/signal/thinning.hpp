@@ -15,7 +15,8 @@ struct OwnedSamples {
     [[nodiscard]] std::size_t size() const noexcept { return time_s.size(); }
 };
 
-/// Means of groups of neighbouring samples, at most `most` groups of equal count (the last may be smaller).
+/// Means of groups of neighbouring samples, each at its middle, at most `most` groups of equal count (the last may be
+/// smaller).
 [[nodiscard]] OwnedSamples thinned_to(Samples samples, std::size_t most);
 
 /// A copy in which spikes are missing.

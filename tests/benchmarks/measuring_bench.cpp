@@ -16,12 +16,15 @@ struct Subject {
     double pause_s = 1.0;
     double oscillation_cmH2O = 0.0;
     double band_cmH2O = 2.0;
+    double phase_s = 1.5;
+    int cycles = 150; // ten minutes
 };
 
 analytic::Trace traced(const Subject& subject)
 {
     analytic::CycleForm form;
-    form.cycles = 150; // ten minutes
+    form.cycles = subject.cycles;
+    form.insufflation_s = form.exsufflation_s = subject.phase_s;
     form.pause_s = subject.pause_s;
     form.oscillation_hz = 10.0;
     form.oscillation_cmH2O = subject.oscillation_cmH2O;
@@ -74,6 +77,9 @@ const Subject kNoisy{1000.0, 0.5, 1.0, 0.0, 1.0};
 const Subject kOscillating{1000.0, 0.1, 1.0, 4.0, 2.0};
 const Subject kShortPauses{1000.0, 0.1, 0.6, 0.0, 2.0};
 const Subject kSlowRate{100.0, 0.1, 1.0, 0.0, 2.0};
+const Subject kSlowOscillating{100.0, 0.1, 1.0, 4.0, 2.0};
+// As many samples with a tenth of the edges: the difference is what edges cost, the rest grows with samples.
+const Subject kFewEdges{1000.0, 0.1, 10.0, 0.0, 2.0, 15.0, 15};
 
 BENCHMARK_CAPTURE(one_pass, of_1000_Hz, kPlain)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(measuring, of_1000_Hz, kPlain)->Unit(benchmark::kMillisecond);
@@ -83,6 +89,8 @@ BENCHMARK_CAPTURE(measuring, oscillation_of_10_Hz, kOscillating)->Unit(benchmark
 BENCHMARK_CAPTURE(measuring, pauses_of_0_6_s, kShortPauses)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(one_pass, of_100_Hz, kSlowRate)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(measuring, of_100_Hz, kSlowRate)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(measuring, oscillation_at_100_Hz, kSlowOscillating)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(measuring, phases_ten_times_as_long, kFewEdges)->Unit(benchmark::kMillisecond);
 
 } // namespace
 } // namespace zeroline::signal

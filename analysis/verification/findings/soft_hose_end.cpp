@@ -29,11 +29,33 @@ constexpr std::size_t kMedianOf = 5;
 constexpr double kShare = 1.0 / 3.0; // of the edges of one kind
 constexpr std::size_t kFewestEdges = 2;
 
+/// Median of a sample and its neighbours.
+double smoothed(std::span<const double> values, std::size_t i)
+{
+    const std::size_t half = kMedianOf / 2, first = i < half ? 0 : i - half;
+    const std::size_t last = std::min(values.size(), i + half + 1);
+    std::array<double, kMedianOf> about{}; // in order of size
+    std::size_t count = 0;
+    for (std::size_t k = first; k < last && count < about.size(); ++k, ++count) {
+        std::size_t place = count;
+        for (; place > 0 && about[place - 1] > values[k]; --place)
+            about[place] = about[place - 1];
+        about[place] = values[k];
+    }
+    return (about[count / 2] + about[(count - 1) / 2]) / 2.0;
+}
+
 /// Pressure of one phase from its onset on, as what is left of its step: 1 at first, 0 at its end.
 struct Approach {
-    std::vector<double> time_s, left;
+    signal::Samples samples;
+    double from_s = 0.0, end_cmH2O = 0.0, step_cmH2O = 0.0;
     double settled = kSettled; ///< share of the step that noise does not reach
     double still_moving = 0.0; ///< share of the step made in the last fifth
+    [[nodiscard]] double time_s(std::size_t i) const { return samples.time_s[i] - from_s; }
+    [[nodiscard]] double left(std::size_t i) const
+    {
+        return (end_cmH2O - smoothed(samples.pressure_cmH2O, i)) / step_cmH2O;
+    }
 };
 
 double mean_of_part(const signal::Samples& samples, double from, double to)
@@ -41,14 +63,6 @@ double mean_of_part(const signal::Samples& samples, double from, double to)
     const auto size = static_cast<double>(samples.size());
     const auto part = samples.part(static_cast<std::size_t>(from * size), static_cast<std::size_t>(to * size));
     return signal::mean(part.pressure_cmH2O).value_or(0.0);
-}
-
-double smoothed(std::span<const double> values, std::size_t i)
-{
-    const std::size_t half = kMedianOf / 2, first = i < half ? 0 : i - half;
-    const std::size_t last = std::min(values.size(), i + half + 1);
-    return *signal::median(
-        {values.begin() + static_cast<std::ptrdiff_t>(first), values.begin() + static_cast<std::ptrdiff_t>(last)});
 }
 
 std::optional<Approach> approach_in(const Look& look, const signal::Phase& phase)
@@ -62,15 +76,11 @@ std::optional<Approach> approach_in(const Look& look, const signal::Phase& phase
     if (samples.size() < 2 * kMedianOf)
         return std::nullopt;
     const double end = mean_of_part(samples, 0.88, 0.98), step = end - phase.entering->from_cmH2O;
-    Approach approach;
+    Approach approach{samples, from_s, end, step};
     approach.settled = std::max(kSettled, kNoises * look.scene.noise_cmH2O / std::abs(step));
     if (std::abs(step) < kSmallestStep_cmH2O || approach.settled > kMostSettled)
         return std::nullopt;
     approach.still_moving = (end - mean_of_part(samples, 0.7, 0.8)) / step;
-    for (std::size_t i = 0; i < samples.size(); ++i) {
-        approach.time_s.push_back(samples.time_s[i] - from_s);
-        approach.left.push_back((end - smoothed(samples.pressure_cmH2O, i)) / step);
-    }
     return approach;
 }
 
@@ -79,15 +89,15 @@ std::optional<Approach> approach_in(const Look& look, const signal::Phase& phase
 double reached_s(const Approach& approach, double left)
 {
     std::optional<double> since_s;
-    for (std::size_t i = 0; i < approach.left.size(); ++i) {
-        if (approach.left[i] > left)
+    for (std::size_t i = 0; i < approach.samples.size(); ++i) {
+        if (approach.left(i) > left)
             since_s.reset();
         else if (!since_s)
-            since_s = approach.time_s[i];
-        if (since_s && approach.time_s[i] - *since_s >= kStays_s)
+            since_s = approach.time_s(i);
+        if (since_s && approach.time_s(i) - *since_s >= kStays_s)
             return *since_s;
     }
-    return approach.time_s.back();
+    return approach.time_s(approach.samples.size() - 1);
 }
 
 /// The edge fills or empties something: it comes near its level late, and slower and slower. A ramp of a reduced flow
