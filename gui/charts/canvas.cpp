@@ -12,7 +12,6 @@
 #include <QLocale>
 #include <QPen>
 #include <QScatterSeries>
-#include <QValueAxis>
 
 #include <algorithm>
 #include <cmath>
@@ -25,53 +24,33 @@ constexpr double kLettersANumber = 8.0; ///< room of a number on the axis across
 constexpr double kLinesANumber = 2.2;   ///< of a number on the axis up
 constexpr double kAir = 4.0;
 
-/// An interval so small for a range that is still the old one would make thousands of ticks.
-void set_range(QValueAxis* axis, const Axis& wanted, double step)
-{
-    if (step > axis->tickInterval()) {
-        axis->setTickInterval(step);
-    }
-    axis->setRange(wanted.low, wanted.high);
-    if (axis->tickInterval() != step) {
-        axis->setTickInterval(step);
-    }
-}
-
-QString label_format(double step)
-{
-    const bool tenths = step >= 0.0999 && step != 0.25;
-    return step >= 0.999 ? QStringLiteral("%.0f") : tenths ? QStringLiteral("%.1f") : QStringLiteral("%.2f");
-}
-
 double step_of(const Axis& wanted, double room, double a_number)
 {
     return round_step(std::max(wanted.high - wanted.low, 1e-9), std::clamp(room / std::max(a_number, 1.0), 2.0, 12.0));
 }
 
-void show_axis(QValueAxis* axis, bool visible)
+void show_axis(QCategoryAxis* axis, bool visible)
 {
     axis->setLabelsVisible(visible);
     axis->setLineVisible(visible);
     axis->setGridLineVisible(visible);
 }
 
-/// Pressures have a sign, above zero too; a plain axis writes none.
-QList<std::pair<QString, double>> signed_ticks(const Axis& wanted, double step)
+/// Pressures have a sign, above zero too, times have none; numbers are written as the language does.
+QList<std::pair<QString, double>> ticks_of(const Axis& wanted, double step, const QString& plus, const QLocale& locale)
 {
-    const QLocale locale;
     const int decimals = step >= 0.999 ? 0 : step >= 0.0999 && step != 0.25 ? 1 : 2;
     QList<std::pair<QString, double>> ticks;
     for (double count = std::ceil(wanted.low / step - 1e-6); count * step <= wanted.high + 1e-6 * step; count += 1.0) {
         const double value = count * step + 0.0; // no -0
-        ticks << std::pair{(value > 0.0 ? QStringLiteral("+") : QString()) + locale.toString(value, 'f', decimals),
-                           value};
+        ticks << std::pair{(value > 0.0 ? plus : QString()) + locale.toString(value, 'f', decimals), value};
     }
     return ticks;
 }
 
-void set_signed_axis(QCategoryAxis* axis, const Axis& wanted, double room, double a_number)
+void set_axis(QCategoryAxis* axis, const Axis& wanted, double step, const QString& plus, const QLocale& locale)
 {
-    const auto ticks = signed_ticks(wanted, step_of(wanted, room, a_number));
+    const auto ticks = ticks_of(wanted, step, plus, locale);
     QStringList labels;
     for (const auto& [label, value] : ticks) {
         labels << label;
@@ -89,20 +68,7 @@ void set_signed_axis(QCategoryAxis* axis, const Axis& wanted, double room, doubl
     show_axis(axis, wanted.numbers);
 }
 
-void set_value_axis(QValueAxis* axis, const Axis& wanted, double room, double a_number)
-{
-    double step = step_of(wanted, room, a_number);
-    if (step > 0.15 && step < 1.0 && wanted.low < 0.0 && wanted.high > 0.0) {
-        step = step < 0.35 ? 0.25 : 0.5; // without rounding: a zero that is off by 1e-17 would read -0.0
-    }
-    set_range(axis, wanted, step);
-    if (const auto format = label_format(step); axis->labelFormat() != format) {
-        axis->setLabelFormat(format);
-    }
-    show_axis(axis, wanted.numbers);
-}
-
-QCategoryAxis* signed_axis()
+QCategoryAxis* numbered_axis()
 {
     auto* axis = new QCategoryAxis;
     axis->setLabelsPosition(QCategoryAxis::AxisLabelsPositionOnValue);
@@ -110,27 +76,19 @@ QCategoryAxis* signed_axis()
     return axis;
 }
 
-QValueAxis* value_axis()
-{
-    auto* axis = new QValueAxis;
-    axis->setTickType(QValueAxis::TicksDynamic);
-    axis->setTickAnchor(0.0);
-    axis->setTruncateLabels(false);
-    return axis;
-}
-
 } // namespace
 
-Canvas::Canvas() : chart_(new QChart), across_(value_axis()), up_(signed_axis())
+Canvas::Canvas() : chart_(new QChart), across_(numbered_axis()), up_(numbered_axis())
 {
     chart_->addAxis(across_, Qt::AlignBottom);
     chart_->addAxis(up_, Qt::AlignLeft);
-    chart_->setLocalizeNumbers(true);
     chart_->setBackgroundRoundness(0.0);
     chart_->legend()->hide();
     said_ = new QGraphicsSimpleTextItem(chart_);
     chart_->setAcceptHoverEvents(false);
 }
+
+QValueAxis* Canvas::across() const noexcept { return across_; }
 
 void Canvas::show(const Picture& picture, const Look& look)
 {
@@ -182,9 +140,12 @@ void Canvas::set_axes(const Picture& picture)
 {
     const QFontMetricsF metrics(look_.font);
     const auto room = chart_->plotArea().size();
-    set_value_axis(across_, picture.across, room.width(), kLettersANumber * metrics.averageCharWidth());
+    set_axis(across_, picture.across,
+             step_of(picture.across, room.width(), kLettersANumber * metrics.averageCharWidth()), QString(),
+             look_.numbers);
     across_->setTitleText(picture.across.title);
-    set_signed_axis(up_, picture.up, room.height(), kLinesANumber * metrics.height());
+    set_axis(up_, picture.up, step_of(picture.up, room.height(), kLinesANumber * metrics.height()), QStringLiteral("+"),
+             look_.numbers);
     up_->setTitleText(picture.up.title);
 }
 
@@ -325,7 +286,10 @@ void Canvas::place_marks()
         const double middle = plane.left() + (0.5 * (mark.from + mark.to) - low) * per_value;
         const double half = 0.5 * metrics.horizontalAdvance(mark.text);
         auto& free = free_from[std::min<qsizetype>(mark.row, free_from.size() - 1)];
-        if (middle - half < free || middle + half > (mark.row == 0 ? right_of_row_0 : plane.right())) {
+        // What is said of the whole chart may be wider than the plane.
+        const double from = mark.tick ? free : 0.0;
+        const double to = !mark.tick ? chart_->size().width() : mark.row == 0 ? right_of_row_0 : plane.right();
+        if (middle - half < from || middle + half > to) {
             continue;
         }
         free = middle + half + 2.0 * kAir;
@@ -414,8 +378,9 @@ QPen Canvas::pen_of(Pen pen) const
 
 QBrush Canvas::brush_of(Ground ground) const
 {
-    const auto thinned = [](QColor colour, float alpha) {
-        colour.setAlphaF(alpha);
+    // On black the same share of a colour is hardly seen.
+    const auto thinned = [stronger = look_.dark ? 1.7F : 1.0F](QColor colour, float alpha) {
+        colour.setAlphaF(alpha * stronger);
         return QBrush(colour);
     };
     switch (ground) {

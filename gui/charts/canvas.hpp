@@ -26,7 +26,7 @@ public:
 
     /// Whoever shows the chart owns it: a view or a scene.
     [[nodiscard]] QChart* chart() const noexcept { return chart_; }
-    [[nodiscard]] QValueAxis* across() const noexcept { return across_; }
+    [[nodiscard]] QValueAxis* across() const noexcept;
 
     void show(const Picture& picture, const Look& look);
     /// Marks have their place by the pixels of the plane: to be called when those have changed.
@@ -54,8 +54,7 @@ private:
     [[nodiscard]] QBrush brush_of(Ground ground) const;
 
     QChart* chart_;
-    QValueAxis* across_;
-    QCategoryAxis* up_;
+    QCategoryAxis *across_, *up_;
     QList<QAreaSeries*> areas_;
     QList<QLineSeries*> lines_;
     QList<QScatterSeries*> dots_;

@@ -61,8 +61,8 @@ Picture CloseUp::between(double from_s_shown, double to_s_shown, int columns) co
     if (row.is.worst) {
         picture.curves << level(*row.is.worst, from_s, to_s, pen_of(row.tone));
     }
-    picture.marks << Mark{from_s_shown, to_s_shown, row.sign + u' ' + CloseUpWords::tr("worst %1 cmH2O").arg(row.worst),
-                          0, false};
+    picture.marks << Mark{from_s_shown, to_s_shown, row.sign + u' ' + CloseUpWords::tr("worst %1").arg(row.worst), 0,
+                          false};
     return picture;
 }
 
@@ -94,6 +94,7 @@ Picture ZeroCloseUp::between(double from_s, double to_s, int columns) const
     picture.areas << Area{from_s, to_s, band.low_cmH2O, band.high_cmH2O, Ground::allowed};
     picture.up = {-edge, edge, CloseUpWords::tr("cmH2O")};
     picture.legend = true;
+    picture.marks << Mark{from_s, to_s, CloseUpWords::tr("zero readings"), 0, false};
     return picture;
 }
 

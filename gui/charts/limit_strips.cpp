@@ -117,8 +117,12 @@ Picture limit_strips(const std::vector<session::ResultRow>& rows)
     if (strips.empty()) {
         picture.up = {0.0, 1.0, {}, false};
     } else {
-        picture.marks << Mark{picture.across.low, picture.across.high,
-                              LimitStrips::tr("worst value against its limits, with U"), 0, false, true};
+        picture.marks << Mark{picture.across.low,
+                              picture.across.high,
+                              LimitStrips::tr("worst value against its limits, with U"),
+                              0,
+                              false,
+                              true};
     }
     return picture;
 }

@@ -13,8 +13,17 @@ Look coloured(const QColor& ground, const QColor& ink, bool dark, const QFont& f
 {
     auto faint = ink;
     faint.setAlphaF(0.15F);
-    return {ground, ink, faint, QColor(dark ? kSkyBlue : kBlue), QColor(kGreen), QColor(kOrange), QColor(kVermilion),
-            font,   1.5, dark};
+    return {ground,
+            ink,
+            faint,
+            QColor(dark ? kSkyBlue : kBlue),
+            QColor(kGreen),
+            QColor(kOrange),
+            QColor(kVermilion),
+            font,
+            1.5,
+            dark,
+            QLocale()};
 }
 
 } // namespace
@@ -29,6 +38,7 @@ Look look_of_paper(const QFont& font)
 {
     auto look = coloured(Qt::transparent, QColor(0x30, 0x30, 0x30), false, font);
     look.line = 0.9;
+    look.numbers = QLocale::c(); // a record page is in one language
     return look;
 }
 

@@ -3,6 +3,7 @@
 #include <QColor>
 #include <QFont>
 #include <QList>
+#include <QLocale>
 #include <QPointF>
 #include <QString>
 
@@ -88,6 +89,7 @@ struct Look {
     QFont font;
     double line = 1.5; ///< width of a trace, in units of the chart
     bool dark = false;
+    QLocale numbers = QLocale(); ///< how figures on the axes are written
 };
 
 /// On screen, on the ground of that palette; on dark ground the trace is the lighter blue.

@@ -118,7 +118,7 @@ Picture TraceChart::picture(const Reach& part, int columns) const
 {
     static const session::TraceHistory nothing;
     const auto& history = history_ != nullptr ? *history_ : nothing;
-    const auto title = following_ ? tr("seconds before now") : tr("seconds from the beginning");
+    const auto title = following_ ? tr("seconds from now") : tr("seconds from the beginning");
     return TracePicture{history, marks_, origin(), title, tr("cmH2O"), edge_cmH2O_, columns}.between(part.from,
                                                                                                      part.to);
 }

@@ -116,4 +116,21 @@ std::string all_attempts_text(const Attempts& attempts)
     return text;
 }
 
+std::vector<std::string> told_of_earlier(const std::vector<records::KeptAttempt>& earlier, int attempt, bool replaces)
+{
+    std::vector<std::string> lines{"Attempt " + std::to_string(attempt) +
+                                   " of this work order; earlier ones are kept:"};
+    bool failed = false;
+    for (const auto& one : earlier) {
+        lines.push_back("  attempt " + std::to_string(one.attempt.number) + ", " +
+                        std::string(metrology::word_of(one.attempt.verdict)) + ": " + one.folder.string());
+        failed = failed || metrology::is_fail(one.attempt.verdict);
+    }
+    if (failed && !replaces) {
+        lines.emplace_back(
+            "  A pass does not replace a fail unless the set-up was its cause: --replaces, --cause, --evidence.");
+    }
+    return lines;
+}
+
 } // namespace zeroline::console

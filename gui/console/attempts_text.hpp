@@ -15,4 +15,8 @@ namespace zeroline::console {
 /// One line for each work order that has several attempts among these, in the order in which they come.
 [[nodiscard]] std::string all_attempts_text(const std::vector<records::KeptAttempt>& attempts);
 
+/// What a run is told of those before it, line by line. `replaces`: the fault of an earlier set-up was named.
+[[nodiscard]] std::vector<std::string> told_of_earlier(const std::vector<records::KeptAttempt>& earlier, int attempt,
+                                                       bool replaces);
+
 } // namespace zeroline::console

@@ -2,11 +2,13 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "analysis/verification/hand_back.hpp"
+#include "gui/console/attempts_text.hpp"
 #include "gui/console/interrupt.hpp"
 #include "gui/console/local_time.hpp"
 #include "gui/console/typed_values.hpp"
 #include "gui/session/checklist.hpp"
 #include "gui/session/number_text.hpp"
+#include "gui/session/prescribed_settings.hpp"
 #include "gui/session/provisional.hpp"
 
 #include <nlohmann/json.hpp>
@@ -47,17 +49,6 @@ serial::CaptureSettings line_settings(const VerifyOptions& options, const RunInp
     settings.file = folder.file(records::name::trace);
     settings.wait_s = inputs.wait_s;
     settings.witness = saving.witness();
-    return settings;
-}
-
-Settings as_prescribed(const Preset& preset)
-{
-    Settings settings;
-    settings.insufflation_pressure = preset.insufflation.pressure_cmH2O;
-    settings.insufflation_duration = preset.insufflation.duration_s;
-    settings.exsufflation_pressure = preset.exsufflation.pressure_cmH2O;
-    settings.exsufflation_duration = preset.exsufflation.duration_s;
-    settings.pause_duration = preset.pause.duration_s;
     return settings;
 }
 
@@ -113,7 +104,11 @@ void GuidedRun::begin()
     for (const auto& preset : order.presets) {
         terminal_.say("  prescribed, preset '" + preset.name + "': " + session::in_one_line(preset));
     }
-    tell_earlier_attempts();
+    if (!inputs_.earlier.empty()) {
+        for (const auto& line : told_of_earlier(inputs_.earlier, inputs_.attempt, inputs_.replaces.has_value())) {
+            terminal_.say(line);
+        }
+    }
     for (const auto& caution : session::cautions_before_run(order)) {
         terminal_.say("- " + caution);
     }
@@ -123,27 +118,12 @@ void GuidedRun::begin()
     }
     run_.emplace(order, std::move(settings),
                  session::provisional_judge(feed_.raw(), order, inputs_.instrument.meaning, inputs_.house()));
+    if (stated_) {
+        run_->set_found(*run_->log().settings_found, true);
+    }
     run_->advance(monotonic_s());
     if (std::exchange(needed_now_, false)) {
         run_->stop(Ending::given_back);
-    }
-}
-
-void GuidedRun::tell_earlier_attempts()
-{
-    if (inputs_.earlier.empty()) {
-        return;
-    }
-    terminal_.say("Attempt " + std::to_string(inputs_.attempt) + " of this work order; earlier ones are kept:");
-    for (const auto& one : inputs_.earlier) {
-        terminal_.say("  attempt " + std::to_string(one.attempt.number) + ", " +
-                      std::string(metrology::word_of(one.attempt.verdict)) + ": " + one.folder.string());
-    }
-    const bool failed = std::any_of(inputs_.earlier.begin(), inputs_.earlier.end(),
-                                    [](const auto& one) { return metrology::is_fail(one.attempt.verdict); });
-    if (failed && !inputs_.replaces) {
-        terminal_.say(
-            "  A pass does not replace a fail unless the set-up was its cause: --replaces, --cause, --evidence.");
     }
 }
 
@@ -217,6 +197,7 @@ bool GuidedRun::ask_yes(const std::string& question)
 std::optional<std::map<std::string, Settings>> GuidedRun::ask_settings(const std::string& when)
 {
     const auto& order = inputs_.order.meaning;
+    stated_ = false;
     if (!options_.panel.empty()) {
         return records::load_panel(options_.panel, order).set;
     }
@@ -225,40 +206,58 @@ std::optional<std::map<std::string, Settings>> GuidedRun::ask_settings(const std
     }
     std::map<std::string, Settings> all;
     for (const auto& preset : order.presets) {
-        std::string question = "Settings " + when + ", preset '" + preset.name +
-                               "' [Enter: " + session::in_one_line(preset) + "; else type such as +35/-40 1.5/1.5/2]:";
-        for (bool known = false; !known;) {
-            const auto line = ask(question);
-            if (!line) {
-                return std::nullopt;
-            }
-            try {
-                all[preset.name] = line->empty() ? as_prescribed(preset) : settings_typed(*line, "settings");
-                known = true;
-            } catch (const trace::InputError& error) {
-                terminal_.say(error.what());
-            }
+        const auto read = stated_ ? session::as_prescribed(preset) : ask_settings_of(preset, when, all.empty());
+        if (!read) {
+            return std::nullopt;
         }
+        all[preset.name] = *read;
     }
     return all;
 }
 
-Displayed GuidedRun::ask_displayed(const Preset& preset)
+/// Asked until what was typed can be read; nothing where the run was ended instead.
+template <typename Reading>
+auto GuidedRun::ask_until(const std::string& question, Reading reading) -> std::optional<decltype(reading(question))>
 {
-    Displayed displayed{preset.name, {}, {}, Shows::not_read};
     for (;;) {
-        const auto line = ask("What did the unit display in the long holds, preset '" + preset.name +
-                              "' [such as +40/-40; Enter: not read]:");
-        if (!line || line->empty()) {
-            return displayed;
+        const auto line = ask(question);
+        if (!line) {
+            return std::nullopt;
         }
         try {
-            const auto pair = pressures_typed(*line, "displayed");
-            return {preset.name, pair.insufflation_cmH2O, pair.exsufflation_cmH2O, Shows::live};
+            return reading(*line);
         } catch (const trace::InputError& error) {
             terminal_.say(error.what());
         }
     }
+}
+
+/// Enter at the first preset states all of them as prescribed.
+std::optional<Settings> GuidedRun::ask_settings_of(const Preset& preset, const std::string& when, bool first)
+{
+    const auto by_enter =
+        first ? "Enter: all as prescribed, " + session::in_one_line(preset) + "; else " : std::string();
+    return ask_until("Settings " + when + ", preset '" + preset.name + "' [" + by_enter +
+                         "type such as: +35/-40 1.5/1.5/2]:",
+                     [&](const std::string& line) {
+                         stated_ = first && line.empty();
+                         return stated_ ? session::as_prescribed(preset) : settings_typed(line, "settings");
+                     });
+}
+
+Displayed GuidedRun::ask_displayed(const Preset& preset)
+{
+    const Displayed nothing{preset.name, {}, {}, Shows::not_read};
+    const auto read = ask_until(
+        "What did the unit display in the long holds, preset '" + preset.name + "' [such as +40/-40; Enter: not read]:",
+        [&](const std::string& line) {
+            if (line.empty()) {
+                return nothing;
+            }
+            const auto pair = pressures_typed(line, "displayed");
+            return Displayed{preset.name, pair.insufflation_cmH2O, pair.exsufflation_cmH2O, Shows::live};
+        });
+    return read.value_or(nothing);
 }
 
 void GuidedRun::tell_trouble()
@@ -479,7 +478,7 @@ void GuidedRun::hand_back()
     done = done && (!options_.yes || what.held || left_as_it_must_be(left));
     handed_back_ = true;
     run_->set_displayed(std::move(displayed));
-    run_->set_returned(done, std::move(left));
+    run_->set_returned(done, std::move(left), stated_);
     run_->confirm();
 }
 

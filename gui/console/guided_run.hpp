@@ -32,7 +32,6 @@ public:
 
 private:
     void begin();
-    void tell_earlier_attempts();
     void pump();
     void steer();
     void ask_the_bench();
@@ -48,8 +47,13 @@ private:
     void tell_trouble();
 
     [[nodiscard]] std::optional<std::string> ask(const std::string& question);
+    template <typename Reading>
+    [[nodiscard]] auto ask_until(const std::string& question, Reading reading)
+        -> std::optional<decltype(reading(question))>;
     [[nodiscard]] bool ask_yes(const std::string& question);
     [[nodiscard]] std::optional<std::map<std::string, verification::Settings>> ask_settings(const std::string& when);
+    [[nodiscard]] std::optional<verification::Settings> ask_settings_of(const verification::Preset& preset,
+                                                                        const std::string& when, bool first);
     [[nodiscard]] bool confirm_list(const session::HandBack& what);
     [[nodiscard]] std::optional<std::map<std::string, verification::Settings>> settings_left();
     [[nodiscard]] bool
@@ -69,6 +73,7 @@ private:
     std::optional<AskedWriter> asked_; ///< where the virtual bench keeps a panel
     std::string told_trouble_, told_check_;
     bool handed_back_ = false;
+    bool stated_ = false;     ///< the settings asked for last: stated as prescribed, not copied out
     bool needed_now_ = false; ///< 'b' was typed at a question
 };
 

@@ -60,6 +60,29 @@ public:
         return all;
     }
 
+    /// Every preset in the one line that the pressures have.
+    [[nodiscard]] QString five_lines() const
+    {
+        QStringList asked, seen;
+        for (qsizetype i = 0; i < record_.presets.size(); ++i) {
+            const auto& name = record_.presets[i];
+            const auto lead = record_.presets.size() > 1 ? name + " " : QString();
+            const auto figure = [&](const char* phase) {
+                return numerals_.signed_plain(
+                    record_.figure("/prescription/" + std::to_string(i) + "/" + phase + "/pressure"));
+            };
+            const auto mean = [&](PhaseKind phase) {
+                return numerals_.signed_fixed(mean_of(name, MeasurandKind::pressure, phase), 1);
+            };
+            asked << lead + figure("insufflation") + " / " + figure("exsufflation") + " cmH2O";
+            seen << lead + mean(PhaseKind::insufflation) + " / " + mean(PhaseKind::exsufflation) + " cmH2O";
+        }
+        // Copied by hand they lose what stands across the page.
+        const auto across = record_.across().isEmpty() ? QString() : " (" + record_.across() + ")";
+        return words_.by_hand_lines.arg(record_.text("/unit/asset"), day(), result_words().large + across,
+                                        asked.join("; "), seen.join("; "), contact());
+    }
+
 private:
     struct Result {
         QString large, more;
@@ -198,27 +221,6 @@ private:
         all.push_back(paragraph(restored ? words_.given_back : words_.not_given_back, kBody, 2.0));
     }
 
-    /// Every preset in the one line that the pressures have.
-    [[nodiscard]] QString five_lines() const
-    {
-        QStringList asked, seen;
-        for (qsizetype i = 0; i < record_.presets.size(); ++i) {
-            const auto& name = record_.presets[i];
-            const auto lead = record_.presets.size() > 1 ? name + " " : QString();
-            const auto figure = [&](const char* phase) {
-                return numerals_.signed_plain(
-                    record_.figure("/prescription/" + std::to_string(i) + "/" + phase + "/pressure"));
-            };
-            const auto mean = [&](PhaseKind phase) {
-                return numerals_.signed_fixed(mean_of(name, MeasurandKind::pressure, phase), 1);
-            };
-            asked << lead + figure("insufflation") + " / " + figure("exsufflation") + " cmH2O";
-            seen << lead + mean(PhaseKind::insufflation) + " / " + mean(PhaseKind::exsufflation) + " cmH2O";
-        }
-        return words_.by_hand_lines.arg(record_.text("/unit/asset"), day(), result_words().large, asked.join("; "),
-                                        seen.join("; "), contact());
-    }
-
     const SavedRecord& record_;
     const HomeWords& words_;
     Numerals numerals_;
@@ -241,6 +243,12 @@ Document home_sheet(const std::filesystem::path& folder, const PageOptions& opti
     document.across = record.across();
     document.pieces = HomeCopy(record, options.language).pieces();
     return document;
+}
+
+std::string home_lines(const std::filesystem::path& folder, const PageOptions& options)
+{
+    const auto record = load_saved_record(folder);
+    return HomeCopy(record, options.language).five_lines().toStdString();
 }
 
 void write_home_page(const std::filesystem::path& folder, const std::filesystem::path& out, const PageOptions& options)

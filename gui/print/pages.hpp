@@ -47,6 +47,9 @@ void write_record_page(const std::filesystem::path& folder, const std::filesyste
 void write_home_page(const std::filesystem::path& folder, const std::filesystem::path& out,
                      const PageOptions& options = {});
 
+/// Its five lines to copy by hand, of a saved record.
+[[nodiscard]] std::string home_lines(const std::filesystem::path& folder, const PageOptions& options = {});
+
 /// The label for the unit, 50 mm x 25 mm. Refused (trace::InputError) with the reason where the record allows none:
 /// see why_no_label().
 void write_label(const std::filesystem::path& folder, const std::filesystem::path& out,

@@ -248,6 +248,7 @@ Pieces signatures_part(const SavedRecord& record)
 {
     Pieces pieces{heading("Signatures")};
     pieces.push_back(record.signatures.empty() ? lines_to_sign_on() : signature_table(record));
+    pieces.back().keeps_next = true;
     pieces.push_back(paragraph(
         "A signature is sealed with this bench's key, the name as typed; it claims no accreditation. Made with test "
         "equipment, not a medical device: no diagnosis, no monitoring. The prescriber sets the therapy, licensed staff "

@@ -56,6 +56,7 @@ Pieces pieces_of(const Pictured& pictured, double scale)
     append(pieces, earlier_part(record));
     append(pieces, hand_back_part(record, pictured.numerals));
     append(pieces, corrections_part(record));
+    pieces.back().keeps_next = true; // a signature never stands on a page of its own
     append(pieces, signatures_part(record));
     return pieces;
 }

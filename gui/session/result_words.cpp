@@ -73,6 +73,14 @@ QString with_a_name_first(const QString& sentence)
     return capitalised(known != nullptr ? QString::fromUtf8(known->word) + sentence.mid(end) : sentence);
 }
 
+/// What it looks like, why, what to try: the figures stand before the last sentence, which says what to do.
+QString with_why(const QString& text, const QString& figures)
+{
+    const auto last = std::max(text.lastIndexOf(QLatin1String(". ")), text.lastIndexOf(QLatin1String("? ")));
+    const auto end = last < 0 ? text.size() - 1 : last;
+    return text.left(end) + QStringLiteral(" (") + figures + u')' + text.mid(end);
+}
+
 } // namespace
 
 Tone tone_of(Outcome outcome, bool critical)
@@ -221,7 +229,7 @@ QString ResultWords::finding(const FindingRow& finding) const
         const auto unit_at = name.lastIndexOf(u'_');
         figures << numerals_.fixed(value, 2) + (unit_at > 0 ? u' ' + name.mid(unit_at + 1) : QString());
     }
-    return figures.isEmpty() ? text : text + QStringLiteral(" (") + figures.join(QStringLiteral("; ")) + u')';
+    return figures.isEmpty() ? text : with_why(text, figures.join(QStringLiteral("; ")));
 }
 
 QString ResultWords::reason(const ReasonRow& reason) const

@@ -40,7 +40,10 @@ void BenchPlace::connect_pages()
     connect(start_, &StartPage::wantsTrace, this, &BenchPlace::look_at_trace);
     connect(start_, &StartPage::wantsOrder, this, &BenchPlace::edit_order);
     connect(start_, &StartPage::wantsInstrument, this, &BenchPlace::edit_instrument);
-    connect(result_, &ResultPage::wantsNextUnit, this, &BenchPlace::to_start);
+    connect(result_, &ResultPage::wantsNextUnit, this, [this] {
+        start_->begin_anew();
+        to_start();
+    });
     connect(result_, &ResultPage::wantsAgain, this, &BenchPlace::again);
     connect(stop_, &StopPage::understood, this, [this] {
         setCurrentWidget(run_);

@@ -1,5 +1,7 @@
 #include "gui/window/demonstration.hpp"
 
+#include "gui/window/file_choice.hpp"
+
 #include "acquisition/trace/input_error.hpp"
 #include "gui/session/run_files.hpp"
 
@@ -36,6 +38,18 @@ std::string demonstration_text(const char* file)
     take_in_demonstration();
     QFile resource(QStringLiteral(":/demonstration/") + QLatin1String(file));
     return resource.open(QIODevice::ReadOnly) ? resource.readAll().toStdString() : std::string{};
+}
+
+records::Read<verification::WorkOrder> chosen_order(const QString& file)
+{
+    return file == FileChoice::kDemonstration ? session::order_from_text(demonstration_text("order.json"))
+                                              : records::load_work_order(file.toStdString());
+}
+
+records::Read<trace::Instrument> chosen_instrument(const QString& file)
+{
+    return file == FileChoice::kDemonstration ? session::instrument_from_text(demonstration_text("instrument.json"))
+                                              : records::load_instrument(file.toStdString());
 }
 
 void refuse_demonstration(const verification::WorkOrder& order, const std::string& file)

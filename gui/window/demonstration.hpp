@@ -1,6 +1,7 @@
 #pragma once
 
 #include "acquisition/trace/instrument.hpp"
+#include "gui/session/run_files.hpp"
 #include "gui/session/run_steps.hpp"
 
 #include <string>
@@ -9,6 +10,10 @@ namespace zeroline::window {
 
 /// The demonstration that is built in: "order.json", "instrument.json", "bench.json".
 [[nodiscard]] std::string demonstration_text(const char* file);
+
+/// A file that was chosen, or FileChoice::kDemonstration. Throw trace::InputError.
+[[nodiscard]] records::Read<verification::WorkOrder> chosen_order(const QString& file);
+[[nodiscard]] records::Read<trace::Instrument> chosen_instrument(const QString& file);
 
 /// A file that still holds values of the demonstration is no file of a real unit or instrument. Throws
 /// trace::InputError that names `file` and the value.

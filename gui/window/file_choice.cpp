@@ -25,6 +25,10 @@ protected:
         QStylePainter painter(this);
         QStyleOptionComboBox option;
         initStyleOption(&option);
+        if (currentIndex() < 0) {
+            option.currentText = placeholderText();
+            option.palette.setBrush(QPalette::ButtonText, option.palette.placeholderText());
+        }
         painter.drawComplexControl(QStyle::CC_ComboBox, option);
         const auto field = style()->subControlRect(QStyle::CC_ComboBox, &option, QStyle::SC_ComboBoxEditField, this);
         constexpr int air_px = 8;
@@ -35,7 +39,8 @@ protected:
 
 } // namespace
 
-FileChoice::FileChoice(const QString& name, const QString& spoken, const QString& kind, QWidget* parent)
+FileChoice::FileChoice(const QString& name, const QString& spoken, const QString& kind, const QString& ask,
+                       QWidget* parent)
     : QWidget(parent), recent_(kind)
 {
     const auto prefixed = [&](const char* what) { return (name + QLatin1String(what)).toUtf8(); };
@@ -43,6 +48,7 @@ FileChoice::FileChoice(const QString& name, const QString& spoken, const QString
     files_->setMinimumHeight(kTarget_px);
     files_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     files_->setMinimumContentsLength(24);
+    files_->setPlaceholderText(ask);
     open_ = button(prefixed("Open"), tr("Open..."));
     new_ = button(prefixed("New"), tr("New..."));
     edit_ = button(prefixed("Edit"), tr("Edit..."));
@@ -75,7 +81,8 @@ void FileChoice::refresh()
     if (!before.isEmpty() && files_->findData(before) < 0) {
         add_first(before);
     }
-    files_->setCurrentIndex(std::max(0, files_->findData(before)));
+    const bool waits = before.isEmpty() && !files_->placeholderText().isEmpty();
+    files_->setCurrentIndex(waits ? -1 : std::max(0, files_->findData(before)));
 }
 
 QString FileChoice::file() const { return files_->currentData().toString(); }
@@ -95,6 +102,8 @@ void FileChoice::choose(const QString& file)
     Q_EMIT chosen();
 }
 
+void FileChoice::forget() { files_->setCurrentIndex(-1); }
+
 void FileChoice::remember() const
 {
     if (!file().isEmpty() && file() != kDemonstration) {
@@ -105,6 +114,7 @@ void FileChoice::remember() const
 void FileChoice::show_summary(const QString& text, bool trouble)
 {
     summary_->setText(trouble ? session::sign_of(session::Tone::fail) + u' ' + text : text);
+    edit_->setEnabled(!file().isEmpty());
 }
 
 void FileChoice::open()

@@ -18,11 +18,14 @@ public:
     /// Stands for the file that is built in.
     static const QString kDemonstration;
 
-    /// `name` prefixes the objects' names; `kind` is the key of the files used last.
-    FileChoice(const QString& name, const QString& spoken, const QString& kind, QWidget* parent = nullptr);
+    /// `name` prefixes the objects' names; `kind` is the key of the files used last. Where `ask` is given none of them
+    /// is chosen until somebody does, and `ask` stands in its place.
+    FileChoice(const QString& name, const QString& spoken, const QString& kind, const QString& ask = {},
+               QWidget* parent = nullptr);
 
     [[nodiscard]] QString file() const; ///< empty: none; kDemonstration: the one built in
     void choose(const QString& file);
+    void forget();         ///< what was chosen was for another unit
     void remember() const; ///< it was used
     void refresh();        ///< the files used last may have changed
     void show_summary(const QString& text, bool trouble);

@@ -37,7 +37,7 @@ HandBackPanel::HandBackPanel(session::BenchSession& session, QWidget* parent) : 
     scroll->setFocusPolicy(Qt::NoFocus);
     layout->addWidget(scroll, 1);
     bar_ = scroll->verticalScrollBar();
-    more_ = button("handBackMore", tr("\u25BE The list goes on below  [Space]"));
+    more_ = primary(button("handBackMore", tr("\u25BE The list goes on below  [Space]")));
     layout->addWidget(more_);
     connect(more_, &QPushButton::clicked, this, [this] { bar_->triggerAction(QScrollBar::SliderPageStepAdd); });
     connect(bar_, &QScrollBar::valueChanged, this, &HandBackPanel::show_more);

@@ -147,9 +147,8 @@ QLabel* heading(const QString& text)
 
 namespace {
 
-template <typename Layout> QWidget* boxed(std::initializer_list<QWidget*> widgets)
+template <typename Layout> QWidget* boxed(std::initializer_list<QWidget*> widgets, QWidget* box = new QWidget)
 {
-    auto* box = new QWidget;
     auto* layout = new Layout(box);
     layout->setContentsMargins({});
     for (auto* widget : widgets) {
@@ -178,14 +177,10 @@ QWidget* column_of(std::initializer_list<QWidget*> widgets) { return boxed<QVBox
 
 QWidget* card_of(std::initializer_list<QWidget*> widgets)
 {
-    auto* card = new QFrame;
+    auto* card = boxed<QVBoxLayout>(widgets, new QFrame);
     card->setProperty("card", true);
-    auto* layout = new QVBoxLayout(card);
-    layout->setContentsMargins(kCard_px, kGap_px, kCard_px, kGap_px);
-    layout->setSpacing(kGap_px);
-    for (auto* widget : widgets) {
-        layout->addWidget(widget);
-    }
+    card->layout()->setContentsMargins(kCard_px, kGap_px, kCard_px, kGap_px);
+    card->layout()->setSpacing(kGap_px);
     return card;
 }
 

@@ -155,7 +155,7 @@ void ResultCharts::show_zero()
             const bool before = span.what == verification::SpanKind::zero_before;
             if (before || span.what == verification::SpanKind::zero_after) {
                 close.readings.push_back(reading_of(result_->evidence.trace, span));
-                close.names.push_back(before ? tr("zero before") : tr("zero after"));
+                close.names.push_back(before ? tr("before") : tr("after"));
             }
         }
     }

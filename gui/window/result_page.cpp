@@ -1,15 +1,12 @@
 #include "gui/window/result_page.hpp"
 
 #include "acquisition/trace/input_error.hpp"
-#include "acquisition/trace/visible_text.hpp"
 #include "gui/charts/picture_view.hpp"
 #include "gui/print/pages.hpp"
-#include "gui/records/bench_file.hpp"
-#include "gui/records/folder_check.hpp"
 #include "gui/records/json_file.hpp"
-#include "gui/records/key_list.hpp"
 #include "gui/session/record_saving.hpp"
 #include "gui/window/form_fields.hpp"
+#include "gui/window/home_lines.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/numbers_table.hpp"
 #include "gui/window/result_charts.hpp"
@@ -74,10 +71,6 @@ records::PageMaker page_maker()
     };
 }
 
-} // namespace
-
-namespace {
-
 /// What was never sealed can be signed now, unless another program is at it.
 std::optional<records::RecordFolder> taken_up(const std::filesystem::path& folder)
 {
@@ -102,7 +95,9 @@ ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(shown_column
     auto* layout = new QVBoxLayout(inner);
     layout->setContentsMargins(kPage_px, kGap_px, kPage_px, kGap_px);
     layout->setSpacing(kGap_px);
-    for (auto* part : {make_top(), make_details(), make_findings(), card_of({charts_->whole()}), make_again()}) {
+    home_lines_ = new HomeLines;
+    for (QWidget* part : std::initializer_list<QWidget*>{make_top(), make_details(), make_findings(),
+                                                         card_of({charts_->whole()}), home_lines_, make_again()}) {
         layout->addWidget(part);
     }
     layout->addStretch(1);
@@ -265,25 +260,6 @@ void ResultPage::keyPressEvent(QKeyEvent* event)
     QWidget::keyPressEvent(event);
 }
 
-/// What stands above a record that is not what it was sealed as, or was never sealed; empty where all is well.
-QString ResultPage::words_about_seal(const std::filesystem::path& folder)
-{
-    const auto check = records::check_folder(folder);
-    if (!check.sealed) {
-        return tr("DRAFT: never sealed. It is evidence of nothing.");
-    }
-    if (!check.troubles.empty()) {
-        return tr("NOT INTACT: %1. What is shown is computed from the files as they are now, not as they were sealed.")
-            .arg(QString::fromStdString(trace::visible_on_one_line(check.troubles.front())));
-    }
-    const auto known = records::own_keys(records::key_file(records::usual_bench_file()));
-    if (known.name_of(check.public_key).empty()) {
-        return tr("KEY NOT KNOWN: sealed by a key that is not in the list of this bench.");
-    }
-    const auto against = known.against(check.public_key, check.signature.time);
-    return against.empty() ? QString() : tr("NOT INTACT: the key %1.").arg(QString::fromStdString(against));
-}
-
 void ResultPage::show_result(session::RunResult result)
 {
     seal_->hide();
@@ -383,6 +359,7 @@ void ResultPage::show_state()
 {
     const bool fresh = !saved_;
     bar_->show_state(fresh && result_->whole(), !fresh && !shown_folder_.empty());
+    home_lines_->show_record(fresh ? std::filesystem::path() : shown_folder_);
     // Nobody looks for a fault in a set-up that agreed.
     const bool agreed = view_.tone == Tone::pass;
     for (QWidget* one : std::initializer_list<QWidget*>{at_fault_, cause_, again_}) {

@@ -22,6 +22,7 @@ class PictureView;
 
 namespace zeroline::window {
 
+class HomeLines;
 class NumbersTable;
 class ResultCharts;
 class SigningBar;
@@ -73,7 +74,6 @@ private:
     QWidget* make_findings();
     QWidget* make_again();
     void connect_actions();
-    [[nodiscard]] static QString words_about_seal(const std::filesystem::path& folder);
     void show_all();
     void show_verdict();
     void show_details(bool details);
@@ -94,6 +94,7 @@ private:
         *sources_, *findings_head_;
     QBoxLayout *top_, *details_row_;
     QWidget* findings_card_;
+    HomeLines* home_lines_;
     SigningBar* bar_;
     NumbersTable* table_;
     QPushButton *details_, *again_, *as_left_;

@@ -192,6 +192,7 @@ void RunPage::take_scan_answer(const verification::ChecklistItem& answer)
 {
     scan_answer_ = answer;
     scanned_->hide(); // it is answered
+    asset_->clear();
     note_looked_at();
     if (answer.outcome == verification::ChecklistItem::Outcome::not_ok) {
         session_.give_back();

@@ -19,6 +19,8 @@ constexpr double kQuestion_pt = 18.0;
 
 ScanQuestion::ScanQuestion(QWidget* parent) : QWidget(parent)
 {
+    named(this, "scanQuestionPage", tr("which unit this is"));
+    setFocusPolicy(Qt::StrongFocus);
     question_ = large_label("scanQuestion", tr("which unit this is"), kQuestion_pt, true);
     is_the_unit_ = button("scanIsTheUnit", tr("It is the unit of the order: the wrong code was scanned"));
     auto* other = button("scanIsAnother", tr("It is another unit: hand it back"));
@@ -38,7 +40,7 @@ void ScanQuestion::ask(const QString& code, const verification::UnitUnderTest& u
     code_ = code;
     question_->setText(tr("%1 was scanned, the order is for %2, serial number %3. Which unit is on the bench?")
                            .arg(code, QString::fromStdString(unit.asset), QString::fromStdString(unit.serial)));
-    is_the_unit_->setFocus();
+    setFocus(); // on no answer: Space is pressed out of habit
 }
 
 void ScanQuestion::answer(bool is_the_unit)

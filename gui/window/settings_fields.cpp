@@ -1,5 +1,6 @@
 #include "gui/window/settings_fields.hpp"
 
+#include "gui/session/prescribed_settings.hpp"
 #include "gui/window/look.hpp"
 
 #include <QComboBox>
@@ -165,15 +166,7 @@ void SettingsFields::say_as_prescribed()
 {
     putting_ = true;
     for (auto& row : rows_) {
-        Settings as;
-        as.insufflation_pressure = row.preset.insufflation.pressure_cmH2O;
-        as.exsufflation_pressure = row.preset.exsufflation.pressure_cmH2O;
-        as.insufflation_duration = row.preset.insufflation.duration_s;
-        as.exsufflation_duration = row.preset.exsufflation.duration_s;
-        as.pause_duration = row.preset.pause.duration_s;
-        as.flow = row.preset.flow;
-        as.trigger_on = row.preset.trigger_on;
-        put_row(row, as);
+        put_row(row, session::as_prescribed(row.preset));
     }
     putting_ = false;
     stated_ = true;

@@ -86,7 +86,8 @@ QWidget* StartPage::make_unit()
 {
     asset_ = text_field("startAsset", tr("asset, scanned or typed"));
     asset_->setPlaceholderText(tr("scan the unit to find its order"));
-    order_ = new FileChoice(QStringLiteral("order"), tr("work order"), QStringLiteral("orders"));
+    order_ =
+        new FileChoice(QStringLiteral("order"), tr("work order"), QStringLiteral("orders"), tr("none is chosen yet"));
     auto* box = new QWidget;
     auto* form = form_in(box);
     form->addRow(heading(tr("Work order")));
@@ -252,18 +253,9 @@ std::vector<std::string> StartPage::faults() const
     return {fault.toStdString()};
 }
 
-records::Read<verification::WorkOrder> StartPage::order() const
-{
-    return order_->file() == FileChoice::kDemonstration ? session::order_from_text(demonstration_text("order.json"))
-                                                        : records::load_work_order(order_->file().toStdString());
-}
+records::Read<verification::WorkOrder> StartPage::order() const { return chosen_order(order_->file()); }
 
-records::Read<trace::Instrument> StartPage::instrument() const
-{
-    return instrument_->file() == FileChoice::kDemonstration
-               ? session::instrument_from_text(demonstration_text("instrument.json"))
-               : records::load_instrument(instrument_->file().toStdString());
-}
+records::Read<trace::Instrument> StartPage::instrument() const { return chosen_instrument(instrument_->file()); }
 
 /// The bench file where there is one; else whose bench it is, as typed; for the demonstration an invented one.
 void StartPage::add_bench(session::RunSetUp& made) const
@@ -356,24 +348,27 @@ void StartPage::look_again()
             sound = false;
         }
     };
-    look(order_, [&] {
-        const auto read = order();
-        show_checklist(read.meaning);
-        show_cautions(read.meaning);
-        return order_summary(read.meaning);
-    });
+    const bool chosen = !order_->file().isEmpty();
+    unfold_checks_->setEnabled(chosen);
+    if (chosen) {
+        look(order_, [&] {
+            const auto read = order();
+            show_checklist(read.meaning);
+            cautions_->setText(cautions_text(read.meaning));
+            return order_summary(read.meaning);
+        });
+    } else {
+        order_->show_summary(tr("Scan the unit, or choose its order: only then can the run begin."), false);
+        cautions_->setText(cautions_text({}));
+    }
     look(instrument_, [&] { return instrument_summary(instrument().meaning); });
-    begin_->setEnabled(sound);
+    begin_->setEnabled(sound && chosen);
     // A bench file says whose bench it is.
     whose_->setEnabled(bench_file_.empty() && !records::usual_bench_file());
     show_port();
 }
 
-void StartPage::show_port()
-{
-    const bool simulated = port() == PortsModel::kVirtualBench;
-    fault_row_->setEnabled(simulated);
-}
+void StartPage::show_port() { fault_row_->setEnabled(port() == PortsModel::kVirtualBench); }
 
 void StartPage::resizeEvent(QResizeEvent* event)
 {
@@ -395,8 +390,6 @@ void StartPage::show_checklist(const verification::WorkOrder& order)
     checks_->put({}, air);
     checks_box_->layout()->addWidget(checks_);
 }
-
-void StartPage::show_cautions(const verification::WorkOrder& order) { cautions_->setText(cautions_text(order)); }
 
 void StartPage::take_file(const QString& file)
 {
@@ -422,7 +415,7 @@ void StartPage::take_file(const QString& file)
 records::EvidenceFiles StartPage::files_for(const QString& trace) const
 {
     for (const auto& file : {order_->file(), instrument_->file()}) {
-        if (file == FileChoice::kDemonstration) {
+        if (file.isEmpty() || file == FileChoice::kDemonstration) {
             throw InputError(trace.toStdString(), "a trace alone says little",
                              "the order and the instrument it belongs to, chosen here first; not those built in");
         }
@@ -432,6 +425,14 @@ records::EvidenceFiles StartPage::files_for(const QString& trace) const
     files.order = order_->file().toStdString();
     files.instrument = instrument_->file().toStdString();
     return files;
+}
+
+void StartPage::begin_anew()
+{
+    prepare(std::nullopt, std::nullopt, {});
+    order_->forget();
+    checks_order_.clear(); // also where the next unit has the same order
+    unfold_checks_->setChecked(false);
 }
 
 void StartPage::choose_order(const QString& file) { order_->choose(file); }

@@ -34,6 +34,8 @@ public:
     void look_again();
     void choose_order(const QString& file);
     void choose_instrument(const QString& file);
+    /// Nothing of the unit before stands there for the next.
+    void begin_anew();
     /// A path, also of a port that is not there, or PortsModel::kVirtualBench.
     void choose_port(const std::string& path);
     /// An order or an instrument, told by what the file holds; a trace is handed on as wantsTrace().
@@ -78,7 +80,6 @@ private:
     void choose_folder();
     void open_record();
     void show_checklist(const verification::WorkOrder& order);
-    void show_cautions(const verification::WorkOrder& order);
     void show_port();
     [[nodiscard]] std::vector<std::string> faults() const;
     void check_for_a_real_port(const session::RunSetUp& made) const;

@@ -23,12 +23,11 @@ StopPage::StopPage(QWidget* parent) : QWidget(parent)
     setAutoFillBackground(true);
     auto colours = palette();
     colours.setColor(QPalette::Window, fill_of(session::Tone::critical));
-    colours.setColor(QPalette::WindowText, Qt::white);
     setPalette(colours);
     headline_ = large_label("stopHeadline", tr("what was seen"), kHeadline_pt, true);
     sentence_ = large_label("stopSentence", tr("what it means and what to do"), kStopSentence_pt);
     contact_ = large_label("stopContact", tr("whom to call"), kStopSentence_pt);
-    understood_ = button("understood", QString());
+    understood_ = primary(button("understood", QString()));
     understood_->setFont(sentence_->font()); // the one thing to do here
     connect(understood_, &QPushButton::clicked, this, &StopPage::understood);
     // The words may be longer than the window; what is to be done stands below them, always in sight.
@@ -37,13 +36,15 @@ StopPage::StopPage(QWidget* parent) : QWidget(parent)
     column->setSpacing(24);
     column->insertStretch(0, 1);
     column->addStretch(2);
+    auto* scroll = scrolled(words, "stopScroll", tr("what was seen"));
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(24, 24, 24, 24);
-    layout->addWidget(scrolled(words, "stopScroll", tr("what was seen")), 1);
+    layout->addWidget(scroll, 1);
     layout->addWidget(understood_, 0, Qt::AlignLeft);
-    auto headline = headline_->palette();
-    headline.setColor(QPalette::WindowText, ink_on(session::Tone::critical, palette()));
-    headline_->setPalette(headline);
+    // By a style sheet: beneath that of the program a palette of a scroll area's inside is not heeded.
+    setStyleSheet(QStringLiteral("QScrollArea, QScrollArea > QWidget > QWidget { background: %1; } "
+                                 "QLabel { color: white; } QLabel#stopHeadline { color: %2; }")
+                      .arg(fill_of(session::Tone::critical).name(), ink_on(session::Tone::critical, {}).name()));
 }
 
 void StopPage::show_sentence(const QString& headline, const QString& sentence, const QString& contact,

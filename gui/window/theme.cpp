@@ -4,7 +4,10 @@
 #include "gui/window/look.hpp"
 
 #include <QApplication>
+#include <QPainter>
+#include <QProxyStyle>
 #include <QStyleFactory>
+#include <QStyleOptionComplex>
 
 #include <utility>
 
@@ -54,6 +57,28 @@ QString style_sheet(const Colours& colours)
     }
     return sheet;
 }
+
+/// Fusion outlines what holds a value by darkening the ground: on black nobody sees it.
+class OutlinedFields : public QProxyStyle {
+public:
+    using QProxyStyle::QProxyStyle;
+    void drawComplexControl(ComplexControl control, const QStyleOptionComplex* option, QPainter* painter,
+                            const QWidget* widget) const override
+    {
+        QProxyStyle::drawComplexControl(control, option, painter, widget);
+        if (control != CC_ComboBox && control != CC_SpinBox) {
+            return;
+        }
+        const bool focus = (option->state & State_HasFocus) != 0;
+        constexpr double half = 0.5, corner = 5.0;
+        painter->save();
+        painter->setRenderHint(QPainter::Antialiasing);
+        painter->setBrush(Qt::NoBrush);
+        painter->setPen(QPen(option->palette.color(focus ? QPalette::Highlight : QPalette::Dark), focus ? 2.0 : 1.0));
+        painter->drawRoundedRect(QRectF(option->rect).adjusted(half, half, -half, -half), corner, corner);
+        painter->restore();
+    }
+};
 
 } // namespace
 
@@ -116,7 +141,7 @@ Scheme scheme_of(const QString& word, const QPalette& desktop)
 void dress(QApplication& application, Scheme scheme)
 {
     const auto colours = colours_of(scheme);
-    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    QApplication::setStyle(new OutlinedFields(QStyleFactory::create(QStringLiteral("Fusion"))));
     QApplication::setPalette(palette_of(colours));
     application.setStyleSheet(style_sheet(colours));
 }

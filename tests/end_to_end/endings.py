@@ -265,6 +265,22 @@ def needed_at_once(program, work):
         expect(status == 3 and "The unit is needed" in said and "tee and sensing line off" in said, f"status {status}: {out}{said}")
 
 
+def stated_as_prescribed(program, work):
+    """Enter at the settings states them; what is typed is copied out. The log tells one from the other."""
+    for typed, stated in (("", True), ("+35/-40 1.5/1.5/2", False)):
+        with Bench(program, work, "stated" if stated else "copied") as bench:
+            run = bench.verify(at_terminal=True, panel=False)
+            run.wait_for("Settings as found")
+            run.type(typed + "\n")
+            run.wait_for("[Enter] done")
+            run.type("b\n")
+            run.enter_until_the_end()
+            log = json.load(open(bench.path("record.part/run.json")))
+            expect(("found-as-prescribed" in log["confirmed"]) == stated, str(log))
+            expect("left-as-prescribed" in log["confirmed"], str(log))
+            expect(log["settings_found"]["day"]["insufflation"]["pressure"] == (40 if stated else 35), str(log))
+
+
 def needs_first(program, work):
     """What sealing needs is asked for before anything is opened, and a blank answer is none."""
     with Bench(program, work, "needs-first") as bench:
@@ -384,7 +400,7 @@ def captured(program, work):
         expect(not os.path.exists(bench.path("none.csv")), "an empty trace left")
 
 
-ENDINGS = [interrupted, killed, full_disk, given_no_time, gone_and_back, over_pressure, at_the_keys, given_back, needed_at_once, needs_first,
+ENDINGS = [interrupted, killed, full_disk, given_no_time, gone_and_back, over_pressure, at_the_keys, given_back, needed_at_once, stated_as_prescribed, needs_first,
            attempts, no_answer, full_output, passphrase_first, captured]
 
 

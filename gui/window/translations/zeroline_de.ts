@@ -29,7 +29,7 @@
     </message>
     <message>
         <source>%1. What was captured is kept in %2.</source>
-        <translation>%1. Das Aufgenommene liegt in %2.</translation>
+        <translation>%1. Das bisher Aufgezeichnete liegt in %2.</translation>
     </message>
     <message>
         <source>Take the hose off the person now. The pressure moves as it does where somebody breathes at the hose.</source>
@@ -64,7 +64,7 @@
     <name>Checklist</name>
     <message>
         <source>prescription complete and read back</source>
-        <translation>Verordnung vollständig und zurückgelesen</translation>
+        <translation>Verordnung vollständig und am Gerät gegengelesen</translation>
     </message>
     <message>
         <source>case</source>
@@ -108,7 +108,7 @@
     </message>
     <message>
         <source>alarm on opening the plug</source>
-        <translation>Alarm beim Öffnen des Stopfens</translation>
+        <translation>Alarm beim Lösen des Stopfens</translation>
     </message>
     <message>
         <source>filters</source>
@@ -128,11 +128,11 @@
     </message>
     <message>
         <source>strength under flow</source>
-        <translation>Kraft bei Luftstrom</translation>
+        <translation>Leistung bei Fluss</translation>
     </message>
     <message>
         <source>battery duration</source>
-        <translation>Akkudauer</translation>
+        <translation>Akkulaufzeit</translation>
     </message>
     <message>
         <source>outlet</source>
@@ -217,16 +217,20 @@
         <translation>cmH2O</translation>
     </message>
     <message>
-        <source>worst %1 cmH2O</source>
-        <translation>schlechtester Wert %1 cmH2O</translation>
-    </message>
-    <message>
         <source>seconds from onset</source>
         <translation>Sekunden ab Beginn</translation>
     </message>
     <message>
         <source>seconds</source>
         <translation>Sekunden</translation>
+    </message>
+    <message>
+        <source>worst %1</source>
+        <translation>schlechtester %1</translation>
+    </message>
+    <message>
+        <source>zero readings</source>
+        <translation>Nullpunkt</translation>
     </message>
 </context>
 <context>
@@ -291,7 +295,7 @@
     </message>
     <message>
         <source>One cycle is unlike the others: was the hose touched? More cycles are needed; it is left out once, a second one is the unit&apos;s.</source>
-        <translation>Ein Zyklus ist anders als die übrigen: wurde der Schlauch berührt? Es braucht mehr Zyklen; einmal wird er weggelassen, ein zweiter gilt dem Gerät.</translation>
+        <translation>Ein Zyklus ist anders als die übrigen: wurde der Schlauch berührt? Es braucht mehr Zyklen; einmal wird er weggelassen, ein zweiter wird dem Gerät zugerechnet.</translation>
     </message>
     <message>
         <source>Stop. Is someone connected? The pressure swings like breath. Take the hose off the person; run again with nobody connected.</source>
@@ -315,7 +319,7 @@
     </message>
     <message>
         <source>The unit did the opposite of what was asked for by hand.</source>
-        <translation>Das Gerät tat von Hand das Gegenteil des Verlangten.</translation>
+        <translation>Von Hand tat das Gerät das Gegenteil dessen, was verlangt war.</translation>
     </message>
     <message>
         <source>Looks like an absolute pressure sensor. Try a gauge (or differential) sensor.</source>
@@ -343,7 +347,7 @@
     </message>
     <message>
         <source>The zero moved during the run. Try a longer warm-up and an even temperature; look for water or a kink in the line.</source>
-        <translation>Der Nullpunkt ist gewandert. Länger aufwärmen, gleichmäßige Temperatur; nach Wasser oder einem Knick in der Leitung sehen.</translation>
+        <translation>Der Nullpunkt ist gewandert. Länger aufwärmen, gleichmäßige Temperatur; die Leitung auf Wasser und Knicke ansehen.</translation>
     </message>
     <message>
         <source>Looks like a sensor that cannot read below zero. Try one for both signs.</source>
@@ -383,7 +387,7 @@
     </message>
     <message>
         <source>Mains hum in the readings. Try another supply or a battery, and a shorter cable.</source>
-        <translation>Netzbrummen in den Messwerten. Andere Speisung oder Batterie und ein kürzeres Kabel versuchen.</translation>
+        <translation>Netzbrummen in den Messwerten. Ein anderes Netzteil oder Akkubetrieb und ein kürzeres Kabel versuchen.</translation>
     </message>
     <message>
         <source>Looks like a hand that holds the hose shut. Try the plug.</source>
@@ -569,6 +573,17 @@
     <message>
         <source>What the unit displays while you hold</source>
         <translation>Was das Gerät beim Halten anzeigt</translation>
+    </message>
+</context>
+<context>
+    <name>HomeLines</name>
+    <message>
+        <source>copy for home in five lines</source>
+        <translation>Blatt für zu Hause in fünf Zeilen</translation>
+    </message>
+    <message>
+        <source>For the person at home, to copy by hand where there is no printer</source>
+        <translation>Für die Person zu Hause, zum Abschreiben, wo es keinen Drucker gibt</translation>
     </message>
 </context>
 <context>
@@ -912,7 +927,7 @@
     </message>
     <message>
         <source>holds registers (Modbus RTU)</source>
-        <translation>hält Register (Modbus RTU)</translation>
+        <translation>Halteregister (Modbus RTU)</translation>
     </message>
     <message>
         <source>unit of the reading</source>
@@ -1086,7 +1101,7 @@
     </message>
     <message>
         <source>A run is going on. Closing ends it; what was captured is kept. Is the unit back as it must be?</source>
-        <translation>Eine Prüfung läuft. Schließen beendet sie; das Aufgenommene bleibt. Ist das Gerät zurück, wie es sein muss?</translation>
+        <translation>Eine Prüfung läuft. Schließen beendet sie; das bisher Aufgezeichnete bleibt. Ist das Gerät zurück, wie es sein muss?</translation>
     </message>
     <message>
         <source>Stay</source>
@@ -1200,7 +1215,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>whom to call</source>
-        <translation>wen anrufen</translation>
+        <translation>wer anzurufen ist</translation>
     </message>
     <message>
         <source>asset of the unit</source>
@@ -1256,7 +1271,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Whom to call</source>
-        <translation>Wen anrufen</translation>
+        <translation>Wer anzurufen ist</translation>
     </message>
     <message>
         <source>Asset, serial number</source>
@@ -1534,7 +1549,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>flow</source>
-        <translation>Luftstrom</translation>
+        <translation>Fluss</translation>
     </message>
     <message>
         <source>not prescribed</source>
@@ -1562,7 +1577,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Flow</source>
-        <translation>Luftstrom</translation>
+        <translation>Fluss</translation>
     </message>
     <message>
         <source>Breath trigger</source>
@@ -1733,11 +1748,11 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>The unit was not confirmed as given back as it must be.</source>
-        <translation>Die Rückgabe des Geräts, wie es sein muss, wurde nicht bestätigt.</translation>
+        <translation>Niemand bestätigte, dass das Gerät zurückgegeben wurde, wie es sein muss.</translation>
     </message>
     <message>
         <source>The unit was left neither as found nor as prescribed.</source>
-        <translation>Das Gerät blieb weder wie vorgefunden noch wie verordnet.</translation>
+        <translation>Das Gerät wurde weder wie vorgefunden noch wie verordnet hinterlassen.</translation>
     </message>
 </context>
 <context>
@@ -1788,11 +1803,11 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>flow</source>
-        <translation>Luftstrom</translation>
+        <translation>Fluss</translation>
     </message>
     <message>
         <source>strength under flow</source>
-        <translation>Kraft bei Luftstrom</translation>
+        <translation>Leistung bei Fluss</translation>
     </message>
     <message>
         <source>alarms</source>
@@ -1804,7 +1819,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>battery duration</source>
-        <translation>Batteriedauer</translation>
+        <translation>Akkulaufzeit</translation>
     </message>
     <message>
         <source>electrical safety</source>
@@ -1880,7 +1895,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>It agreed with the prescription within the stated limits, on this occasion.</source>
-        <translation>Es stimmte bei dieser Gelegenheit innerhalb der genannten Grenzen mit der Verordnung überein.</translation>
+        <translation>Bei dieser Gelegenheit entsprach es der Verordnung, innerhalb der genannten Grenzen.</translation>
     </message>
     <message>
         <source>Pressures and times at a closed hose end only. Not tested: %1.</source>
@@ -1900,7 +1915,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>reported</source>
-        <translation>nur berichtet</translation>
+        <translation>nur angegeben</translation>
     </message>
     <message>
         <source>%1 (preset %2): %3 of %4 %5 in cycle %6; the limits are %7.</source>
@@ -2008,7 +2023,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>All %1 judgements lie within their limits.</source>
-        <translation>Alle %1 Urteile liegen innerhalb ihrer Grenzen.</translation>
+        <translation>Alle %1 beurteilten Werte liegen innerhalb ihrer Grenzen.</translation>
     </message>
     <message>
         <source>Take the hose off the person and look to them; then run again with nobody connected.</source>
@@ -2032,7 +2047,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>The calibration had lapsed: indicative only, no statement of conformity.</source>
-        <translation>Die Kalibrierung war abgelaufen: nur ein Anhalt, keine Aussage über Konformität.</translation>
+        <translation>Die Kalibrierung war abgelaufen: nur zur Orientierung, keine Konformitätsaussage.</translation>
     </message>
     <message>
         <source>Unit accuracy (measured against what it was set to): %1.</source>
@@ -2099,19 +2114,19 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>zero readings</source>
-        <translation>Nullpunktablesungen</translation>
-    </message>
-    <message>
-        <source>zero before</source>
-        <translation>Nullpunkt vorher</translation>
-    </message>
-    <message>
-        <source>zero after</source>
-        <translation>Nullpunkt nachher</translation>
+        <translation>Nullpunkt</translation>
     </message>
     <message>
         <source>worst values against their limits</source>
         <translation>schlechteste Werte zwischen ihren Grenzen</translation>
+    </message>
+    <message>
+        <source>before</source>
+        <translation>vorher</translation>
+    </message>
+    <message>
+        <source>after</source>
+        <translation>nachher</translation>
     </message>
 </context>
 <context>
@@ -2123,6 +2138,22 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>signed by %1</source>
         <translation>unterschrieben von %1</translation>
+    </message>
+    <message>
+        <source>DRAFT: never sealed. It is evidence of nothing.</source>
+        <translation>ENTWURF: nie versiegelt. Er belegt nichts.</translation>
+    </message>
+    <message>
+        <source>NOT INTACT: %1. What is shown is computed from the files as they are now, not as they were sealed.</source>
+        <translation>VERÄNDERT: %1. Was hier steht, ist aus den Dateien gerechnet, wie sie jetzt sind, nicht wie sie versiegelt wurden.</translation>
+    </message>
+    <message>
+        <source>KEY NOT KNOWN: sealed by a key that is not in the list of this bench.</source>
+        <translation>SCHLÜSSEL UNBEKANNT: versiegelt mit einem Schlüssel, der nicht in der Liste dieses Messplatzes steht.</translation>
+    </message>
+    <message>
+        <source>NOT INTACT: the key %1.</source>
+        <translation>VERÄNDERT: der Schlüssel %1.</translation>
     </message>
 </context>
 <context>
@@ -2161,7 +2192,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>after an authorised adjustment: this run stays as the as-found one</source>
-        <translation>nach einer befugten Einstellung: diese Prüfung bleibt als vorgefundener Zustand</translation>
+        <translation>nach einer Einstellung durch Befugte: diese Prüfung bleibt als vorgefundener Zustand</translation>
     </message>
     <message>
         <source>what was wrong with the set-up</source>
@@ -2188,28 +2219,12 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>ob das Protokoll noch ist, wie es versiegelt wurde</translation>
     </message>
     <message>
-        <source>DRAFT: never sealed. It is evidence of nothing.</source>
-        <translation>ENTWURF: nie versiegelt. Er belegt nichts.</translation>
-    </message>
-    <message>
-        <source>NOT INTACT: %1. What is shown is computed from the files as they are now, not as they were sealed.</source>
-        <translation>NICHT UNVERSEHRT: %1. Was hier steht, ist aus den Dateien gerechnet, wie sie jetzt sind, nicht wie sie versiegelt wurden.</translation>
-    </message>
-    <message>
-        <source>KEY NOT KNOWN: sealed by a key that is not in the list of this bench.</source>
-        <translation>SCHLÜSSEL UNBEKANNT: versiegelt mit einem Schlüssel, der nicht in der Liste dieses Messplatzes steht.</translation>
-    </message>
-    <message>
-        <source>NOT INTACT: the key %1.</source>
-        <translation>NICHT UNVERSEHRT: der Schlüssel: %1.</translation>
-    </message>
-    <message>
         <source>The record in %1.</source>
         <translation>Das Protokoll in %1.</translation>
     </message>
     <message>
         <source>The run was not seen to its end. What was captured is kept in %1.</source>
-        <translation>Die Prüfung kam nicht bis zum Ende. Das Aufgenommene liegt in %1.</translation>
+        <translation>Die Prüfung kam nicht bis zum Ende. Das bisher Aufgezeichnete liegt in %1.</translation>
     </message>
     <message>
         <source>Saved in %1.</source>
@@ -2229,7 +2244,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Not sealed: it lacks %1. What was captured is kept in %2.</source>
-        <translation>Nicht versiegelt: es fehlt %1. Das Aufgenommene liegt in %2.</translation>
+        <translation>Nicht versiegelt: es fehlt %1. Das bisher Aufgezeichnete liegt in %2.</translation>
     </message>
     <message>
         <source>Sign and save the as-found run first, and say what was done to the unit since.</source>
@@ -2245,7 +2260,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>At fault:</source>
-        <translation>Schuld war:</translation>
+        <translation>Ursache war:</translation>
     </message>
     <message>
         <source>what this record is not</source>
@@ -2277,7 +2292,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>the set-up was at fault: the new run stands in place of this one</source>
-        <translation>der Aufbau war schuld: die neue Prüfung tritt an die Stelle dieser</translation>
+        <translation>der Aufbau war die Ursache: die neue Prüfung tritt an die Stelle dieser</translation>
     </message>
     <message>
         <source>Once more</source>
@@ -2376,7 +2391,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>name of who runs it and signs</source>
-        <translation>Name dessen, der ihn durchführt und unterschreibt</translation>
+        <translation>Name dessen, der sie durchführt und unterschreibt</translation>
     </message>
     <message>
         <source>The unit is needed: the run ends here, incomplete.</source>
@@ -2548,7 +2563,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Switch the unit off, face away from the hose end, take the plug out, take the sensing line off the tee and leave it open.</source>
-        <translation>Gerät ausschalten, vom Schlauchende wegsehen, Stopfen ziehen, Messleitung vom T-Stück nehmen und offen lassen.</translation>
+        <translation>Gerät ausschalten, Gesicht vom Schlauchende abwenden, Stopfen ziehen, Messleitung vom T-Stück nehmen und offen lassen.</translation>
     </message>
     <message>
         <source>Reading zero again: leave the line open.</source>
@@ -2556,7 +2571,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Give the unit back as it must be; read each item back from the unit.</source>
-        <translation>Gerät zurückgeben, wie es sein muss; jeden Punkt am Gerät ablesen.</translation>
+        <translation>Gerät zurückgeben, wie es sein muss; jeden Punkt am Gerät nachprüfen.</translation>
     </message>
     <message>
         <source>breath trigger: on again where it was on when found</source>
@@ -2823,7 +2838,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>blocked running: %1 s of %2 s, then %3 s rest</source>
-        <translation>läuft verschlossen: %1 s von %2 s, dann %3 s Ruhe</translation>
+        <translation>Lauf gegen das verschlossene Ende: %1 s von %2 s, dann %3 s Ruhe</translation>
     </message>
     <message>
         <source>checklist</source>
@@ -2969,7 +2984,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>%1 was scanned, the order is for %2, serial number %3. Which unit is on the bench?</source>
-        <translation>%1 wurde gescannt, der Auftrag gilt %2, Seriennummer %3. Welches Gerät steht auf dem Tisch?</translation>
+        <translation>%1 wurde gescannt, der Auftrag gilt für %2, Seriennummer %3. Welches Gerät steht auf dem Tisch?</translation>
     </message>
 </context>
 <context>
@@ -3032,7 +3047,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>flow</source>
-        <translation>Luftstrom</translation>
+        <translation>Fluss</translation>
     </message>
     <message>
         <source>full</source>
@@ -3241,11 +3256,11 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>who runs it</source>
-        <translation>wer ihn durchführt</translation>
+        <translation>wer sie durchführt</translation>
     </message>
     <message>
         <source>where it is run</source>
-        <translation>wo er stattfindet</translation>
+        <translation>wo sie stattfindet</translation>
     </message>
     <message>
         <source>folder where records are kept</source>
@@ -3321,7 +3336,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>size (optional)</source>
-        <translation>Größe (optional)</translation>
+        <translation>Größe</translation>
     </message>
     <message>
         <source>Neither a record, nor a trace, an order or an instrument. %1</source>
@@ -3333,7 +3348,15 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>None of the orders used last is for %1: open its order, or make one. The run does not begin with another unit&apos;s.</source>
-        <translation>Keiner der zuletzt benutzten Aufträge gilt %1: seinen Auftrag öffnen oder anlegen. Mit dem eines anderen Geräts beginnt keine Prüfung.</translation>
+        <translation>Keiner der zuletzt benutzten Aufträge gilt für %1: seinen Auftrag öffnen oder anlegen. Mit dem eines anderen Geräts beginnt keine Prüfung.</translation>
+    </message>
+    <message>
+        <source>none is chosen yet</source>
+        <translation>noch keiner gewählt</translation>
+    </message>
+    <message>
+        <source>Scan the unit, or choose its order: only then can the run begin.</source>
+        <translation>Gerät scannen oder seinen Auftrag wählen: erst dann kann die Prüfung beginnen.</translation>
     </message>
 </context>
 <context>
@@ -3386,7 +3409,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>whom to call</source>
-        <translation>wen anrufen</translation>
+        <translation>wer anzurufen ist</translation>
     </message>
 </context>
 <context>
@@ -3484,15 +3507,11 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>Back to live</source>
-        <translation>Zurück zu jetzt</translation>
+        <translation>Zurück zur laufenden Kurve</translation>
     </message>
     <message>
         <source>%1 s: %2 cmH2O</source>
         <translation>%1 s: %2 cmH2O</translation>
-    </message>
-    <message>
-        <source>seconds before now</source>
-        <translation>Sekunden vor jetzt</translation>
     </message>
     <message>
         <source>seconds from the beginning</source>
@@ -3501,6 +3520,10 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     <message>
         <source>cmH2O</source>
         <translation>cmH2O</translation>
+    </message>
+    <message>
+        <source>seconds from now</source>
+        <translation>Sekunden ab jetzt</translation>
     </message>
 </context>
 <context>

@@ -388,6 +388,31 @@ TEST_F(RecordPage, keeps_long_names_and_many_presets_inside_the_paper)
     expect_tidy(print({.paper = Paper::letter, .signatures = kSigned.signatures}, "letter.pdf"), 215.9, 279.4);
 }
 
+TEST_F(RecordPage, never_leaves_a_signature_alone_on_a_page)
+{
+    int on_a_later_page = 0;
+    for (int items = 0; items <= 40; items += 2) {
+        auto made = healthy();
+        made.run["checklist"].clear();
+        for (int i = 0; i < items; ++i) {
+            made.run["checklist"].push_back({{"item", "item " + std::to_string(i)}, {"outcome", "ok"}});
+        }
+        const auto text = output_of("pdftotext -layout " + quoted(page_of(made)) + " -");
+        const auto at = text.find("Signatures\n");
+        ASSERT_NE(at, std::string::npos);
+        const auto page = text.rfind('\f', at);
+        if (page == std::string::npos) {
+            continue;
+        }
+        ++on_a_later_page;
+        const auto before = text.substr(page, at - page);
+        EXPECT_TRUE(before.find("hand-back") != std::string::npos || before.find("checklist") != std::string::npos)
+            << items << " items: what is signed stands on another page:\n"
+            << before;
+    }
+    EXPECT_GT(on_a_later_page, 0);
+}
+
 TEST_F(RecordPage, keeps_a_plain_record_tidy) { expect_tidy(page_of(healthy()), 210.0, 297.0); }
 
 } // namespace

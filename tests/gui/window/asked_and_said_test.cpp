@@ -132,7 +132,7 @@ TEST_F(AskedAndSaid, NewFormsHoldNothingOfTheDemonstration)
 
 TEST_F(AskedAndSaid, AFileThatStillHoldsTheDemonstrationsValuesIsRefusedForARealPort)
 {
-    window_->bench().start_page().choose_order(FileChoice::kDemonstration);
+    choose_the_demonstration();
     window_->bench().start_page().choose_port("/dev/null"); // there, and no pseudo-terminal
     press("begin");
     EXPECT_TRUE(shows("startPage"));

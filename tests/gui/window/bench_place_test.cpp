@@ -12,6 +12,7 @@ namespace zeroline::window {
 namespace {
 
 using std::chrono::seconds;
+using testing::AllOf;
 using testing::HasSubstr;
 using testing::Not;
 
@@ -95,6 +96,7 @@ TEST_F(WholeRun, OfAHealthyUnitEndsInASavedRecordThatAgrees)
     find<QComboBox>("what")->setCurrentIndex(2);
     EXPECT_TRUE(window_->bench().result_page().print_to(home)) << text("told");
     EXPECT_GT(std::filesystem::file_size(home.toStdString()), 1000U);
+    EXPECT_THAT(text("homeLines"), AllOf(HasSubstr("As prescribed (SIMULATED)"), HasSubstr("+40 / -40 cmH2O")));
     // The trace is as long as the run took: the rest is what the window and the person add.
     const auto& trace = window_->bench().result_page().result()->evidence.trace;
     EXPECT_LT(took.count() - (trace.time_s.back() - trace.time_s.front()), 5.0);
@@ -141,6 +143,8 @@ TEST_F(WholeRun, StopsAtABreathAndFillsTheWindowWithIt)
     ASSERT_TRUE(wait_for([&] { return shows("stopPage"); }, seconds(150))) << place() << ": " << text("sentence");
     EXPECT_THAT(text("stopHeadline"), HasSubstr("connected"));
     EXPECT_THAT(text("stopContact"), HasSubstr("service desk"));
+    const auto words = find<QWidget>("stopScroll")->grab().toImage();
+    EXPECT_EQ(words.pixelColor(2, 2), QColor(Qt::black)) << "one ground behind all of it";
     // A breath may be taken for the holds of a hand at first: then the signs are the other way round, and who is to
     // blame is not known yet.
     const bool held = session().what_to_hand_back().held;

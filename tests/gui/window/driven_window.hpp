@@ -5,6 +5,7 @@
 
 #include "gui/session/bench_session.hpp"
 #include "gui/window/bench_place.hpp"
+#include "gui/window/file_choice.hpp"
 #include "gui/window/main_window.hpp"
 #include "gui/window/result_page.hpp"
 #include "gui/window/start_page.hpp"
@@ -139,6 +140,8 @@ protected:
             << cycles << R"(, "lead_cycles": 1, "contact": "service desk"})";
         return file;
     }
+
+    void choose_the_demonstration() const { window_->bench().start_page().choose_order(FileChoice::kDemonstration); }
 
     /// A run of the short order, on the virtual bench.
     void begin(const QString& fault = {}) const

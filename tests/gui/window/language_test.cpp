@@ -94,6 +94,7 @@ protected:
 TEST_F(GermanWindow, SpeaksGermanWithADecimalComma)
 {
     EXPECT_THAT(find<QPushButton>("begin")->text().toStdString(), HasSubstr("Prüfung beginnen"));
+    choose_the_demonstration();
     EXPECT_THAT(text("orderSummary"), HasSubstr("1,5"));
     EXPECT_THAT(text("cautions"), HasSubstr("Der Schlauch ist von der Person ab"));
     window_->bench().start_page().choose_port(session::PortsModel::kVirtualBench);

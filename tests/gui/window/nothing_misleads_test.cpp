@@ -13,6 +13,7 @@
 #include <QAbstractSpinBox>
 #include <QClipboard>
 #include <QDragEnterEvent>
+#include <QImage>
 #include <QMimeData>
 #include <QUrl>
 #include <QWheelEvent>
@@ -83,13 +84,37 @@ protected:
 TEST_F(NothingMisleads, TheWheelChangesNoValueAndNoChoiceOfAnyForm)
 {
     window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+    choose_the_demonstration();
     press("unfoldChecks");
     expect_no_wheel_changes_anything();
+    choose_the_demonstration();
     press("orderEdit");
     expect_no_wheel_changes_anything();
     press("orderCancel");
     press("instrumentEdit");
     expect_no_wheel_changes_anything();
+}
+
+TEST_F(NothingMisleads, AnOrderIsChosenByADeliberateActForEachUnit)
+{
+    auto& start = window_->bench().start_page();
+    start.choose_order(QString::fromStdString(short_order()));
+    start.remember();
+    window_ = std::make_unique<MainWindow>();
+    window_->show();
+    auto* orders = find<QComboBox>("orderFiles");
+    EXPECT_GE(orders->count(), 2) << "the order used last is offered";
+    EXPECT_EQ(orders->currentIndex(), -1) << "and not chosen";
+    EXPECT_FALSE(find<QPushButton>("begin")->isEnabled());
+    EXPECT_FALSE(find<QPushButton>("orderEdit")->isEnabled());
+    EXPECT_THAT(text("orderSummary"), HasSubstr("choose its order"));
+    turn_wheel(orders);
+    EXPECT_EQ(orders->currentIndex(), -1);
+    window_->bench().take_asset("RC-0117");
+    EXPECT_THAT(text("orderSummary"), HasSubstr("WO-7"));
+    EXPECT_TRUE(find<QPushButton>("begin")->isEnabled());
+    window_->bench().start_page().begin_anew();
+    EXPECT_FALSE(find<QPushButton>("begin")->isEnabled()) << "the next unit has an order of its own";
 }
 
 TEST_F(NothingMisleads, ASimulatedRunSaysSoOnEveryStep)
@@ -155,6 +180,14 @@ TEST_F(NothingMisleads, ARecordThatIsNotIntactIsShownUnderABannerThatSaysSo)
     ASSERT_TRUE(shows("resultPage")) << text("trouble");
     EXPECT_TRUE(find<QLabel>("seal")->isVisible());
     EXPECT_THAT(text("seal"), AllOf(HasSubstr("NOT INTACT"), HasSubstr("record.json")));
+    const auto file = folder_.filePath("refused.pdf");
+    for (int what = 0; what < find<QComboBox>("what")->count(); ++what) {
+        find<QComboBox>("what")->setCurrentIndex(what);
+        EXPECT_FALSE(window_->bench().result_page().print_to(file)) << what << ": paper refuses it";
+        EXPECT_THAT(text("told"), HasSubstr("record.json"));
+        EXPECT_FALSE(std::filesystem::exists(file.toStdString()));
+    }
+    EXPECT_FALSE(find<QLabel>("homeLines")->isVisible());
     drop(kRecords / "imported.part");
     EXPECT_THAT(text("seal"), HasSubstr("DRAFT"));
     const auto loose = std::filesystem::path(folder_.filePath("loose.csv").toStdString());
@@ -235,6 +268,28 @@ TEST_F(NothingMisleads, TheNumbersAreCopiedAsTextAndAsCsv)
     EXPECT_THAT(copied->data("text/csv").toStdString(), AllOf(HasSubstr(","), HasSubstr("\r\n")));
     const auto lines = copied->text().count(u'\n');
     EXPECT_EQ(lines, table->model()->rowCount() + 1);
+}
+
+TEST_F(NothingMisleads, TheFiveLinesForHomeStandOnTheScreenToBeCopiedByHand)
+{
+    drop(kRecords / "pass");
+    EXPECT_TRUE(find<QLabel>("homeLines")->isVisibleTo(window_.get()));
+    EXPECT_THAT(text("homeLines"), AllOf(HasSubstr("As prescribed"), HasSubstr("call")));
+    EXPECT_EQ(find<QLabel>("homeLines")->text().count(u'\n'), 4);
+    drop(kRecords / "imported.part");
+    EXPECT_FALSE(find<QLabel>("homeLines")->isVisibleTo(window_.get())) << "nobody has signed it";
+}
+
+TEST_F(NothingMisleads, AChartIsSavedAsAPicture)
+{
+    drop(kRecords / "fail");
+    for (const char* name : {"wholeTrace", "closeUpExsufflation"}) {
+        const auto file = folder_.filePath(QString::fromLatin1(name) + ".png");
+        ASSERT_TRUE(find<charts::PlotView>(name)->save_png(file));
+        const QImage picture(file);
+        EXPECT_GT(picture.width(), 100) << name;
+        EXPECT_NE(picture.pixelColor(picture.rect().center()), QColor()) << name;
+    }
 }
 
 TEST_F(NothingMisleads, EachPlateauStandsAboutItsLimitsAndEachWorstValueInItsStrip)

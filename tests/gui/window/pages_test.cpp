@@ -75,6 +75,7 @@ TEST_P(AtTwiceTheFont, EveryPageFitsTheSmallestScreenAndNothingIsCut)
 {
     window_->resize(1024, 700);
     check_size("startPage");
+    choose_the_demonstration();
     press("orderEdit");
     check_size("orderForm");
     press("orderCancel");
@@ -153,6 +154,7 @@ TEST_F(Pages, TheStartIsReachedByTabNamedAndLargeEnough) { check_page(); }
 
 TEST_F(Pages, TheOrderFormIsReachedByTabNamedAndLargeEnough)
 {
+    choose_the_demonstration();
     press("orderEdit");
     ASSERT_TRUE(shows("orderForm"));
     check_page();
@@ -274,6 +276,7 @@ TEST_F(Pages, AScannedUnitFindsItsOrder)
 
 TEST_F(Pages, TheOrderFormSaysWhatTheFileWouldSay)
 {
+    choose_the_demonstration();
     press("orderEdit");
     auto* form = window_->findChild<OrderForm*>();
     ASSERT_NE(form, nullptr);
@@ -295,6 +298,7 @@ TEST_F(Pages, TheOrderFormSaysWhatTheFileWouldSay)
 
 TEST_F(Pages, AFormThatNobodyTouchedWritesTheOrderBackAsItWas)
 {
+    choose_the_demonstration();
     press("orderEdit");
     EXPECT_EQ(session::text_of(window_->findChild<OrderForm*>()->order().meaning),
               session::text_of(window_->bench().start_page().order().meaning));

@@ -25,6 +25,7 @@ protected:
 TEST_F(PlainText, EveryLabelOfAPageIsPlain)
 {
     expect_plain(*window_);
+    choose_the_demonstration();
     press("orderEdit");
     expect_plain(*window_);
 }
