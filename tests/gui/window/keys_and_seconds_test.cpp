@@ -76,7 +76,8 @@ protected:
             EXPECT_TRUE(std::filesystem::exists(part.parent_path() / part.stem() / name)) << name;
         std::cout << which << ": " << keys_ << " keys, " << all.count() << " s, of which the run " << run_s << " s\n";
         EXPECT_LE(keys_, kMostKeys) << which;
-        EXPECT_LT(all.count() - run_s, 5.0) << which;
+        // From the scan to the empty page for the next unit; from Begin to the seal it is 5 s (bench_place_test.cpp).
+        EXPECT_LT(all.count() - run_s, 10.0) << which;
     }
 
     int keys_ = 0;
