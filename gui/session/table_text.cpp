@@ -1,5 +1,7 @@
 #include "gui/session/table_text.hpp"
 
+#include "gui/session/csv_cell.hpp"
+
 #include <QAbstractItemModel>
 #include <QStringList>
 
@@ -32,11 +34,7 @@ QString joined(const QList<QStringList>& lines, QChar between, const QString& en
     return text;
 }
 
-QString quoted_where_needed(const QString& cell)
-{
-    const bool needed = cell.contains(u'"') || cell.contains(u',') || cell.contains(u'\n') || cell.contains(u'\r');
-    return needed ? u'"' + QString(cell).replace(QStringLiteral("\""), QStringLiteral("\"\"")) + u'"' : cell;
-}
+QString cell_of(const QString& text) { return QString::fromStdString(csv_cell(text.toStdString())); }
 
 } // namespace
 
@@ -47,7 +45,7 @@ QString as_text(const QAbstractItemModel& table)
 
 QString as_csv(const QAbstractItemModel& table)
 {
-    return joined(lines_of(table, quoted_where_needed), u',', QStringLiteral("\r\n"));
+    return joined(lines_of(table, cell_of), u',', QStringLiteral("\r\n"));
 }
 
 } // namespace zeroline::session
