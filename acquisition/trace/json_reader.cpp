@@ -1,8 +1,9 @@
 #include "acquisition/trace/json_reader.hpp"
 
+#include "acquisition/trace/likely_meaning.hpp"
+
 #include <algorithm>
 #include <charconv>
-#include <chrono>
 #include <cmath>
 
 namespace zeroline::trace {
@@ -56,17 +57,9 @@ std::string bounds(double low, double high)
 
 bool is_date(const std::string& text)
 {
-    if (text.size() != 10 || text[4] != '-' || text[7] != '-') {
-        return false;
-    }
-    int year = 0;
-    unsigned month = 0;
-    unsigned day = 0;
-    const char* p = text.data();
-    const bool read = std::from_chars(p, p + 4, year).ptr == p + 4 &&
-                      std::from_chars(p + 5, p + 7, month).ptr == p + 7 &&
-                      std::from_chars(p + 8, p + 10, day).ptr == p + 10;
-    return read && (std::chrono::year{year} / std::chrono::month{month} / std::chrono::day{day}).ok();
+    return text.size() == 10 && text[4] == '-' && text[7] == '-' &&
+           std::all_of(text.begin(), text.end(), [](char c) { return c == '-' || (c >= '0' && c <= '9'); }) &&
+           std::count(text.begin(), text.end(), '-') == 2 && no_day_because(text).empty();
 }
 
 } // namespace
@@ -95,7 +88,8 @@ const JsonReader& JsonReader::object_with_only(std::initializer_list<std::string
     for (const auto& [key, value] : tree_->items()) {
         const bool remark = pointer_.empty() && key.starts_with('$');
         if (!remark && std::find(keys.begin(), keys.end(), key) == keys.end()) {
-            throw InputError(pointer_ + "/" + escaped(key), "unknown key", "one of " + listed(keys));
+            throw InputError(pointer_ + "/" + escaped(key),
+                             "unknown key" + meant_by_key(key, {keys.begin(), keys.size()}), "one of " + listed(keys));
         }
     }
     return *this;
@@ -151,7 +145,8 @@ std::vector<std::pair<std::string, JsonReader>> JsonReader::members() const
 double JsonReader::number(double low, double high) const
 {
     if (!tree_->is_number()) {
-        refuse(described(), bounds(low, high));
+        const bool typed = tree_->is_string();
+        refuse(described() + (typed ? conversion_of(tree_->get_ref<const std::string&>()) : ""), bounds(low, high));
     }
     const double value = tree_->get<double>();
     if (!std::isfinite(value) || value < low || value > high) {
@@ -202,7 +197,7 @@ std::string JsonReader::date() const
 {
     auto value = text();
     if (!is_date(value)) {
-        refuse(described(), "a date as YYYY-MM-DD");
+        refuse(described() + no_day_because(value), "a date as YYYY-MM-DD");
     }
     return value;
 }

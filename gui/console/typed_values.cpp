@@ -15,8 +15,9 @@ using trace::InputError;
 
 namespace {
 
-constexpr double kHighest_cmH2O = 100.0;
-constexpr double kLongest_s = 10.0;
+// Wide on purpose: a unit found at settings far off is what a check must be able to write down.
+constexpr double kHighest_cmH2O = 150.0;
+constexpr double kLongest_s = 60.0;
 
 std::string_view trimmed(std::string_view text)
 {

@@ -1,5 +1,6 @@
 #include "gui/records/json_file.hpp"
 
+#include "gui/records/json_pitfalls.hpp"
 #include "gui/records/open_file.hpp"
 
 #include <nlohmann/json.hpp>
@@ -49,15 +50,6 @@ private:
     std::size_t* taken_;
 };
 
-std::string place(std::string_view text, std::size_t byte)
-{
-    const auto before = text.substr(0, std::min(byte, text.size()));
-    const auto lines = std::count(before.begin(), before.end(), '\n');
-    const auto line_start = before.rfind('\n');
-    const auto column = before.size() - (line_start == std::string_view::npos ? 0 : line_start + 1);
-    return "line " + std::to_string(lines + 1) + ", column " + std::to_string(std::max<std::size_t>(column, 1));
-}
-
 /// Refuses what the parser alone lets pass: a key that stands twice, and nesting without end.
 template <class Json> class Watch {
 public:
@@ -68,14 +60,14 @@ public:
         using Event = typename Json::parse_event_t;
         constexpr int deepest = 100;
         if (depth > deepest) {
-            throw InputError(place(text_, taken_), "more than 100 levels of brackets", "fewer");
+            throw InputError(place_in(text_, taken_), "more than 100 levels of brackets", "fewer");
         }
         if (event == Event::object_start) {
             keys_.emplace_back();
         } else if (event == Event::object_end) {
             keys_.pop_back();
         } else if (event == Event::key && !keys_.back().insert(parsed.template get<std::string>()).second) {
-            throw InputError(place(text_, taken_),
+            throw InputError(place_in(text_, taken_),
                              "the key \"" + parsed.template get<std::string>() + "\" stands twice", "each key once");
         }
         return true;
@@ -119,10 +111,13 @@ template <class Json> Json parsed(std::string_view text)
         return Json::parse(CountingIterator(text.data(), &taken), CountingIterator(text.data() + text.size(), &taken),
                            Watch<Json>(text, taken));
     } catch (const nlohmann::json::parse_error& error) {
+        if (const auto pitfall = known_pitfall(text, error.byte)) {
+            throw *pitfall;
+        }
         auto [found, expected] = told(error.what());
-        throw InputError(place(text, error.byte), found, expected.empty() ? "JSON" : expected);
+        throw InputError(place_in(text, error.byte), found, expected.empty() ? "JSON" : expected);
     } catch (const nlohmann::json::exception& error) {
-        throw InputError(place(text, taken), told(error.what()).first, "JSON");
+        throw InputError(place_in(text, taken), told(error.what()).first, "JSON");
     }
 }
 

@@ -1,6 +1,7 @@
 #include "gui/records/schemas.hpp"
 
 #include "acquisition/trace/json_reader.hpp"
+#include "acquisition/trace/likely_meaning.hpp"
 #include "gui/records/json_file.hpp"
 
 #include <nlohmann/json.hpp>
@@ -101,7 +102,7 @@ public:
     }
 
     /// The keys that are allowed at a place: those of the schema, or of the branch that applies to `tree`.
-    [[nodiscard]] std::string keys(const json& schema, const json& tree) const
+    [[nodiscard]] std::vector<std::string> keys(const json& schema, const json& tree) const
     {
         for (const auto& branch : schema.value("allOf", json::array())) {
             if (branch.contains("then") && applies(branch["if"], tree)) {
@@ -109,12 +110,12 @@ public:
                 return keys(root_.at(json::json_pointer(pointer)), tree);
             }
         }
-        std::string text;
+        std::vector<std::string> known;
         const auto properties = schema.value("properties", json::object());
         for (const auto& [key, value] : properties.items()) {
-            text += (text.empty() ? "" : ", ") + key;
+            known.push_back(key);
         }
-        return text;
+        return known;
     }
 
 private:
@@ -256,6 +257,17 @@ std::string escaped(const std::string& key)
     return out;
 }
 
+/// A day that does not exist, a pressure with a unit beside it.
+std::string meant_by_text(const json& value, const json& schema)
+{
+    if (!value.is_string()) {
+        return {};
+    }
+    const auto& text = value.get_ref<const std::string&>();
+    const bool day = schema.value("expected", "").find("YYYY-MM-DD") != std::string::npos;
+    return day ? trace::no_day_because(text) : trace::conversion_of(text);
+}
+
 [[noreturn]] void refuse(const Schema& schema, const json& tree, const valijson::ValidationResults::Error& error)
 {
     const auto path = path_of(error.context);
@@ -268,10 +280,14 @@ std::string escaped(const std::string& key)
         throw InputError(place.pointer() + "/" + escaped(key_named(said, "property '")), "missing", "this key");
     }
     if (said.starts_with("Object contains a property")) {
-        throw InputError(place.pointer() + "/" + escaped(key_named(said, "constraints: '")), "unknown key",
-                         "one of " + governing.keys(part, place.tree()));
+        const auto key = key_named(said, "constraints: '");
+        const auto keys = governing.keys(part, place.tree());
+        throw InputError(place.pointer() + "/" + escaped(key),
+                         "unknown key" +
+                             trace::meant_by_key(key, std::vector<std::string_view>(keys.begin(), keys.end())),
+                         "one of " + listed(keys));
     }
-    place.refuse(place.described(), expected_by(part));
+    place.refuse(place.described() + meant_by_text(place.tree(), part), expected_by(part));
 }
 
 } // namespace

@@ -56,6 +56,25 @@ TEST(JsonFile, refuses_a_key_that_stands_twice_also_when_it_is_written_with_an_e
     EXPECT_THAT(trouble_with(R"({"a": 1, "\u0061": 2})"), HasSubstr("stands twice"));
 }
 
+TEST(JsonFile, says_how_to_mend_what_editors_and_habits_put_into_it)
+{
+    EXPECT_EQ(trouble_with("{\n \"duration\": 1,5}"),
+              "line 2, column 16: a decimal comma in 1,5; expected a decimal point: 1.5");
+    EXPECT_EQ(trouble_with(std::string_view("\xff\xfe{\0}\0", 6)),
+              "line 1: the file is saved as UTF-16; expected UTF-8; in the editor, save it as UTF-8");
+    EXPECT_EQ(trouble_with(std::string_view("{\0}\0", 4)),
+              "line 1: the file is saved as UTF-16; expected UTF-8; in the editor, save it as UTF-8");
+    EXPECT_THAT(trouble_with("{\"a\": \"Ger\xe4t\"}"), HasSubstr("a letter that is not saved as UTF-8"));
+    EXPECT_THAT(trouble_with("{\u201ca\u201d: 1}"), HasSubstr("a typographic quotation mark"));
+}
+
+TEST(JsonFile, takes_no_other_mistake_for_a_decimal_comma)
+{
+    for (const auto* text : {"[1,2 3]", "[1,2,]", "[1,2}", "{\"a\": [1,2,3}", "{\"a\": 1,}"}) {
+        EXPECT_THAT(trouble_with(text), Not(HasSubstr("comma in"))) << text;
+    }
+}
+
 TEST(JsonFile, refuses_brackets_without_end)
 {
     EXPECT_THAT(trouble_with(std::string(100000, '[')), HasSubstr("more than 100 levels"));
