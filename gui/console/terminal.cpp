@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/visible_text.hpp"
 #include "gui/console/interrupt.hpp"
+#include "gui/console/wrapped_text.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -27,18 +28,11 @@ std::size_t columns()
     return ::ioctl(STDERR_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 1 ? size.ws_col : usual;
 }
 
-bool begins_letter(char c) { return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u; }
-
-std::size_t letters_in(std::string_view text)
-{
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), begins_letter));
-}
-
 std::string cut_to(std::string_view text, std::size_t letters)
 {
     std::string cut;
     for (std::size_t seen = 0; const char c : text) {
-        seen += begins_letter(c) ? 1u : 0u;
+        seen += letters_in({&c, 1});
         if (seen > letters) {
             break;
         }
@@ -72,7 +66,8 @@ void Terminal::clear_progress()
 void Terminal::say(std::string_view text)
 {
     clear_progress();
-    std::cerr << trace::visible_on_one_line(text) << '\n' << std::flush;
+    const auto line = trace::visible_on_one_line(text);
+    std::cerr << (on_screen_ ? wrapped(line, columns()) : line) << '\n' << std::flush;
 }
 
 void Terminal::progress(std::string_view text)
@@ -148,7 +143,8 @@ std::optional<std::string> Terminal::ask_for_text(std::string_view question, con
 std::optional<std::string> Terminal::ask(std::string_view question, const std::function<void()>& meanwhile)
 {
     clear_progress();
-    std::cerr << trace::visible_on_one_line(question) << ' ' << std::flush;
+    const auto shown = trace::visible_on_one_line(question);
+    std::cerr << (on_screen_ ? wrapped(shown, columns()) : shown) << ' ' << std::flush;
     const EndsCleanly guarded;
     while (!interrupted() && !closed_) {
         if (auto line = typed(kTick_s)) {

@@ -158,7 +158,7 @@ void BenchRun::plug()
     if (watch_.pressing()) {
         const double from_s = std::max(step_from_s_, last_s_ - kBeforeOnset_s);
         confirmed(step().confirms);
-        say(News::Kind::seen, said(Run::tr("pressure builds up: the hose end is shut")));
+        say(News::Kind::seen, said(Run::tr("pressure builds up")));
         next();
         open_span(SpanKind::manual, from_s);
         return;

@@ -434,10 +434,12 @@ private:
         }
     }
 
-    /// What is said among the findings, or beside what was not tested, is not said again.
+    /// What is said among the findings, or beside what was not tested, is not said again; a unit that is kept out of
+    /// use is not given back, and nobody is blamed for it.
     void add_reason(const ReasonRow& reason)
     {
         const bool said = reason.code == QLatin1String("skipped") ||
+                          (view_.critical && reason.code == QLatin1String("not-restored")) ||
                           std::any_of(findings_.begin(), findings_.end(), [&](const FindingRow& finding) {
                               return !finding.text.isEmpty() && reason.text.endsWith(finding.text);
                           });

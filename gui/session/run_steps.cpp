@@ -91,7 +91,7 @@ RunStep next_preset_step(const Preset& preset)
     step.preset = preset.name;
     step.sentence = said(Run::tr("Stop the unit and select preset '%1' (%2). Leave the plug in.")
                              .arg(quoted(preset.name), QString::fromStdString(in_one_line(preset))));
-    step.waits_for = said(Run::tr("the unit to stand still"));
+    step.waits_for = said(Run::tr("the unit to stop cycling"));
     step.check = said(Run::tr("is the unit still cycling?"));
     return step;
 }
@@ -121,10 +121,10 @@ void append_holding(std::vector<std::string>& list, const WorkOrder& order)
                  said(Run::tr("labelled 'out of use', in the way of this place")),
                  said(Run::tr("kept where nobody takes it back into use"))});
     list.push_back(order.contact.empty()
-                       ? said(Run::tr("a replacement arranged where a person depends on it, and whoever is responsible "
-                                      "told, by local rules"))
-                       : said(Run::tr("a replacement arranged where a person depends on it, and whoever is responsible "
-                                      "told, by local rules: %1")
+                       ? said(Run::tr("a replacement arranged where a person depends on it; the person responsible "
+                                      "informed, as local rules say"))
+                       : said(Run::tr("a replacement arranged where a person depends on it; the person responsible "
+                                      "informed, as local rules say: %1")
                                   .arg(QString::fromStdString(order.contact))));
 }
 

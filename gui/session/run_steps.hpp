@@ -11,7 +11,7 @@ namespace zeroline::session {
 enum class StepKind {
     confirm,     ///< a person says so
     zero_before, ///< five quiet seconds at the open port
-    plug,        ///< pressure builds up: the hose end is shut
+    plug,        ///< pressure builds up
     manual,      ///< each asked phase was seen
     automatic,   ///< enough cycles were judged
     stand_still, ///< the unit no longer cycles

@@ -13,6 +13,7 @@ import shutil
 import signal
 import subprocess
 import sys
+import termios
 import threading
 import time
 
@@ -36,6 +37,7 @@ class Running:
         self.said, self.leader, follower = "", None, subprocess.PIPE
         if at_terminal:
             self.leader, follower = pty.openpty()
+            termios.tcsetwinsize(follower, (50, 400))  # no sentence is broken where it is looked for
         self.process = subprocess.Popen(arguments, stdin=follower if at_terminal else subprocess.DEVNULL,
                                         stdout=subprocess.PIPE, stderr=follower)
         if at_terminal:

@@ -15,6 +15,7 @@ import shutil
 import signal
 import subprocess
 import sys
+import termios
 import time
 
 import jsonschema
@@ -173,6 +174,7 @@ class Evidence:
     def at_terminal(self, command, answers):
         """Types each answer when its question stands there; status, and all that the terminal showed."""
         ours, theirs = pty.openpty()
+        termios.tcsetwinsize(theirs, (50, 400))  # no sentence is broken where it is looked for
         process = subprocess.Popen(command, cwd=self.work, stdin=theirs, stdout=theirs, stderr=theirs, env=self.environment)
         os.close(theirs)
         shown, deadline = "", time.monotonic() + 60

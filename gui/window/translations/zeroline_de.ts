@@ -2438,8 +2438,8 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Nullpunkt %1 cmH2O, Rauschen %2</translation>
     </message>
     <message>
-        <source>pressure builds up: the hose end is shut</source>
-        <translation>Druck baut sich auf: das Schlauchende ist zu</translation>
+        <source>pressure builds up</source>
+        <translation>Druck baut sich auf</translation>
     </message>
     <message>
         <source>The phases held are not the ones asked for: once more from the start.</source>
@@ -2538,7 +2538,7 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>Gerät anhalten und Programm &apos;%1&apos; wählen (%2). Stopfen stecken lassen.</translation>
     </message>
     <message>
-        <source>the unit to stand still</source>
+        <source>the unit to stop cycling</source>
         <translation>Stillstand des Geräts</translation>
     </message>
     <message>
@@ -2650,11 +2650,11 @@ Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
         <translation>so verwahrt, dass niemand es wieder benutzt</translation>
     </message>
     <message>
-        <source>a replacement arranged where a person depends on it, and whoever is responsible told, by local rules</source>
+        <source>a replacement arranged where a person depends on it; the person responsible informed, as local rules say</source>
         <translation>Ersatz besorgt, wo eine Person darauf angewiesen ist, und die verantwortliche Stelle benachrichtigt, nach den örtlichen Regeln</translation>
     </message>
     <message>
-        <source>a replacement arranged where a person depends on it, and whoever is responsible told, by local rules: %1</source>
+        <source>a replacement arranged where a person depends on it; the person responsible informed, as local rules say: %1</source>
         <translation>Ersatz besorgt, wo eine Person darauf angewiesen ist, und die verantwortliche Stelle benachrichtigt, nach den örtlichen Regeln: %1</translation>
     </message>
     <message>
