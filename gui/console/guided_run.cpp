@@ -52,6 +52,18 @@ serial::CaptureSettings line_settings(const VerifyOptions& options, const RunInp
     return settings;
 }
 
+std::string in_one_line(const Settings& settings)
+{
+    const auto plain = [](const std::optional<double>& value) { return value ? session::number_text(*value) : "?"; };
+    const bool positive = settings.insufflation_pressure.value_or(0.0) > 0.0;
+    const auto pressures = (positive ? "+" : "") + plain(settings.insufflation_pressure) + " / " +
+                           plain(settings.exsufflation_pressure) + " cmH2O";
+    return !settings.pause_duration
+               ? pressures
+               : pressures + ", " + plain(settings.insufflation_duration) + " / " +
+                     plain(settings.exsufflation_duration) + " / " + plain(settings.pause_duration) + " s";
+}
+
 bool means_no(const std::string& line) { return line.starts_with('n') || line.starts_with('N'); }
 
 std::string bar(double share)
@@ -237,12 +249,26 @@ std::optional<Settings> GuidedRun::ask_settings_of(const Preset& preset, const s
 {
     const auto by_enter =
         first ? "Enter: all as prescribed, " + session::in_one_line(preset) + "; else " : std::string();
-    return ask_until("Settings " + when + ", preset '" + preset.name + "' [" + by_enter +
-                         "type such as: +35/-40 1.5/1.5/2]:",
-                     [&](const std::string& line) {
-                         stated_ = first && line.empty();
-                         return stated_ ? session::as_prescribed(preset) : settings_typed(line, "settings");
-                     });
+    auto read = ask_until("Settings " + when + ", preset '" + preset.name + "' [" + by_enter +
+                              "type such as: +35/-40 1.5/1.5/2]:",
+                          [&](const std::string& line) {
+                              stated_ = first && line.empty();
+                              return stated_ ? session::as_prescribed(preset) : settings_typed(line, "settings");
+                          });
+    return stated_ ? read : corrected(read);
+}
+
+/// What was typed stands there once more, until it is right.
+std::optional<Settings> GuidedRun::corrected(std::optional<Settings> typed)
+{
+    for (bool right = false; typed && !right;) {
+        typed = ask_until("  taken as " + in_one_line(*typed) + " [Enter: right; else type it again]:",
+                          [&](const std::string& line) {
+                              right = line.empty();
+                              return right ? *typed : settings_typed(line, "settings");
+                          });
+    }
+    return typed;
 }
 
 Displayed GuidedRun::ask_displayed(const Preset& preset)

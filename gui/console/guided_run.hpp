@@ -54,6 +54,7 @@ private:
     [[nodiscard]] std::optional<std::map<std::string, verification::Settings>> ask_settings(const std::string& when);
     [[nodiscard]] std::optional<verification::Settings> ask_settings_of(const verification::Preset& preset,
                                                                         const std::string& when, bool first);
+    std::optional<verification::Settings> corrected(std::optional<verification::Settings> typed);
     [[nodiscard]] bool confirm_list(const session::HandBack& what);
     [[nodiscard]] std::optional<std::map<std::string, verification::Settings>> settings_left();
     [[nodiscard]] bool

@@ -273,7 +273,12 @@ def stated_as_prescribed(program, work):
         with Bench(program, work, "stated" if stated else "copied") as bench:
             run = bench.verify(at_terminal=True, panel=False)
             run.wait_for("Settings as found")
-            run.type(typed + "\n")
+            if typed:
+                run.type("+53/-40 1.5/1.5/2\n")  # two figures the wrong way round: seen, and typed again
+                run.wait_for("taken as +53 / -40 cmH2O, 1.5 / 1.5 / 2 s")
+                run.type(typed + "\n")
+                run.wait_for("taken as +35 / -40 cmH2O, 1.5 / 1.5 / 2 s")
+            run.type("\n")
             run.wait_for("[Enter] done")
             run.type("b\n")
             run.enter_until_the_end()

@@ -200,6 +200,35 @@ TEST(Writing, EveryPageAndFileThatAPageNamesExists)
     EXPECT_THAT(complaints, IsEmpty());
 }
 
+std::size_t letters_of(const std::string& line)
+{
+    return static_cast<std::size_t>(std::count_if(
+        line.begin(), line.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u; }));
+}
+
+bool may_be_long(const std::string& line)
+{
+    return line.starts_with("|") || line.starts_with("![") || line.find(' ') == std::string::npos;
+}
+
+// A row of a table and a picture's line cannot be broken; what stands in a block is pasted as it is.
+TEST(Writing, NoLineOfAPageIsLongerThan120Letters)
+{
+    constexpr std::size_t longest = 120;
+    Complaints complaints;
+    for (const auto& file : text_files()) {
+        bool in_block = file.extension() != ".md";
+        std::size_t number = 0;
+        for (const auto& line : lines_of(file)) {
+            ++number;
+            in_block ^= file.extension() == ".md" && line.starts_with("```");
+            if (!in_block && letters_of(line) > longest && !may_be_long(line))
+                complaints.push_back(fs::relative(file, kRoot).string() + ":" + std::to_string(number));
+        }
+    }
+    EXPECT_THAT(complaints, IsEmpty());
+}
+
 TEST(Writing, TheSearchForMachinePathsFindsOne)
 {
     const TemporaryFolder folder;
