@@ -1,6 +1,7 @@
 #include "gui/window/main_window.hpp"
 
 #include "gui/window/bench_place.hpp"
+#include "gui/window/help_dialog.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/plain_text.hpp"
 #include "gui/window/result_page.hpp"
@@ -13,7 +14,6 @@
 #include <QCloseEvent>
 #include <QComboBox>
 #include <QLabel>
-#include <QMessageBox>
 #include <QPushButton>
 #include <QSettings>
 #include <QShortcut>
@@ -147,32 +147,16 @@ void MainWindow::show_help()
 {
     // Never modal: a run goes on behind it.
     if (help_box_ == nullptr) {
-        help_box_ = make_help();
+        help_box_ = new HelpDialog(this);
+        connect(help_box_, &QDialog::finished, this, [this] {
+            activateWindow();
+            if (auto* page = bench_->currentWidget(); bench_->running()) {
+                page->setFocus(); // Space and Escape mean the run again
+            }
+        });
     }
     help_box_->show();
     help_box_->raise();
-}
-
-QMessageBox* MainWindow::make_help()
-{
-    auto* box = new QMessageBox(
-        QMessageBox::Information, tr("Help"),
-        tr("Choose the work order, the instrument and its port, then begin. The run moves on by what the pressure "
-           "does.\n\n"
-           "Space: done, go on, where that is allowed\nEscape: give the unit back now, at every step\n"
-           "S: leave a step out, with a reason\nC: checklist and air in the room\n"
-           "Plus, minus, arrows, Home, End: zoom and move the trace\nU: uncertainty beside the result\n"
-           "Ctrl+Enter: begin the run\n\nThe guide is installed with the program, in its documentation folder."),
-        QMessageBox::Close, this);
-    named(box, "helpBox", tr("Help"));
-    box->setModal(false);
-    connect(box, &QDialog::finished, this, [this] {
-        activateWindow();
-        if (auto* page = bench_->currentWidget(); bench_->running()) {
-            page->setFocus(); // Space and Escape mean the run again
-        }
-    });
-    return box;
 }
 
 void MainWindow::closeEvent(QCloseEvent* event)

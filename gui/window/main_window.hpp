@@ -5,12 +5,12 @@
 #include <QMainWindow>
 
 class QComboBox;
-class QMessageBox;
 class QPushButton;
 
 namespace zeroline::window {
 
 class BenchPlace;
+class HelpDialog;
 class ScannerFilter;
 
 /// The window: a line with what holds for everything on top, the bench below it.
@@ -33,7 +33,6 @@ private:
     void dress_up();
     void set_up_scanner();
     void show_help();
-    QMessageBox* make_help();
     void recall();
 
     BenchPlace* bench_;
@@ -41,7 +40,7 @@ private:
     QComboBox* schemes_;
     QPushButton *help_, *mute_;
     QWidget* closing_;
-    QMessageBox* help_box_ = nullptr;
+    HelpDialog* help_box_ = nullptr; ///< made when it is first asked for
     bool may_close_ = false;
 };
 

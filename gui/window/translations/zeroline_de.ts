@@ -2,6 +2,41 @@
 <!DOCTYPE TS>
 <TS version="2.1" language="de" sourcelanguage="en">
 <context>
+    <name>HelpDialog</name>
+    <message>
+        <source>Choose the work order, the instrument and its port, then begin. The run moves on by what the pressure does.
+
+Space: done, go on, where that is allowed
+Escape: give the unit back now, at every step
+S: leave a step out, with a reason
+C: checklist and air in the room
+Plus, minus, arrows, Home, End: zoom and move the trace
+U: uncertainty beside the result
+Ctrl+Enter: begin the run
+
+The whole guide, in English:</source>
+        <translation>Auftrag, Messgerät und Anschluss wählen, dann beginnen. Die Prüfung geht weiter, wie der Druck es sagt.
+
+Leertaste: fertig, weiter, wo das erlaubt ist
+Escape: Gerät jetzt zurückgeben, bei jedem Schritt
+S: einen Schritt auslassen, mit Begründung
+C: Checkliste und Raumluft
+Plus, Minus, Pfeile, Pos1, Ende: Kurve zoomen und schieben
+U: Unsicherheit neben dem Ergebnis
+Strg+Eingabe: Prüfung beginnen
+
+Die ganze Anleitung, auf Englisch:</translation>
+    </message>
+    <message>
+        <source>Help</source>
+        <translation>Hilfe</translation>
+    </message>
+    <message>
+        <source>The guide</source>
+        <translation>Die Anleitung</translation>
+    </message>
+</context>
+<context>
     <name>BenchPlace</name>
     <message>
         <source>Stop. Is someone connected?</source>
@@ -1110,30 +1145,6 @@
     <message>
         <source>Help</source>
         <translation>Hilfe</translation>
-    </message>
-    <message>
-        <source>Choose the work order, the instrument and its port, then begin. The run moves on by what the pressure does.
-
-Space: done, go on, where that is allowed
-Escape: give the unit back now, at every step
-S: leave a step out, with a reason
-C: checklist and air in the room
-Plus, minus, arrows, Home, End: zoom and move the trace
-U: uncertainty beside the result
-Ctrl+Enter: begin the run
-
-The guide is installed with the program, in its documentation folder.</source>
-        <translation>Auftrag, Messgerät und Anschluss wählen, dann beginnen. Die Prüfung geht weiter, wie der Druck es sagt.
-
-Leertaste: fertig, weiter, wo das erlaubt ist
-Escape: Gerät jetzt zurückgeben, bei jedem Schritt
-S: einen Schritt auslassen, mit Begründung
-C: Checkliste und Raumluft
-Plus, Minus, Pfeile, Pos1, Ende: Kurve zoomen und schieben
-U: Unsicherheit neben dem Ergebnis
-Strg+Eingabe: Prüfung beginnen
-
-Die Anleitung liegt im Dokumentationsordner des Programms.</translation>
     </message>
     <message>
         <source>what holds for all of this</source>

@@ -18,8 +18,9 @@
 #include "gui/window/start_page.hpp"
 #include "gui/window/stop_page.hpp"
 
+#include <QDialog>
 #include <QDoubleSpinBox>
-#include <QMessageBox>
+#include <QPlainTextEdit>
 #include <QTranslator>
 
 #include <nlohmann/json.hpp>
@@ -203,7 +204,8 @@ TEST_F(Pages, TheTraceIsZoomedFromTheRunAndHelpStandsBesideARunThatGoesOn)
     press_key(Qt::Key_End);
     EXPECT_TRUE(wait_for([&] { return chart->live(); }, seconds(5)));
     press("help");
-    auto* help = find<QMessageBox>("helpBox");
+    auto* help = find<QDialog>("helpBox");
+    EXPECT_TRUE(find<QPlainTextEdit>("guide")->toPlainText().contains(QStringLiteral("# Doing a run")));
     EXPECT_TRUE(help->isVisible());
     EXPECT_FALSE(help->isModal());
     const auto samples = session().history().size();
