@@ -2,10 +2,10 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "acquisition/trace/visible_text.hpp"
-#include "analysis/all_cores.hpp"
 #include "analysis/record/record.hpp"
 #include "gui/console/attempts_text.hpp"
 #include "gui/console/budget_text.hpp"
+#include "gui/console/in_order.hpp"
 #include "gui/console/result_text.hpp"
 #include "gui/console/signing.hpp"
 #include "gui/records/earlier.hpp"
@@ -59,7 +59,7 @@ std::string as_text(const records::Assessed& assessed, const AssessOptions& opti
     if (options.as_json) {
         return assessed.record_json;
     }
-    auto text = result_text(view_of(assessed));
+    auto text = result_text(view_of(assessed), columns_for_results());
     if (options.budget) {
         text += "\n" + budget_text(assessed.assessment);
     }
@@ -249,13 +249,20 @@ Outcome try_record(const fs::path& path, const AssessOptions& options, const Req
     }
 }
 
+void show_outcome(const Outcome& outcome)
+{
+    std::cout << outcome.text << std::flush;
+    if (!outcome.trouble.empty()) {
+        std::cerr << "zeroline: " << trace::visible_on_one_line(outcome.trouble) << '\n';
+    }
+}
+
 std::vector<Outcome> assess_all(const AssessOptions& options, const Request& request)
 {
-    std::vector<Outcome> outcomes(options.folders.size());
-    on_all_cores(outcomes.size(), [&](std::size_t i) {
-        outcomes[i] = try_record(options.folders[i], options, request, outcomes.size() == 1);
-    });
-    return outcomes;
+    const auto count = options.folders.size();
+    return work_in_order<Outcome>(
+        count, [&](std::size_t i) { return try_record(options.folders[i], options, request, count == 1); },
+        show_outcome);
 }
 
 std::string totals(const std::vector<Outcome>& outcomes)
@@ -276,11 +283,6 @@ ExitStatus assess_folders(const AssessOptions& options, const Request& request)
     std::vector<ExitStatus> statuses;
     std::vector<records::KeptAttempt> attempts;
     for (const auto& outcome : outcomes) {
-        std::cout << outcome.text;
-        if (!outcome.trouble.empty()) {
-            std::cout.flush();
-            std::cerr << "zeroline: " << trace::visible_on_one_line(outcome.trouble) << '\n';
-        }
         statuses.push_back(outcome.status);
         if (outcome.attempt) {
             attempts.push_back(*outcome.attempt);

@@ -36,6 +36,7 @@ void add_key(CLI::App& app, Request& request);
 void add_validate(CLI::App& app, Request& request);
 void add_virtual_bench(CLI::App& app, Request& request);
 void add_print(CLI::App& app, Request& request);
+void add_export(CLI::App& app, Request& request);
 void add_new(CLI::App& app, Request& request);
 
 /// "zeroline 0.1.0 ..." and the libraries, a line each.

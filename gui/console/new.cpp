@@ -1,7 +1,9 @@
 #include "gui/console/command.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/console/out_file.hpp"
 #include "gui/console/templates.hpp"
+#include "gui/console/terminal.hpp"
 #include "gui/records/record_folder.hpp"
 
 #include <CLI/CLI.hpp>
@@ -31,22 +33,36 @@ Template template_named(const std::string& what)
     throw trace::InputError("new", "'" + what + "'", "order, instrument or bench");
 }
 
+std::string what_to_do_next(Template which, const std::string& file)
+{
+    const auto made = file + " is made. Write your own values into it; then ";
+    switch (which) {
+    case Template::order:
+        return made + "'zeroline ready --order " + file + "' checks it.";
+    case Template::instrument:
+        return made + "'zeroline listen --port PORT --instrument " + file + "' shows whether it fits the transducer.";
+    case Template::bench:
+        break;
+    }
+    return made + "name it to every command with --bench " + file +
+           ", or keep it as ~/.config/zeroline/bench.json, where it is found without being named.";
+}
+
 ExitStatus write_template(const NewOptions& options)
 {
-    const auto text = template_text(template_named(options.what));
+    const auto which = template_named(options.what);
+    const auto text = template_text(which);
     if (options.out.empty()) {
         std::cout << text;
         return ExitStatus::pass;
     }
-    std::error_code none;
-    if (std::filesystem::symlink_status(options.out, none).type() != std::filesystem::file_type::not_found) {
-        throw trace::InputError(options.out, "is there already",
-                                "a file that does not exist yet; nothing is overwritten");
-    }
+    refuse_taken(options.out);
     if (const auto folder = std::filesystem::path(options.out).parent_path(); !folder.empty()) {
+        std::error_code none;
         std::filesystem::create_directories(folder, none); // what hinders it, writing will name
     }
     records::write_file_whole(options.out, text);
+    Terminal().say(what_to_do_next(which, options.out));
     return ExitStatus::pass;
 }
 

@@ -1,6 +1,7 @@
 #include "gui/console/command.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/console/out_file.hpp"
 #ifdef ZEROLINE_WITH_PRINT
 #include "gui/print/pages.hpp"
 #include "gui/records/key_list.hpp"
@@ -51,19 +52,6 @@ print::Paper paper_named(const std::string& paper)
     throw InputError("--paper", "'" + paper + "'", "a4 or letter");
 }
 
-/// A record holds what was sealed, and nothing else.
-bool lies_in_a_record(const fs::path& file)
-{
-    std::error_code none;
-    auto folder = fs::weakly_canonical(file, none).parent_path();
-    for (; folder.has_relative_path(); folder = folder.parent_path()) {
-        if (fs::exists(folder / "record.json", none)) {
-            return true;
-        }
-    }
-    return false;
-}
-
 std::string name_without_slash(const std::string& folder)
 {
     const auto clean = fs::absolute(folder).lexically_normal();
@@ -75,12 +63,8 @@ fs::path place_of(const PrintOptions& options)
     const fs::path out = !options.out.empty()
                              ? fs::path(options.out)
                              : fs::path(name_without_slash(options.folder) + "-" + options.what + ".pdf");
-    if (lies_in_a_record(out)) {
-        throw InputError(out.string(), "lies inside a record folder", "a place outside: nothing is added to a record");
-    }
-    if (std::error_code none; fs::symlink_status(out, none).type() != fs::file_type::not_found) {
-        throw InputError(out.string(), "is there already", "a file that does not exist yet; nothing is overwritten");
-    }
+    refuse_inside_record(out);
+    refuse_taken(out);
     return out;
 }
 

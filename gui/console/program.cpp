@@ -42,6 +42,7 @@ void add_commands(CLI::App& app, Request& request)
     add_verify(app, request);
     add_assess(app, request);
     add_print(app, request);
+    add_export(app, request);
     add_recheck(app, request);
     add_sign(app, request);
     add_key(app, request);

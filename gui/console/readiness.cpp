@@ -5,6 +5,7 @@
 #include "gui/console/interrupt.hpp"
 #include "gui/console/templates.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/key_list.hpp"
 #include "gui/session/number_text.hpp"
 #include "gui/session/sealing_needs.hpp"
 
@@ -168,6 +169,29 @@ Check check_sealing(const std::optional<verification::WorkOrder>& order,
                     "; write it into the bench file ('zeroline new bench') or the order"};
     }
     return {true, "sealing", "organisation and address are known; place and name are asked for when the run begins"};
+}
+
+Check check_key(const fs::path& key_file)
+{
+    try {
+        const auto list = records::load_own_list(key_file);
+        if (std::error_code none; !fs::exists(key_file, none)) {
+            return list ? Check{false, "key",
+                                key_file.string() + " is gone: put its backup back, or give it up with 'zeroline key "
+                                                    "--lost WHY'; nothing can be sealed without it"}
+                        : Check{true, "key", "none yet; the first record makes " + key_file.string()};
+        }
+        if (records::SigningKey::is_locked(key_file)) {
+            return {true, "key", key_file.string() + " asks for its passphrase when the run begins"};
+        }
+        const auto key = records::SigningKey::load(key_file).public_key();
+        if (list && !list->name_of(key).empty() && !list->may_seal(key)) {
+            return {false, "key", key_file.string() + " was retired or revoked; 'zeroline key' tells of it"};
+        }
+        return {true, "key", key_file.string() + " can seal"};
+    } catch (const trace::InputError& error) {
+        return {false, "key", error.what()};
+    }
 }
 
 Check check_disk(const fs::path& folder)

@@ -39,12 +39,16 @@ inline constexpr int kSoon_days = 30;
 [[nodiscard]] Check check_sensor(const std::vector<std::string>& ports, const trace::Instrument& instrument,
                                  double listen_s);
 
-/// Room for records, and the right to write them, in `folder`.
 /// Whether what sealing needs stands in the files; what is typed at the run is only named. None for a file: there is
 /// none.
 [[nodiscard]] Check check_sealing(const std::optional<verification::WorkOrder>& order,
                                   const std::optional<verification::Bench>& bench);
 
+/// Whether the key of this bench can seal: it is there, only its owner may read it, its list of public keys does not
+/// speak against it. No key and no list is no miss: the first record makes both.
+[[nodiscard]] Check check_key(const std::filesystem::path& key_file);
+
+/// Room for records, and the right to write them, in `folder`.
 [[nodiscard]] Check check_disk(const std::filesystem::path& folder);
 
 /// Charge of the computer's own battery, from the kernel's list (/sys/class/power_supply); a mouse's does not count. No

@@ -22,6 +22,7 @@ constexpr double kListen_s = 2.0;
 
 struct ReadyOptions {
     std::string order, instrument, port, on;
+    bool as_json = false;
 };
 
 /// The day asked about; today where none was named. Throws trace::InputError.
@@ -38,12 +39,18 @@ std::string day_of(const ReadyOptions& options)
     }
 }
 
-/// Collects what was looked at, each said as soon as it is known.
+/// Collects what was looked at, each said as soon as it is known; for a script all at the end.
 class List {
 public:
+    explicit List(bool as_json) : as_json_(as_json) {}
+
     void add(const Check& check)
     {
         misses_ += check.ok ? 0 : 1;
+        checks_.push_back(check);
+        if (as_json_) {
+            return;
+        }
         std::cout << (check.ok ? "ok    " : "MISS  ") << check.what << ": " << check.found << std::endl;
     }
 
@@ -60,14 +67,28 @@ public:
         return meaning;
     }
 
-    [[nodiscard]] ExitStatus finish() const
+    [[nodiscard]] ExitStatus finish(const std::string& day) const
     {
-        std::cout << (misses_ == 0 ? "ready" : "not ready: " + std::to_string(misses_) + " missing") << '\n';
+        std::cout << (as_json_       ? json(day)
+                      : misses_ == 0 ? std::string("ready")
+                                     : "not ready: " + std::to_string(misses_) + " missing")
+                  << '\n';
         return misses_ == 0 ? ExitStatus::pass : ExitStatus::fail;
     }
 
 private:
+    [[nodiscard]] std::string json(const std::string& day) const
+    {
+        nlohmann::ordered_json tree{{"ready", misses_ == 0}, {"day", day}, {"checks", nlohmann::ordered_json::array()}};
+        for (const auto& check : checks_) {
+            tree["checks"].push_back({{"what", check.what}, {"ok", check.ok}, {"found", check.found}});
+        }
+        return tree.dump(2, ' ', false, nlohmann::json::error_handler_t::replace);
+    }
+
+    bool as_json_;
     int misses_ = 0;
+    std::vector<Check> checks_;
 };
 
 /// The port named, else all there are; what is plugged in stands before what is built in.
@@ -111,7 +132,7 @@ std::vector<std::string> usable(const std::vector<std::string>& ports, List& lis
 ExitStatus ready(const ReadyOptions& options, const Request& request)
 {
     const auto day = day_of(options);
-    List list;
+    List list(options.as_json);
     std::optional<verification::Bench> whose;
     if (const auto bench = request.bench()) {
         whose = list.add_file("bench", bench->string(), records::load_bench);
@@ -121,6 +142,9 @@ ExitStatus ready(const ReadyOptions& options, const Request& request)
         order = list.add_file("order", options.order, records::load_work_order);
     }
     list.add(check_sealing(order, whose));
+    if (whose || !request.bench()) {
+        list.add(check_key(records::key_file(request.bench())));
+    }
     const auto ports = usable(ports_to_try(options), list);
     if (options.instrument.empty()) {
         Terminal().say("without --instrument neither the sensor nor its calibration can be looked at");
@@ -135,19 +159,21 @@ ExitStatus ready(const ReadyOptions& options, const Request& request)
     }
     list.add(check_disk(std::filesystem::current_path()));
     list.add(check_battery("/sys/class/power_supply"));
-    return list.finish();
+    return list.finish(day);
 }
 
 } // namespace
 
 void add_ready(CLI::App& app, Request& request)
 {
-    auto* command = app.add_subcommand("ready", "before leaving: port, sensor, calibration, files, disk and battery");
+    auto* command =
+        app.add_subcommand("ready", "before leaving: files, key, port, sensor, calibration, disk and battery");
     const auto options = std::make_shared<ReadyOptions>();
     command->add_option("--order", options->order, "work order")->type_name("FILE");
     command->add_option("--instrument", options->instrument, "instrument file")->type_name("FILE");
     command->add_option("--port", options->port, "its serial port; without it all are tried")->type_name("PORT");
     command->add_option("--on", options->on, "day of the visit (today)")->type_name("YYYY-MM-DD");
+    command->add_flag("--json", options->as_json, "for a script: everything at the end");
     command->callback([&request, options] { request.act = [&request, options] { return ready(*options, request); }; });
 }
 

@@ -2,8 +2,9 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "acquisition/trace/visible_text.hpp"
-#include "analysis/all_cores.hpp"
 #include "gui/console/command.hpp"
+#include "gui/console/in_order.hpp"
+#include "gui/console/recheck_json.hpp"
 #include "gui/console/signature_text.hpp"
 
 #include <CLI/CLI.hpp>
@@ -22,6 +23,7 @@ namespace {
 struct RecheckOptions {
     std::vector<std::string> folders;
     std::string trust, out;
+    bool as_json = false;
 };
 
 struct Outcome {
@@ -97,6 +99,11 @@ fs::path export_place(const fs::path& out, const fs::path& folder)
     return out / (clean.has_filename() ? clean : clean.parent_path()).filename();
 }
 
+Outcome unreadable(const fs::path& folder, const std::string& why, const RecheckOptions& options)
+{
+    return {ExitStatus::wrong_input, options.as_json ? unreadable_json(folder, why) : "", why, false, false};
+}
+
 Outcome try_recheck(const fs::path& folder, const RecheckOptions& options, const records::KeyList& known)
 {
     try {
@@ -106,15 +113,16 @@ Outcome try_recheck(const fs::path& folder, const RecheckOptions& options, const
         if (!options.out.empty()) {
             records::export_seal(folder, export_place(options.out, folder));
         }
-        return {good ? ExitStatus::pass : ExitStatus::fail,
-                text_of(folder, result, trusted_only),
+        const auto status = good ? ExitStatus::pass : ExitStatus::fail;
+        return {status,
+                options.as_json ? recheck_json(folder, result, status) : text_of(folder, result, trusted_only),
                 {},
                 result.intact(),
                 result.critical};
     } catch (const InputError& error) {
-        return {ExitStatus::wrong_input, {}, error.what(), false, false};
+        return unreadable(folder, error.what(), options);
     } catch (const std::exception& error) {
-        return {ExitStatus::wrong_input, {}, folder.string() + ": " + error.what(), false, false};
+        return unreadable(folder, folder.string() + ": " + error.what(), options);
     }
 }
 
@@ -143,22 +151,24 @@ records::KeyList known_keys(const RecheckOptions& options, const Request& reques
     return records::own_keys(records::key_file(request.bench()));
 }
 
+void show(const Outcome& outcome)
+{
+    std::cout << outcome.text << std::flush;
+    if (!outcome.trouble.empty()) {
+        std::cerr << "zeroline: " << trace::visible_on_one_line(outcome.trouble) << '\n';
+    }
+}
+
 ExitStatus recheck_all(const RecheckOptions& options, const Request& request)
 {
     const auto known = known_keys(options, request);
-    std::vector<Outcome> outcomes(options.folders.size());
-    on_all_cores(outcomes.size(),
-                 [&](std::size_t i) { outcomes[i] = try_recheck(options.folders[i], options, known); });
+    const auto outcomes = work_in_order<Outcome>(
+        options.folders.size(), [&](std::size_t i) { return try_recheck(options.folders[i], options, known); }, show);
     std::vector<ExitStatus> statuses;
     for (const auto& outcome : outcomes) {
-        std::cout << outcome.text;
-        if (!outcome.trouble.empty()) {
-            std::cout.flush();
-            std::cerr << "zeroline: " << trace::visible_on_one_line(outcome.trouble) << '\n';
-        }
         statuses.push_back(outcome.status);
     }
-    if (outcomes.size() > 1) {
+    if (outcomes.size() > 1 && !options.as_json) {
         std::cout << totals(outcomes);
     }
     return status_of(statuses);
@@ -177,6 +187,7 @@ void add_recheck(CLI::App& app, Request& request)
         ->type_name("KEYS");
     command->add_option("--export", options->out, "writes manifest, signature and public key for other tools")
         ->type_name("FOLDER");
+    command->add_flag("--json", options->as_json, "for a script: a line for each record");
     command->callback(
         [&request, options] { request.act = [options, &request] { return recheck_all(*options, request); }; });
 }

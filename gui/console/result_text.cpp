@@ -1,11 +1,14 @@
 #include "gui/console/result_text.hpp"
 
 #include "gui/console/text_table.hpp"
+#include "gui/session/gives_way.hpp"
 
 #include <algorithm>
+#include <map>
 
 namespace zeroline::console {
 
+using Model = session::JudgementModel;
 using session::ResultRow;
 using session::ResultView;
 
@@ -22,10 +25,38 @@ std::string lines_of(const QStringList& lines)
     return text;
 }
 
-std::string table_of(const ResultView& result, const QString& preset)
+/// The heading of a column that may give way; empty for one that this table does not have.
+std::string heading_of(Model::Column column)
 {
-    TextTable table({"preset '" + text_of(preset) + "'", "unit", "prescribed", "set", "displayed", "mean", "worst",
-                     "limits", "U", "n", "verdict"});
+    static const std::map<Model::Column, std::string> headings = {
+        {Model::set, "set"},  {Model::displayed, "displayed"},  {Model::limits, "limits"}, {Model::mean, "mean"},
+        {Model::cycles, "n"}, {Model::prescribed, "prescribed"}};
+    const auto found = headings.find(column);
+    return found == headings.end() ? std::string() : found->second;
+}
+
+/// Makes the table no wider than the screen, and says what that cost.
+std::string narrowed(TextTable& table, std::optional<std::size_t> columns)
+{
+    if (!columns) {
+        return table.text();
+    }
+    std::vector<std::string> gives_way;
+    for (const auto column : session::kGivesWay) {
+        gives_way.push_back(heading_of(column));
+    }
+    std::string no_room;
+    for (const auto& heading : table.narrow_to(*columns, gives_way)) {
+        no_room += (no_room.empty() ? "" : ", ") + heading;
+    }
+    return table.text() + (no_room.empty() ? "" : "no room for: " + no_room + "\n");
+}
+
+std::string table_of(const ResultView& result, const QString& preset, std::optional<std::size_t> columns)
+{
+    TextTable table({"preset '" + text_of(preset) + "'", "unit", heading_of(Model::prescribed), heading_of(Model::set),
+                     heading_of(Model::displayed), heading_of(Model::mean), "worst", heading_of(Model::limits), "U",
+                     heading_of(Model::cycles), "verdict"});
     for (const auto& row : result.rows) {
         if (row.is.preset == preset) {
             table.add({text_of(row.name), text_of(row.is.unit), text_of(row.prescribed), text_of(row.set),
@@ -33,7 +64,7 @@ std::string table_of(const ResultView& result, const QString& preset)
                        text_of(row.uncertainty), std::to_string(row.is.n), text_of(row.word)});
         }
     }
-    return table.text();
+    return narrowed(table, columns);
 }
 
 /// "PASS", "CONDITIONAL FAIL": what stands in front of the headline, so that it is found by eye and by other programs.
@@ -81,13 +112,13 @@ std::string findings_of(const ResultView& result)
 
 } // namespace
 
-std::string result_text(const ResultView& result)
+std::string result_text(const ResultView& result, std::optional<std::size_t> columns)
 {
     std::string text = lines_of(result.banner);
     text += "Work order " + text_of(result.work_order) + ", unit " + text_of(result.asset) + ", attempt " +
             std::to_string(result.attempt) + "\n" + text_of(result.not_tested) + "\n";
     for (const auto& preset : result.presets) {
-        text += "\n" + table_of(result, preset);
+        text += "\n" + table_of(result, preset, columns);
     }
     text += sources_of(result);
     text += "\n" + headline_of(result) + lines_of(result.to_do) + text_of(result.accuracy) + "\n";

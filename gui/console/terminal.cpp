@@ -20,12 +20,18 @@ namespace {
 constexpr double kTick_s = 0.02;
 constexpr std::size_t kLongestLine = 4096;
 
+std::optional<std::size_t> columns_of(int stream)
+{
+    winsize size{};
+    const bool known = ::ioctl(stream, TIOCGWINSZ, &size) == 0 && size.ws_col > 1;
+    return known ? std::optional<std::size_t>(size.ws_col) : std::nullopt;
+}
+
 /// Of the screen; a line that is longer would run over into the next one and could not be replaced.
 std::size_t columns()
 {
     constexpr std::size_t usual = 80;
-    winsize size{};
-    return ::ioctl(STDERR_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 1 ? size.ws_col : usual;
+    return columns_of(STDERR_FILENO).value_or(usual);
 }
 
 std::string cut_to(std::string_view text, std::size_t letters)
@@ -170,5 +176,7 @@ std::optional<std::string> Terminal::ask_secret(std::string_view question)
     ::tcsetattr(STDIN_FILENO, TCSAFLUSH, &usual);
     return line;
 }
+
+std::optional<std::size_t> columns_for_results() { return columns_of(STDOUT_FILENO); }
 
 } // namespace zeroline::console

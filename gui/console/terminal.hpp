@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <functional>
 #include <optional>
 #include <string>
@@ -23,6 +24,8 @@ public:
     void say(std::string_view text);
     /// A line that the next one replaces, cut to the width of the screen; nothing where standard error is no terminal.
     void progress(std::string_view text);
+    /// Takes that line away, before results are written that may stand on the same screen.
+    void clear_progress();
     /// A soft sound, on a terminal only.
     void chime();
 
@@ -41,7 +44,6 @@ public:
     std::optional<std::string> ask_secret(std::string_view question);
 
 private:
-    void clear_progress();
     [[nodiscard]] std::optional<std::string> first_line();
 
     bool can_ask_;
@@ -50,5 +52,8 @@ private:
     std::string progress_; ///< what stands on the last line
     std::string input_;
 };
+
+/// How many letters go into a line of results; none where standard output is no terminal, or one that does not say.
+[[nodiscard]] std::optional<std::size_t> columns_for_results();
 
 } // namespace zeroline::console

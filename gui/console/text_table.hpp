@@ -11,9 +11,15 @@ class TextTable {
 public:
     explicit TextTable(std::vector<std::string> heading) { rows_.push_back(std::move(heading)); }
     void add(std::vector<std::string> row) { rows_.push_back(std::move(row)); }
+    /// Leaves out the columns headed `gives_way`, in this order, until no line is longer than `letters` or none of them
+    /// is left. Returns the headings that went.
+    std::vector<std::string> narrow_to(std::size_t letters, const std::vector<std::string>& gives_way);
     [[nodiscard]] std::string text() const;
 
 private:
+    [[nodiscard]] std::vector<std::size_t> widths() const;
+    [[nodiscard]] std::size_t width() const;
+
     std::vector<std::vector<std::string>> rows_;
 };
 

@@ -13,6 +13,7 @@
 #include "gui/records/signing_key.hpp"
 
 #include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <chrono>
@@ -29,7 +30,13 @@ namespace {
 struct ValidateOptions {
     std::string out;
     SigningOptions signing;
+    bool as_json = false;
 };
+
+bool all_agree(const ChecksPage& page)
+{
+    return std::all_of(page.checks.begin(), page.checks.end(), [](const auto& check) { return check.agrees; });
+}
 
 std::string text_of(const PublishedCheck& check)
 {
@@ -64,8 +71,30 @@ std::string evidence_text(const ChecksPage& page)
         }
         text += text_of(check);
     }
-    return text + "\nWhether these checks are enough for a use is for whoever uses the program to say. It is test "
-                  "equipment, no medical device, and this page is no claim of accreditation.\n";
+    return text +
+           "\nWhether these checks are enough for a use is for whoever uses the program to say. It is test "
+           "equipment, no medical device, and this page is no claim of accreditation.\n\n" +
+           totals_of(page.checks) + "\n";
+}
+
+std::string json_of(const ChecksPage& page)
+{
+    nlohmann::ordered_json tree{{"agrees", all_agree(page)}, {"time", page.signature.time}, {"version", page.version}};
+    tree["files"] = nlohmann::ordered_json::array();
+    for (const auto& [file, sha256] : page.files) {
+        tree["files"].push_back({{"file", file.string()}, {"sha256", sha256}});
+    }
+    tree["checks"] = nlohmann::ordered_json::array();
+    for (const auto& check : page.checks) {
+        tree["checks"].push_back({{"group", check.group},
+                                  {"what", check.what},
+                                  {"source", check.source},
+                                  {"expected", check.expected},
+                                  {"got", check.got},
+                                  {"within", check.within},
+                                  {"agrees", check.agrees}});
+    }
+    return tree.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 
 /// The page, and beside it a manifest with its checksum and a seal over that, as a record has them.
@@ -114,10 +143,8 @@ ExitStatus validate(const ValidateOptions& options, const Request& request)
     if (!options.out.empty()) {
         save(options, content, request);
     }
-    std::cout << evidence_text(content);
-    const auto& checks = content.checks;
-    const bool all = std::all_of(checks.begin(), checks.end(), [](const auto& check) { return check.agrees; });
-    return all ? ExitStatus::pass : ExitStatus::fail;
+    std::cout << (options.as_json ? json_of(content) : evidence_text(content));
+    return all_agree(content) ? ExitStatus::pass : ExitStatus::fail;
 }
 
 } // namespace
@@ -130,6 +157,7 @@ void add_validate(CLI::App& app, Request& request)
     command->add_option("--signer", options->signing.signer, "printed name of who validates")->type_name("NAME");
     command->add_option("--role", options->signing.role, "role of who validates")->type_name("ROLE");
     command->add_option("--meaning", options->signing.meaning, "what the signature means")->type_name("TEXT");
+    command->add_flag("--json", options->as_json, "for a script");
     command->callback(
         [&request, options] { request.act = [options, &request] { return validate(*options, request); }; });
 }

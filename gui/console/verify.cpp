@@ -61,7 +61,7 @@ ExitStatus conclude(const RecordFolder& folder, Ending ending, const VerifyOptio
     const auto evidence = records::load_record_evidence(folder.part());
     const auto assessed = records::assess(evidence);
     const auto result = session::result_view(assessed.record_json, session::Reader::terminal);
-    std::cout << result_text(result) << std::flush;
+    std::cout << result_text(result, columns_for_results()) << std::flush;
     const bool whole = makes_a_record(ending) && !saved_record(folder, options, bench, terminal).empty();
     const auto known = records::own_keys(records::key_file(bench));
     if (const auto kept = records::kept_attempt(whole ? folder.folder() : folder.part())) {

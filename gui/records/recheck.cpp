@@ -186,6 +186,17 @@ std::string why_not_intact(const FolderCheck& check)
     return check.sealed && !check.troubles.empty() ? check.troubles.front() : std::string();
 }
 
+FolderCheck check_to_show(const OpenFolder& record)
+{
+    auto check = check_folder(record);
+    if (const auto why = why_not_intact(check); !why.empty()) {
+        const auto folder = record.path().string();
+        throw InputError(folder, "is not intact: " + why,
+                         "a record as it was sealed; 'zeroline recheck " + folder + "' tells all");
+    }
+    return check;
+}
+
 void export_seal(const fs::path& record, const fs::path& out)
 {
     if (std::error_code none; fs::exists(out, none)) {

@@ -35,6 +35,10 @@ struct Recheck {
 /// Empty: it is intact, or a draft that was never sealed.
 [[nodiscard]] std::string why_not_intact(const FolderCheck& check);
 
+/// check_folder() of a record that is to be shown, printed or handed on. Throws trace::InputError where
+/// why_not_intact() says something.
+[[nodiscard]] FolderCheck check_to_show(const OpenFolder& record);
+
 /// Writes what other tools need to check the seal of `record` (and of its addenda) into the new folder `out`:
 /// manifest.sha256, signature.bin, public-key.pem. Throws trace::InputError.
 void export_seal(const std::filesystem::path& record, const std::filesystem::path& out);

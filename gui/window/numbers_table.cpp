@@ -1,5 +1,6 @@
 #include "gui/window/numbers_table.hpp"
 
+#include "gui/session/gives_way.hpp"
 #include "gui/session/table_text.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/tone_view.hpp"
@@ -20,11 +21,6 @@ using Model = session::JudgementModel;
 namespace {
 
 constexpr int kCellAir_px = 16; ///< beside a text in its cell
-
-/// What gives way first where there is little room: it stands in the record and in a wider window.
-constexpr Model::Column kGivesWay[] = {Model::basis, Model::set,        Model::displayed, Model::limits,
-                                       Model::mean,  Model::cycles,     Model::coverage,  Model::prescribed,
-                                       Model::ratio, Model::probability};
 
 bool wraps(Model::Column column)
 {
@@ -146,7 +142,7 @@ void NumbersTable::leave_out(std::vector<Need>& needs) const
         return at;
     };
     const bool with_worst = place_of(Model::worst) < numbers_->columnCount();
-    for (const auto column : kGivesWay) {
+    for (const auto column : session::kGivesWay) {
         const int at = place_of(column);
         // What was measured stays in one form.
         const bool there = at < numbers_->columnCount() && (column != Model::mean || with_worst);

@@ -17,6 +17,7 @@
 #include <cmath>
 #include <cstdlib>
 #include <ctime>
+#include <sstream>
 
 namespace {
 
@@ -79,6 +80,46 @@ TEST(TextTable, counts_letters_and_not_bytes)
     TextTable table({"n\xC3\xA4me", "x"});
     table.add({"abcd", "y"});
     EXPECT_EQ(table.text(), "n\xC3\xA4me  x\nabcd  y\n");
+}
+
+TEST(TextTable, leaves_out_what_is_needed_least_until_it_fits)
+{
+    const auto a_table = [] {
+        TextTable table({"name", "value", "limits", "verdict"});
+        table.add({"pressure", "40.00", "38.00 to 42.00", "pass"});
+        return table;
+    };
+    auto wide = a_table();
+    EXPECT_THAT(wide.narrow_to(40, {"limits", "value"}), testing::IsEmpty()) << "8+2+5+2+14+2+7 letters have room";
+    EXPECT_EQ(wide.text(), a_table().text());
+    auto narrow = a_table();
+    EXPECT_THAT(narrow.narrow_to(39, {"no such", "limits", "value"}), testing::ElementsAre("limits"));
+    EXPECT_EQ(narrow.text(), "name      value  verdict\npressure  40.00  pass\n");
+    auto narrowest = a_table();
+    EXPECT_THAT(narrowest.narrow_to(1, {"limits", "value"}), testing::ElementsAre("limits", "value"));
+    EXPECT_EQ(narrowest.text(), "name      verdict\npressure  pass\n");
+}
+
+TEST(ResultText, gives_way_at_80_columns_and_says_what_has_no_room)
+{
+    verification::Assessment assessment;
+    auto judgement = a_judgement();
+    judgement.measurand = "exsufflation-peak";
+    judgement.set = -40.0;
+    judgement.displayed = -40.0;
+    assessment.judgements = {judgement, a_judgement()};
+    const auto whole = result_text(seen(assessment));
+    const auto narrow = result_text(seen(assessment), 80);
+    EXPECT_THAT(whole, Not(HasSubstr("no room for")));
+    EXPECT_THAT(whole, HasSubstr("displayed"));
+    EXPECT_THAT(narrow, HasSubstr("no room for: set"));
+    EXPECT_THAT(narrow, HasSubstr("-33.12")) << "what was measured stays";
+    const auto table = narrow.substr(narrow.find("preset 'day'"), narrow.find("no room") - narrow.find("preset 'day'"));
+    std::istringstream lines(table);
+    for (std::string line; std::getline(lines, line);) {
+        EXPECT_LE(line.size(), 80u) << line;
+    }
+    EXPECT_EQ(result_text(seen(assessment), 300), whole);
 }
 
 TEST(ResultText, says_first_what_was_not_tested_then_numbers_then_why)
