@@ -16,6 +16,8 @@ constexpr double kLongestSettle_s = 60.0;
 constexpr std::size_t kLongestCommand = 256;
 constexpr std::size_t kLongestSeparator = 8;
 constexpr long long kMostFields = 64;
+constexpr std::size_t kLongestFieldName = 32;
+constexpr std::size_t kLongestPrefix = 32;
 constexpr double kWidestRange_cmH2O = 20'000.0;
 constexpr double kNarrowestRange_cmH2O = 10.0;
 constexpr double kLowestRate_hz = 1.0;
@@ -60,12 +62,6 @@ int int_or(const JsonReader& parent, std::string_view key, long long low, long l
 {
     const auto place = parent.find(key);
     return place ? static_cast<int>(place->integer(low, high)) : otherwise;
-}
-
-std::optional<int> optional_int(const JsonReader& parent, std::string_view key, long long low, long long high)
-{
-    const auto place = parent.find(key);
-    return place ? std::optional(static_cast<int>(place->integer(low, high))) : std::nullopt;
 }
 
 double number_or(const JsonReader& parent, std::string_view key, double low, double high, double otherwise)
@@ -120,20 +116,54 @@ std::vector<std::string> parse_words(const JsonReader& at)
     return words;
 }
 
-void refuse_shared_fields(const JsonReader& at, const Language& language)
+/// A field by its number, or by its name: then the number is 0.
+std::optional<int> field_at(const JsonReader& at, std::string_view key, std::string& name)
 {
-    std::vector<int> taken{language.field};
-    for (const auto& [key, field] :
-         {std::pair("count_field", language.count_field), std::pair("time_field", language.time_field),
-          std::pair("unit_field", language.unit_field)}) {
-        if (!field) {
+    const auto place = at.find(key);
+    if (!place) {
+        return std::nullopt;
+    }
+    if (place->tree().is_string()) {
+        name = bounded_text(*place, 1, kLongestFieldName);
+        return 0;
+    }
+    return static_cast<int>(place->integer(1, kMostFields));
+}
+
+// The unit may stand in the pressure's own field: 1.5kPa.
+void refuse_shared_fields(const JsonReader& at)
+{
+    std::vector<nlohmann::json> taken{at.has("field") ? at.at("field").tree() : nlohmann::json(1)};
+    const nlohmann::json pressure = taken.front();
+    for (const auto* key : {"count_field", "time_field", "unit_field"}) {
+        if (!at.has(key) || (std::string_view(key) == "unit_field" && at.at(key).tree() == pressure)) {
             continue;
         }
-        if (std::find(taken.begin(), taken.end(), *field) != taken.end()) {
-            at.at(key).refuse("field " + std::to_string(*field) + " is taken already", "a field of its own");
+        const auto place = at.at(key);
+        if (std::find(taken.begin(), taken.end(), place.tree()) != taken.end()) {
+            place.refuse("field " + place.tree().dump() + " is taken already", "a field of its own");
         }
-        taken.push_back(*field);
+        taken.push_back(place.tree());
     }
+}
+
+/// A text of one byte, for example "\u0002"; empty where the key is missing.
+std::string frame_byte(const JsonReader& at, std::string_view key)
+{
+    const auto place = at.find(key);
+    if (place && place->text().size() != 1) {
+        place->refuse(place->described(), "a text of one byte, for example \"\\u0002\"");
+    }
+    return place ? place->text() : std::string();
+}
+
+void parse_scale(const JsonReader& at, Language& language)
+{
+    language.scale = number_or(at, "scale", -1e6, 1e6, 1.0);
+    if (language.scale == 0.0) {
+        at.at("scale").refuse("0", "a factor that is not 0");
+    }
+    language.offset = number_or(at, "offset", -1e6, 1e6, 0.0);
 }
 
 char parse_decimal(const JsonReader& at, const std::string& separator)
@@ -146,23 +176,40 @@ char parse_decimal(const JsonReader& at, const std::string& separator)
     return decimal;
 }
 
-void parse_numeric_lines(const JsonReader& at, Language& language)
+void parse_fields(const JsonReader& at, Language& language)
 {
-    at.object_with_only({"kind", "unit", "field", "separator", "count_field", "time_field", "time_scale_s",
-                         "unit_field", "decimal", "overrange_words", "checksum", "checksum_separator"});
-    language.field = int_or(at, "field", 1, kMostFields, 1);
+    language.field = field_at(at, "field", language.names.pressure).value_or(1);
     language.separator = text_or(at, "separator", 1, kLongestSeparator, ",");
-    language.count_field = optional_int(at, "count_field", 1, kMostFields);
-    language.time_field = optional_int(at, "time_field", 1, kMostFields);
-    language.unit_field = optional_int(at, "unit_field", 1, kMostFields);
+    language.count_field = field_at(at, "count_field", language.names.count);
+    language.time_field = field_at(at, "time_field", language.names.time);
+    language.unit_field = field_at(at, "unit_field", language.names.unit);
+    language.name_mark = text_or(at, "name_mark", 1, kLongestSeparator, "=");
+    refuse_shared_fields(at);
+}
+
+void parse_lines(const JsonReader& at, Language& language)
+{
+    parse_fields(at, language);
     language.time_scale_s = number_or(at, "time_scale_s", 1e-9, 3600.0, 1.0);
     language.decimal = parse_decimal(at, language.separator);
     if (const auto words = at.find("overrange_words")) {
         language.overrange_words = parse_words(*words);
     }
-    language.checksum = static_cast<Language::Checksum>(choice_or(at, "checksum", {"none", "xor8", "crc16-modbus"}));
+    language.checksum = static_cast<Language::Checksum>(
+        choice_or(at, "checksum", {"none", "xor8", "crc16-modbus", "sum8", "crc16-ccitt"}));
     language.checksum_separator = text_or(at, "checksum_separator", 1, kLongestSeparator, "*");
-    refuse_shared_fields(at, language);
+    language.prefix = text_or(at, "prefix", 1, kLongestPrefix, "");
+    language.frame_start = frame_byte(at, "frame_start");
+    language.frame_end = frame_byte(at, "frame_end");
+    parse_scale(at, language);
+}
+
+void parse_numeric_lines(const JsonReader& at, Language& language)
+{
+    at.object_with_only({"kind", "unit", "scale", "offset", "field", "separator", "count_field", "time_field",
+                         "time_scale_s", "unit_field", "name_mark", "decimal", "overrange_words", "checksum",
+                         "checksum_separator", "prefix", "frame_start", "frame_end"});
+    parse_lines(at, language);
 }
 
 void parse_polling(const JsonReader& at, Language& language)
@@ -171,9 +218,22 @@ void parse_polling(const JsonReader& at, Language& language)
     language.retries = int_or(at, "retries", 0, 10, 2);
 }
 
+void parse_polled_lines(const JsonReader& at, Language& language)
+{
+    at.object_with_only({"kind",      "unit",        "scale",           "offset",       "field",
+                         "separator", "count_field", "time_field",      "time_scale_s", "unit_field",
+                         "name_mark", "decimal",     "overrange_words", "checksum",     "checksum_separator",
+                         "prefix",    "frame_start", "frame_end",       "query",        "line_end",
+                         "timeout_s", "retries"});
+    parse_lines(at, language);
+    language.query = bounded_text(at.at("query"), 1, kLongestCommand);
+    language.line_end = text_or(at, "line_end", 0, 2, "\n");
+    parse_polling(at, language);
+}
+
 void parse_scpi_query(const JsonReader& at, Language& language)
 {
-    at.object_with_only({"kind", "unit", "query", "line_end", "pipelined", "timeout_s", "retries"});
+    at.object_with_only({"kind", "unit", "scale", "offset", "query", "line_end", "pipelined", "timeout_s", "retries"});
     const auto query = at.at("query");
     language.query = bounded_text(query, 1, kLongestCommand);
     if (language.query.find('?') == std::string::npos) {
@@ -181,6 +241,7 @@ void parse_scpi_query(const JsonReader& at, Language& language)
     }
     language.line_end = text_or(at, "line_end", 1, 2, "\n");
     language.pipelined = boolean_or(at, "pipelined", false);
+    parse_scale(at, language);
     parse_polling(at, language);
 }
 
@@ -194,18 +255,15 @@ void parse_modbus_rtu(const JsonReader& at, Language& language)
     language.register_type =
         static_cast<Language::Register>(at.at("type").one_of({"int16", "uint16", "int32", "float32"}));
     language.low_word_first = choice_or(at, "word_order", {"high-first", "low-first"}) == 1;
-    language.scale = number_or(at, "scale", -1e6, 1e6, 1.0);
-    if (language.scale == 0.0) {
-        at.at("scale").refuse("0", "a factor that is not 0");
-    }
-    language.offset = number_or(at, "offset", -1e6, 1e6, 0.0);
+    parse_scale(at, language);
     parse_polling(at, language);
 }
 
 Language parse_language(const JsonReader& at)
 {
     Language language;
-    language.kind = static_cast<Language::Kind>(at.at("kind").one_of({"numeric-lines", "scpi-query", "modbus-rtu"}));
+    language.kind = static_cast<Language::Kind>(
+        at.at("kind").one_of({"numeric-lines", "scpi-query", "modbus-rtu", "polled-lines"}));
     language.unit = unit_at(at.at("unit"));
     switch (language.kind) {
     case Language::Kind::numeric_lines:
@@ -216,6 +274,9 @@ Language parse_language(const JsonReader& at)
         break;
     case Language::Kind::modbus_rtu:
         parse_modbus_rtu(at, language);
+        break;
+    case Language::Kind::polled_lines:
+        parse_polled_lines(at, language);
         break;
     }
     return language;

@@ -29,14 +29,23 @@ struct PortSettings {
 
 /// How readings are written on the line. Fields that a kind does not use keep their defaults.
 struct Language {
-    enum class Kind { numeric_lines, scpi_query, modbus_rtu };
-    enum class Checksum { none, xor8, crc16_modbus };
+    enum class Kind { numeric_lines, scpi_query, modbus_rtu, polled_lines };
+    enum class Checksum { none, xor8, crc16_modbus, sum8, crc16_ccitt };
     enum class Register { int16, uint16, int32, float32 };
 
     Kind kind = Kind::numeric_lines;
     PressureUnit unit = PressureUnit::cmH2O; ///< unit of the value on the line
 
-    // numeric-lines: fields are counted from 1
+    // numeric-lines, scpi-query, modbus-rtu, polled-lines: the pressure is the number x scale + offset
+    double scale = 1.0;
+    double offset = 0.0;
+
+    /// Names of fields that stand as NAME=VALUE on the line; empty: the field is found by its number.
+    struct FieldNames {
+        std::string pressure, count, time, unit;
+    };
+
+    // numeric-lines and polled-lines: fields are counted from 1; one that is found by its name has the number 0
     int field = 1;
     std::string separator = ",";
     std::optional<int> count_field;
@@ -47,8 +56,13 @@ struct Language {
     std::vector<std::string> overrange_words; ///< e.g. "OL", "----"
     Checksum checksum = Checksum::none;
     std::string checksum_separator = "*";
+    FieldNames names;
+    std::string name_mark = "="; ///< parts name and value
+    std::string prefix;          ///< every line begins with it; one that does not is no reading
+    std::string frame_start;     ///< a byte in front of each line, e.g. STX; empty: none
+    std::string frame_end;       ///< a byte that ends a line, as CR and LF do, e.g. ETX; empty: none
 
-    // scpi-query
+    // scpi-query, polled-lines
     std::string query;           ///< e.g. "READ?"
     std::string line_end = "\n"; ///< sent after each query
     bool pipelined = false;      ///< the next query is sent before the answer to the last one is there
@@ -59,8 +73,6 @@ struct Language {
     int first_register = 0; ///< protocol address, counted from 0
     Register register_type = Register::int16;
     bool low_word_first = false;
-    double scale = 1.0;
-    double offset = 0.0;
 
     // polled kinds: asked at Instrument::nominal_hz, or as fast as the line allows where that is slower
     double timeout_s = 0.5;

@@ -22,21 +22,41 @@ nlohmann::json port_tree(const PortSettings& port)
             {"stop", port.stop}};
 }
 
-void put_optional(nlohmann::json& tree, const char* key, const std::optional<int>& value)
+/// A field by its name where it has one, else by its number.
+void put_field(nlohmann::json& tree, const char* key, const std::optional<int>& number, const std::string& name)
 {
-    if (value) {
-        tree[key] = *value;
+    if (!name.empty()) {
+        tree[key] = name;
+    } else if (number) {
+        tree[key] = *number;
     }
+}
+
+void put_text(nlohmann::json& tree, const char* key, const std::string& text)
+{
+    if (!text.empty()) {
+        tree[key] = text;
+    }
+}
+
+void put_scale(nlohmann::json& tree, const Language& language)
+{
+    tree["scale"] = language.scale;
+    tree["offset"] = language.offset;
 }
 
 void put_numeric_lines(nlohmann::json& tree, const Language& language)
 {
-    static constexpr const char* kChecksums[] = {"none", "xor8", "crc16-modbus"};
-    tree["field"] = language.field;
+    static constexpr const char* kChecksums[] = {"none", "xor8", "crc16-modbus", "sum8", "crc16-ccitt"};
+    put_field(tree, "field", language.field, language.names.pressure);
     tree["separator"] = language.separator;
-    put_optional(tree, "count_field", language.count_field);
-    put_optional(tree, "time_field", language.time_field);
-    put_optional(tree, "unit_field", language.unit_field);
+    put_field(tree, "count_field", language.count_field, language.names.count);
+    put_field(tree, "time_field", language.time_field, language.names.time);
+    put_field(tree, "unit_field", language.unit_field, language.names.unit);
+    tree["name_mark"] = language.name_mark;
+    put_text(tree, "prefix", language.prefix);
+    put_text(tree, "frame_start", language.frame_start);
+    put_text(tree, "frame_end", language.frame_end);
     tree["time_scale_s"] = language.time_scale_s;
     tree["decimal"] = std::string(1, language.decimal);
     tree["overrange_words"] = language.overrange_words;
@@ -59,14 +79,13 @@ void put_modbus_rtu(nlohmann::json& tree, const Language& language)
     tree["register"] = language.first_register;
     tree["type"] = kTypes[static_cast<int>(language.register_type)];
     tree["word_order"] = language.low_word_first ? "low-first" : "high-first";
-    tree["scale"] = language.scale;
-    tree["offset"] = language.offset;
 }
 
 nlohmann::json language_tree(const Language& language)
 {
-    static constexpr const char* kKinds[] = {"numeric-lines", "scpi-query", "modbus-rtu"};
+    static constexpr const char* kKinds[] = {"numeric-lines", "scpi-query", "modbus-rtu", "polled-lines"};
     nlohmann::json tree = {{"kind", kKinds[static_cast<int>(language.kind)]}, {"unit", name_of(language.unit)}};
+    put_scale(tree, language);
     switch (language.kind) {
     case Language::Kind::numeric_lines:
         put_numeric_lines(tree, language);
@@ -76,6 +95,11 @@ nlohmann::json language_tree(const Language& language)
         break;
     case Language::Kind::modbus_rtu:
         put_modbus_rtu(tree, language);
+        break;
+    case Language::Kind::polled_lines:
+        put_numeric_lines(tree, language);
+        tree["query"] = language.query;
+        tree["line_end"] = language.line_end;
         break;
     }
     if (language.polled()) {

@@ -18,15 +18,16 @@ struct UnitEntry {
 constexpr double kStandardGravity = 9.80665;
 constexpr double kPascalPerPsi = 0.45359237 * kStandardGravity / (0.0254 * 0.0254);
 
-constexpr std::array<UnitEntry, 9> kUnits{{{PressureUnit::cmH2O, "cmH2O", 98.0665},
-                                           {PressureUnit::Pa, "Pa", 1.0},
-                                           {PressureUnit::hPa, "hPa", 100.0},
-                                           {PressureUnit::kPa, "kPa", 1000.0},
-                                           {PressureUnit::mbar, "mbar", 100.0},
-                                           {PressureUnit::mmHg, "mmHg", 133.322387415},
-                                           {PressureUnit::inH2O, "inH2O", 249.08891},
-                                           {PressureUnit::psi, "psi", kPascalPerPsi},
-                                           {PressureUnit::bar, "bar", 100000.0}}};
+constexpr std::array<UnitEntry, 10> kUnits{{{PressureUnit::cmH2O, "cmH2O", 98.0665},
+                                            {PressureUnit::mmH2O, "mmH2O", 9.80665},
+                                            {PressureUnit::Pa, "Pa", 1.0},
+                                            {PressureUnit::hPa, "hPa", 100.0},
+                                            {PressureUnit::kPa, "kPa", 1000.0},
+                                            {PressureUnit::mbar, "mbar", 100.0},
+                                            {PressureUnit::mmHg, "mmHg", 133.322387415},
+                                            {PressureUnit::inH2O, "inH2O", 249.08891},
+                                            {PressureUnit::psi, "psi", kPascalPerPsi},
+                                            {PressureUnit::bar, "bar", 100000.0}}};
 
 constexpr auto kUnitList = [] {
     std::array<PressureUnit, kUnits.size()> list{};

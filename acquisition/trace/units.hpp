@@ -8,7 +8,7 @@ namespace zeroline::trace {
 
 /// Units of pressure a trace or an instrument may use. Water and mercury columns are the conventional ones
 /// (1000 kg/m3 and 13 595.1 kg/m3 at 9.806 65 m/s2).
-enum class PressureUnit { cmH2O, Pa, hPa, kPa, mbar, mmHg, inH2O, psi, bar };
+enum class PressureUnit { cmH2O, mmH2O, Pa, hPa, kPa, mbar, mmHg, inH2O, psi, bar };
 
 /// Every unit, in the order in which they are listed to a person.
 [[nodiscard]] std::span<const PressureUnit> all_pressure_units() noexcept;

@@ -115,21 +115,32 @@ void LineForm::add_language()
     kind_->addItem(tr("sends lines with numbers"), static_cast<int>(Language::Kind::numeric_lines));
     kind_->addItem(tr("answers a query (SCPI)"), static_cast<int>(Language::Kind::scpi_query));
     kind_->addItem(tr("holds registers (Modbus RTU)"), static_cast<int>(Language::Kind::modbus_rtu));
+    kind_->addItem(tr("answers a query with a line"), static_cast<int>(Language::Kind::polled_lines));
     unit_ = unit_field("languageUnit", tr("unit of the reading"));
     timeout_s_ = number_box("timeout", tr("longest wait for an answer"), 0.01, 30.0, 2, tr("s"));
     details_ = new QStackedWidget;
     details_->addWidget(make_lines());
     details_->addWidget(make_query());
     details_->addWidget(make_registers());
-    connect(kind_, &QComboBox::currentIndexChanged, details_, &QStackedWidget::setCurrentIndex);
+    connect(kind_, &QComboBox::currentIndexChanged, this, &LineForm::show_details);
     auto* form = static_cast<QFormLayout*>(layout());
     form->addRow(tr("Language"), kind_);
     form->addRow(tr("Unit, longest wait"), row_of({unit_, timeout_s_}));
     form->addRow(details_);
 }
 
+// Answers of any query are lines, with the query itself beside them.
+void LineForm::show_details(int index)
+{
+    const bool asked = kind_->itemData(index).toInt() == static_cast<int>(Language::Kind::polled_lines);
+    details_->setCurrentIndex(asked ? 0 : index);
+    line_query_->setEnabled(asked);
+}
+
 QWidget* LineForm::make_lines()
 {
+    line_query_ = text_field("lineQuery", tr("query that a line answers"));
+    line_query_->setEnabled(false);
     field_ = count_field("field", tr("field with the pressure, from 1"), 1, 64);
     separator_ = text_field("separator", tr("what separates fields"));
     decimal_ = choice_field("decimal", tr("decimal mark"));
@@ -141,6 +152,7 @@ QWidget* LineForm::make_lines()
     auto* form = form_in(page);
     form->addRow(tr("Field, separator, mark"), row_of({field_, separator_, decimal_}));
     form->addRow(tr("Fields of count and time"), row_of({count_field_, time_field_}));
+    form->addRow(tr("Query"), line_query_);
     return page;
 }
 
@@ -197,6 +209,7 @@ void LineForm::show_line(const PortSettings& port, const Language& language)
     count_field_->setValue(language.count_field.value_or(0));
     time_field_->setValue(language.time_field.value_or(0));
     query_->setText(escaped(language.query));
+    line_query_->setText(escaped(language.query));
     address_->setValue(language.address);
     function_->setValue(language.function);
     register_->setValue(language.first_register);
@@ -221,6 +234,27 @@ PortSettings LineForm::port() const
     return port;
 }
 
+// A field that is found by its name keeps it, until a number is chosen.
+void LineForm::take_fields(Language& language) const
+{
+    const auto keeps_name = [](const QSpinBox* box, std::string& name) {
+        const bool keeps = !name.empty() && box->value() == box->minimum();
+        name = keeps ? name : std::string();
+        return keeps;
+    };
+    if (!keeps_name(field_, language.names.pressure)) {
+        language.field = field_->value();
+    }
+    if (!keeps_name(count_field_, language.names.count)) {
+        language.count_field = count_of(count_field_);
+    }
+    if (!keeps_name(time_field_, language.names.time)) {
+        language.time_field = count_of(time_field_);
+    }
+    language.separator = unescaped(separator_->text());
+    language.decimal = decimal_->currentIndex() == 1 ? ',' : '.';
+}
+
 Language LineForm::language() const
 {
     auto language = base_language_;
@@ -228,12 +262,12 @@ Language LineForm::language() const
     language.unit = unit_of(unit_);
     switch (language.kind) {
     case Language::Kind::numeric_lines:
-        language.field = field_->value();
-        language.separator = unescaped(separator_->text());
-        language.decimal = decimal_->currentIndex() == 1 ? ',' : '.';
-        language.count_field = count_of(count_field_);
-        language.time_field = count_of(time_field_);
+        take_fields(language);
         return language;
+    case Language::Kind::polled_lines:
+        take_fields(language);
+        language.query = unescaped(line_query_->text());
+        break;
     case Language::Kind::scpi_query:
         language.query = unescaped(query_->text());
         break;

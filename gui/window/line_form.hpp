@@ -33,6 +33,8 @@ private:
     QWidget* make_lines();
     QWidget* make_query();
     QWidget* make_registers();
+    void show_details(int index);
+    void take_fields(trace::Language& language) const;
 
     trace::PortSettings base_port_;
     trace::Language base_language_;
@@ -40,7 +42,7 @@ private:
     QComboBox *parity_, *kind_, *unit_, *decimal_, *type_;
     QCheckBox *dtr_, *rts_, *low_word_first_;
     QDoubleSpinBox *settle_s_, *scale_, *offset_, *timeout_s_;
-    QLineEdit *start_, *stop_, *separator_, *query_;
+    QLineEdit *start_, *stop_, *separator_, *query_, *line_query_;
     QStackedWidget* details_;
 };
 

@@ -8,7 +8,18 @@ namespace {
 
 using zeroline::trace::Language;
 
-// The first byte of an input chooses what the instrument file says.
+// The first byte of an input chooses what the instrument file says; its highest bit dresses the line.
+void dress(Language& language)
+{
+    language.frame_start = "\x02";
+    language.frame_end = "\x03";
+    language.prefix = ">";
+    language.field = 0;
+    language.names.pressure = "P";
+    language.scale = 0.01;
+    language.offset = 1.0;
+}
+
 Language language_for(unsigned choice)
 {
     Language language;
@@ -23,6 +34,9 @@ Language language_for(unsigned choice)
     }
     if ((choice & 32U) != 0) {
         language.checksum = (choice & 64U) != 0 ? Language::Checksum::crc16_modbus : Language::Checksum::xor8;
+    }
+    if ((choice & 128U) != 0) {
+        dress(language);
     }
     language.overrange_words = {"OL"};
     return language;

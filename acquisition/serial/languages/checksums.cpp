@@ -20,4 +20,20 @@ std::uint16_t crc16_modbus(std::string_view bytes)
     return static_cast<std::uint16_t>(crc.checksum());
 }
 
+std::uint8_t sum8(std::string_view bytes) noexcept
+{
+    std::uint8_t sum = 0;
+    for (const char c : bytes) {
+        sum = static_cast<std::uint8_t>(sum + static_cast<std::uint8_t>(c));
+    }
+    return sum;
+}
+
+std::uint16_t crc16_ccitt(std::string_view bytes)
+{
+    boost::crc_ccitt_type crc;
+    crc.process_bytes(bytes.data(), bytes.size());
+    return static_cast<std::uint16_t>(crc.checksum());
+}
+
 } // namespace zeroline::serial

@@ -12,4 +12,10 @@ namespace zeroline::serial {
 /// On a Modbus line its low byte goes first.
 [[nodiscard]] std::uint16_t crc16_modbus(std::string_view bytes);
 
+/// Sum of all bytes, modulo 256.
+[[nodiscard]] std::uint8_t sum8(std::string_view bytes) noexcept;
+
+/// CRC-16/CCITT with start 0xFFFF: polynomial 0x1021, nothing reflected; 0x29B1 for "123456789".
+[[nodiscard]] std::uint16_t crc16_ccitt(std::string_view bytes);
+
 } // namespace zeroline::serial

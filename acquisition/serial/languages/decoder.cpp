@@ -28,6 +28,7 @@ std::unique_ptr<Decoder> decoder_for(const trace::Instrument& instrument)
 {
     switch (instrument.language.kind) {
     case trace::Language::Kind::scpi_query:
+    case trace::Language::Kind::polled_lines:
         return std::make_unique<ScpiQuery>(instrument);
     case trace::Language::Kind::modbus_rtu:
         return std::make_unique<ModbusRtu>(instrument);

@@ -13,13 +13,27 @@ constexpr std::size_t kShortestNumber = 4; // "-1.5"
 constexpr std::size_t kModbusRequest = 8;
 constexpr std::size_t kModbusFrame = 5; // address, function, length, CRC
 
+// With its separator.
+std::size_t checksum_characters(Language::Checksum checksum)
+{
+    switch (checksum) {
+    case Language::Checksum::none:
+        return 0;
+    case Language::Checksum::xor8:
+    case Language::Checksum::sum8:
+        return 3;
+    case Language::Checksum::crc16_modbus:
+    case Language::Checksum::crc16_ccitt:
+        break;
+    }
+    return 5;
+}
+
 std::size_t characters_a_line(const Language& language)
 {
     const int fields = std::max({language.field, language.count_field.value_or(1), language.time_field.value_or(1)});
-    const std::size_t checksum = language.checksum == Language::Checksum::none   ? 0
-                                 : language.checksum == Language::Checksum::xor8 ? 3
-                                                                                 : 5;
-    return kShortestNumber + 2 * static_cast<std::size_t>(fields - 1) + checksum + 1;
+    const std::size_t others = static_cast<std::size_t>(std::max(fields, 1) - 1);
+    return kShortestNumber + 2 * others + language.prefix.size() + checksum_characters(language.checksum) + 1;
 }
 
 double modbus_exchange_s(const Instrument& instrument)
@@ -34,6 +48,7 @@ double seconds_a_reading(const Instrument& instrument)
 {
     switch (instrument.language.kind) {
     case Language::Kind::scpi_query:
+    case Language::Kind::polled_lines:
         return wire_time_s(instrument.port, instrument.language.query.size() + instrument.language.line_end.size() +
                                                 kShortestNumber + 1);
     case Language::Kind::modbus_rtu:

@@ -35,6 +35,51 @@ std::optional<trace::PressureUnit> unit_written(std::string_view text)
     return found == units.end() ? std::nullopt : std::optional(*found);
 }
 
+std::size_t hex_digits(Language::Checksum checksum) noexcept
+{
+    return checksum == Language::Checksum::xor8 || checksum == Language::Checksum::sum8 ? 2 : 4;
+}
+
+unsigned summed(Language::Checksum checksum, std::string_view bytes)
+{
+    switch (checksum) {
+    case Language::Checksum::xor8:
+        return xor8(bytes);
+    case Language::Checksum::sum8:
+        return sum8(bytes);
+    case Language::Checksum::crc16_ccitt:
+        return crc16_ccitt(bytes);
+    case Language::Checksum::none:
+    case Language::Checksum::crc16_modbus:
+        break;
+    }
+    return crc16_modbus(bytes);
+}
+
+bool has_control(std::string_view text) { return std::any_of(text.begin(), text.end(), is_control); }
+
+std::string_view unquoted(std::string_view text) noexcept
+{
+    const bool quoted = text.size() >= 2 && text.front() == '"' && text.back() == '"';
+    return quoted ? trimmed(text.substr(1, text.size() - 2)) : text;
+}
+
+// Where to look for the end of the field that begins a text: behind its quotation marks.
+std::size_t behind_quotes(std::string_view text) noexcept
+{
+    const auto begin = text.find_first_not_of(" \t");
+    if (begin == std::string_view::npos || text[begin] != '"') {
+        return 0;
+    }
+    const auto close = text.find('"', begin + 1);
+    return close == std::string_view::npos ? 0 : close + 1;
+}
+
+std::string field_in_words(int number, const std::string& name)
+{
+    return "field " + (name.empty() ? std::to_string(number) : shown(name));
+}
+
 std::optional<unsigned> read_hex(std::string_view text, std::size_t digits)
 {
     unsigned value = 0;
@@ -88,7 +133,7 @@ void NumericLines::feed(std::string_view bytes, double arrival_s, std::vector<Re
     }
     last_arrival_s_ = arrival_s;
     while (!bytes.empty()) {
-        const auto end = std::find_if(bytes.begin(), bytes.end(), is_line_end);
+        const auto end = std::find_if(bytes.begin(), bytes.end(), [this](char c) { return ends_line(c); });
         const std::string_view piece = bytes.substr(0, static_cast<std::size_t>(end - bytes.begin()));
         if (end == bytes.end()) {
             keep(piece);
@@ -97,6 +142,11 @@ void NumericLines::feed(std::string_view bytes, double arrival_s, std::vector<Re
         end_line(piece, arrival_s, out);
         bytes.remove_prefix(piece.size() + 1);
     }
+}
+
+bool NumericLines::ends_line(char c) const noexcept
+{
+    return is_line_end(c) || (!language_.frame_end.empty() && c == language_.frame_end.front());
 }
 
 void NumericLines::keep(std::string_view piece)
@@ -142,11 +192,12 @@ void NumericLines::take_line(std::string_view line, double arrival_s, std::vecto
     Reading reading;
     reading.arrival_s = arrival_s;
     refusal_.clear();
+    torn_ = 0;
     const auto text = checked(line, reading);
     const bool damaged = text && reading.has_note;
     if (text && !damaged && read_fields(*text, reading)) {
-        clear_trouble();
-        understand(line.size() + 1);
+        discard(torn_, {});
+        understand(line.size() + 1 - torn_);
         deliver(reading, out);
         return;
     }
@@ -162,30 +213,60 @@ std::optional<std::string_view> NumericLines::checked(std::string_view line, Rea
         refusal_ = "a line is too long";
         return std::nullopt;
     }
-    if (std::any_of(line.begin(), line.end(), is_control)) {
+    auto text = without_frame(line);
+    text = text ? without_checksum(*text, reading) : text;
+    return text && !reading.has_note ? without_prefix(*text) : text;
+}
+
+// Where a frame lost its end, the next one begins at the last start byte.
+std::optional<std::string_view> NumericLines::without_frame(std::string_view line)
+{
+    const auto at = language_.frame_start.empty() ? std::string_view::npos : line.rfind(language_.frame_start);
+    if (!language_.frame_start.empty() && at == std::string_view::npos) {
+        refusal_ = "a line lacks its start byte: " + shown(line);
+        return std::nullopt;
+    }
+    torn_ = at == std::string_view::npos ? 0 : at;
+    return at == std::string_view::npos ? line : line.substr(at + 1);
+}
+
+std::optional<std::string_view> NumericLines::without_checksum(std::string_view line, Reading& reading)
+{
+    const bool has_sum = language_.checksum != Language::Checksum::none;
+    const auto at = has_sum ? line.rfind(language_.checksum_separator) : std::string_view::npos;
+    const auto text = line.substr(0, at);
+    if (has_control(text)) {
         refusal_ = "bytes arrive that are no text";
         return std::nullopt;
     }
-    if (language_.checksum == Language::Checksum::none) {
-        return line;
+    if (!has_sum) {
+        return text;
     }
-    const auto at = line.rfind(language_.checksum_separator);
-    if (language_.checksum_separator.empty() || at == std::string_view::npos) {
-        refusal_ = "a line carries no checksum: " + shown(line);
-        return std::nullopt;
-    }
-    const std::string_view payload = without_opening_mark(line.substr(0, at));
-    const bool is_xor = language_.checksum == Language::Checksum::xor8;
-    const auto sent = read_hex(trimmed(line.substr(at + language_.checksum_separator.size())), is_xor ? 2 : 4);
+    const auto digits = at == std::string_view::npos ? std::string_view()
+                                                     : trimmed(line.substr(at + language_.checksum_separator.size()));
+    const auto sent = read_hex(digits, hex_digits(language_.checksum));
     if (!sent) {
-        refusal_ = "a line carries no checksum: " + shown(line);
+        refusal_ = has_control(digits) ? "bytes arrive that are no text" : "a line carries no checksum: " + shown(line);
         return std::nullopt;
     }
-    if (*sent != (is_xor ? xor8(payload) : crc16_modbus(payload))) {
+    if (*sent != summed(language_.checksum, without_opening_mark(text))) {
         mark(reading, NoteKind::checksum);
         refusal_ = "a checksum does not fit: " + shown(line);
     }
-    return payload;
+    return text;
+}
+
+// A prefix is written as it stands on the line; without one, the mark of a sentence with a checksum is left out.
+std::optional<std::string_view> NumericLines::without_prefix(std::string_view line)
+{
+    if (language_.prefix.empty()) {
+        return language_.checksum == Language::Checksum::none ? line : without_opening_mark(line);
+    }
+    if (!line.starts_with(language_.prefix)) {
+        refusal_ = "a line does not begin with " + shown(language_.prefix) + ": " + shown(line);
+        return std::nullopt;
+    }
+    return line.substr(language_.prefix.size());
 }
 
 bool NumericLines::read_fields(std::string_view text, Reading& reading)
@@ -211,7 +292,7 @@ bool NumericLines::has_usual_shape()
 void NumericLines::split_at_blanks(std::string_view text)
 {
     for (text = trimmed(text); !text.empty() && fields_.size() < kMostFields; text = trimmed(text)) {
-        std::size_t end = std::min(text.find_first_of(" \t"), text.size());
+        std::size_t end = std::min(text.find_first_of(" \t", behind_quotes(text)), text.size());
         if (end == 1 && (text.front() == '-' || text.front() == '+')) {
             const std::size_t number = std::min(text.find_first_not_of(" \t", end), text.size());
             end = std::min(text.find_first_of(" \t", number), text.size());
@@ -230,7 +311,7 @@ void NumericLines::split(std::string_view text)
     }
     const std::string& separator = language_.separator;
     while (fields_.size() < kMostFields) {
-        const auto end = separator.empty() ? std::string_view::npos : text.find(separator);
+        const auto end = separator.empty() ? std::string_view::npos : text.find(separator, behind_quotes(text));
         fields_.push_back(trimmed(text.substr(0, end)));
         if (end == std::string_view::npos) {
             return;
@@ -239,20 +320,40 @@ void NumericLines::split(std::string_view text)
     }
 }
 
-std::optional<std::string_view> NumericLines::field(int number)
+std::optional<std::string_view> NumericLines::field_named(const std::string& name)
 {
+    for (const std::string_view field : fields_) {
+        const auto mark = field.find(language_.name_mark);
+        if (mark != std::string_view::npos && unquoted(trimmed(field.substr(0, mark))) == name) {
+            return unquoted(trimmed(field.substr(mark + language_.name_mark.size())));
+        }
+    }
+    refusal_ = "a line has no field named " + shown(name);
+    return std::nullopt;
+}
+
+bool NumericLines::unit_stands_with_pressure() const noexcept
+{
+    return *language_.unit_field == language_.field && language_.names.unit == language_.names.pressure;
+}
+
+std::optional<std::string_view> NumericLines::field(int number, const std::string& name)
+{
+    if (!name.empty()) {
+        return field_named(name);
+    }
     const auto index = static_cast<std::size_t>(number - 1);
     if (number < 1 || index >= fields_.size()) {
         refusal_ = "field " + std::to_string(number) + " is missing, a line has " + std::to_string(fields_.size()) +
                    (fields_.size() == 1 ? " field" : " fields");
         return std::nullopt;
     }
-    return fields_[index];
+    return unquoted(fields_[index]);
 }
 
 bool NumericLines::read_value(Reading& reading)
 {
-    const auto found = field(language_.field);
+    const auto found = field(language_.field, language_.names.pressure);
     if (!found) {
         return false;
     }
@@ -269,7 +370,7 @@ bool NumericLines::read_value(Reading& reading)
     const NumberText read = read_number(number, language_.decimal);
     switch (read.kind) {
     case NumberKind::finite:
-        reading.value = factor == 1.0 ? read.value : read.value * factor;
+        reading.value = factor * (read.value * language_.scale + language_.offset);
         return true;
     case NumberKind::overrange:
         mark(reading, NoteKind::overrange);
@@ -280,7 +381,7 @@ bool NumericLines::read_value(Reading& reading)
     case NumberKind::none:
         break;
     }
-    refusal_ = "field " + std::to_string(language_.field) + " is no number: " + shown(number);
+    refusal_ = field_in_words(language_.field, language_.names.pressure) + " is no number: " + shown(number);
     return false;
 }
 
@@ -289,11 +390,11 @@ bool NumericLines::read_unit_on_line(std::string_view& number, double& factor)
     if (!language_.unit_field) {
         return true;
     }
-    auto unit = field(*language_.unit_field);
+    auto unit = field(*language_.unit_field, language_.names.unit);
     if (!unit) {
         return false;
     }
-    if (*language_.unit_field == language_.field) {
+    if (unit_stands_with_pressure()) {
         // An e belongs to the exponent; no unit begins with one.
         const auto letter = number.find_first_of("abcdfghijklmnopqrstuvwxyzABCDFGHIJKLMNOPQRSTUVWXYZ");
         const auto begin = std::min(letter, number.size());
@@ -305,6 +406,7 @@ bool NumericLines::read_unit_on_line(std::string_view& number, double& factor)
         refusal_ = "the unit on the line is not known: " + shown(*unit);
         return false;
     }
+    latest_unit_ = written;
     factor = *written == language_.unit ? 1.0 : trace::pascal_per(*written) / trace::pascal_per(language_.unit);
     return true;
 }
@@ -312,21 +414,23 @@ bool NumericLines::read_unit_on_line(std::string_view& number, double& factor)
 bool NumericLines::read_counters(Reading& reading)
 {
     if (language_.count_field) {
-        const auto text = field(*language_.count_field);
+        const auto text = field(*language_.count_field, language_.names.count);
         const auto count = text ? read_count(*text) : std::nullopt;
         if (!count) {
             refusal_ =
-                text ? "field " + std::to_string(*language_.count_field) + " is no counter: " + shown(*text) : refusal_;
+                text ? field_in_words(*language_.count_field, language_.names.count) + " is no counter: " + shown(*text)
+                     : refusal_;
             return false;
         }
         reading.count = *count;
     }
     if (language_.time_field) {
-        const auto text = field(*language_.time_field);
+        const auto text = field(*language_.time_field, language_.names.time);
         const NumberText time = text ? read_number(*text, language_.decimal) : NumberText{};
         if (time.kind != NumberKind::finite) {
             refusal_ =
-                text ? "field " + std::to_string(*language_.time_field) + " is no time: " + shown(*text) : refusal_;
+                text ? field_in_words(*language_.time_field, language_.names.time) + " is no time: " + shown(*text)
+                     : refusal_;
             return false;
         }
         reading.instrument_time_s = time.value * language_.time_scale_s;

@@ -29,7 +29,10 @@ Asking::Plan plan_for(const trace::Instrument& instrument)
 } // namespace
 
 ScpiQuery::ScpiQuery(const trace::Instrument& instrument)
-    : query_(instrument.language.query), line_end_(instrument.language.line_end), asking_(plan_for(instrument))
+    : language_(instrument.language),
+      lines_(language_.kind == trace::Language::Kind::polled_lines ? std::make_unique<NumericLines>(language_)
+                                                                   : nullptr),
+      query_(instrument.language.query), line_end_(instrument.language.line_end), asking_(plan_for(instrument))
 {
     restart();
 }
@@ -39,9 +42,13 @@ void ScpiQuery::restart()
     drop_line({});
     asking_.restart();
     asked_.clear();
-    identity_asked_ = false;
+    identity_asked_ = lines_ != nullptr;
     error_wanted_ = false;
     error_read_ = false;
+    if (lines_) {
+        lines_->restart();
+        lines_->begin_with_whole_line();
+    }
 }
 
 std::string ScpiQuery::to_send(double now_s)
@@ -91,7 +98,7 @@ void ScpiQuery::give_up(double now_s)
     const bool again = asking_.give_up(now_s);
     if (question == Question::reading) {
         discard(0, "no answer to " + shown(query_));
-        error_wanted_ = !again && !error_read_;
+        error_wanted_ = !again && !error_read_ && !lines_;
     }
 }
 
@@ -99,7 +106,7 @@ void ScpiQuery::feed(std::string_view bytes, double arrival_s, std::vector<Readi
 {
     asking_.heard(arrival_s);
     for (const char c : bytes) {
-        if (is_line_end(c)) {
+        if (is_line_end(c) || (lines_ && lines_->ends_line(c))) {
             end_line(arrival_s, out);
         } else if (too_long_) {
             discard(1, trouble());
@@ -124,7 +131,7 @@ void ScpiQuery::end_line(double arrival_s, std::vector<Reading>& out)
         return;
     }
     const std::string_view text = trimmed(line_);
-    if (text == query_ || text == kAskIdentity || text == kAskError) {
+    if (text == trimmed(query_) || text == kAskIdentity || text == kAskError) {
         drop_ended_line(trouble()); // the instrument, or the cable, echoes
         return;
     }
@@ -156,8 +163,21 @@ void ScpiQuery::take_answer(Question question, double mid_s, std::vector<Reading
         take_error();
         return;
     case Question::reading:
-        take_reading(mid_s, out);
+        lines_ ? take_line(mid_s, out) : take_reading(mid_s, out);
         return;
+    }
+}
+
+void ScpiQuery::take_line(double mid_s, std::vector<Reading>& out)
+{
+    const auto before = lines_->discarded_bytes();
+    lines_->feed(line_ + '\n', mid_s, out);
+    const std::size_t dropped = lines_->discarded_bytes() - before;
+    understand(line_.size() + 1 - dropped);
+    if (dropped > 0) {
+        discard(dropped, lines_->trouble());
+    } else {
+        clear_trouble();
     }
 }
 
@@ -186,7 +206,7 @@ void ScpiQuery::take_reading(double mid_s, std::vector<Reading>& out)
     if (reading.has_note) {
         reading.note = number.kind == NumberKind::overrange ? NoteKind::overrange : NoteKind::not_a_number;
     } else {
-        reading.value = number.value;
+        reading.value = number.value * language_.scale + language_.offset;
     }
     error_read_ = false;
     clear_trouble();

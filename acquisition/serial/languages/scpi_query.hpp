@@ -2,6 +2,7 @@
 
 #include "acquisition/serial/languages/asking.hpp"
 #include "acquisition/serial/languages/decoder.hpp"
+#include "acquisition/serial/languages/numeric_lines.hpp"
 
 #include <deque>
 #include <string>
@@ -10,7 +11,8 @@
 
 namespace zeroline::serial {
 
-/// An instrument that answers a query line with one IEEE 488.2 number (NR1, NR2, NR3).
+/// An instrument that answers a query line: with one IEEE 488.2 number (NR1, NR2, NR3), or, where the language is
+/// polled-lines, with a line that is read as those of NumericLines. Such an instrument is asked nothing but its query.
 ///
 /// Asks `*IDN?` once after opening. SCPI-99's 9.9E37 and 9.91E37 are readings without value. An answer that is no
 /// number, or none at all, makes it read `SYST:ERR?`, once until readings come again. A second query is under way
@@ -41,9 +43,12 @@ private:
     void take_answer(Question question, double mid_s, std::vector<Reading>& out);
     void take_error();
     void take_reading(double mid_s, std::vector<Reading>& out);
+    void take_line(double mid_s, std::vector<Reading>& out);
     void drop_line(std::string trouble);
     void drop_ended_line(std::string trouble);
 
+    trace::Language language_;
+    std::unique_ptr<NumericLines> lines_; ///< reads the answers of polled-lines; else null
     std::string query_;
     std::string line_end_;
     Asking asking_;

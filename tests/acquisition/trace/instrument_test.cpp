@@ -40,6 +40,16 @@ json query()
     return tree;
 }
 
+json dressed()
+{
+    auto tree = complete();
+    tree["language"] = json::parse(R"({"kind": "polled-lines", "unit": "mmH2O", "query": "#01", "line_end": "",
+                                       "field": "P", "unit_field": "P", "count_field": "N", "separator": ";",
+                                       "name_mark": ":", "scale": 0.01, "offset": -5, "prefix": ">", "timeout_s": 0.2,
+                                       "frame_start": "\u0002", "frame_end": "\u0003", "checksum": "sum8"})");
+    return tree;
+}
+
 json registers()
 {
     auto tree = complete();
@@ -92,6 +102,35 @@ TEST(Instrument, SpeaksByQuery)
     EXPECT_TRUE(language.polled());
 }
 
+TEST(Instrument, AnswersAQueryWithALine)
+{
+    const auto language = parse_instrument(dressed()).language;
+    EXPECT_EQ(language.kind, Language::Kind::polled_lines);
+    EXPECT_EQ(language.unit, PressureUnit::mmH2O);
+    EXPECT_EQ(language.query, "#01");
+    EXPECT_EQ(language.line_end, "");
+    EXPECT_EQ(language.field, 0);
+    EXPECT_EQ(language.names.pressure, "P");
+    EXPECT_EQ(language.names.unit, "P");
+    EXPECT_EQ(language.names.count, "N");
+    EXPECT_EQ(language.name_mark, ":");
+    EXPECT_EQ(language.scale, 0.01);
+    EXPECT_EQ(language.offset, -5.0);
+    EXPECT_EQ(language.prefix, ">");
+    EXPECT_EQ(language.frame_start, "\x02");
+    EXPECT_EQ(language.frame_end, "\x03");
+    EXPECT_EQ(language.checksum, Language::Checksum::sum8);
+    EXPECT_TRUE(language.polled());
+}
+
+TEST(Instrument, MayWriteTheUnitInThePressuresOwnField)
+{
+    auto tree = complete();
+    tree["language"]["unit_field"] = 2;
+    const auto language = parse_instrument(tree).language;
+    EXPECT_EQ(language.unit_field, language.field);
+}
+
 TEST(Instrument, SpeaksByRegisters)
 {
     const auto language = parse_instrument(registers()).language;
@@ -139,7 +178,7 @@ TEST(Instrument, CalibratedRangeIsAsGivenElseThePointsElseTheSensors)
 
 TEST(Instrument, IsWrittenAsItIsRead)
 {
-    for (const auto& tree : {complete(), query(), registers()}) {
+    for (const auto& tree : {complete(), query(), registers(), dressed()}) {
         const auto written = to_json(parse_instrument(tree));
         EXPECT_EQ(to_json(parse_instrument(written)), written);
         for (const auto& [key, value] : tree.items()) {
@@ -179,12 +218,18 @@ const Refusal kRefusals[] = {
     {"/port/settle_s", "-1", "from 0 to 60"},
     {"/port/speed", "1", "unknown key"},
     {"/language/kind", "\"morse\"", "numeric-lines, scpi-query, modbus-rtu"},
-    {"/language/unit", "\"torr\"", "cmH2O, Pa, hPa"},
+    {"/language/unit", "\"torr\"", "cmH2O, mmH2O, Pa, hPa"},
     {"/language/unit", "", "missing"},
     {"/language/field", "0", "1 to 64"},
     {"/language/separator", "\"\"", "1 to 8 bytes"},
     {"/language/separator", "\",\"", "decimal mark"},
     {"/language/count_field", "2", "taken already"},
+    {"/language/unit_field", "3", "taken already"},
+    {"/language/field", "\"\"", "1 to 32 bytes"},
+    {"/language/prefix", "\"\"", "1 to 32 bytes"},
+    {"/language/frame_start", "\"STX\"", "one byte"},
+    {"/language/frame_end", "\"\"", "one byte"},
+    {"/language/scale", "0", "not 0"},
     {"/language/time_scale_s", "0", "from 1e-09 to 3600"},
     {"/language/decimal", "\"'\"", "one of"},
     {"/language/overrange_words", "\"OL\"", "an array"},
@@ -255,6 +300,10 @@ TEST(InstrumentRefusal, OfAQueryOrARegisterNamesThePlaceToo)
         {query(), {"/language/timeout_s", "0", "from 0.01 to 10"}},
         {query(), {"/language/retries", "11", "0 to 10"}},
         {query(), {"/language/field", "1", "unknown key"}},
+        {query(), {"/language/scale", "0", "not 0"}},
+        {dressed(), {"/language/query", "", "missing"}},
+        {dressed(), {"/language/pipelined", "true", "unknown key"}},
+        {dressed(), {"/language/count_field", "\"P\"", "taken already"}},
         {registers(), {"/language/address", "0", "1 to 247"}},
         {registers(), {"/language/function", "6", "3 to 4"}},
         {registers(), {"/language/register", "65536", "0 to 65535"}},

@@ -23,6 +23,7 @@ struct Factor {
 // international inch and pound, 1000 kg/m3 for water and 13 595.1 kg/m3 for mercury (GNU Units 2.22 gives the same).
 const Factor kFactors[] = {
     {PressureUnit::cmH2O, 98.0665, 98.0665, 0.00005},
+    {PressureUnit::mmH2O, 9.80665, 9.80665, 0.0000005}, // "millimeter of water, conventional"
     {PressureUnit::Pa, 1.0, 1.0, 0.0},
     {PressureUnit::hPa, 100.0, 100.0, 0.0},
     {PressureUnit::kPa, 1000.0, 1000.0, 0.0},

@@ -141,9 +141,9 @@ TEST(Schemas, say_what_was_found_and_what_was_expected)
     EXPECT_EQ(trouble_with("order.json", "work-order", "/tolerances/pressure/absolute", 0),
               "/tolerances/pressure/absolute: 0; expected a number above 0, at most 100");
     EXPECT_EQ(trouble_with("instrument.json", "instrument", "/language/kind", "morse"),
-              "/language/kind: \"morse\"; expected one of numeric-lines, scpi-query, modbus-rtu");
+              "/language/kind: \"morse\"; expected one of numeric-lines, scpi-query, modbus-rtu, polled-lines");
     EXPECT_EQ(trouble_with("instrument.json", "instrument", "/language/field", 0),
-              "/language/field: 0; expected a whole number from 1 to 64");
+              "/language/field: 0; expected a whole number from 1 to 64 or a text of 1 to 32 characters");
     EXPECT_EQ(
         trouble_with("order.json", "work-order", "/prescription/presets/0/flow", "some"),
         "/prescription/presets/0/flow: \"some\"; expected full, reduced, or an object with class and as_labelled");

@@ -44,6 +44,19 @@ TEST(Checksums, crc_fits_the_published_frames)
     }
 }
 
+// Catalogued for CRC-16/CCITT with start 0xFFFF; Python's binascii.crc_hqx("123456789", 0xFFFF) gives the same.
+TEST(Checksums, other_crc_of_the_nine_digits_is_the_catalogued_one)
+{
+    EXPECT_EQ(crc16_ccitt("123456789"), 0x29B1);
+    EXPECT_EQ(crc16_ccitt(""), 0xFFFF);
+}
+
+TEST(Checksums, sum_wraps_round_at_256)
+{
+    EXPECT_EQ(sum8("123456789"), 477 - 256);
+    EXPECT_EQ(sum8("\xFF\x02"), 1);
+}
+
 // The sentence that explains the NMEA 0183 checksum in many public descriptions (from memory).
 TEST(Checksums, xor_fits_a_published_sentence)
 {

@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 
 #include <algorithm>
+#include <array>
+#include <cstdio>
 #include <random>
 
 namespace zeroline::serial::test {
@@ -187,6 +189,134 @@ TEST(NumericLines, checks_a_crc_checksum)
     EXPECT_THAT(values(after_first_line(language, "123456789;4B37\n123456789;4b37\n")),
                 ElementsAre(123456789.0, 123456789.0));
     EXPECT_EQ(after_first_line(language, "123456788;4B37\n").readings.at(0).note, NoteKind::checksum);
+}
+
+// 0x29B1: catalogued for CRC-16/CCITT with start 0xFFFF; Python's binascii.crc_hqx gives the same. The sum of the nine
+// digits is 477, that is 0x1DD.
+TEST(NumericLines, checks_a_sum_and_the_other_crc)
+{
+    Language language;
+    language.checksum = Language::Checksum::crc16_ccitt;
+    EXPECT_THAT(values(after_first_line(language, "123456789*29B1\n")), ElementsAre(123456789.0));
+    EXPECT_EQ(after_first_line(language, "123456788*29B1\n").readings.at(0).note, NoteKind::checksum);
+    language.checksum = Language::Checksum::sum8;
+    EXPECT_THAT(values(after_first_line(language, "123456789*DD\n")), ElementsAre(123456789.0));
+    EXPECT_EQ(after_first_line(language, "123456788*DD\n").readings.at(0).note, NoteKind::checksum);
+}
+
+TEST(NumericLines, multiplies_and_adds_before_it_converts_the_unit)
+{
+    Language language;
+    language.scale = 0.01;
+    language.offset = -10.0;
+    EXPECT_THAT(values(after_first_line(language, "5000\n0\n")), ElementsAre(40.0, -10.0));
+    language.unit = trace::PressureUnit::Pa;
+    language.unit_field = 2;
+    EXPECT_THAT(values(after_first_line(language, "1500,hPa\n")), ElementsAre(500.0));
+}
+
+TEST(NumericLines, reads_a_number_behind_its_prefix_and_no_other_line)
+{
+    Language language;
+    language.prefix = "P1:";
+    const Outcome outcome = after_first_line(language, "P1:-40.03\nT1:21.5\nP1: 3\n");
+    EXPECT_THAT(values(outcome), ElementsAre(-40.03, 3.0));
+    EXPECT_EQ(outcome.discarded, std::string("T1:21.5\n").size());
+    EXPECT_THAT(trouble_after(language, "T1:21.5\n"), HasSubstr("does not begin with \"P1:\""));
+}
+
+// "$PPRS,-40.03" summed without its mark, by hand.
+TEST(NumericLines, takes_a_prefix_with_the_mark_of_a_sentence_as_it_stands)
+{
+    Language language;
+    language.prefix = "$PPRS,";
+    language.checksum = Language::Checksum::xor8;
+    unsigned sum = 0;
+    for (const char c : std::string("PPRS,-40.03")) {
+        sum ^= static_cast<unsigned char>(c);
+    }
+    std::array<char, 3> digits{};
+    EXPECT_EQ(std::snprintf(digits.data(), digits.size(), "%02X", sum), 2);
+    EXPECT_THAT(values(after_first_line(language, "$PPRS,-40.03*" + std::string(digits.data()) + "\n")),
+                ElementsAre(-40.03));
+}
+
+TEST(NumericLines, reads_frames_with_and_without_line_ends)
+{
+    Language language;
+    language.frame_start = "\x02";
+    language.frame_end = "\x03";
+    for (const std::string end : {"", "\r\n"}) {
+        const Outcome outcome = after_first_line(language, "\x02-40.03\x03" + end + "\x02" + "1.5\x03" + end);
+        EXPECT_THAT(values(outcome), ElementsAre(-40.03, 1.5));
+        EXPECT_EQ(outcome.discarded, 0u);
+    }
+    EXPECT_THAT(trouble_after(language, "40.03\x03"), HasSubstr("lacks its start byte"));
+}
+
+TEST(NumericLines, begins_anew_where_a_frame_lost_its_end)
+{
+    Language language;
+    language.frame_start = "\x02";
+    language.frame_end = "\x03";
+    const Outcome outcome = after_first_line(language, "\x02-40.\x02-41.5\x03");
+    EXPECT_THAT(values(outcome), ElementsAre(-41.5));
+    EXPECT_EQ(outcome.discarded, 5u);
+}
+
+TEST(NumericLines, finds_the_checksum_of_a_frame_behind_its_end_byte)
+{
+    Language language;
+    language.frame_start = "\x02";
+    language.checksum = Language::Checksum::sum8;
+    language.checksum_separator = "\x03";
+    EXPECT_THAT(values(after_first_line(language, "\x02"
+                                                  "123456789\x03"
+                                                  "DD\r\n")),
+                ElementsAre(123456789.0));
+}
+
+TEST(NumericLines, takes_the_quotation_marks_off_a_field)
+{
+    Language language;
+    language.field = 2;
+    language.unit_field = 3;
+    const Outcome outcome = after_first_line(language, "\"day 1, night\",\"-40.03\",\"cmH2O\"\nx, \"2\" ,cmH2O\n");
+    EXPECT_THAT(values(outcome), ElementsAre(-40.03, 2.0));
+    language.separator = " ";
+    EXPECT_THAT(values(after_first_line(language, "\"day 1\" \"-40.03\" cmH2O\n")), ElementsAre(-40.03));
+    EXPECT_THAT(trouble_after(language, "\"day 1 -40.03 cmH2O\n"), HasSubstr("\"-40.03\""))
+        << "no second mark: the blanks part it";
+}
+
+TEST(NumericLines, finds_fields_by_their_names_wherever_they_stand)
+{
+    Language language;
+    language.separator = ";";
+    language.field = 0;
+    language.names.pressure = "P";
+    language.unit_field = 0;
+    language.names.unit = "P";
+    language.count_field = 0;
+    language.names.count = "N";
+    const Outcome outcome = after_first_line(language, "P=+40.00cmH2O;T=21.5;N=7\nN=8;T=21.5;P = -3 hPa\n");
+    ASSERT_EQ(outcome.readings.size(), 2u);
+    EXPECT_EQ(outcome.readings[0].value, 40.0);
+    EXPECT_EQ(outcome.readings[0].count, 7);
+    EXPECT_NEAR(outcome.readings[1].value, -3.0 * 100.0 / 98.0665, 1e-12);
+    EXPECT_EQ(outcome.readings[1].count, 8);
+    EXPECT_THAT(trouble_after(language, "Q=1cmH2O;N=1\n"), HasSubstr("no field named \"P\""));
+    EXPECT_THAT(trouble_after(language, "P=xcmH2O;N=1\n"), HasSubstr("unit"));
+    language.name_mark = ":";
+    EXPECT_THAT(values(after_first_line(language, "N:1;P:2.5 cmH2O\n")), ElementsAre(2.5));
+}
+
+TEST(NumericLines, names_a_unit_that_it_does_not_know)
+{
+    Language language;
+    language.unit_field = 1;
+    EXPECT_THAT(trouble_after(language, "-400.3furlong\n"), HasSubstr("unit on the line is not known: \"furlong\""));
+    EXPECT_THAT(values(after_first_line(language, "-400.3mmH2O\n")), ElementsAre(testing::DoubleNear(-40.03, 1e-12)));
 }
 
 TEST(NumericLines, discards_a_line_whose_checksum_is_not_even_there)

@@ -53,6 +53,80 @@ TEST(ScpiQuery, asks_once_who_the_instrument_is)
     EXPECT_TRUE(talk.readings.empty());
 }
 
+trace::Instrument asked_for_lines()
+{
+    trace::Instrument instrument = queried();
+    instrument.language.kind = trace::Language::Kind::polled_lines;
+    instrument.language.query = "#01";
+    instrument.language.line_end = "\r";
+    instrument.language.prefix = ">";
+    instrument.language.unit_field = 1;
+    instrument.language.unit = trace::PressureUnit::mbar;
+    return instrument;
+}
+
+TEST(PolledLines, asks_its_own_query_and_nothing_else)
+{
+    ScpiQuery decoder(asked_for_lines());
+    std::vector<Reading> readings;
+    EXPECT_EQ(decoder.to_send(1.0), "#01\r");
+    decoder.feed(">+12.5mbar\r\n", 1.2, readings);
+    ASSERT_EQ(readings.size(), 1u);
+    EXPECT_EQ(readings[0].value, 12.5);
+    EXPECT_DOUBLE_EQ(readings[0].arrival_s, 1.1) << "half-way between request and answer";
+    EXPECT_EQ(decoder.discarded_bytes(), 0u);
+    EXPECT_EQ(decoder.to_send(2.0), "#01\r");
+}
+
+TEST(PolledLines, discards_an_answer_that_is_no_reading_and_says_why)
+{
+    ScpiQuery decoder(asked_for_lines());
+    std::vector<Reading> readings;
+    EXPECT_EQ(decoder.to_send(1.0), "#01\r");
+    decoder.feed("#01\r?01\r", 1.1, readings); // an echo, and a refusal
+    EXPECT_TRUE(readings.empty());
+    EXPECT_EQ(decoder.discarded_bytes(), 8u);
+    EXPECT_THAT(decoder.trouble(), HasSubstr("does not begin with \">\""));
+    EXPECT_EQ(decoder.to_send(3.0), "#01\r") << "no SYST:ERR?";
+}
+
+TEST(PolledLines, asks_again_where_no_answer_comes)
+{
+    ScpiQuery decoder(asked_for_lines());
+    EXPECT_EQ(decoder.to_send(1.0), "#01\r");
+    EXPECT_EQ(decoder.to_send(1.3), "");
+    EXPECT_EQ(decoder.to_send(1.6), "#01\r");
+    EXPECT_EQ(decoder.unanswered(), 1u);
+    EXPECT_THAT(decoder.trouble(), HasSubstr("no answer to \"#01\""));
+}
+
+TEST(PolledLines, accounts_for_every_byte_however_the_answer_is_cut)
+{
+    trace::Instrument instrument = asked_for_lines();
+    instrument.language.frame_start = "\x02";
+    instrument.language.frame_end = "\x03";
+    const auto asked = [&] {
+        auto decoder = std::make_unique<ScpiQuery>(instrument);
+        EXPECT_EQ(decoder->to_send(1.0), "#01\r");
+        return decoder;
+    };
+    const Outcome outcome = decoded_in_every_way(asked, "\x02>7.5mbar\x03\r\nstray\r\n");
+    ASSERT_EQ(outcome.readings.size(), 1u);
+    EXPECT_EQ(outcome.readings[0].value, 7.5);
+    EXPECT_EQ(outcome.discarded, 6u);
+}
+
+TEST(ScpiQuery, scales_what_it_reads)
+{
+    trace::Instrument instrument = queried();
+    instrument.language.scale = -2.0;
+    instrument.language.offset = 1.0;
+    Talk talk(instrument);
+    talk.exchange(1.0, "12.5\n", 1.1);
+    ASSERT_EQ(talk.readings.size(), 1u);
+    EXPECT_EQ(talk.readings[0].value, -24.0);
+}
+
 TEST(ScpiQuery, goes_on_where_nobody_says_who_it_is)
 {
     ScpiQuery decoder(queried());

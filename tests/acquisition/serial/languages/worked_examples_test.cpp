@@ -147,7 +147,7 @@ private:
 TEST(WorkedExamples, of_the_page_on_instruments_do_what_the_page_says)
 {
     const auto all = examples();
-    ASSERT_EQ(all.size(), 5u);
+    ASSERT_EQ(all.size(), 8u);
     for (const Example& example : all) {
         SCOPED_TRACE(example.instrument.dump());
         ASSERT_GT(example.capture.size(), 5u);
