@@ -27,7 +27,10 @@ constexpr double kText = 0.95;        // share of readable bytes that makes a te
 constexpr double kHalfText = 0.3;     // less than this is another rate altogether
 constexpr std::size_t kEnough = 4096; // bytes that show everything
 
-std::chrono::nanoseconds in_nanoseconds(double seconds) { return std::chrono::nanoseconds(std::llround(seconds * 1e9)); }
+std::chrono::nanoseconds in_nanoseconds(double seconds)
+{
+    return std::chrono::nanoseconds(std::llround(seconds * 1e9));
+}
 
 // Modbus' own default comes with even parity; most instruments leave it out.
 std::vector<PortSettings> usual_settings(const PortSettings& first)
@@ -51,6 +54,15 @@ PortSettings with_parity(PortSettings settings, Parity parity, int data_bits = 8
     settings.parity = parity;
     settings.data_bits = data_bits;
     return settings;
+}
+
+std::string known_units()
+{
+    std::string names;
+    for (const auto unit : trace::all_pressure_units()) {
+        names += (names.empty() ? "" : ", ") + std::string(trace::name_of(unit));
+    }
+    return names;
 }
 
 bool is_exception(const std::string& trouble) { return trouble.find("exception") != std::string::npos; }
@@ -79,7 +91,7 @@ private:
         return !stopped_;
     }
 
-    std::string hear(const PortSettings& port)
+    std::string hear(const PortSettings& port, double& listened_s)
     {
         asio::io_context io;
         SerialLink link(io);
@@ -94,7 +106,9 @@ private:
             },
             [] {});
         link.send(port.start);
+        const auto began = Clock::now();
         io.run_for(in_nanoseconds(port.settle_s + settings_.listen_s));
+        listened_s = std::chrono::duration<double>(Clock::now() - began).count();
         return heard;
     }
 
@@ -105,7 +119,7 @@ private:
             if (!go_on("listening at " + in_words(port))) {
                 return;
             }
-            if (listen_at(port) || (tried_ == 1 && most_bytes_ == 0)) {
+            if (listen_at(port) || !unknown_unit_.empty() || (tried_ == 1 && most_bytes_ == 0)) {
                 return;
             }
         }
@@ -125,7 +139,8 @@ private:
 
     LineGuess heard_at(const PortSettings& port)
     {
-        const std::string bytes = hear(port);
+        double listened_s = 0.0;
+        const std::string bytes = hear(port, listened_s);
         const LineGuess guess = guess_lines(bytes);
         ++tried_;
         most_bytes_ = std::max(most_bytes_, bytes.size());
@@ -133,10 +148,18 @@ private:
             best_ = guess;
             best_port_ = port;
         }
-        for (const Language& language : guess.languages) {
-            const PortSettings fitting =
-                guess.seven_bit_parity == Parity::none ? port : with_parity(port, guess.seven_bit_parity, 7);
-            result_.fits.push_back({fitting, language, guess.example, {}});
+        unknown_unit_ = guess.unknown_unit.empty() ? unknown_unit_ : guess.unknown_unit;
+        const PortSettings fitting =
+            guess.seven_bit_parity == Parity::none ? port : with_parity(port, guess.seven_bit_parity, 7);
+        for (std::size_t i = 0; i < guess.languages.size(); ++i) {
+            const Language& language = guess.languages[i];
+            result_.fits.push_back({fitting,
+                                    language,
+                                    guess.reads[i],
+                                    language.unit_field.has_value(),
+                                    static_cast<double>(guess.lines) / listened_s,
+                                    guess.example,
+                                    {}});
         }
         return guess;
     }
@@ -203,7 +226,7 @@ private:
         }
         language.timeout_s = Language{}.timeout_s;
         language.retries = Language{}.retries;
-        result_.fits.push_back({port, language, std::to_string(readings.back().value), decoder->identity()});
+        result_.fits.push_back({port, language, readings.back().value, false, 0.0, "an answer", decoder->identity()});
         return true;
     }
 
@@ -258,6 +281,11 @@ private:
         if (best_.lines == 0) {
             return "text came from " + settings_.port + " at " + in_words(best_port_) + ", but too few whole lines";
         }
+        if (!unknown_unit_.empty()) {
+            return "lines came from " + settings_.port + " at " + in_words(best_port_) + " (" + shown(best_.example) +
+                   "), but the unit " + shown(unknown_unit_) + " behind the number is not known (" + known_units() +
+                   "); put a known unit, and the scale that leads to it, into the instrument file";
+        }
         return "lines came from " + settings_.port + " at " + in_words(best_port_) + " (" + shown(best_.example) +
                "), but no field with a number in each; does the instrument need a start text?";
     }
@@ -267,6 +295,7 @@ private:
     LineGuess best_;
     PortSettings best_port_;
     std::string heard_from_;
+    std::string unknown_unit_;
     std::size_t most_bytes_ = 0;
     int tried_ = 0;
     int asked_ = 0;

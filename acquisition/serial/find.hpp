@@ -12,8 +12,11 @@ namespace zeroline::serial {
 struct Fit {
     trace::PortSettings port;
     trace::Language language;
-    std::string example;  ///< a line or an answer as it came, fit for the eye
-    std::string identity; ///< what the instrument says it is, where it was asked
+    double reads = 0.0;          ///< the latest number it reads, in the unit of the language
+    bool unit_is_stated = false; ///< by the line; else the language's unit is nothing but its default
+    double rate_hz = 0.0;        ///< about how often it sends by itself; 0: it is asked
+    std::string example;         ///< a line or an answer as it came, fit for the eye
+    std::string identity;        ///< what the instrument says it is, where it was asked
 };
 
 struct SearchResult {

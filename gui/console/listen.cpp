@@ -1,18 +1,27 @@
 #include "gui/console/command.hpp"
 
 #include "acquisition/serial/find.hpp"
+#include "acquisition/serial/raw_line.hpp"
+#include "acquisition/serial/serial_link.hpp"
+#include "acquisition/trace/input_error.hpp"
 #include "gui/console/feed_loop.hpp"
+#include "gui/console/found_instrument.hpp"
 #include "gui/console/interrupt.hpp"
 #include "gui/console/line_options.hpp"
+#include "gui/console/new_file.hpp"
+#include "gui/console/range_watch.hpp"
+#include "gui/records/json_file.hpp"
 #include "gui/session/number_text.hpp"
 
 #include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <iostream>
 #include <memory>
+#include <optional>
 #include <vector>
 
 namespace zeroline::console {
@@ -74,6 +83,15 @@ private:
 
 struct ListenOptions : LineOptions {
     bool find = false;
+    bool raw = false;
+    std::string out;
+
+    /// The instrument file, or the usual settings where none is named.
+    [[nodiscard]] trace::Instrument known_instrument() const
+    {
+        return instrument.empty() ? trace::Instrument{} : settings().instrument;
+    }
+    [[nodiscard]] std::string known_text() const { return instrument.empty() ? "" : records::read_file(instrument); }
 };
 
 /// The parts of an instrument file that a fit settles, ready to be copied into one.
@@ -84,33 +102,104 @@ void print_fit(const serial::Fit& fit)
     instrument.language = fit.language;
     const auto tree = trace::to_json(instrument);
     std::cout << "\"port\": " << tree.at("port").dump() << ",\n\"language\": " << tree.at("language").dump()
-              << "\n  reads " << fit.example << (fit.identity.empty() ? "" : "\n  says it is " + fit.identity) << "\n";
+              << "\n  reads " << reading_of(fit) << "\n  from " << fit.example
+              << (fit.identity.empty() ? "" : "\n  says it is " + fit.identity) << "\n";
 }
 
-ExitStatus find(const ListenOptions& options)
+serial::SearchResult searched(const ListenOptions& options, Terminal& terminal)
 {
-    const EndsCleanly guarded;
-    Terminal terminal;
     serial::SearchSettings search;
     search.port = options.port;
-    search.first = options.settings().instrument.port;
+    search.first = options.known_instrument().port;
     search.progress = [&](const std::string& next) {
         terminal.progress(next);
         return !interrupted();
     };
-    const auto result = serial::find_settings(search);
+    return serial::find_settings(search);
+}
+
+ExitStatus find(const ListenOptions& options)
+{
+    Terminal terminal;
+    const auto result = searched(options, terminal);
     for (const auto& fit : result.fits) {
         print_fit(fit);
     }
     terminal.say(result.sentence);
-    return result.fits.empty() ? ExitStatus::incomplete : ExitStatus::pass;
+    if (result.fits.empty()) {
+        return ExitStatus::incomplete;
+    }
+    if (!options.out.empty()) {
+        write_new_file(options.out, instrument_file_of(result.fits.front(), options.known_text()));
+        terminal.say((result.fits.size() > 1 ? "the first of these is in " : "written to ") + options.out);
+    }
+    return ExitStatus::pass;
+}
+
+/// Prints what comes line by line; bytes that are no text as \xHH.
+class RawLines {
+public:
+    explicit RawLines(std::optional<double> seconds_s) : seconds_s_(seconds_s) {}
+
+    bool take(std::string_view bytes)
+    {
+        for (const char c : bytes) {
+            const bool ends = c == '\n' || c == '\r';
+            if (!ends) {
+                line_ += c;
+            }
+            if ((ends && !line_.empty()) || line_.size() >= kWidest) {
+                print();
+            }
+        }
+        bytes_ += bytes.size();
+        quiet_ = bytes.empty() ? quiet_ + 1 : 0;
+        if (quiet_ == kPause && !line_.empty()) {
+            print(); // a language without line ends
+        }
+        const std::chrono::duration<double> heard = std::chrono::steady_clock::now() - began_;
+        return !interrupted() && !(seconds_s_ && heard.count() >= *seconds_s_);
+    }
+
+    [[nodiscard]] std::size_t bytes() const { return bytes_; }
+
+private:
+    static constexpr std::size_t kWidest = 512;
+    static constexpr int kPause = 10; ///< turns without a byte, 0.2 s
+
+    void print()
+    {
+        std::cout << serial::with_escapes(line_) << std::endl;
+        line_.clear();
+    }
+
+    std::optional<double> seconds_s_;
+    std::chrono::steady_clock::time_point began_ = std::chrono::steady_clock::now();
+    std::string line_;
+    std::size_t bytes_ = 0;
+    int quiet_ = 0;
+};
+
+ExitStatus show_raw(const ListenOptions& options)
+{
+    Terminal terminal;
+    RawLines lines(options.seconds_s());
+    const auto instrument = options.known_instrument();
+    terminal.say("lines as they come at " + serial::in_words(instrument.port) + "; other bytes than text as \\xHH");
+    if (!serial::listen_raw(options.port, instrument, [&](std::string_view bytes) { return lines.take(bytes); })) {
+        terminal.say(options.port + " is gone");
+    }
+    return lines.bytes() > 0 ? ExitStatus::pass : ExitStatus::incomplete;
 }
 
 ExitStatus listen(const ListenOptions& options)
 {
     const EndsCleanly guarded;
-    if (options.find) {
-        return find(options);
+    if (options.find || options.raw) {
+        return options.find ? find(options) : show_raw(options);
+    }
+    if (options.instrument.empty()) {
+        throw trace::InputError("--instrument", "missing", "the instrument's file; without one, --find or --raw");
     }
     const auto seconds_s = options.seconds_s();
     const auto settings = options.settings();
@@ -124,8 +213,14 @@ ExitStatus listen(const ListenOptions& options)
         terminal.say("SIMULATED: " + options.port + " is a pseudo-terminal.");
     }
     Seconds seconds(feed);
+    RangeWatch range(settings.instrument.range);
     FeedLoop(feed, terminal, options.wait_s(), settings.instrument.nominal_hz)
-        .run(seconds_s, [&](const session::LiveFeed::Batch& batch) { seconds.take(batch); });
+        .run(seconds_s, [&](const session::LiveFeed::Batch& batch) {
+            seconds.take(batch);
+            if (const auto beyond = range.take(batch.samples); !beyond.empty()) {
+                terminal.say(beyond);
+            }
+        });
     feed.stop();
     const auto counters = feed.counters();
     if (counters.readings == 0) {
@@ -133,7 +228,7 @@ ExitStatus listen(const ListenOptions& options)
         return ExitStatus::incomplete;
     }
     std::cout << counters.readings << " readings; " << (losses(counters).empty() ? "nothing lost" : losses(counters))
-              << '\n';
+              << (range.beyond() > 0 ? "; " + std::to_string(range.beyond()) + " beyond the range" : "") << '\n';
     return ExitStatus::pass;
 }
 
@@ -144,7 +239,13 @@ void add_listen(CLI::App& app, Request& request)
     auto* command = app.add_subcommand("listen", "readings, rate, noise and losses of an instrument, live");
     const auto options = std::make_shared<ListenOptions>();
     add_line_options(*command, *options);
-    command->add_flag("--find", options->find, "try the usual settings and languages, and say which fit");
+    command->get_option("--instrument")->required(false);
+    auto* find = command->add_flag("--find", options->find, "try the usual settings and languages, and say which fit");
+    command->add_option("--out", options->out, "with --find: file to make, the likeliest instrument file")
+        ->type_name("FILE")
+        ->needs(find);
+    command->add_flag("--raw", options->raw, "show lines as they come; without an instrument file at 9600 baud, 8N1")
+        ->excludes(find);
     add_wait_option(*command, *options, "how long an instrument that is silent or gone is waited for");
     add_seconds_option(*command, *options);
     command->callback([&request, options] { request.act = [options] { return listen(*options); }; });

@@ -1,10 +1,9 @@
 #include "gui/console/command.hpp"
 
 #include "acquisition/trace/input_error.hpp"
-#include "gui/console/out_file.hpp"
+#include "gui/console/new_file.hpp"
 #include "gui/console/templates.hpp"
 #include "gui/console/terminal.hpp"
-#include "gui/records/record_folder.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -56,12 +55,7 @@ ExitStatus write_template(const NewOptions& options)
         std::cout << text;
         return ExitStatus::pass;
     }
-    refuse_taken(options.out);
-    if (const auto folder = std::filesystem::path(options.out).parent_path(); !folder.empty()) {
-        std::error_code none;
-        std::filesystem::create_directories(folder, none); // what hinders it, writing will name
-    }
-    records::write_file_whole(options.out, text);
+    write_new_file(options.out, text);
     Terminal().say(what_to_do_next(which, options.out));
     return ExitStatus::pass;
 }

@@ -60,6 +60,9 @@ TEST(Find, reads_an_instrument_that_talks_by_itself)
     EXPECT_EQ(found.fits[0].language.field, 2);
     EXPECT_EQ(found.fits[0].language.count_field, 1);
     EXPECT_THAT(found.fits[0].example, HasSubstr(",1.25"));
+    EXPECT_EQ(found.fits[0].reads, 1.25);
+    EXPECT_FALSE(found.fits[0].unit_is_stated);
+    EXPECT_GT(found.fits[0].rate_hz, 10.0);
 }
 
 TEST(Find, asks_an_instrument_that_only_answers)
@@ -78,6 +81,7 @@ TEST(Find, asks_an_instrument_that_only_answers)
     const SearchResult found = find_settings(settings);
     ASSERT_EQ(found.fits.size(), 1u);
     EXPECT_EQ(found.fits[0].language.query, "MEAS?");
+    EXPECT_EQ(found.fits[0].reads, 1.5);
     EXPECT_EQ(found.fits[0].identity, "example,module,7,0");
 }
 
@@ -124,6 +128,18 @@ TEST(Find, says_that_lines_came_without_a_number)
     const SearchResult found = find_settings(search_on(instrument.path()));
     EXPECT_TRUE(found.fits.empty());
     EXPECT_THAT(found.sentence, HasSubstr("(\"READY\"), but no field with a number in each"));
+}
+
+TEST(Find, names_a_unit_that_is_not_known_and_proposes_nothing)
+{
+    const InstrumentEnd instrument;
+    const Player player([&] {
+        instrument.write("-400.3 furlong\r\n");
+        std::this_thread::sleep_for(2ms);
+    });
+    const SearchResult found = find_settings(search_on(instrument.path()));
+    EXPECT_TRUE(found.fits.empty());
+    EXPECT_THAT(found.sentence, HasSubstr("the unit \"furlong\" behind the number is not known (cmH2O, mmH2O, "));
 }
 
 TEST(Find, stops_when_told_to)
