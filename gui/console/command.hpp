@@ -31,6 +31,7 @@ void add_capture(CLI::App& app, Request& request);
 void add_verify(CLI::App& app, Request& request);
 void add_assess(CLI::App& app, Request& request);
 void add_recheck(CLI::App& app, Request& request);
+void add_register(CLI::App& app, Request& request);
 void add_sign(CLI::App& app, Request& request);
 void add_key(CLI::App& app, Request& request);
 void add_validate(CLI::App& app, Request& request);

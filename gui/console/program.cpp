@@ -44,6 +44,7 @@ void add_commands(CLI::App& app, Request& request)
     add_print(app, request);
     add_export(app, request);
     add_recheck(app, request);
+    add_register(app, request);
     add_sign(app, request);
     add_key(app, request);
     add_validate(app, request);

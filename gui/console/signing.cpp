@@ -6,6 +6,7 @@
 #include "gui/console/passphrase.hpp"
 #include "gui/records/capture_journal.hpp"
 #include "gui/records/signing_key.hpp"
+#include "gui/register/delivery.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -153,9 +154,14 @@ records::Sealing sign_and_seal(const RecordFolder& record, const LoadedEvidence&
     try {
         const records::SealRequest request{signature_for(options, evidence, terminal, ask), records::key_file(bench),
                                            page_maker(), options.number, bench_key(bench)};
+        unit_register::expect_record(bench, record.folder());
         auto sealing = records::seal_and_rename(record, evidence, assessed, request);
         if (!sealing.missing.empty()) {
             say_missing(record, sealing.missing, terminal);
+            return sealing;
+        }
+        for (const auto& line : unit_register::deliver(bench, sealing.folder)) {
+            terminal.say(line);
         }
         return sealing;
     } catch (const InputError& error) {

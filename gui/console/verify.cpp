@@ -7,6 +7,7 @@
 #include "gui/console/result_text.hpp"
 #include "gui/console/signing.hpp"
 #include "gui/records/earlier.hpp"
+#include "gui/register/delivery.hpp"
 #include "gui/session/awake.hpp"
 #include "gui/session/run_steps.hpp"
 
@@ -114,6 +115,9 @@ ExitStatus verify(VerifyOptions options, const Request& request)
 {
     Terminal terminal;
     const auto bench = request.bench();
+    for (const auto& line : unit_register::deliver(bench)) {
+        terminal.say(line);
+    }
     auto inputs = read_inputs(options, bench, terminal.can_ask());
     ask_for_sealing_needs(options, inputs, terminal);
     inputs.key = bench_key(bench)();

@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/signing_key.hpp"
+#include "gui/register/delivery.hpp"
 
 #include <QDateTime>
 
@@ -20,8 +21,12 @@ Saved save_record(const RunResult& result, const Signing& signing, const records
         request.unlock = [key = *result.key] { return key; };
     }
     request.make_page = make_page;
+    unit_register::expect_record(result.bench_file, result.folder->folder());
     const auto sealing = records::seal_and_rename(*result.folder, result.evidence, result.assessed, request);
-    return {sealing.missing, sealing.folder};
+    if (!sealing.missing.empty()) {
+        return {sealing.missing, sealing.folder, {}};
+    }
+    return {{}, sealing.folder, unit_register::deliver(result.bench_file, sealing.folder)};
 }
 
 } // namespace zeroline::session

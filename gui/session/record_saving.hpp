@@ -17,6 +17,8 @@ struct Signing {
 struct Saved {
     std::vector<std::string> missing; ///< not empty: not sealed; what was captured stays in the FOLDER.part
     std::filesystem::path folder;     ///< of the record
+    std::vector<std::string>
+        not_registered; ///< a line each: what the register did not take yet (unit_register::deliver())
 };
 
 /// Signs, seals and names the record of a run that was seen to its end (records::seal_and_rename()), with this bench's

@@ -376,6 +376,7 @@ void ResultPage::save()
     if (!result_ || saved_) {
         return;
     }
+    QString not_registered;
     try {
         const auto saving = session::save_record(*result_, bar_->signing(), page_maker());
         if (!saving.missing.empty()) {
@@ -383,6 +384,9 @@ void ResultPage::save()
         }
         shown_folder_ = saving.folder;
         saved_ = true;
+        for (const auto& line : saving.not_registered) {
+            not_registered += ' ' + QString::fromStdString(line) + '.';
+        }
         // What was sealed is what is shown from now on.
         result_->assessed.record_json = records::read_file(shown_folder_ / records::name::record);
     } catch (const trace::InputError& error) {
@@ -392,7 +396,7 @@ void ResultPage::save()
     bar_->remember();
     seal_->hide();
     show_all();
-    bar_->tell(tr("Saved in %1.").arg(QString::fromStdString(shown_folder_.string())));
+    bar_->tell(tr("Saved in %1.").arg(QString::fromStdString(shown_folder_.string())) + not_registered);
 }
 
 void ResultPage::say_missing(const std::vector<std::string>& missing)

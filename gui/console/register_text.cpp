@@ -1,0 +1,171 @@
+#include "gui/console/register_text.hpp"
+
+#include "acquisition/trace/visible_text.hpp"
+#include "gui/console/text_table.hpp"
+
+#include <algorithm>
+#include <cstdio>
+
+namespace zeroline::console {
+
+using unit_register::QuantityDrift;
+using unit_register::Rows;
+using unit_register::UnitDrift;
+
+namespace {
+
+std::string heading(std::string column)
+{
+    std::replace(column.begin(), column.end(), '_', ' ');
+    return column;
+}
+
+/// Longer texts are cut in a table; JSON and CSV hold them whole.
+std::string cell(const Rows& value)
+{
+    if (value.is_null()) {
+        return "-";
+    }
+    if (!value.is_string()) {
+        return value.dump();
+    }
+    constexpr std::size_t kLongest = 60;
+    auto text = value.get<std::string>();
+    if (text.size() > kLongest) {
+        auto end = kLongest;
+        while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0u) == 0x80u) {
+            --end;
+        }
+        text = text.substr(0, end) + "...";
+    }
+    return trace::visible_on_one_line(text);
+}
+
+std::string csv_cell(const Rows& value)
+{
+    if (value.is_null()) {
+        return {};
+    }
+    if (!value.is_string()) {
+        return value.dump();
+    }
+    std::string text = value.get<std::string>();
+    if (!text.empty() && std::string("=+-@\t\r").find(text.front()) != std::string::npos) {
+        text.insert(0, "'");
+    }
+    std::string quoted = "\"";
+    for (const char c : text) {
+        quoted += c == '"' ? "\"\"" : std::string(1, c);
+    }
+    return quoted + "\"";
+}
+
+std::string rounded(const std::optional<double>& value)
+{
+    char text[32];
+    return value && std::snprintf(text, sizeof text, "%+.3f", *value) > 0 ? text : "-";
+}
+
+std::string joined(const std::vector<std::string>& days)
+{
+    std::string text;
+    for (const auto& day : days) {
+        text += (text.empty() ? "" : " ") + day;
+    }
+    return text.empty() ? "-" : text;
+}
+
+Rows or_null(const std::string& text) { return text.empty() ? Rows() : Rows(text); }
+Rows or_null(const std::optional<double>& value) { return value ? Rows(*value) : Rows(); }
+
+Rows tree_of(const QuantityDrift& one)
+{
+    return {{"measurand", one.measurand},
+            {"preset", one.preset},
+            {"compared_with", one.compared_with},
+            {"unit", one.unit},
+            {"days", one.days},
+            {"errors", one.errors},
+            {"centre", or_null(one.centre)},
+            {"lower", or_null(one.lower)},
+            {"upper", or_null(one.upper)},
+            {"outside", one.outside},
+            {"per_year", or_null(one.per_year)},
+            {"per_year_u", or_null(one.per_year_u)},
+            {"reaches_limit", or_null(one.reaches_limit)}};
+}
+
+} // namespace
+
+std::string rows_as_table(const Rows& rows)
+{
+    if (rows.empty()) {
+        return "nothing\n";
+    }
+    std::vector<std::string> headings;
+    for (const auto& [column, value] : rows.front().items()) {
+        headings.push_back(heading(column));
+    }
+    TextTable table(headings);
+    for (const auto& row : rows) {
+        std::vector<std::string> cells;
+        for (const auto& value : row) {
+            cells.push_back(cell(value));
+        }
+        table.add(std::move(cells));
+    }
+    return table.text();
+}
+
+std::string rows_as_csv(const Rows& rows)
+{
+    std::string text;
+    if (!rows.empty()) {
+        for (const auto& [column, value] : rows.front().items()) {
+            text += (text.empty() ? "" : ",") + column;
+        }
+        text += "\r\n";
+    }
+    for (const auto& row : rows) {
+        std::string line;
+        for (const auto& value : row) {
+            line += csv_cell(value) + ",";
+        }
+        text += line.substr(0, line.size() - 1) + "\r\n";
+    }
+    return text;
+}
+
+std::string drift_text(const UnitDrift& drift)
+{
+    if (drift.quantities.empty()) {
+        return "\nNo verification captured here: nothing is said about drift.\n";
+    }
+    TextTable table({"quantity", "preset", "visits", "last error", "centre", "lower", "upper", "outside", "a year", "u",
+                     "band reaches the limit"});
+    for (const auto& one : drift.quantities) {
+        table.add({one.measurand + " [" + one.unit + "] against " + one.compared_with, cell(one.preset),
+                   std::to_string(one.days.size()), rounded(one.errors.back()), rounded(one.centre), rounded(one.lower),
+                   rounded(one.upper), joined(one.outside), rounded(one.per_year), rounded(one.per_year_u),
+                   one.reaches_limit.empty() ? "-" : one.reaches_limit});
+    }
+    return "\nErrors over the visits captured here: limits of individuals (XmR) from two visits on, line from " +
+           std::to_string(unit_register::kVisitsForALine) + "\n" + table.text() + "Next check: " +
+           (drift.next_check.empty() ? "not set"
+            : drift.next_check == drift.next_due
+                ? drift.next_check + ", as the interval says"
+                : drift.next_check + ", before its interval ends: a quantity may reach its limit") +
+           "\n";
+}
+
+Rows drift_tree(const UnitDrift& drift)
+{
+    auto quantities = Rows::array();
+    for (const auto& one : drift.quantities) {
+        quantities.push_back(tree_of(one));
+    }
+    return {
+        {"quantities", quantities}, {"next_due", or_null(drift.next_due)}, {"next_check", or_null(drift.next_check)}};
+}
+
+} // namespace zeroline::console

@@ -1,0 +1,18 @@
+#pragma once
+
+#include "gui/register/unit_drift.hpp"
+
+#include <string>
+
+namespace zeroline::console {
+
+/// Rows of a list for people, a line each, headings above; "nothing" where there are none.
+[[nodiscard]] std::string rows_as_table(const unit_register::Rows& rows);
+/// The same as CSV (RFC 4180). A text that a spreadsheet would take for a formula has a ' in front.
+[[nodiscard]] std::string rows_as_csv(const unit_register::Rows& rows);
+
+/// How a unit drifts, for people and as JSON.
+[[nodiscard]] std::string drift_text(const unit_register::UnitDrift& drift);
+[[nodiscard]] unit_register::Rows drift_tree(const unit_register::UnitDrift& drift);
+
+} // namespace zeroline::console

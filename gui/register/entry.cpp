@@ -1,0 +1,174 @@
+#include "gui/register/entry.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+#include "gui/records/digest.hpp"
+#include "gui/records/evidence_files.hpp"
+#include "gui/records/folder_check.hpp"
+#include "gui/records/recheck.hpp"
+#include "gui/records/signing_key.hpp"
+
+#include <QDate>
+#include <QDateTime>
+#include <QString>
+
+namespace zeroline::unit_register {
+
+namespace fs = std::filesystem;
+using nlohmann::json;
+using trace::InputError;
+
+namespace {
+
+/// What stands at a JSON pointer; null where nothing stands there.
+json at(const json& record, const std::string& pointer)
+{
+    const json::json_pointer place(pointer);
+    return record.contains(place) ? record.at(place) : json();
+}
+
+std::string text(const json& record, const std::string& pointer)
+{
+    const auto value = at(record, pointer);
+    return value.is_string() ? value.get<std::string>() : std::string();
+}
+
+QString instant(const json& record)
+{
+    const auto began = text(record, "/run/began");
+    return QString::fromStdString(began.empty() ? text(record, "/issue/issued") : began);
+}
+
+std::string in_utc(const QString& rfc3339)
+{
+    return QDateTime::fromString(rfc3339, Qt::ISODate).toUTC().toString(Qt::ISODate).toStdString();
+}
+
+/// The day until which the unit is released; null where it is not, or its bench file sets no interval. What was
+/// simulated or came from elsewhere releases nothing.
+json next_due(const json& record, const records::OpenFolder& folder)
+{
+    const auto passed = [](const json& word) { return word == "pass" || word == "conditional-pass"; };
+    const auto& accuracy = record.at("unit_accuracy");
+    const bool released = passed(record.at("verdict")) && (passed(accuracy) || accuracy == "not-judged") &&
+                          !record.at("critical").get<bool>() && record.at("origin") == "captured-here";
+    const auto day = QDate::fromString(instant(record).left(10), Qt::ISODate);
+    if (!released || !day.isValid() || !folder.has_file(records::name::bench)) {
+        return nullptr;
+    }
+    const auto bench = folder.json(records::name::bench);
+    const auto months = bench.find("interval_months");
+    return months == bench.end() ? json() : json(day.addMonths(months->get<int>()).toString(Qt::ISODate).toStdString());
+}
+
+json figure_of(const json& judgement)
+{
+    const auto against = judgement.at("against").get<std::string>();
+    const auto target = against == "set" ? judgement.at("set") : judgement.at("prescribed");
+    return {{"measurand", judgement.at("measurand")},
+            {"preset", judgement.at("preset").is_string() ? judgement.at("preset") : json("")},
+            {"compared_with", against},
+            {"unit", judgement.at("unit")},
+            {"target", against == "measured" ? json() : target},
+            {"lower_limit", judgement.at("lower")},
+            {"upper_limit", judgement.at("upper")},
+            {"mean", judgement.at("mean")},
+            {"mean_uncertainty", judgement.at("mean_uncertainty")},
+            {"worst", judgement.at("worst")},
+            {"worst_uncertainty", judgement.at("expanded_uncertainty")},
+            {"verdict", judgement.at("verdict")}};
+}
+
+/// A column of decimals holds decimals, as the database gives them back.
+void put_figures(Entry& entry, const json& record)
+{
+    for (const auto& judgement : record.at("judgements")) {
+        auto figure = figure_of(judgement);
+        for (auto& value : figure) {
+            value = value.is_number() ? json(value.get<double>()) : value;
+        }
+        figure["record_number"] = entry.verification.at("record_number");
+        figure["place"] = static_cast<std::int64_t>(entry.figures.size());
+        entry.figures.push_back(std::move(figure));
+    }
+}
+
+json verification_of(const json& record, const records::OpenFolder& folder, const records::FolderCheck& check)
+{
+    const auto& instrument = record.at("instrument");
+    return {{"record_number", record.at("/issue/record_number"_json_pointer)},
+            {"asset", record.at("/unit/asset"_json_pointer)},
+            {"instrument_name", instrument.is_null() ? json() : instrument.at("name")},
+            {"instrument_serial", instrument.is_null() ? json() : instrument.at("serial")},
+            {"work_order", record.at("/order/work_order"_json_pointer)},
+            {"occasion", record.at("/order/occasion"_json_pointer)},
+            {"day", instant(record).left(10).toStdString()},
+            {"began_utc", in_utc(instant(record))},
+            {"verdict", record.at("verdict")},
+            {"unit_accuracy", record.at("unit_accuracy")},
+            {"critical", record.at("critical").get<bool>() ? 1 : 0},
+            {"origin", record.at("origin")},
+            {"signer", check.signature.signer},
+            {"signed", check.signature.time},
+            {"signing_key", records::fingerprint(check.public_key)},
+            {"manifest_sha256", folder.sha256(records::name::manifest)},
+            {"next_due", next_due(record, folder)}};
+}
+
+json instrument_of(const json& record)
+{
+    const auto& instrument = record.at("instrument");
+    json row;
+    for (const auto* column : {"name", "serial", "certificate", "calibrated_on", "calibration_due"}) {
+        if (!instrument.is_null()) {
+            row[column] = instrument.at(column);
+        }
+    }
+    return row;
+}
+
+} // namespace
+
+std::vector<Entry::Addendum> addenda_of(const fs::path& folder)
+{
+    std::vector<Entry::Addendum> addenda;
+    const auto record = records::OpenFolder::at(folder);
+    if (const auto all = record.folder_if_any(records::name::addenda)) {
+        for (const auto& name : all->names()) {
+            const auto one = all->folder_if_any(name);
+            if (one && one->has_file(records::name::manifest)) {
+                addenda.push_back({name, one->sha256(records::name::manifest)});
+            }
+        }
+    }
+    return addenda;
+}
+
+Entry read_entry(const fs::path& folder)
+{
+    const auto opened = records::OpenFolder::at(folder);
+    const auto check = records::check_folder(opened);
+    const auto wrong = records::why_not_intact(check);
+    if (!check.sealed || !wrong.empty()) {
+        throw InputError(folder.string(), wrong.empty() ? "is not sealed" : wrong, "a sealed record that is intact");
+    }
+    try {
+        const auto record = opened.json(records::name::record);
+        Entry entry;
+        entry.verification = verification_of(record, opened, check);
+        entry.unit = {{"asset", entry.verification.at("asset")},
+                      {"serial", record.at("/unit/serial"_json_pointer)},
+                      {"model", record.at("/unit/model"_json_pointer)}};
+        entry.instrument = instrument_of(record);
+        put_figures(entry, record);
+        entry.addenda = addenda_of(folder);
+        entry.folder = fs::absolute(folder).lexically_normal();
+        if (!entry.folder.has_filename()) {
+            entry.folder = entry.folder.parent_path();
+        }
+        return entry;
+    } catch (const json::exception& error) {
+        throw InputError((folder / records::name::record).string(), error.what(), "the record.json of a sealed record");
+    }
+}
+
+} // namespace zeroline::unit_register

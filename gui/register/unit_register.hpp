@@ -1,0 +1,83 @@
+#pragma once
+
+#include "gui/register/database.hpp"
+#include "gui/register/entry.hpp"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace zeroline::unit_register {
+
+/// What add() did.
+enum class Added {
+    record,  ///< it was not there
+    addenda, ///< it was; additions to it were not
+    nothing  ///< all of it was there
+};
+
+/// What check() found.
+struct Checked {
+    std::size_t records = 0, events = 0;
+    std::vector<std::string> troubles; ///< a line each; empty: all is as it was registered
+};
+
+/// Units, instruments and verifications over the years. It only grows: rows of verifications, figures and events are
+/// never changed or removed, and each event holds the SHA-256 of the one before. Use it in the thread that opened it.
+class UnitRegister {
+public:
+    /// Opens or makes it. Throws trace::InputError.
+    [[nodiscard]] static UnitRegister open(const std::filesystem::path& file);
+
+    /// Registers a record, whole or not at all; what is there already is not doubled. Throws trace::InputError where a
+    /// record of this number is there with another manifest: signed again, or another record.
+    Added add(const Entry& entry) const;
+    /// Where a record of this number was seen last; none where it is not registered.
+    [[nodiscard]] std::optional<std::filesystem::path> folder_of(const std::string& record_number) const;
+
+    // Each list in the order in which it is read; columns as their names say, figures in their units.
+
+    /// Every unit with its last verification and the day on which it falls due.
+    [[nodiscard]] Rows units() const;
+    /// The units that fall due by `last_day` (ISO 8601), the longest overdue first: `state` is due, overdue, not
+    /// released (its last check here was no pass), never checked here, or no interval set. A unit that was only
+    /// simulated is not listed.
+    [[nodiscard]] Rows due(const std::string& today, const std::string& last_day) const;
+    /// Verifications of a unit, the oldest first. Throws trace::InputError where the unit is not known.
+    [[nodiscard]] Rows history(const std::string& asset) const;
+    /// Figures of a unit's verifications that were captured here, the oldest first.
+    [[nodiscard]] Rows figures_of(const std::string& asset) const;
+    /// Verifications that an instrument (serial number or name) was used for, since a day. Throws trace::InputError
+    /// where it is not known.
+    [[nodiscard]] Rows touched_by(const std::string& instrument, const std::string& since) const;
+    /// Every verification with every figure, a row a figure.
+    [[nodiscard]] Rows everything() const;
+    /// Folders in which registered records lie, without the records' own names.
+    [[nodiscard]] std::vector<std::filesystem::path> places() const;
+
+    /// Proves the chain of events, that every row is what its event says, and that every record still has the manifest
+    /// (and the addenda) it was registered with, and is intact.
+    [[nodiscard]] Checked check() const;
+    /// Writes a copy into a new file. Throws trace::InputError; nothing is overwritten.
+    void backup(const std::filesystem::path& file) const;
+
+private:
+    explicit UnitRegister(Database database) : database_(std::move(database)) {}
+    void insert(const std::string& table, const Value& row, const std::string& otherwise = {}) const;
+    void add_event(const std::string& kind, const std::string& record_number, const std::string& body) const;
+    [[nodiscard]] bool add_addenda(const Entry& entry) const;
+    void add_record(const Entry& entry) const;
+    void check_chain(Checked& checked) const;
+    void check_rows(Checked& checked) const;
+    void check_folders(Checked& checked) const;
+
+    Database database_;
+};
+
+/// What an event says of a record: its rows, as text that is always the same.
+[[nodiscard]] std::string body_of(const Value& verification, const std::vector<Value>& figures);
+/// SHA-256 that an event bears: of everything it says and of the event before.
+[[nodiscard]] std::string event_sha256(const Rows& event);
+
+} // namespace zeroline::unit_register

@@ -1,0 +1,112 @@
+#!/usr/bin/env python3
+"""The register as its users meet it: a save registers, import rechecks, lists answer, a change is seen.
+
+usage: register.py PROGRAM WORK_FOLDER SOURCE_FOLDER
+The lists are compared with what Python's own sqlite3 and csv read from the same file.
+"""
+import csv
+import io
+import json
+import os
+import shutil
+import sqlite3
+import sys
+
+sys.path.insert(0, os.path.join(sys.argv[3], "tests", "end_to_end"))
+from evidence import Evidence  # noqa: E402
+
+
+KEPT = ("fail", "critical", "oscillation")
+
+
+class Register(Evidence):
+    def register(self, *words, status=0):
+        done = self.run(self.command("register", *words))
+        self.expect(done.returncode == status, f"register {words}: status {done.returncode}, not {status}: {done.stderr}")
+        return done
+
+    def listed(self, *words, status=0):
+        return json.loads(self.register(*words, "--json", status=status).stdout)
+
+    def import_kept_records(self):
+        kept = f"{self.source}/tests/gui/records/method_1"
+        for name in KEPT:
+            shutil.copytree(f"{kept}/{name}", f"{self.work}/{name}")
+        first = self.register("import", *KEPT)
+        self.expect(first.stdout.count("registered") == len(KEPT), f"all registered: {first.stdout}")
+        again = self.register("import", *KEPT)
+        self.expect(again.stdout.count("known already") == len(KEPT), f"imported twice: {again.stdout}")
+        # A record made when numbers had no letters by chance: it has the number of the one called fail.
+        shutil.copytree(f"{kept}/pass", f"{self.work}/same-number")
+        other = self.register("import", "same-number", status=1)
+        self.expect("registered with another manifest" in other.stderr, f"one number, two records: {other.stderr}")
+        shutil.copytree(f"{kept}/pass", f"{self.work}/touched")
+        with open(f"{self.work}/touched/order.json", "a") as out:
+            out.write(" ")
+        bad = self.register("import", "touched", status=1)
+        self.expect("not intact" in bad.stderr, f"a changed record stays out: {bad.stderr}")
+
+    def save_registers(self):
+        saved = self.run(self.assess("saved", "--signer", "Operator Three", "--role", "operator", "--place", "workshop",
+                                     "--customer", "none: own unit"))
+        self.expect("record: " in saved.stderr, f"saved: {saved.stderr}")
+        self.expect("not registered" not in saved.stderr, f"registered by saving: {saved.stderr}")
+        folders = [row["folder"] for row in self.listed("history", "RC-0117")["verifications"]]
+        self.expect(f"{self.work}/saved" in folders, f"the saved record is in the history: {folders}")
+        self.expect(not os.listdir(f"{self.keys}/register.db.waiting"), "no note is left")
+
+    def unreachable_register(self):
+        shutil.move(f"{self.keys}/register.db", f"{self.keys}/away.db")
+        os.mkdir(f"{self.keys}/register.db")
+        saved = self.run(self.assess("later", "--signer", "Operator Three", "--role", "operator"))
+        self.expect(os.path.exists(f"{self.work}/later/seal.json"), f"saved without a register: {saved.stderr}")
+        self.expect(saved.stderr.count("not registered yet") == 1, f"said in one line: {saved.stderr}")
+        os.rmdir(f"{self.keys}/register.db")
+        shutil.move(f"{self.keys}/away.db", f"{self.keys}/register.db")
+        folders = [row["folder"] for row in self.listed("history", "RC-0117")["verifications"]]
+        self.expect(folders.count(f"{self.work}/later") == 1, f"delivered once, later: {folders}")
+
+    def lists(self):
+        with sqlite3.connect(f"file:{self.keys}/register.db?mode=ro", uri=True) as database:
+            rows = database.execute("SELECT record_number, origin FROM verification ORDER BY 1").fetchall()
+            figures = database.execute("SELECT COUNT(*) FROM figure").fetchone()[0]
+        self.expect(len(rows) == len(KEPT) + 2, f"every record once: {rows}")
+        touched = [row["record_number"] for row in self.listed("touched-by", "PT-3310")]
+        self.expect(sorted(touched) == sorted(number for number, _ in rows), f"touched by the instrument: {touched}")
+        self.register("touched-by", "nobody's", status=2)
+        exported = list(csv.DictReader(io.StringIO(self.register("export", "--csv").stdout)))
+        self.expect(len(exported) == figures, f"{len(exported)} lines of {figures} figures")
+        self.expect(len(self.listed("export")) == figures, "the same as JSON")
+        due = self.listed("due", "--within", "10d")
+        self.expect(all(row["next_due"] is None for row in due), f"simulated and imported clear nothing: {due}")
+        self.expect("RC-0117" in self.register("units").stdout, "units as a table")
+        os.mkdir(f"{self.work}/open.part")
+        open(f"{self.work}/open.part/trace.csv", "w").close()
+        self.expect({"folder": f"{self.work}/open.part"} in self.listed("unsigned"), "an unsigned run beside the records")
+
+    def check_and_backup(self):
+        self.expect("all as registered" in self.register("check").stdout, "all as registered")
+        self.register("backup", "copy.db")
+        self.register("backup", "copy.db", status=2)
+        self.expect("RC-0117" in self.register("units", "--register", "copy.db").stdout, "a backup is a register")
+        addenda = sorted(os.listdir(f"{self.work}/fail/addenda"))
+        shutil.rmtree(f"{self.work}/fail/addenda/{addenda[-1]}")
+        if len(addenda) == 1:
+            os.rmdir(f"{self.work}/fail/addenda")
+        self.expect(self.run(self.command("recheck", "fail")).returncode == 0, "the folder alone does not show it")
+        gone = self.register("check", status=1)
+        self.expect("addendum that was registered is gone" in gone.stdout, f"the register does: {gone.stdout}")
+
+    def all(self):
+        self.keys = f"{self.work}/data/zeroline"
+        if "key_file" in (bench := json.load(open(f"{self.work}/bench.json"))):
+            self.keys = os.path.dirname(f"{self.work}/{bench['key_file']}")
+        for step in (self.import_kept_records, self.save_registers, self.unreachable_register, self.lists, self.check_and_backup):
+            step()
+        for failure in self.failures:
+            print("FAIL", failure)
+        return 1 if self.failures else 0
+
+
+if __name__ == "__main__":
+    sys.exit(Register(*sys.argv[1:4]).all())

@@ -1,0 +1,83 @@
+#include "gui/register/unit_drift.hpp"
+
+#include <gmock/gmock.h>
+
+namespace zeroline::unit_register {
+namespace {
+
+using testing::ElementsAre;
+using testing::IsEmpty;
+using testing::SizeIs;
+
+Rows visit(const std::string& day, double mean, double u95 = 0.2, Value target = 40.0)
+{
+    return Rows{{"day", day},       {"next_due", "2027-06-01"},      {"measurand", "insufflation-pressure"},
+                {"preset", "day"},  {"compared_with", "prescribed"}, {"unit", "cmH2O"},
+                {"target", target}, {"lower_limit", 38.0},           {"upper_limit", 42.0},
+                {"mean", mean},     {"mean_uncertainty", u95}};
+}
+
+// Flowrate data, NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2: limits 47.504 and 51.936 by the published
+// constant 1.128; the exact 2 / sqrt(pi) differs from it in the fourth digit.
+TEST(UnitDrift, HasTheLimitsOfIndividualsThatTheHandbookGives)
+{
+    auto rows = Rows::array();
+    const std::vector<double> flow = {49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1};
+    for (std::size_t i = 0; i < flow.size(); ++i)
+        rows.push_back(visit("20" + std::to_string(10 + i) + "-01-01", flow[i], 0.2, nullptr));
+    const auto drift = drift_of(rows);
+    ASSERT_THAT(drift.quantities, SizeIs(1));
+    // From memory of the page: centre 50.81, mean moving range 1.8778.
+    EXPECT_NEAR(*drift.quantities[0].centre, 50.81, 1e-9);
+    EXPECT_NEAR(*drift.quantities[0].lower, 50.81 - 3 * 1.8778 / 1.128, 0.002);
+    EXPECT_NEAR(*drift.quantities[0].upper, 50.81 + 3 * 1.8778 / 1.128, 0.002);
+}
+
+TEST(UnitDrift, SaysNoDateBeforeTheFourthVisit)
+{
+    auto rows = Rows::array();
+    rows.push_back(visit("2023-01-01", 40.0));
+    rows.push_back(visit("2024-01-01", 40.5));
+    rows.push_back(visit("2025-01-01", 41.0));
+    EXPECT_THAT(drift_of(rows).quantities[0].reaches_limit, IsEmpty());
+    EXPECT_FALSE(drift_of(rows).quantities[0].per_year.has_value());
+    rows.push_back(visit("2026-01-01", 41.5));
+    EXPECT_NEAR(*drift_of(rows).quantities[0].per_year, 0.5, 0.001);
+    EXPECT_EQ(drift_of(rows).quantities[0].reaches_limit.substr(0, 4), "2026");
+}
+
+TEST(UnitDrift, BringsTheNextCheckForwardAndNeverPutsItOff)
+{
+    auto rows = Rows::array();
+    for (int year = 2022; year <= 2026; ++year)
+        rows.push_back(visit(std::to_string(year) + "-06-01", 40.0 + 0.4 * (year - 2022)));
+    const auto drifting = drift_of(rows);
+    EXPECT_EQ(drifting.next_check, drifting.quantities[0].reaches_limit);
+    EXPECT_LT(drifting.next_check, drifting.next_due);
+    auto steady = Rows::array();
+    for (int year = 2022; year <= 2026; ++year)
+        steady.push_back(visit(std::to_string(year) + "-06-01", 40.0));
+    // Far ahead even the band of a steady unit grows to the limit; that puts nothing off.
+    EXPECT_EQ(drift_of(steady).next_check, "2027-06-01");
+    EXPECT_GT(drift_of(steady).quantities[0].reaches_limit, "2030");
+}
+
+TEST(UnitDrift, NamesTheVisitThatLiesOutsideTheLimits)
+{
+    auto rows = Rows::array();
+    for (int i = 0; i < 12; ++i)
+        rows.push_back(visit("20" + std::to_string(10 + i) + "-01-01", i % 2 == 0 ? 40.0 : 40.1));
+    rows.push_back(visit("2026-01-01", 41.9));
+    EXPECT_THAT(drift_of(rows).quantities[0].outside, ElementsAre("2026-01-01"));
+}
+
+TEST(UnitDrift, OfVisitsOfOneDayGivesNoLine)
+{
+    auto rows = Rows::array();
+    for (int i = 0; i < 5; ++i)
+        rows.push_back(visit("2026-01-01", 40.0 + i));
+    EXPECT_FALSE(drift_of(rows).quantities[0].per_year.has_value());
+}
+
+} // namespace
+} // namespace zeroline::unit_register
