@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/visible_text.hpp"
 #include "gui/console/text_table.hpp"
+#include "gui/session/csv_cell.hpp"
 
 #include <algorithm>
 #include <cstdio>
@@ -41,23 +42,11 @@ std::string cell(const Rows& value)
     return trace::visible_on_one_line(text);
 }
 
-std::string csv_cell(const Rows& value)
+std::string cell_of(const Rows& value)
 {
-    if (value.is_null()) {
-        return {};
-    }
-    if (!value.is_string()) {
-        return value.dump();
-    }
-    std::string text = value.get<std::string>();
-    if (!text.empty() && std::string("=+-@\t\r").find(text.front()) != std::string::npos) {
-        text.insert(0, "'");
-    }
-    std::string quoted = "\"";
-    for (const char c : text) {
-        quoted += c == '"' ? "\"\"" : std::string(1, c);
-    }
-    return quoted + "\"";
+    return value.is_null()     ? std::string()
+           : value.is_string() ? session::csv_cell(value.get_ref<const std::string&>())
+                               : value.dump();
 }
 
 std::string rounded(const std::optional<double>& value)
@@ -129,7 +118,7 @@ std::string rows_as_csv(const Rows& rows)
     for (const auto& row : rows) {
         std::string line;
         for (const auto& value : row) {
-            line += csv_cell(value) + ",";
+            line += cell_of(value) + ",";
         }
         text += line.substr(0, line.size() - 1) + "\r\n";
     }

