@@ -961,6 +961,14 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>antwortet auf Anfrage (SCPI)</translation>
     </message>
     <message>
+        <source>answers a query with a line</source>
+        <translation>antwortet auf Anfrage mit einer Zeile</translation>
+    </message>
+    <message>
+        <source>query that a line answers</source>
+        <translation>Anfrage, auf die eine Zeile antwortet</translation>
+    </message>
+    <message>
         <source>holds registers (Modbus RTU)</source>
         <translation>Halteregister (Modbus RTU)</translation>
     </message>

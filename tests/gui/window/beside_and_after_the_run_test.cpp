@@ -194,6 +194,7 @@ TEST_F(BesideTheRun, AnotherAttemptNamesTheOneItReplacesItsCauseAndItsEvidence)
 
 TEST_F(BesideTheRun, AnInstrumentIsListenedToAndItsSettingsAreFoundBesideItsForm)
 {
+    choose_the_demonstration();
     const auto& start = window_->bench().start_page();
     const session::SimulatedBench bench(start.order().meaning, start.instrument().meaning, {});
     find<QComboBox>("ports")->setEditText(QString::fromStdString(bench.port()));
