@@ -249,20 +249,12 @@ Outcome try_record(const fs::path& path, const AssessOptions& options, const Req
     }
 }
 
-void show_outcome(const Outcome& outcome)
-{
-    std::cout << outcome.text << std::flush;
-    if (!outcome.trouble.empty()) {
-        std::cerr << "zeroline: " << trace::visible_on_one_line(outcome.trouble) << '\n';
-    }
-}
-
 std::vector<Outcome> assess_all(const AssessOptions& options, const Request& request)
 {
     const auto count = options.folders.size();
     return work_in_order<Outcome>(
         count, [&](std::size_t i) { return try_record(options.folders[i], options, request, count == 1); },
-        show_outcome);
+        [](const Outcome& outcome) { print_outcome(outcome.text, outcome.trouble); });
 }
 
 std::string totals(const std::vector<Outcome>& outcomes)

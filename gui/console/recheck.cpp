@@ -151,19 +151,12 @@ records::KeyList known_keys(const RecheckOptions& options, const Request& reques
     return records::own_keys(records::key_file(request.bench()));
 }
 
-void show(const Outcome& outcome)
-{
-    std::cout << outcome.text << std::flush;
-    if (!outcome.trouble.empty()) {
-        std::cerr << "zeroline: " << trace::visible_on_one_line(outcome.trouble) << '\n';
-    }
-}
-
 ExitStatus recheck_all(const RecheckOptions& options, const Request& request)
 {
     const auto known = known_keys(options, request);
     const auto outcomes = work_in_order<Outcome>(
-        options.folders.size(), [&](std::size_t i) { return try_recheck(options.folders[i], options, known); }, show);
+        options.folders.size(), [&](std::size_t i) { return try_recheck(options.folders[i], options, known); },
+        [](const Outcome& outcome) { print_outcome(outcome.text, outcome.trouble); });
     std::vector<ExitStatus> statuses;
     for (const auto& outcome : outcomes) {
         statuses.push_back(outcome.status);

@@ -5,6 +5,7 @@
 #include "analysis/all_cores.hpp"
 #include "gui/console/command.hpp"
 #include "gui/console/register_text.hpp"
+#include "gui/console/terminal.hpp"
 #include "gui/records/recheck.hpp"
 #include "gui/records/signing_key.hpp"
 #include "gui/register/delivery.hpp"
@@ -180,20 +181,17 @@ ExitStatus import_all(const UnitRegister& units, const RegisterOptions& options,
     on_all_cores(all.size(), [&](std::size_t i) { all[i] = read_in(options.folders[i], known); });
     std::vector<ExitStatus> statuses;
     for (std::size_t i = 0; i < all.size(); ++i) {
+        std::string text;
         try {
             if (all[i].entry) {
-                std::cout << added_word(units.add(*all[i].entry)) << "  "
-                          << trace::visible_on_one_line(all[i].entry->record_number() + "  " + options.folders[i])
-                          << '\n';
+                text = added_word(units.add(*all[i].entry)) + "  " +
+                       trace::visible_on_one_line(all[i].entry->record_number() + "  " + options.folders[i]) + "\n";
             }
         } catch (const InputError& error) {
             all[i].trouble = error.what();
             all[i].status = ExitStatus::fail;
         }
-        if (!all[i].trouble.empty()) {
-            std::cout.flush();
-            std::cerr << "zeroline: " << trace::visible_on_one_line(all[i].trouble) << '\n';
-        }
+        print_outcome(text, all[i].trouble);
         statuses.push_back(all[i].status);
     }
     return status_of(statuses);

@@ -177,6 +177,14 @@ std::optional<std::string> Terminal::ask_secret(std::string_view question)
     return line;
 }
 
+void print_outcome(std::string_view text, std::string_view trouble)
+{
+    std::cout << text << std::flush;
+    if (!trouble.empty()) {
+        std::cerr << "zeroline: " << trace::visible_on_one_line(trouble) << '\n';
+    }
+}
+
 std::optional<std::size_t> columns_for_results() { return columns_of(STDOUT_FILENO); }
 
 } // namespace zeroline::console

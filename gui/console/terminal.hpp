@@ -53,6 +53,9 @@ private:
     std::string input_;
 };
 
+/// A result to standard output, and its trouble, if any, behind it in one line to standard error.
+void print_outcome(std::string_view text, std::string_view trouble);
+
 /// How many letters go into a line of results; none where standard output is no terminal, or one that does not say.
 [[nodiscard]] std::optional<std::size_t> columns_for_results();
 

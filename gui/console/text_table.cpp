@@ -1,5 +1,7 @@
 #include "gui/console/text_table.hpp"
 
+#include "gui/console/wrapped_text.hpp"
+
 #include <algorithm>
 #include <numeric>
 
@@ -9,12 +11,6 @@ namespace {
 
 constexpr std::size_t kBetween = 2; // blanks from column to column
 
-std::size_t width_of(const std::string& cell)
-{
-    return static_cast<std::size_t>(std::count_if(
-        cell.begin(), cell.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u; }));
-}
-
 } // namespace
 
 std::vector<std::size_t> TextTable::widths() const
@@ -22,7 +18,7 @@ std::vector<std::size_t> TextTable::widths() const
     std::vector<std::size_t> widths(rows_.front().size());
     for (const auto& row : rows_) {
         for (std::size_t i = 0; i < widths.size(); ++i) {
-            widths[i] = std::max(widths[i], width_of(row[i]));
+            widths[i] = std::max(widths[i], letters_in(row[i]));
         }
     }
     return widths;
@@ -57,7 +53,7 @@ std::string TextTable::text() const
     std::string text;
     for (const auto& row : rows_) {
         for (std::size_t i = 0; i < widths.size(); ++i) {
-            const std::string room(widths[i] - width_of(row[i]), ' ');
+            const std::string room(widths[i] - letters_in(row[i]), ' ');
             const bool last = i + 1 == widths.size();
             text += i == 0 ? row[i] + room : std::string(kBetween, ' ') + (last ? row[i] : room + row[i]);
         }
