@@ -16,7 +16,6 @@
 #include <algorithm>
 #include <iostream>
 #include <memory>
-#include <set>
 
 namespace zeroline::console {
 
@@ -92,22 +91,10 @@ ExitStatus list_touched(const UnitRegister& units, const RegisterOptions& option
 /// Runs that lie beside registered records, or where asked, without a seal.
 ExitStatus list_unsigned(const UnitRegister& units, const RegisterOptions& options, const Request& request)
 {
-    std::set<fs::path> found;
-    for (const auto& part : unit_register::noted_and_unsigned(file_of(options, request))) {
-        found.insert(part);
-    }
     auto places = units.places();
     places.insert(places.end(), options.folders.begin(), options.folders.end());
-    for (const auto& place : places) {
-        std::error_code none;
-        for (const auto& one : fs::directory_iterator(place, none)) {
-            if (one.path().extension() == ".part" && fs::exists(one.path() / "trace.csv", none)) {
-                found.insert(fs::absolute(one.path()));
-            }
-        }
-    }
     auto rows = Rows::array();
-    for (const auto& part : found) {
+    for (const auto& part : unit_register::unsigned_runs(file_of(options, request), places)) {
         rows.push_back(Rows{{"folder", part.string()}});
     }
     return show(rows, options);

@@ -8,6 +8,7 @@
 #include "gui/register/unit_register.hpp"
 
 #include <algorithm>
+#include <set>
 
 namespace zeroline::unit_register {
 
@@ -105,16 +106,23 @@ std::vector<std::string> deliver(const std::optional<fs::path>& bench_file, cons
     return troubles;
 }
 
-std::vector<fs::path> noted_and_unsigned(const fs::path& register_file)
+std::vector<fs::path> unsigned_runs(const fs::path& register_file, const std::vector<fs::path>& places)
 {
-    std::vector<fs::path> parts;
+    std::set<fs::path> parts;
     std::error_code none;
     for (const auto& note : notes(register_file)) {
         if (fs::exists(part_of(note.record), none)) {
-            parts.push_back(part_of(note.record));
+            parts.insert(part_of(note.record));
         }
     }
-    return parts;
+    for (const auto& place : places) {
+        for (const auto& one : fs::directory_iterator(place, none)) {
+            if (one.path().extension() == ".part" && fs::exists(one.path() / "trace.csv", none)) {
+                parts.insert(fs::absolute(one.path()));
+            }
+        }
+    }
+    return {parts.begin(), parts.end()};
 }
 
 } // namespace zeroline::unit_register

@@ -23,7 +23,9 @@ void expect_record(const std::optional<std::filesystem::path>& bench_file, const
 [[nodiscard]] std::vector<std::string> deliver(const std::optional<std::filesystem::path>& bench_file,
                                                const std::filesystem::path& saved = {});
 
-/// The FOLDER.part of runs that were noted and are not sealed yet.
-[[nodiscard]] std::vector<std::filesystem::path> noted_and_unsigned(const std::filesystem::path& register_file);
+/// Runs that nobody has sealed yet: each FOLDER.part that was noted, or lies with a trace in one of `places`; each
+/// once, by their paths.
+[[nodiscard]] std::vector<std::filesystem::path> unsigned_runs(const std::filesystem::path& register_file,
+                                                               const std::vector<std::filesystem::path>& places);
 
 } // namespace zeroline::unit_register

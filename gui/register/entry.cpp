@@ -38,11 +38,6 @@ QString instant(const json& record)
     return QString::fromStdString(began.empty() ? text(record, "/issue/issued") : began);
 }
 
-std::string in_utc(const QString& rfc3339)
-{
-    return QDateTime::fromString(rfc3339, Qt::ISODate).toUTC().toString(Qt::ISODate).toStdString();
-}
-
 /// The day until which the unit is released; null where it is not, or its bench file sets no interval. What was
 /// simulated or came from elsewhere releases nothing.
 json next_due(const json& record, const records::OpenFolder& folder)
@@ -102,7 +97,7 @@ json verification_of(const json& record, const records::OpenFolder& folder, cons
             {"work_order", record.at("/order/work_order"_json_pointer)},
             {"occasion", record.at("/order/occasion"_json_pointer)},
             {"day", instant(record).left(10).toStdString()},
-            {"began_utc", in_utc(instant(record))},
+            {"began_utc", in_utc(instant(record).toStdString())},
             {"verdict", record.at("verdict")},
             {"unit_accuracy", record.at("unit_accuracy")},
             {"critical", record.at("critical").get<bool>() ? 1 : 0},
@@ -127,6 +122,12 @@ json instrument_of(const json& record)
 }
 
 } // namespace
+
+std::string in_utc(const std::string& rfc3339)
+{
+    const auto moment = QDateTime::fromString(QString::fromStdString(rfc3339), Qt::ISODate);
+    return moment.toUTC().toString(Qt::ISODate).toStdString();
+}
 
 std::vector<Entry::Addendum> addenda_of(const fs::path& folder)
 {

@@ -26,6 +26,9 @@ struct Entry {
 /// computed again. Throws trace::InputError: not sealed, not intact, no record of this version.
 [[nodiscard]] Entry read_entry(const std::filesystem::path& folder);
 
+/// A moment (RFC 3339) in UTC, so that moments are in order as text.
+[[nodiscard]] std::string in_utc(const std::string& rfc3339);
+
 /// SHA-256 of each addendum's manifest, in the order of their names; those of a folder that cannot be read are left
 /// out.
 [[nodiscard]] std::vector<Entry::Addendum> addenda_of(const std::filesystem::path& folder);

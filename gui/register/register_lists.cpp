@@ -11,13 +11,35 @@ using trace::InputError;
 
 namespace {
 
-/// The newest verification of each unit among some of them.
-std::string newest(const std::string& condition)
+/// Joins the newest verification of each unit `u`, as `name`: one look-up in an index a unit, however many there are.
+std::string newest(const std::string& name, const std::string& condition)
 {
-    return "(SELECT * FROM (SELECT v.*, ROW_NUMBER() OVER (PARTITION BY asset ORDER BY began_utc DESC, record_number "
-           "DESC) AS age FROM verification v WHERE " +
-           condition + ") AS numbered WHERE age = 1)";
+    return "LEFT JOIN verification " + name + " ON " + name +
+           ".record_number = (SELECT v.record_number FROM verification v WHERE v.asset = u.asset AND " + condition +
+           " ORDER BY v.began_utc DESC, v.record_number DESC LIMIT 1) ";
 }
+
+/// What LIKE ... ESCAPE '!' finds `text` by, anywhere and as it is.
+std::string anywhere(const std::string& text)
+{
+    std::string pattern = "%";
+    for (const char letter : text) {
+        pattern += letter == '%' || letter == '_' || letter == '!' ? std::string{'!', letter} : std::string{letter};
+    }
+    return pattern + "%";
+}
+
+std::string holds(std::initializer_list<const char*> columns)
+{
+    std::string condition;
+    for (const auto* column : columns) {
+        condition +=
+            (condition.empty() ? "(LOWER(" : " OR LOWER(") + std::string(column) + ") LIKE LOWER(?) ESCAPE '!'";
+    }
+    return condition + ") ";
+}
+
+constexpr const char* kPart = " LIMIT ? OFFSET ?";
 
 constexpr const char* kVerification =
     "v.record_number, v.asset, u.serial, u.model, v.day, v.occasion, v.verdict, v.unit_accuracy, v.critical, v.origin, "
@@ -27,32 +49,44 @@ constexpr const char* kFrom =
 
 } // namespace
 
-Rows UnitRegister::units() const
+Rows UnitRegister::units(const Part& part) const
 {
-    return database_.run("SELECT u.asset, u.serial, u.model, n.verifications, l.day AS last_day, l.verdict, l.origin, "
-                         "h.next_due FROM unit u "
-                         "JOIN (SELECT asset, COUNT(*) AS verifications FROM verification GROUP BY asset) AS n "
-                         "ON n.asset = u.asset JOIN " +
-                         newest("TRUE") + " AS l ON l.asset = u.asset LEFT JOIN " + newest("origin = 'captured-here'") +
-                         " AS h ON h.asset = u.asset ORDER BY u.asset");
+    const auto search = anywhere(part.search);
+    return database_.run("SELECT u.asset, u.serial, u.model, (SELECT COUNT(*) FROM verification v WHERE v.asset = "
+                         "u.asset) AS verifications, l.day AS last_day, l.verdict, l.origin, h.next_due FROM unit u " +
+                             newest("l", "TRUE") + newest("h", "v.origin = 'captured-here'") + "WHERE " +
+                             holds({"u.asset", "u.serial", "u.model"}) + "ORDER BY u.asset" + kPart,
+                         {search, search, search, part.count, part.first});
 }
 
-Rows UnitRegister::due(const std::string& today, const std::string& last_day) const
+Rows UnitRegister::due(const std::string& today, const std::string& last_day, const Part& part) const
 {
+    const auto search = anywhere(part.search);
     return database_.run(
         "SELECT asset, serial, model, next_due, state, last_day, verdict, record_number FROM "
         "(SELECT u.asset, u.serial, u.model, h.next_due, h.day AS last_day, h.verdict, h.record_number, "
         "CASE WHEN h.record_number IS NULL THEN 'never checked here' "
         "WHEN h.next_due IS NOT NULL AND h.next_due < ? THEN 'overdue' WHEN h.next_due IS NOT NULL THEN 'due' "
         "WHEN h.verdict IN ('pass', 'conditional-pass') AND h.unit_accuracy IN ('pass', 'conditional-pass', "
-        "'not-judged') AND h.critical = 0 THEN 'no interval set' ELSE 'not released' END AS state FROM unit u LEFT "
-        "JOIN " +
-            newest("origin = 'captured-here'") +
-            " AS h ON h.asset = u.asset WHERE EXISTS (SELECT 1 FROM verification v WHERE v.asset = u.asset AND "
-            "v.origin <> 'simulated')) AS listed WHERE next_due IS NULL OR next_due <= ? "
+        "'not-judged') AND h.critical = 0 THEN 'no interval set' ELSE 'not released' END AS state FROM unit u " +
+            newest("h", "v.origin = 'captured-here'") +
+            "WHERE EXISTS (SELECT 1 FROM verification v WHERE v.asset = u.asset AND v.origin <> 'simulated') AND " +
+            holds({"u.asset", "u.serial", "u.model"}) +
+            ") AS listed WHERE next_due IS NULL OR next_due <= ? "
             "ORDER BY CASE state WHEN 'not released' THEN 0 WHEN 'never checked here' THEN 1 WHEN 'no interval set' "
-            "THEN 3 ELSE 2 END, next_due, asset",
-        {today, last_day});
+            "THEN 3 ELSE 2 END, next_due, asset" +
+            kPart,
+        {today, search, search, search, last_day, part.count, part.first});
+}
+
+Rows UnitRegister::instruments(const Part& part) const
+{
+    const auto search = anywhere(part.search);
+    return database_.run("SELECT i.name, i.serial, i.certificate, i.calibrated_on, i.calibration_due, (SELECT COUNT(*) "
+                         "FROM verification v WHERE v.instrument_serial = i.serial AND v.instrument_name = i.name) AS "
+                         "verifications FROM instrument i WHERE " +
+                             holds({"i.name", "i.serial"}) + "ORDER BY i.calibration_due, i.name, i.serial" + kPart,
+                         {search, search, part.count, part.first});
 }
 
 Rows UnitRegister::history(const std::string& asset) const
@@ -63,6 +97,23 @@ Rows UnitRegister::history(const std::string& asset) const
     return database_.run(std::string("SELECT ") + kVerification + kFrom +
                              "WHERE v.asset = ? ORDER BY v.began_utc, v.record_number",
                          {asset});
+}
+
+Rows UnitRegister::last_of(const std::string& asset, const std::string& origin, const std::string& before) const
+{
+    std::string condition = "WHERE v.asset = ? ";
+    std::vector<Value> values{asset};
+    const auto narrow = [&](const char* also, const std::string& value) {
+        if (!value.empty()) {
+            condition += also;
+            values.emplace_back(value);
+        }
+    };
+    narrow("AND v.origin = ? ", origin);
+    narrow("AND v.began_utc < ? ", before.empty() ? before : in_utc(before));
+    return database_.run(std::string("SELECT ") + kVerification + kFrom + condition +
+                             "ORDER BY v.began_utc DESC, v.record_number DESC LIMIT 1",
+                         values);
 }
 
 Rows UnitRegister::figures_of(const std::string& asset) const

@@ -3,7 +3,9 @@
 #include "gui/register/database.hpp"
 #include "gui/register/entry.hpp"
 
+#include <cstdint>
 #include <filesystem>
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -15,6 +17,14 @@ enum class Added {
     record,  ///< it was not there
     addenda, ///< it was; additions to it were not
     nothing  ///< all of it was there
+};
+
+/// A part of a list: rows whose asset, serial number or model (name of an instrument) holds `search`, small and capital
+/// letters alike; empty: all. Of these `count` from the `first` on, counted from 0.
+struct Part {
+    std::string search = {};
+    std::int64_t first = 0;
+    std::int64_t count = std::numeric_limits<std::int64_t>::max();
 };
 
 /// What check() found.
@@ -39,13 +49,19 @@ public:
     // Each list in the order in which it is read; columns as their names say, figures in their units.
 
     /// Every unit with its last verification and the day on which it falls due.
-    [[nodiscard]] Rows units() const;
+    [[nodiscard]] Rows units(const Part& part = {}) const;
     /// The units that fall due by `last_day` (ISO 8601), the longest overdue first: `state` is due, overdue, not
     /// released (its last check here was no pass), never checked here, or no interval set. A unit that was only
     /// simulated is not listed.
-    [[nodiscard]] Rows due(const std::string& today, const std::string& last_day) const;
+    [[nodiscard]] Rows due(const std::string& today, const std::string& last_day, const Part& part = {}) const;
+    /// Instruments that registered records were made with, the next calibration due first: as of their last record.
+    [[nodiscard]] Rows instruments(const Part& part = {}) const;
     /// Verifications of a unit, the oldest first. Throws trace::InputError where the unit is not known.
     [[nodiscard]] Rows history(const std::string& asset) const;
+    /// The last verification of a unit, as history() has it: of that origin, and begun before that moment (RFC 3339);
+    /// empty texts ask for neither. An empty array where there is none.
+    [[nodiscard]] Rows last_of(const std::string& asset, const std::string& origin = {},
+                               const std::string& before = {}) const;
     /// Figures of a unit's verifications that were captured here, the oldest first.
     [[nodiscard]] Rows figures_of(const std::string& asset) const;
     /// Verifications that an instrument (serial number or name) was used for, since a day. Throws trace::InputError

@@ -76,9 +76,9 @@ TEST_F(DeliveryTest, RegistersARecordThatCouldNotBeNotedBefore)
 TEST_F(DeliveryTest, NamesARunThatWasNotedAndIsNotSealed)
 {
     expect_record(bench_, here_ / "r1");
-    EXPECT_THAT(noted_and_unsigned(register_file(bench_)), IsEmpty());
+    EXPECT_THAT(unsigned_runs(register_file(bench_), {}), IsEmpty());
     const auto part = unfinished("r1");
-    EXPECT_THAT(noted_and_unsigned(register_file(bench_)), ElementsAre(part.part()));
+    EXPECT_THAT(unsigned_runs(register_file(bench_), {}), ElementsAre(part.part()));
 }
 
 } // namespace

@@ -201,6 +201,42 @@ TEST_F(UnitRegisterTest, FindsEveryRecordAnInstrumentTouchedSinceADay)
     EXPECT_THAT(refusal([&] { (void)units.touched_by("PT-9", ""); }), HasSubstr("is no instrument of this register"));
 }
 
+TEST_F(UnitRegisterTest, GivesItsListsInPartsAndByWhatIsLookedFor)
+{
+    const auto units = opened();
+    for (const auto* asset : {"RC-1", "RC-2", "RC-3", "50%_done!"})
+        EXPECT_EQ(units.add(made_up(std::string("n") + asset, asset)), Added::record);
+    const auto assets = [](const Rows& rows) {
+        std::vector<std::string> all;
+        for (const auto& row : rows)
+            all.push_back(row["asset"]);
+        return all;
+    };
+    EXPECT_THAT(assets(units.units({"rc-", 1, 2})), ElementsAre("RC-2", "RC-3"));
+    EXPECT_THAT(assets(units.units({"%_D", 0})), ElementsAre("50%_done!")) << "a text, no pattern";
+    EXPECT_THAT(units.units({"c-%"}), IsEmpty());
+    EXPECT_THAT(units.units({"k44"}), SizeIs(4)) << "the serial number";
+    EXPECT_THAT(assets(units.due("2027-06-01", "2027-07-01", {"RC", 2, 5})), ElementsAre("RC-3"));
+    ASSERT_THAT(units.instruments({"pt-33"}), SizeIs(1));
+    EXPECT_EQ(units.instruments()[0]["verifications"], 4);
+    EXPECT_THAT(units.instruments({"another"}), IsEmpty());
+}
+
+TEST_F(UnitRegisterTest, KnowsTheLastVerificationOfAUnitBeforeAMoment)
+{
+    const auto units = opened();
+    EXPECT_EQ(units.add(made_up("a", "RC-1", "2026-01-05T09:00:00Z")), Added::record);
+    EXPECT_EQ(units.add(made_up("b", "RC-1", "2026-02-05T09:00:00Z")), Added::record);
+    auto simulated = made_up("c", "RC-1", "2026-03-05T09:00:00Z");
+    simulated.verification["origin"] = "simulated";
+    EXPECT_EQ(units.add(simulated), Added::record);
+    EXPECT_EQ(units.last_of("RC-1")[0]["record_number"], "c");
+    EXPECT_EQ(units.last_of("RC-1", "captured-here")[0]["record_number"], "b");
+    EXPECT_EQ(units.last_of("RC-1", {}, "2026-02-05T11:00:00+02:00")[0]["record_number"], "a") << "09:00 is no earlier";
+    EXPECT_THAT(units.last_of("RC-1", {}, "2026-01-05T09:00:00Z"), IsEmpty());
+    EXPECT_THAT(units.last_of("RC-9"), IsEmpty());
+}
+
 TEST_F(UnitRegisterTest, TakesTextAsTextWhateverStandsInIt)
 {
     const auto units = opened();
