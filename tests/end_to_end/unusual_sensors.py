@@ -1,21 +1,24 @@
 #!/usr/bin/env python3
-"""Eight unusual sensors, each played on a pseudo-terminal by this script, from instrument file to captured trace.
+"""Eight unusual sensors, each played on a pseudo-terminal by this script, from instrument file to trace and to record.
 
-usage: unusual_sensors.py PROGRAM WORK_FOLDER
+usage: unusual_sensors.py PROGRAM WORK_FOLDER SOURCE_FOLDER
 
 The script shares nothing with the program: it knows docs/instruments.md only, and makes its checksums with the standard
 library of Python. Each sensor repeats five pressures; the trace must hold them, in order, in the unit of its column.
-Then one sensor goes the way of a person without a file: --raw, --find --out, capture; and two are refused as they must.
+Then each plays a unit that cycles: its capture must end in a record that passes, with the levels that were played.
+One sensor goes the way of a person without a file: --raw, --find --out, capture; and two are refused as they must.
 """
 import binascii
 import concurrent.futures
 import functools
 import json
+import math
 import operator
 import os
 import pty
 import re
 import select
+import shutil
 import subprocess
 import sys
 import threading
@@ -24,6 +27,7 @@ import tty
 
 PRESSURES = [-40.03, -12.5, 0.0, 7.25, 40.0]
 PASCAL = {"cmH2O": 98.0665, "mmH2O": 9.80665, "hPa": 100.0, "mbar": 100.0, "Pa": 1.0}   # NIST SP 811, appendix B.8
+RATE_HZ = 100
 STX, ETX = "\x02", "\x03"
 
 
@@ -71,10 +75,30 @@ SENSORS = {
 }
 
 
-class Sensor:
-    """Plays until closed, at 100 readings a second where it is not asked."""
+# A unit that cycles: cmH2O and seconds. Rest, eight cycles, rest; each level is reached as a first-order lag reaches it.
+PLATEAU, PHASE_S, REST_S, CYCLES, LAG_S = 40.0, 1.0, 8.0, 8, 0.03
+PLAYED = [(0.0, REST_S), *[(level, PHASE_S) for _ in range(CYCLES) for level in (PLATEAU, -PLATEAU, 0.0)], (0.0, REST_S)]
 
-    def __init__(self, says, query=None):
+
+def cycling(t):
+    """The pressure in cmH2O, t seconds after the sensor was switched on."""
+    pressure = 0.0
+    for level, lasts in PLAYED:
+        pressure = level + (pressure - level) * math.exp(-min(t, lasts) / LAG_S)
+        t -= lasts
+        if t < 0:
+            break
+    return pressure
+
+
+class Sensor:
+    """Plays until closed: five pressures in turn, or those of `pressure`, which is given seconds.
+
+    Where it is not asked it reads 100 times a second by its own clock: what a busy computer held up comes late, all at once.
+    """
+
+    def __init__(self, says, query=None, pressure=None):
+        self.pressure = pressure
         self.master, self.slave = pty.openpty()
         tty.setraw(self.slave)
         os.set_blocking(self.master, False)
@@ -83,21 +107,23 @@ class Sensor:
         self.thread.start()
 
     def play(self):
-        asked, count = "", 0
+        asked, count, began = "", 0, time.monotonic()
         while not self.over:
             if self.query:
                 if select.select([self.master], [], [], 0.05)[0]:
                     asked += os.read(self.master, 4096).decode("ascii", "replace")
                 while self.query in asked:
                     asked = asked[asked.index(self.query) + len(self.query):]
-                    count += self.say(count)
+                    count += self.say(count, time.monotonic() - began)
                 continue
-            count += self.say(count)
-            time.sleep(0.01)
+            self.say(count, count / RATE_HZ)
+            count += 1
+            time.sleep(max(0.0, began + count / RATE_HZ - time.monotonic()))
 
-    def say(self, count):
+    def say(self, count, t):
+        pressure = self.pressure(t) if self.pressure else PRESSURES[count % len(PRESSURES)]
         try:
-            os.write(self.master, self.says(PRESSURES[count % len(PRESSURES)], count).encode())
+            os.write(self.master, self.says(pressure, count).encode())
             return 1
         except BlockingIOError:   # nobody reads
             return 0
@@ -159,6 +185,48 @@ def from_file_to_trace(program, work, name):
         check_pressures(captured(program, sensor, file, trace, language["unit"]))
 
 
+def order_and_run(work, source):
+    """The demonstration's order with the times that are played, and what was confirmed and seen while they were."""
+    with open(f"{source}/fixtures/demonstration/order.json") as file:
+        order = json.load(file)
+    preset = order["prescription"]["presets"][0]
+    preset["insufflation"]["duration"] = preset["exsufflation"]["duration"] = preset["pause"]["duration"] = PHASE_S
+    cycles_s = 3 * PHASE_S * CYCLES
+    run_log = {"schema": "zeroline/run/1", "operator": "operator 3", "place": "workshop", "began": "2026-11-25T09:12:04+01:00",
+               "spans": [{"what": "zero-before", "from_s": 0.5, "to_s": REST_S - 2},
+                         {"what": "automatic", "preset": preset["name"], "from_s": REST_S - 1.5, "to_s": REST_S + cycles_s + 0.5},
+                         {"what": "zero-after", "from_s": REST_S + cycles_s + 1, "to_s": REST_S + cycles_s + REST_S - 2}],
+               "confirmed": ["no-patient-connected", "outlet-blocked", "trigger-off"], "restored": True, "origin": "captured-here",
+               "displayed": [{"preset": preset["name"], "insufflation": PLATEAU, "exsufflation": -PLATEAU, "shows": "live"}]}
+    for name, content in (("order", order), ("run", run_log)):
+        with open(f"{work}/{name}.json", "w") as out:
+            json.dump(content, out)
+
+
+def from_file_to_record(program, work, source, name):
+    language, says, query = SENSORS[name]
+    file, trace, record = (f"{work}/{name.replace(' ', '-')}-{end}" for end in ("unit.json", "unit.csv", "record"))
+    with open(file, "w") as out:
+        json.dump(instrument(language) | {"rate": {"nominal_hz": 50 if query else 100, "clock_ppm": 100}}, out)
+    for folder in (record, record + ".part"):
+        shutil.rmtree(folder, ignore_errors=True)
+    factor = PASCAL["cmH2O"] / PASCAL[language["unit"]]
+    with Sensor(says, query, lambda t: factor * cycling(t)) as sensor:
+        ran = run(program, "capture", "--port", sensor.port, "--instrument", file, "--out", fresh(trace), "--seconds",
+                  str(sum(lasts for _, lasts in PLAYED) - 1), "--wait", "10")
+    assert ran.returncode == 0, f"capture: status {ran.returncode}: {ran.stderr}"
+    judged = run(program, "--bench", f"{source}/fixtures/demonstration/bench.json", "assess", "--trace", trace, "--order", f"{work}/order.json", "--instrument", file, "--run", f"{work}/run.json",
+                 "--out", record, "--signer", "Operator Three", "--role", "operator")
+    assert judged.returncode == 0, f"assess: status {judged.returncode}: {judged.stdout} {judged.stderr}"
+    checked = run(program, "recheck", record)
+    assert checked.returncode == 0, f"recheck: status {checked.returncode}: {checked.stdout} {checked.stderr}"
+    with open(f"{record}/record.json") as file:
+        found = json.load(file)
+    assert found["verdict"] == "pass", found["verdict"]
+    for judged in found["judgements"][:2]:
+        assert abs(abs(judged["mean"]) - PLATEAU) < 0.02 and judged["n"] >= 5, judged
+
+
 def without_a_file(program, work):
     with Sensor(SENSORS["unit in the field"][1]) as sensor:
         raw = run(program, "listen", "--port", sensor.port, "--raw", "--seconds", "0.5")
@@ -191,9 +259,11 @@ def beyond_the_range(program, work):
 
 
 def main():
-    program, work = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
+    program, work, source = map(os.path.abspath, sys.argv[1:4])
     os.makedirs(work, exist_ok=True)
-    jobs = {name: functools.partial(from_file_to_trace, program, work, name) for name in SENSORS}
+    order_and_run(work, source)
+    jobs = {f"{name}, to a trace": functools.partial(from_file_to_trace, program, work, name) for name in SENSORS}
+    jobs |= {f"{name}, to a record": functools.partial(from_file_to_record, program, work, source, name) for name in SENSORS}
     jobs |= {job.__name__: functools.partial(job, program, work) for job in (without_a_file, unknown_unit, beyond_the_range)}
     failures = 0
     with concurrent.futures.ThreadPoolExecutor(len(jobs)) as pool:

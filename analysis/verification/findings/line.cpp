@@ -122,7 +122,7 @@ Findings discarded_bytes(const Look& look)
         return {};
     auto found = finding("discarded-bytes", Severity::caution,
                          {"damage on the serial line",
-                          counted(times.size(), "stretch") + " of bytes could not be read as readings",
+                          counted(times.size(), "sequence") + " of bytes could not be read as readings",
                           "the baud rate, parity and cable; what could not be read is never guessed"});
     found.times_s = times;
     found.figures = {{"bytes", bytes}, {"places", static_cast<double>(times.size())}};
