@@ -1,6 +1,7 @@
 #include "analysis/verification/findings/every_finding.hpp"
 
 #include "analysis/signal/statistics.hpp"
+#include "analysis/verification/findings/phase_shapes.hpp"
 #include "analysis/verification/findings/wording.hpp"
 
 #include <algorithm>
@@ -26,6 +27,14 @@ constexpr double kMostSettled = 0.1; // of the step: a smaller one is lost in th
 constexpr double kShortest_s = 0.4;
 constexpr double kStays_s = 0.02;
 constexpr std::size_t kMedianOf = 5;
+// A small lung behind a narrow way: the hose comes at once, the lung's share trails off later than any exponential.
+constexpr double kTwoPartTail = 1.0, kTwoPartLate_s = 0.25;
+// With a plug the pressure is still once an edge is over: simulated units move in 1 % of that time, lungs in which a
+// phase was lost in 30 % or more.
+constexpr double kEdgeOver_s = 0.5, kRampOver_s = 1.05; // a reduced flow ramps the rise
+constexpr double kRestBlock_s = 0.1;
+constexpr double kStill_per_s = 0.05; // of the larger plateau
+constexpr double kRestless = 0.2;
 constexpr double kShare = 1.0 / 3.0; // of the edges of one kind
 constexpr std::size_t kFewestEdges = 2;
 
@@ -107,9 +116,9 @@ bool is_soft(const Approach& approach)
     const double at_10 = reached_s(approach, 0.9), at_50 = reached_s(approach, 0.5), at_90 = reached_s(approach, 0.1),
                  settled = reached_s(approach, approach.settled);
     const double middle = at_90 - at_50;
-    return settled > kLate_s &&
-           (middle > kBent * (at_50 - at_10) || settled - at_90 > kTail * std::max(middle, kStays_s) ||
-            approach.still_moving > kStillMoving);
+    const bool bends = middle > kBent * (at_50 - at_10), trails = settled - at_90 > kTail * std::max(middle, kStays_s);
+    return (settled > kLate_s && (bends || trails || approach.still_moving > kStillMoving)) ||
+           (settled > kTwoPartLate_s && bends && settled - at_90 > kTwoPartTail * middle);
 }
 
 bool edges_are_soft(const Look& look, const std::vector<const signal::Phase*>& phases)
@@ -152,6 +161,41 @@ std::vector<std::string> edges_in(const Look& look, const std::string& preset, b
             marks.emplace_back(word);
     }
     return marks;
+}
+
+/// Time beyond the edges, and how much of it the pressure goes on moving.
+struct Resting {
+    double seen_s = 0.0, moving_s = 0.0;
+};
+
+void add_rest(const Look& look, const signal::Phase& phase, Resting& rest)
+{
+    const double over_s = phase.kind == kInsufflation ? kRampOver_s : kEdgeOver_s;
+    PhaseShapes row{kRestBlock_s, {}, {}};
+    append_stretch(row, look, phase.start_s() + over_s,
+                   phase.leaving ? phase.leaving->onset.time_s : phase.last_time_s);
+    const double still =
+        std::max(2.0 * kRestBlock_s * kStill_per_s * look.scene.larger_plateau_cmH2O, kNoises * look.scene.noise_cmH2O);
+    for (const auto& blocks : row.pressure)
+        for (std::size_t i = 2; i < blocks.size(); ++i) {
+            rest.seen_s += kRestBlock_s;
+            rest.moving_s += std::abs(blocks[i] - blocks[i - 2]) > still ? kRestBlock_s : 0.0;
+        }
+}
+
+/// What fills or empties goes on moving until the next edge, which may then be too small to be one: a phase is lost.
+bool phases_are_lost_in_movement(const Look& look, const std::string& preset)
+{
+    Resting rest;
+    for (const auto& one : look.scene.missing) {
+        const auto& span = look.scene.spans[one.span];
+        if (span.span.preset != preset || rest.seen_s > 0.0)
+            continue;
+        for (const auto& phase : span.phases)
+            if (!phase.oscillation || phase.oscillation->amplitude_cmH2O <= 0.0)
+                add_rest(look, phase, rest);
+    }
+    return rest.moving_s > kRestless * rest.seen_s;
 }
 
 bool has(const std::vector<std::string>& marks, const std::string& mark)
@@ -204,11 +248,13 @@ Findings soft_hose_end(const Look& look)
 {
     for (const auto& preset : look.order.presets) {
         const auto marks = marks_in(look, preset.name);
-        if (marks.size() < 2)
+        const bool late = marks.size() >= 2;
+        if (!late && !phases_are_lost_in_movement(look, preset.name))
             continue;
         auto found = finding("soft-hose-end", Severity::caution,
                              {"something soft at the hose end, or a clogged line or filter",
-                              in_one_line(marks) + " come near their level late, and slower and slower",
+                              late ? in_one_line(marks) + " come near their level late, and slower and slower"
+                                   : "the pressure goes on moving where no edge is, and a phase is lost in it",
                               "a look at the hose end: nobody connected, no bag, no soft tube, the plug seen; then the "
                               "sensing line and the filter, and the run again"});
         found.preset = look.order.presets.size() > 1 ? "" : preset.name;
