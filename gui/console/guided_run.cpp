@@ -6,7 +6,6 @@
 #include "gui/console/interrupt.hpp"
 #include "gui/console/local_time.hpp"
 #include "gui/console/typed_values.hpp"
-#include "gui/session/checklist.hpp"
 #include "gui/session/provisional.hpp"
 
 #include <nlohmann/json.hpp>
@@ -113,7 +112,9 @@ void GuidedRun::begin()
         asked_.emplace(asked_file(options_.panel), settings.log.began);
     }
     run_.emplace(order, std::move(settings),
-                 session::provisional_judge(feed_.raw(), order, inputs_.instrument.meaning, inputs_.house()));
+                 session::provisional_judge(feed_.raw(), order, inputs_.instrument.meaning, inputs_.house()),
+                 inputs_.procedure ? session::run_steps(inputs_.procedure->meaning, order)
+                                   : session::guided_run(order));
     if (stated_) {
         run_->set_found(*run_->log().settings_found, true);
     }
@@ -239,47 +240,12 @@ void GuidedRun::answer()
     }
     const auto view = run_->view();
     // The simulated zero stays as it is however often it is read.
-    if ((view.can_go_on && view.can_confirm) || view.asks_hose_end) {
+    if (!view.item.empty()) {
+        run_->skip("simulated: nobody looked");
+    } else if ((view.can_go_on && view.can_confirm) || view.asks_hose_end) {
         run_->go_on();
     } else if (view.can_confirm) {
         run_->confirm();
-    }
-}
-
-void GuidedRun::obey(const std::string& line)
-{
-    if (line == "b") {
-        run_->stop(Ending::given_back);
-    } else if (line == "g") {
-        run_->go_on();
-    } else if (line.empty()) {
-        run_->confirm();
-    } else if (line.starts_with("s ")) {
-        skip(line.substr(2));
-    } else if (line.starts_with("c ")) {
-        note_check(line.substr(2));
-    } else {
-        terminal_.say("Enter: done, go on; g: go on all the same; s REASON: leave this step out; c ITEM=OUTCOME: a "
-                      "checklist item; b: give the unit back now; Ctrl-C: end here.");
-    }
-}
-
-void GuidedRun::skip(const std::string& reason)
-{
-    if (!run_->view().can_skip) {
-        terminal_.say("This step cannot be left out.");
-    } else {
-        run_->skip(reason);
-    }
-}
-
-void GuidedRun::note_check(const std::string& typed)
-{
-    try {
-        session::note_item(checklist_, checklist_typed(typed, "c"));
-        run_->set_checklist(checklist_);
-    } catch (const trace::InputError& error) {
-        terminal_.say(error.what());
     }
 }
 
@@ -307,6 +273,10 @@ std::string GuidedRun::what_moves_on(const session::RunView& view)
     if (view.asks_hose_end) {
         return view.can_confirm ? "[Enter] nothing soft, plug seen  [g] go on without an answer"
                                 : "[g] go on without an answer (no operator is named)";
+    }
+    if (!view.item.empty()) {
+        return view.step == StepKind::check ? "[Enter] in order  [n REMARK] not in order  [x WHY] not applicable"
+                                            : "[the value]  [x WHY] not measured";
     }
     if (view.can_confirm) {
         return view.can_go_on ? "[Enter] read again  [g] go on all the same" : "[Enter] done";

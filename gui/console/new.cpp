@@ -4,6 +4,7 @@
 #include "gui/console/new_file.hpp"
 #include "gui/console/templates.hpp"
 #include "gui/console/terminal.hpp"
+#include "gui/records/procedure_file.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -15,8 +16,21 @@ namespace zeroline::console {
 namespace {
 
 struct NewOptions {
-    std::string what, out;
+    std::string what, out, like = "guided";
 };
+
+/// `occasion`: which of the procedures that the program carries.
+std::string_view procedure_named(const std::string& occasion)
+{
+    std::string names;
+    for (const auto& shipped : records::shipped_procedures()) {
+        if (shipped.name == occasion) {
+            return shipped.text;
+        }
+        names += (names.empty() ? "" : ", ") + std::string(shipped.name);
+    }
+    throw trace::InputError("--like", "'" + occasion + "'", "one of " + names);
+}
 
 Template template_named(const std::string& what)
 {
@@ -29,34 +43,32 @@ Template template_named(const std::string& what)
     if (what == "bench") {
         return Template::bench;
     }
-    throw trace::InputError("new", "'" + what + "'", "order, instrument or bench");
+    throw trace::InputError("new", "'" + what + "'", "order, instrument, bench or procedure");
 }
 
-std::string what_to_do_next(Template which, const std::string& file)
+std::string what_to_do_next(const NewOptions& options)
 {
-    const auto made = file + " is made. Write your own values into it; then ";
-    switch (which) {
-    case Template::order:
-        return made + "'zeroline ready --order " + file + "' checks it.";
-    case Template::instrument:
-        return made + "'zeroline listen --port PORT --instrument " + file + "' shows whether it fits the transducer.";
-    case Template::bench:
-        break;
+    const auto& file = options.out;
+    if (options.what == "instrument") {
+        return "'zeroline listen --port PORT --instrument " + file + "' shows whether it fits the transducer.";
     }
-    return made + "name it to every command with --bench " + file +
-           ", or keep it as ~/.config/zeroline/bench.json, where it is found without being named.";
+    if (options.what == "bench") {
+        return "name it to every command with --bench " + file +
+               ", or keep it as ~/.config/zeroline/bench.json, where it is found without being named.";
+    }
+    return "'zeroline ready --" + options.what + " " + file + "' checks it.";
 }
 
 ExitStatus write_template(const NewOptions& options)
 {
-    const auto which = template_named(options.what);
-    const auto text = template_text(which);
+    const bool procedure = options.what == "procedure";
+    const auto text = procedure ? procedure_named(options.like) : template_text(template_named(options.what));
     if (options.out.empty()) {
         std::cout << text;
         return ExitStatus::pass;
     }
     write_new_file(options.out, text);
-    Terminal().say(what_to_do_next(which, options.out));
+    Terminal().say(options.out + " is made. Write your own values into it; then " + what_to_do_next(options));
     return ExitStatus::pass;
 }
 
@@ -64,10 +76,14 @@ ExitStatus write_template(const NewOptions& options)
 
 void add_new(CLI::App& app, Request& request)
 {
-    auto* command = app.add_subcommand("new", "a template with remarks: order, instrument or bench");
+    auto* command = app.add_subcommand("new", "a file to start from: order, instrument, bench or procedure");
     const auto options = std::make_shared<NewOptions>();
-    command->add_option("WHAT", options->what, "order, instrument or bench")->required();
+    command->add_option("WHAT", options->what, "order, instrument, bench or procedure")->required();
     command->add_option("--out", options->out, "file to make, with its folder; else it is printed")->type_name("FILE");
+    command
+        ->add_option("--like", options->like,
+                     "procedure to start from: guided (what is run without one), pre-delivery, periodic or home-visit")
+        ->type_name("NAME");
     command->callback([&request, options] { request.act = [options] { return write_template(*options); }; });
 }
 

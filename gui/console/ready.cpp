@@ -6,6 +6,7 @@
 #include "gui/console/readiness.hpp"
 #include "gui/console/terminal.hpp"
 #include "gui/records/evidence_files.hpp"
+#include "gui/records/procedure_file.hpp"
 
 #include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
@@ -21,7 +22,7 @@ namespace {
 constexpr double kListen_s = 2.0;
 
 struct ReadyOptions {
-    std::string order, instrument, port, on;
+    std::string order, procedure, instrument, port, on;
     bool as_json = false;
 };
 
@@ -141,6 +142,9 @@ ExitStatus ready(const ReadyOptions& options, const Request& request)
     if (!options.order.empty()) {
         order = list.add_file("order", options.order, records::load_work_order);
     }
+    if (!options.procedure.empty()) {
+        list.add_file("procedure", options.procedure, records::load_procedure);
+    }
     list.add(check_sealing(order, whose));
     if (whose || !request.bench()) {
         list.add(check_key(records::key_file(request.bench())));
@@ -170,6 +174,7 @@ void add_ready(CLI::App& app, Request& request)
         app.add_subcommand("ready", "before leaving: files, key, port, sensor, calibration, disk and battery");
     const auto options = std::make_shared<ReadyOptions>();
     command->add_option("--order", options->order, "work order")->type_name("FILE");
+    command->add_option("--procedure", options->procedure, "procedure")->type_name("NAME|FILE");
     command->add_option("--instrument", options->instrument, "instrument file")->type_name("FILE");
     command->add_option("--port", options->port, "its serial port; without it all are tried")->type_name("PORT");
     command->add_option("--on", options->on, "day of the visit (today)")->type_name("YYYY-MM-DD");

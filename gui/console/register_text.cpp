@@ -42,7 +42,7 @@ std::string cell(const Rows& value)
     return trace::visible_on_one_line(text);
 }
 
-std::string cell_of(const Rows& value)
+std::string cell_of_register(const Rows& value)
 {
     return value.is_null()     ? std::string()
            : value.is_string() ? session::csv_cell(value.get_ref<const std::string&>())
@@ -118,7 +118,7 @@ std::string rows_as_csv(const Rows& rows)
     for (const auto& row : rows) {
         std::string line;
         for (const auto& value : row) {
-            line += cell_of(value) + ",";
+            line += cell_of_register(value) + ",";
         }
         text += line.substr(0, line.size() - 1) + "\r\n";
     }

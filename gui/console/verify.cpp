@@ -30,6 +30,9 @@ void put_inputs(const RecordFolder& folder, const RunInputs& inputs, const Verif
     if (inputs.bench) {
         folder.put(records::name::bench, inputs.bench->text);
     }
+    if (inputs.procedure) {
+        folder.put(records::name::procedure, inputs.procedure->text);
+    }
     records::put_followed(folder, inputs.earlier, options.as_found(), inputs.replaces);
 }
 
@@ -133,6 +136,11 @@ void add_verify(CLI::App& app, Request& request)
     const auto options = std::make_shared<VerifyOptions>();
     add_line_options(*command, *options);
     command->add_option("--order", options->order, "work order")->type_name("FILE")->required();
+    command
+        ->add_option(
+            "--procedure", options->procedure,
+            "what is done, step by step: guided, pre-delivery, periodic, home-visit or a file (docs/procedures.md)")
+        ->type_name("NAME|FILE");
     command->add_option("--out", options->out, "record folder to make")->type_name("FOLDER")->required();
     command
         ->add_option("--displayed", options->displayed, "what the unit displayed, such as day=+40/-40; else asked for")

@@ -5,6 +5,7 @@
 #include "gui/records/attempts.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/panel_file.hpp"
+#include "gui/records/procedure_file.hpp"
 #include "gui/records/signing_key.hpp"
 
 #include <optional>
@@ -15,7 +16,7 @@ namespace zeroline::console {
 
 /// `verify` as typed.
 struct VerifyOptions : LineOptions {
-    std::string order, out, panel, run_operator, place, environment;
+    std::string order, procedure, out, panel, run_operator, place, environment;
     std::string attempt, replaces, cause, evidence;
     std::vector<std::string> displayed, checks;
     SigningOptions signing;
@@ -30,6 +31,7 @@ struct RunInputs {
     records::Read<verification::WorkOrder> order;
     records::Read<trace::Instrument> instrument;
     std::optional<records::Read<verification::Bench>> bench;
+    std::optional<records::Read<verification::Procedure>> procedure; ///< none: the guided run
     std::vector<verification::Displayed> displayed;
     verification::Environment environment;
     std::vector<verification::ChecklistItem> checklist;

@@ -5,6 +5,7 @@
 #include "gui/records/journal.hpp"
 #include "gui/records/journal_line.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/procedure_file.hpp"
 #include "gui/records/software.hpp"
 
 #include <cerrno>
@@ -63,7 +64,7 @@ void append_whole(int descriptor, const std::string& file, std::uint64_t size, s
 ordered_json files_of(const RecordFolder& record)
 {
     auto files = ordered_json::object();
-    for (const auto& file : {name::order, name::instrument, name::bench, name::earlier}) {
+    for (const auto& file : {name::order, name::instrument, name::bench, name::procedure, name::earlier}) {
         if (record.opened().kind(file) != OpenFolder::Kind::none) {
             files[file] = record.opened().sha256(file);
         }

@@ -6,6 +6,7 @@
 #include "gui/records/bench_file.hpp"
 #include "gui/records/capture_journal.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/procedure_file.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/records/schemas.hpp"
 #include "gui/records/software.hpp"
@@ -216,7 +217,7 @@ void put_evidence(const RecordFolder& folder, const LoadedEvidence& evidence, co
 
 void put_recorded_evidence(const RecordFolder& folder, const OpenFolder& record)
 {
-    for (const auto& file : {name::order, name::bench, name::trace, name::after, name::journal}) {
+    for (const auto& file : {name::order, name::bench, name::procedure, name::trace, name::after, name::journal}) {
         if (stands(record, file)) {
             folder.put(file, record.read(file, kLargestEvidence));
         }

@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/evidence_files.hpp"
+#include "gui/records/procedure_file.hpp"
 
 #include <algorithm>
 #include <cerrno>
@@ -63,8 +64,8 @@ constexpr const char* kSources = "sources.json";
 /// What a run puts into its FOLDER.part before its first reading comes; what else lies there is somebody's own.
 bool belongs_to_a_run(const std::string& file)
 {
-    const auto before = {name::order,   name::instrument, name::bench,          name::run,     name::trace,
-                         name::journal, name::earlier,    name::attempt_before, name::as_found};
+    const auto before = {name::order,   name::instrument, name::bench,          name::run,      name::trace,
+                         name::journal, name::earlier,    name::attempt_before, name::as_found, name::procedure};
     return is_neighbour(file) || std::find(before.begin(), before.end(), file) != before.end();
 }
 

@@ -6,6 +6,7 @@
 #include "gui/records/earlier.hpp"
 #include "gui/records/journal_check.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/procedure_file.hpp"
 #include "gui/records/seal.hpp"
 #include "gui/records/software.hpp"
 
@@ -114,9 +115,9 @@ std::string stamp_of(const std::string& instant)
 void refuse_foreign_files(const RecordFolder& record, const LoadedEvidence& evidence)
 {
     const auto held = evidence.earlier ? held_folder(evidence.earlier->relation) : std::string();
-    const std::set<std::string> own{name::record,     name::page,    name::trace,    name::order,
-                                    name::instrument, name::run,     name::bench,    name::after,
-                                    name::journal,    name::earlier, name::manifest, name::seal};
+    const std::set<std::string> own{name::record,   name::page,  name::trace,    name::order,   name::instrument,
+                                    name::run,      name::bench, name::after,    name::journal, name::earlier,
+                                    name::manifest, name::seal,  name::procedure};
     for (const auto& file : record.opened().names()) {
         if (!own.contains(file) && (held.empty() || file != held)) {
             throw InputError(record.file(file).string(), "is no file of a record",

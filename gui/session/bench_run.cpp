@@ -17,7 +17,6 @@ using verification::SpanKind;
 
 namespace {
 
-constexpr double kUsualNoise_cmH2O = 0.05;
 constexpr double kPatience_s = 12.0; ///< a step is given so long before it says what may be wrong
 constexpr double kMinute_s = 60.0;   ///< so often a wait is told
 constexpr const char* kFoundAsPrescribed = "found-as-prescribed";
@@ -96,6 +95,10 @@ void BenchRun::next()
 void BenchRun::enter(std::size_t number)
 {
     close_span(last_s_);
+    // What was answered before is not asked again.
+    for (; number < steps_.size() && answered(steps_[number]); ++number) {
+        done_[number] = true;
+    }
     if (number >= steps_.size()) {
         end(ending_.value_or(Ending::completed));
         return;
@@ -162,6 +165,9 @@ void BenchRun::open_span(SpanKind what, double from_s)
     if (found && found->contains(span.preset)) {
         span.set = found->at(span.preset);
     }
+    if (what == SpanKind::automatic) {
+        span.power = step().source.power;
+    }
     open_ = std::move(span);
 }
 
@@ -226,48 +232,6 @@ void BenchRun::go_on()
     }
 }
 
-std::optional<SpanKind> BenchRun::can_be_skipped() const
-{
-    if (ended_ || asks_hose_end_) {
-        return std::nullopt;
-    }
-    switch (step().kind) {
-    case StepKind::zero_before:
-        return SpanKind::zero_before;
-    case StepKind::manual:
-        return SpanKind::manual;
-    case StepKind::automatic:
-        return SpanKind::automatic;
-    case StepKind::zero_after:
-        return SpanKind::zero_after;
-    // What keeps people safe, and what the next step stands on, is never left out.
-    case StepKind::confirm:
-    case StepKind::plug:
-    case StepKind::stand_still:
-    case StepKind::hand_back:
-        break;
-    }
-    return std::nullopt;
-}
-
-void BenchRun::skip(const std::string& reason)
-{
-    const auto what = can_be_skipped();
-    if (!what || reason.empty()) {
-        return;
-    }
-    if (*what == SpanKind::zero_before) {
-        // The phases are recognised against something all the same; what is recorded knows no zero.
-        const auto about = zero_.last_stretch().value_or(QuietStretch{0.0, 0.0, 0.0, kUsualNoise_cmH2O});
-        watch_.begin(about.mean_cmH2O, about.noise_cmH2O);
-    }
-    log_.skipped.push_back({*what, step().preset, reason});
-    say(News::Kind::caution, said(Run::tr("Skipped: %1").arg(QString::fromStdString(reason))));
-    const auto held = watch_.begun() && watch_.pressing() ? watch_.now() : std::nullopt;
-    leave_undone();
-    left_in_ = held;
-}
-
 void BenchRun::stop(Ending why)
 {
     if (ended_ || ending_) {
@@ -322,17 +286,6 @@ void BenchRun::set_found(std::map<std::string, verification::Settings> found, bo
     }
 }
 
-void BenchRun::set_checklist(std::vector<verification::ChecklistItem> checklist)
-{
-    log_.checklist = std::move(checklist);
-}
-
-void BenchRun::set_environment(const verification::Environment& air)
-{
-    const bool known = air.temperature_C || air.pressure_hPa || air.humidity_percent;
-    log_.environment = known ? std::optional(air) : std::nullopt;
-}
-
 void BenchRun::set_returned(bool done, std::optional<std::map<std::string, verification::Settings>> settings_left,
                             bool left_as_prescribed)
 {
@@ -363,7 +316,10 @@ void BenchRun::line_back()
     say(News::Kind::seen, said(Run::tr("The instrument is back: the run goes on.")));
 }
 
-bool BenchRun::waits_for_pressure() const { return !by_a_word(step().kind) && !off_limit_ && !asks_hose_end_; }
+bool BenchRun::waits_for_pressure() const
+{
+    return !by_a_word(step().kind) && !asks(step().kind) && !off_limit_ && !asks_hose_end_;
+}
 
 void BenchRun::advance(double now_s)
 {
@@ -374,7 +330,7 @@ void BenchRun::advance(double now_s)
     if (lost_) {
         progress_at_s_ += passed_s;
     }
-    const double allowed_s = settings_.wait_s + (resting_ ? settings_.duty.rest_s : 0.0);
+    const double allowed_s = settings_.wait_s + (resting_ ? settings_.duty.rest_s : 0.0) + step().source.seconds;
     const bool waits = waits_for_pressure() || (settings_.reminds && step().kind != StepKind::hand_back);
     if (!ended_ && waits && now_s_ - progress_at_s_ > allowed_s) {
         time_is_up();
@@ -435,7 +391,8 @@ RunView BenchRun::view() const
     const bool can_answer = asks_hose_end_ && !log_.run_operator.empty() && settings_.now;
     view.can_confirm = asks_hose_end_ ? can_answer : by_a_word(step().kind) || off_limit_.has_value();
     view.can_go_on = asks_hose_end_ || off_limit_.has_value() || (step().kind == StepKind::automatic && stalled_);
-    view.can_skip = can_be_skipped().has_value();
+    view.item = asks(step().kind) ? step().source.item : std::string();
+    view.can_skip = can_be_skipped().has_value() || (asks(step().kind) && !ended_);
     const bool overdue = now_s_ - progress_at_s_ > std::max(std::min(settings_.wait_s, kMinute_s) / 3.0, kPatience_s);
     view.can_take_back = returns_to_.has_value() && !ended_;
     if (waits_for_pressure() && overdue) {

@@ -76,6 +76,7 @@ struct RunView {
     std::optional<signal::PhaseKind> phase; ///< what the pressure is recognised as at this moment
     double phase_from_s = 0.0;              ///< since when, on the axis of the trace
     std::optional<DutyClock> duty;          ///< automatic only
+    std::string item;                       ///< check, value: what is asked about; a window translates it
     bool can_confirm = false;               ///< a word moves it on
     bool can_go_on = false;                 ///< go on in spite of what is wrong; the record says so
     bool can_skip = false;                  ///< the step may be left out, with a reason
@@ -103,6 +104,10 @@ public:
     void confirm();
     /// Go on although the zero is off, the unit no longer cycles, or nobody can say what is at the hose end.
     void go_on();
+    /// What a step `check` asks for. A remark belongs to whatever is not in order; ignored elsewhere.
+    void answer(verification::ChecklistItem::Outcome outcome, const std::string& remark);
+    /// What a step `value` asks for, in its unit; ignored elsewhere.
+    void answer(double value);
     /// Leaves the step out where that is possible; what was seen of it so far stays. The reason stands in the run log;
     /// without one nothing happens.
     void skip(const std::string& reason);
@@ -171,6 +176,8 @@ private:
     void close_span(double to_s);
     void confirmed(const std::string& code);
     void not_confirmed(const std::string& code);
+    void note_answer(verification::ChecklistItem item);
+    [[nodiscard]] bool answered(const RunStep& step) const;
     void remind();
     void tell_what_is_wrong_with_the_set_up();
     void end(Ending why);
@@ -211,6 +218,7 @@ private:
     std::vector<bool> done_; ///< as many as steps
     std::size_t at_ = 0;
     verification::RunLog log_;
+    std::vector<verification::ChecklistItem> answers_; ///< of steps: they stay, whatever else is noted
     std::optional<verification::Span> open_;
     std::vector<News> news_;
     std::optional<verification::Assessment> provisional_;

@@ -86,6 +86,8 @@ void BenchRun::take_sample(const LiveSample& sample)
     case StepKind::zero_after:
         return zero_after(sample);
     case StepKind::confirm:
+    case StepKind::check:
+    case StepKind::value:
     case StepKind::hand_back:
         return;
     }
@@ -425,7 +427,8 @@ void BenchRun::stand_still()
     // Longer than the pause of the preset that ran, so that a pause is not taken for the end.
     const auto before = at_ > 0 ? order_.preset(steps_[at_ - 1].preset) : nullptr;
     const double pause_s = before != nullptr ? before->pause.duration_s : 0.0;
-    if (watch_.still_for_s() > 1.25 * pause_s + 1.0) {
+    const double wanted_s = std::max(1.25 * pause_s + 1.0, step().source.seconds);
+    if (watch_.still_for_s() > wanted_s) {
         next();
     }
 }

@@ -107,6 +107,9 @@ void BenchSession::start()
         if (set_up_.bench) {
             folder_->put(records::name::bench, set_up_.bench->text);
         }
+        if (set_up_.procedure) {
+            folder_->put(records::name::procedure, set_up_.procedure->text);
+        }
         records::put_followed(*folder_, set_up_.before, set_up_.as_found, set_up_.replaces);
         const auto key =
             set_up_.key ? *set_up_.key : records::SigningKey::load_or_make(records::key_file(set_up_.bench_file));
@@ -135,7 +138,7 @@ void BenchSession::begin_run()
 {
     const auto& order = set_up_.order.meaning;
     line_.simulated = feed_->simulated();
-    steps_ = guided_run(order);
+    steps_ = set_up_.procedure ? run_steps(set_up_.procedure->meaning, order) : guided_run(order);
     run_.emplace(order, run_settings(), provisional_judge(feed_->raw(), order, set_up_.instrument.meaning, house_),
                  steps_);
     run_->advance(now_s_());
@@ -348,6 +351,18 @@ void BenchSession::confirm()
 void BenchSession::go_on()
 {
     run_->go_on();
+    say_that_it_changed();
+}
+
+void BenchSession::answer(verification::ChecklistItem::Outcome outcome, const std::string& remark)
+{
+    run_->answer(outcome, remark);
+    say_that_it_changed();
+}
+
+void BenchSession::answer(double value)
+{
+    run_->answer(value);
     say_that_it_changed();
 }
 

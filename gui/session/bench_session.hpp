@@ -3,6 +3,7 @@
 #include "gui/records/attempts.hpp"
 #include "gui/records/capture_journal.hpp"
 #include "gui/records/evidence_files.hpp"
+#include "gui/records/procedure_file.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/session/awake.hpp"
 #include "gui/session/bench_run.hpp"
@@ -33,6 +34,7 @@ struct RunSetUp {
     records::Read<verification::WorkOrder> order;
     records::Read<trace::Instrument> instrument;
     std::optional<records::Read<verification::Bench>> bench;
+    std::optional<records::Read<verification::Procedure>> procedure; ///< none: the guided run
     std::string port;
     std::filesystem::path folder; ///< the record folder to make
     std::string run_operator, place;
@@ -112,6 +114,9 @@ public:
 
     void confirm();
     void go_on();
+    /// The answer to a step that asks for one (BenchRun::answer()).
+    void answer(verification::ChecklistItem::Outcome outcome, const std::string& remark);
+    void answer(double value);
     void skip(const std::string& reason);
     void give_back();
     void take_back(); ///< BenchRun::take_back()

@@ -1,5 +1,7 @@
 #include "gui/session/checklist.hpp"
 
+#include "gui/records/procedure_file.hpp"
+
 #include <QCoreApplication>
 
 #include <nlohmann/json.hpp>
@@ -44,27 +46,7 @@ constexpr const char* kWords[] = {
 
 std::vector<std::string> checklist_of(Occasion occasion)
 {
-    switch (occasion) {
-    case Occasion::pre_delivery:
-        return {"prescription complete and read back",
-                "case",
-                "cord and plug",
-                "protection class and outlet",
-                "intake filter",
-                "hose",
-                "interface",
-                "label",
-                "clock",
-                "previous user's data erased",
-                "same plateau on battery",
-                "alarm on opening the plug"};
-    case Occasion::periodic:
-        return {"case", "cord and plug",       "filters",         "seals", "alarms", "electrical safety",
-                "hose", "strength under flow", "battery duration"};
-    case Occasion::home_visit:
-        break;
-    }
-    return {"outlet", "intake filter", "hose", "on a hard surface"};
+    return verification::checklist_items(records::load_procedure(verification::word_of(occasion)).meaning);
 }
 
 QString checklist_words(const std::string& item)

@@ -1,7 +1,11 @@
 #include "gui/session/run_steps.hpp"
 
+#include "gui/records/procedure_file.hpp"
+#include "gui/session/number_text.hpp"
 #include "gui/session/run_words.hpp"
 #include "gui/session/shown_number.hpp"
+
+#include <utility>
 
 namespace zeroline::session {
 
@@ -172,48 +176,166 @@ void append_keeping_back(std::vector<std::string>& list, const WorkOrder& order)
     }
 }
 
-void append_presets(std::vector<RunStep>& steps, const WorkOrder& order)
+using verification::ProcedureStep;
+
+RunStep asked_step(StepKind kind, const ProcedureStep& source, const std::string& place)
 {
-    for (std::size_t i = 0; i < order.presets.size(); ++i) {
-        const auto& preset = order.presets[i];
-        if (i > 0) {
-            steps.push_back(next_preset_step(preset));
-        }
-        steps.push_back(manual_step(preset));
-        steps.push_back(automatic_step(preset));
+    RunStep step;
+    step.kind = kind;
+    step.place = place;
+    step.sentence = source.say.empty() ? said(Run::tr("Look at this: %1.").arg(quoted(source.item))) : source.say;
+    step.waits_for = said(Run::tr("your word"));
+    step.source = source;
+    return step;
+}
+
+RunStep rest_step(const ProcedureStep& source, const std::string& preset)
+{
+    RunStep step;
+    step.kind = StepKind::stand_still;
+    step.place = "Automatic";
+    step.deed = Deed::stop_unit;
+    step.preset = preset;
+    step.sentence = said(Run::tr("Stop the unit and let it rest: %1 s.").arg(shown(source.seconds, 0)));
+    step.waits_for = said(Run::tr("the unit to stand still"));
+    step.check = said(Run::tr("is the unit still cycling?"));
+    step.source = source;
+    return step;
+}
+
+RunStep automatic_from(const Preset& preset, const ProcedureStep& source)
+{
+    auto step = automatic_step(preset);
+    step.source = source;
+    if (source.power == "battery") {
+        step.sentence =
+            said(Run::tr("Take the mains lead out: on battery. %1").arg(QString::fromStdString(step.sentence)));
+    } else if (source.power == "mains") {
+        step.sentence = said(Run::tr("On mains. %1").arg(QString::fromStdString(step.sentence)));
     }
+    return step;
+}
+
+/// Makes the steps of a run from those of a procedure.
+class Steps {
+public:
+    explicit Steps(const WorkOrder& order) : order_(order) {}
+
+    void add(const ProcedureStep& step, const Preset& preset)
+    {
+        switch (step.kind) {
+        case ProcedureStep::Kind::nobody_connected:
+            return put(confirm(
+                "Order",
+                said(Run::tr("The hose is off the person, and nobody connects it again until you are told to.")),
+                "no-patient-connected"));
+        case ProcedureStep::Kind::settings_found:
+            return put(confirm("Order",
+                               said(Run::tr("The settings as found are copied. Switch the breath trigger off.")),
+                               "trigger-off"));
+        case ProcedureStep::Kind::confirm:
+            return put(confirm(place(), step.say, {}));
+        case ProcedureStep::Kind::check:
+            return put(asked_step(StepKind::check, step, place()));
+        case ProcedureStep::Kind::value:
+            return put(asked_step(StepKind::value, step, place()));
+        case ProcedureStep::Kind::zero:
+            return add_zero();
+        case ProcedureStep::Kind::plug:
+            return put(plug_step(preset));
+        case ProcedureStep::Kind::each_preset:
+            return add_presets(step);
+        case ProcedureStep::Kind::manual:
+            return put(manual_step(preset));
+        case ProcedureStep::Kind::automatic:
+            return put(automatic_from(preset, step));
+        case ProcedureStep::Kind::rest:
+            return put(rest_step(step, preset.name));
+        case ProcedureStep::Kind::zero_again:
+            return add_zero_again();
+        case ProcedureStep::Kind::hand_back:
+            put(confirm("Hand back", hand_back_sentence({}), {}, Deed::make_safe));
+            steps_.back().kind = StepKind::hand_back;
+            return;
+        }
+    }
+    [[nodiscard]] std::vector<RunStep> take() { return std::move(steps_); }
+
+private:
+    void put(RunStep step) { steps_.push_back(std::move(step)); }
+    /// What is asked stands where the run is.
+    [[nodiscard]] std::string place() const { return steps_.empty() ? "Order" : steps_.back().place; }
+
+    void add_zero()
+    {
+        put(confirm("Instrument",
+                    said(Run::tr("Take the sensing line off the tee and leave it open to air. Switching the "
+                                 "unit off is not enough.")),
+                    {}, Deed::open_line));
+        put(zero_step(StepKind::zero_before, "Zero",
+                      said(Run::tr("Reading zero: leave the line open and hold it still."))));
+    }
+
+    void add_zero_again()
+    {
+        put(confirm("Zero again",
+                    said(Run::tr("Switch the unit off, face away from the hose end, take the plug out, take the "
+                                 "sensing line off the tee and leave it open.")),
+                    {}, Deed::open_line));
+        put(zero_step(StepKind::zero_after, "Zero again", said(Run::tr("Reading zero again: leave the line open."))));
+    }
+
+    void add_presets(const ProcedureStep& step)
+    {
+        for (std::size_t i = 0; i < order_.presets.size(); ++i) {
+            if (i > 0) {
+                put(next_preset_step(order_.presets[i]));
+            }
+            for (const auto& inner : step.steps) {
+                add(inner, order_.presets[i]);
+            }
+        }
+    }
+
+    const WorkOrder& order_;
+    std::vector<RunStep> steps_;
+};
+
+/// As it stands in the record: English, with a point.
+std::string limits_in_words(const ProcedureStep& step)
+{
+    if (step.low && step.high) {
+        return "limits " + number_text(*step.low) + " to " + number_text(*step.high) + ", " + step.basis;
+    }
+    if (step.low || step.high) {
+        return (step.low ? "at least " + number_text(*step.low) : "at most " + number_text(*step.high)) + ", " +
+               step.basis;
+    }
+    return "no limit";
 }
 
 } // namespace
 
+std::vector<RunStep> run_steps(const verification::Procedure& procedure, const WorkOrder& order)
+{
+    Steps steps(order);
+    for (const auto& step : procedure.steps) {
+        steps.add(step, order.presets.front());
+    }
+    return steps.take();
+}
+
 std::vector<RunStep> guided_run(const WorkOrder& order)
 {
-    const auto& first = order.presets.front();
-    std::vector<RunStep> steps;
-    steps.push_back(confirm(
-        "Order", said(Run::tr("The hose is off the person, and nobody connects it again until you are told to.")),
-        "no-patient-connected"));
-    steps.push_back(confirm("Order", said(Run::tr("The settings as found are copied. Switch the breath trigger off.")),
-                            "trigger-off"));
-    steps.push_back(confirm("Instrument",
-                            said(Run::tr("Take the sensing line off the tee and leave it open to air. Switching the "
-                                         "unit off is not enough.")),
-                            {}, Deed::open_line));
-    steps.push_back(zero_step(StepKind::zero_before, "Zero",
-                              said(Run::tr("Reading zero: leave the line open and hold it still."))));
-    steps.push_back(plug_step(first));
-    append_presets(steps, order);
-    steps.push_back(
-        confirm("Zero again",
-                said(Run::tr("Switch the unit off, face away from the hose end, take the plug out, take the "
-                             "sensing line off the tee and leave it open.")),
-                {}, Deed::open_line));
-    steps.push_back(
-        zero_step(StepKind::zero_after, "Zero again", said(Run::tr("Reading zero again: leave the line open."))));
-    auto back = confirm("Hand back", hand_back_sentence({}), {}, Deed::make_safe);
-    back.kind = StepKind::hand_back;
-    steps.push_back(std::move(back));
-    return steps;
+    return run_steps(records::load_procedure("guided").meaning, order);
+}
+
+verification::ChecklistItem item_of(const ProcedureStep& step, double value)
+{
+    using Answer = verification::ChecklistItem::Outcome;
+    const bool kept = value >= step.low.value_or(value) && value <= step.high.value_or(value);
+    return {step.item, kept ? Answer::ok : Answer::not_ok,
+            number_text(value) + (step.unit.empty() ? "" : " " + step.unit) + " (" + limits_in_words(step) + ")"};
 }
 
 std::string hand_back_sentence(const HandBack& what)

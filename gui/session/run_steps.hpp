@@ -1,5 +1,7 @@
 #pragma once
 
+#include "analysis/verification/procedure.hpp"
+#include "analysis/verification/run_log.hpp"
 #include "analysis/verification/work_order.hpp"
 
 #include <string>
@@ -10,14 +12,19 @@ namespace zeroline::session {
 /// How a step moves on.
 enum class StepKind {
     confirm,     ///< a person says so
+    check,       ///< a person says whether an item of the checklist is in order
+    value,       ///< a person types what was measured with something else
     zero_before, ///< five quiet seconds at the open port
     plug,        ///< pressure builds up
     manual,      ///< each asked phase was seen
     automatic,   ///< enough cycles were judged
-    stand_still, ///< the unit no longer cycles
+    stand_still, ///< the unit no longer cycles, and has rested for as long as it has to
     zero_after,  ///< five quiet seconds, well after the last transition
     hand_back    ///< the unit is given back; a person says so
 };
+
+/// Whether a step asks for an answer beside the run.
+[[nodiscard]] constexpr bool asks(StepKind kind) { return kind == StepKind::check || kind == StepKind::value; }
 
 /// What the hand at hose and unit is to do.
 enum class Deed {
@@ -44,10 +51,18 @@ struct RunStep {
     std::string preset;                    ///< empty: none in particular
     std::string confirms;                  ///< code written under `confirmed` of the run log
     std::vector<verification::Step> asked; ///< manual: the phases to hold, in order
+    verification::ProcedureStep source;    ///< check, value: item, unit and limits; rest: seconds; automatic: power
 };
 
-/// The guided run of an order: zero, plug, manual toggles, automatic for each preset, zero again, give back.
+/// The steps of a procedure for an order: what is done for each preset stands there for every one of them.
+[[nodiscard]] std::vector<RunStep> run_steps(const verification::Procedure& procedure,
+                                             const verification::WorkOrder& order);
+/// Those of the procedure `guided`, which is run where none is chosen.
 [[nodiscard]] std::vector<RunStep> guided_run(const verification::WorkOrder& order);
+
+/// A value that was measured with something else, as an item of the checklist: not in order outside its limits. The
+/// remark says value, unit, limits and where they come from.
+[[nodiscard]] verification::ChecklistItem item_of(const verification::ProcedureStep& step, double value);
 
 /// What the end of a run asks for.
 struct HandBack {

@@ -2,41 +2,6 @@
 <!DOCTYPE TS>
 <TS version="2.1" language="de" sourcelanguage="en">
 <context>
-    <name>HelpDialog</name>
-    <message>
-        <source>Choose the work order, the instrument and its port, then begin. The run moves on by what the pressure does.
-
-Space: done, go on, where that is allowed
-Escape: give the unit back now, at every step
-S: leave a step out, with a reason
-C: checklist and air in the room
-Plus, minus, arrows, Home, End: zoom and move the trace
-U: uncertainty beside the result
-Ctrl+Enter: begin the run
-
-The whole guide, in English:</source>
-        <translation>Auftrag, Messgerät und Anschluss wählen, dann beginnen. Die Prüfung geht weiter, wie der Druck es sagt.
-
-Leertaste: fertig, weiter, wo das erlaubt ist
-Escape: Gerät jetzt zurückgeben, bei jedem Schritt
-S: einen Schritt auslassen, mit Begründung
-C: Checkliste und Raumluft
-Plus, Minus, Pfeile, Pos1, Ende: Kurve zoomen und schieben
-U: Unsicherheit neben dem Ergebnis
-Strg+Eingabe: Prüfung beginnen
-
-Die ganze Anleitung, auf Englisch:</translation>
-    </message>
-    <message>
-        <source>Help</source>
-        <translation>Hilfe</translation>
-    </message>
-    <message>
-        <source>The guide</source>
-        <translation>Die Anleitung</translation>
-    </message>
-</context>
-<context>
     <name>BenchPlace</name>
     <message>
         <source>Stop. Is someone connected?</source>
@@ -611,6 +576,41 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
 </context>
 <context>
+    <name>HelpDialog</name>
+    <message>
+        <source>Choose the work order, the instrument and its port, then begin. The run moves on by what the pressure does.
+
+Space: done, go on, where that is allowed
+Escape: give the unit back now, at every step
+S: leave a step out, with a reason
+C: checklist and air in the room
+Plus, minus, arrows, Home, End: zoom and move the trace
+U: uncertainty beside the result
+Ctrl+Enter: begin the run
+
+The whole guide, in English:</source>
+        <translation>Auftrag, Messgerät und Anschluss wählen, dann beginnen. Die Prüfung geht weiter, wie der Druck es sagt.
+
+Leertaste: fertig, weiter, wo das erlaubt ist
+Escape: Gerät jetzt zurückgeben, bei jedem Schritt
+S: einen Schritt auslassen, mit Begründung
+C: Checkliste und Raumluft
+Plus, Minus, Pfeile, Pos1, Ende: Kurve zoomen und schieben
+U: Unsicherheit neben dem Ergebnis
+Strg+Eingabe: Prüfung beginnen
+
+Die ganze Anleitung, auf Englisch:</translation>
+    </message>
+    <message>
+        <source>Help</source>
+        <translation>Hilfe</translation>
+    </message>
+    <message>
+        <source>The guide</source>
+        <translation>Die Anleitung</translation>
+    </message>
+</context>
+<context>
     <name>HomeLines</name>
     <message>
         <source>copy for home in five lines</source>
@@ -1149,10 +1149,6 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Stay</source>
         <translation>Bleiben</translation>
-    </message>
-    <message>
-        <source>Help</source>
-        <translation>Hilfe</translation>
     </message>
     <message>
         <source>what holds for all of this</source>
@@ -2493,6 +2489,22 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Gerät anhalten und ruhen lassen: %1 s.</translation>
     </message>
     <message>
+        <source>Look at this: %1.</source>
+        <translation>Dies ansehen: %1.</translation>
+    </message>
+    <message>
+        <source>Take the mains lead out: on battery. %1</source>
+        <translation>Netzkabel ziehen: mit Akku. %1</translation>
+    </message>
+    <message>
+        <source>On mains. %1</source>
+        <translation>Am Netz. %1</translation>
+    </message>
+    <message>
+        <source>Not in order: %1</source>
+        <translation>Nicht in Ordnung: %1</translation>
+    </message>
+    <message>
         <source>The unit has stopped: start automatic mode again, trigger off.</source>
         <translation>Das Gerät steht: Automatik neu starten, Trigger aus.</translation>
     </message>
@@ -2755,6 +2767,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>a person depends on it: told now, and what is used meanwhile agreed with %1</source>
         <translation>jemand ist darauf angewiesen: jetzt Bescheid gesagt und mit %1 vereinbart, was inzwischen benutzt wird</translation>
+    </message>
+    <message>
+        <source>the unit to stand still</source>
+        <translation>Stillstand des Geräts</translation>
     </message>
 </context>
 <context>

@@ -1,0 +1,250 @@
+#include "analysis/verification/procedure.hpp"
+
+#include "acquisition/trace/json_reader.hpp"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+namespace zeroline::verification {
+
+namespace {
+
+using trace::JsonReader;
+using Kind = ProcedureStep::Kind;
+
+constexpr std::size_t kMostSteps = 200;
+constexpr double kLongestRest_s = 600.0;
+constexpr double kHighestValue = 1e9;
+
+struct KnownStep {
+    std::string_view word;
+    Kind kind;
+};
+constexpr std::array<KnownStep, 13> kKnown{{{"nobody-connected", Kind::nobody_connected},
+                                            {"settings-found", Kind::settings_found},
+                                            {"confirm", Kind::confirm},
+                                            {"check", Kind::check},
+                                            {"value", Kind::value},
+                                            {"zero", Kind::zero},
+                                            {"plug", Kind::plug},
+                                            {"each-preset", Kind::each_preset},
+                                            {"manual", Kind::manual},
+                                            {"automatic", Kind::automatic},
+                                            {"rest", Kind::rest},
+                                            {"zero-again", Kind::zero_again},
+                                            {"hand-back", Kind::hand_back}}};
+
+Kind kind_at(const JsonReader& at)
+{
+    const auto word = at.text();
+    const auto* const found =
+        std::find_if(kKnown.begin(), kKnown.end(), [&](const KnownStep& one) { return one.word == word; });
+    if (found == kKnown.end()) {
+        std::string words;
+        for (const auto& one : kKnown) {
+            words += (words.empty() ? "" : ", ") + std::string(one.word);
+        }
+        at.refuse(at.described(), "one of " + words);
+    }
+    return found->kind;
+}
+
+std::string_view word_of(Kind kind) { return kKnown.at(static_cast<std::size_t>(kind)).word; }
+
+void read_value(const JsonReader& at, ProcedureStep& step)
+{
+    at.object_with_only({"kind", "item", "say", "unit", "low", "high", "basis"});
+    step.item = at.at("item").filled_text();
+    step.unit = at.at("unit").text();
+    if (const auto low = at.find("low")) {
+        step.low = low->number(-kHighestValue, kHighestValue);
+    }
+    if (const auto high = at.find("high")) {
+        step.high = high->number(-kHighestValue, kHighestValue);
+    }
+    if (step.low && step.high && *step.low > *step.high) {
+        at.at("high").refuse(at.at("high").described(), "at least low, " + at.at("low").described());
+    }
+    if (step.low || step.high) {
+        step.basis = at.at("basis").filled_text();
+    }
+}
+
+bool may_stand_in_each_preset(Kind kind)
+{
+    return kind == Kind::manual || kind == Kind::automatic || kind == Kind::confirm || kind == Kind::check ||
+           kind == Kind::value || kind == Kind::rest;
+}
+
+ProcedureStep read_procedure_step(const JsonReader& at, bool inside);
+
+std::vector<ProcedureStep> read_steps(const JsonReader& at, bool inside)
+{
+    std::vector<ProcedureStep> steps;
+    for (const auto& element : at.elements()) {
+        steps.push_back(read_procedure_step(element, inside));
+    }
+    if (steps.empty() || steps.size() > kMostSteps) {
+        at.refuse(std::to_string(steps.size()) + " steps", "1 to " + std::to_string(kMostSteps));
+    }
+    return steps;
+}
+
+void read_keys_of(const JsonReader& at, ProcedureStep& step)
+{
+    switch (step.kind) {
+    case Kind::confirm:
+        at.object_with_only({"kind", "say"});
+        step.say = at.at("say").filled_text();
+        return;
+    case Kind::check:
+        at.object_with_only({"kind", "item", "say"});
+        step.item = at.at("item").filled_text();
+        return;
+    case Kind::value:
+        return read_value(at, step);
+    case Kind::each_preset:
+        at.object_with_only({"kind", "steps"});
+        step.steps = read_steps(at.at("steps"), true);
+        return;
+    case Kind::automatic:
+        at.object_with_only({"kind", "power"});
+        if (const auto power = at.find("power")) {
+            step.power = power->one_of({"mains", "battery"}) == 0 ? "mains" : "battery";
+        }
+        return;
+    case Kind::rest:
+        at.object_with_only({"kind", "seconds"});
+        step.seconds = at.at("seconds").number(1.0, kLongestRest_s);
+        return;
+    case Kind::nobody_connected:
+    case Kind::settings_found:
+    case Kind::zero:
+    case Kind::plug:
+    case Kind::manual:
+    case Kind::zero_again:
+    case Kind::hand_back:
+        at.object_with_only({"kind"});
+        return;
+    }
+}
+
+ProcedureStep read_procedure_step(const JsonReader& at, bool inside)
+{
+    ProcedureStep step;
+    step.kind = kind_at(at.at("kind"));
+    if (inside && !may_stand_in_each_preset(step.kind)) {
+        at.at("kind").refuse(at.at("kind").described(),
+                             "manual, automatic, confirm, check, value or rest in the steps of each-preset");
+    }
+    if (!inside && (step.kind == Kind::manual || step.kind == Kind::automatic)) {
+        at.at("kind").refuse(at.at("kind").described(), "it in the steps of each-preset only");
+    }
+    read_keys_of(at, step);
+    if (const auto say = at.find("say")) {
+        step.say = say->filled_text();
+    }
+    return step;
+}
+
+/// The steps that every procedure has, once, in this order; what else there is stands between them.
+constexpr std::array kFrame{Kind::nobody_connected, Kind::settings_found, Kind::zero,     Kind::plug,
+                            Kind::each_preset,      Kind::zero_again,     Kind::hand_back};
+
+/// Each word of the frame at its place: the next one that is due, and never another.
+void refuse_another_order(const JsonReader& at, const std::vector<ProcedureStep>& steps)
+{
+    std::size_t due = 0;
+    const auto places = at.elements();
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        const auto kind = steps[i].kind;
+        if (std::find(kFrame.begin(), kFrame.end(), kind) == kFrame.end()) {
+            if (kind == Kind::rest && due <= 3) {
+                places[i].at("kind").refuse("rest before the plug", "it after the unit has run");
+            }
+            if (due == kFrame.size()) {
+                places[i].refuse(std::string(word_of(kind)) + " after hand-back", "hand-back as the last step");
+            }
+            continue;
+        }
+        if (due == kFrame.size() || kind != kFrame.at(due)) {
+            const auto expected = due == kFrame.size() ? "hand-back as the last step"
+                                                       : "first " + std::string(word_of(kFrame.at(due))) +
+                                                             "; each of these once, in this order: nobody-connected, "
+                                                             "settings-found, zero, plug, each-preset, zero-again, "
+                                                             "hand-back";
+            places[i].at("kind").refuse(places[i].at("kind").described() + " here", expected);
+        }
+        ++due;
+    }
+    if (due < kFrame.size()) {
+        at.refuse("no step " + std::string(word_of(kFrame.at(due))),
+                  "nobody-connected, settings-found, zero, plug, each-preset, zero-again, hand-back, each once");
+    }
+}
+
+void refuse_presets_without_automatic(const JsonReader& at, const std::vector<ProcedureStep>& steps)
+{
+    const auto places = at.elements();
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        const auto& inner = steps[i].steps;
+        const bool runs = std::any_of(inner.begin(), inner.end(),
+                                      [](const ProcedureStep& one) { return one.kind == Kind::automatic; });
+        if (steps[i].kind == Kind::each_preset && !runs) {
+            places[i].at("steps").refuse("no step automatic", "at least one: without it there is nothing to judge");
+        }
+    }
+}
+
+void gather_items(const JsonReader& at, const std::vector<ProcedureStep>& steps, std::vector<std::string>& items)
+{
+    const auto places = at.elements();
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        if (!steps[i].item.empty()) {
+            if (std::find(items.begin(), items.end(), steps[i].item) != items.end()) {
+                places[i].at("item").refuse(places[i].at("item").described() + " a second time",
+                                            "an item that no other step has");
+            }
+            items.push_back(steps[i].item);
+        }
+        if (!steps[i].steps.empty()) {
+            gather_items(places[i].at("steps"), steps[i].steps, items);
+        }
+    }
+}
+
+} // namespace
+
+Procedure parse_procedure(const nlohmann::json& tree)
+{
+    const JsonReader at(tree);
+    at.schema("zeroline/procedure", 1);
+    at.object_with_only({"schema", "name", "revision", "steps"});
+    Procedure procedure;
+    procedure.name = at.at("name").filled_text();
+    procedure.revision = at.at("revision").filled_text();
+    procedure.steps = read_steps(at.at("steps"), false);
+    refuse_another_order(at.at("steps"), procedure.steps);
+    refuse_presets_without_automatic(at.at("steps"), procedure.steps);
+    std::vector<std::string> items;
+    gather_items(at.at("steps"), procedure.steps, items);
+    return procedure;
+}
+
+std::vector<std::string> checklist_items(const Procedure& procedure)
+{
+    std::vector<std::string> items;
+    const auto take = [&](const ProcedureStep& step) {
+        if (!step.item.empty()) {
+            items.push_back(step.item);
+        }
+    };
+    for (const auto& step : procedure.steps) {
+        take(step);
+        std::for_each(step.steps.begin(), step.steps.end(), take);
+    }
+    return items;
+}
+
+} // namespace zeroline::verification

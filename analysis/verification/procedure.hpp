@@ -1,0 +1,52 @@
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace zeroline::verification {
+
+/// One step of a procedure. Which members a kind uses stands beside it; the others are empty.
+struct ProcedureStep {
+    enum class Kind {
+        nobody_connected, ///< the hose is off the person; no keys
+        settings_found,   ///< the settings are copied, then the trigger goes off; no keys
+        confirm,          ///< say
+        check,            ///< item, say
+        value,            ///< item, say, unit, low, high, basis
+        zero,             ///< the line open, five quiet seconds; no keys
+        plug,             ///< the hose end shut, the first phase held; no keys
+        each_preset,      ///< steps: once for every preset of the order
+        manual,           ///< in each_preset only; no keys
+        automatic,        ///< in each_preset only; power
+        rest,             ///< seconds
+        zero_again,       ///< as zero, after everything; no keys
+        hand_back         ///< the last one; no keys
+    };
+    Kind kind = Kind::confirm;
+    std::string say;                 ///< what to do, one sentence
+    std::string item;                ///< as it stands in the checklist of the record
+    std::string unit, basis;         ///< of the value; where its limits come from
+    std::optional<double> low, high; ///< in `unit`, both inclusive
+    double seconds = 0.0;            ///< how long the unit stands still
+    std::string power;               ///< "mains", "battery" or empty
+    std::vector<ProcedureStep> steps;
+};
+
+/// What a department does on an occasion, schema zeroline/procedure/1 (docs/procedures.md).
+struct Procedure {
+    std::string name, revision;
+    std::vector<ProcedureStep> steps;
+};
+
+/// Throws trace::InputError with a JSON pointer: a step that is unknown or incomplete, and a step that stands where it
+/// must not. Found settings come before anything is changed, zero before the plug, the plug before what is measured,
+/// that before the second zero, hand-back last.
+[[nodiscard]] Procedure parse_procedure(const nlohmann::json& tree);
+
+/// The items of its checklist, in their order: those of steps `check` and `value`.
+[[nodiscard]] std::vector<std::string> checklist_items(const Procedure& procedure);
+
+} // namespace zeroline::verification

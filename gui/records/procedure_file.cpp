@@ -1,0 +1,50 @@
+#include "gui/records/procedure_file.hpp"
+
+#include "gui/records/json_file.hpp"
+#include "gui/records/schemas.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace zeroline::records {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+Read<verification::Procedure> procedure_in(const fs::path& shown, std::string text)
+{
+    return reading(shown, [&] {
+        const auto tree = parse_json(text);
+        check_schema(tree, "procedure");
+        auto meaning = verification::parse_procedure(tree);
+        return Read<verification::Procedure>{std::move(text), std::move(meaning)};
+    });
+}
+
+} // namespace
+
+Read<verification::Procedure> load_procedure(const std::string& name_or_file)
+{
+    for (const auto& shipped : shipped_procedures()) {
+        if (shipped.name == name_or_file) {
+            return procedure_in(name_or_file, std::string(shipped.text));
+        }
+    }
+    return procedure_in(name_or_file, read_file(name_or_file));
+}
+
+std::optional<Read<verification::Procedure>> own_procedure(const std::optional<fs::path>& bench_file,
+                                                           verification::Occasion occasion)
+{
+    if (!bench_file) {
+        return std::nullopt;
+    }
+    const auto file = bench_file->parent_path() / "procedures" / (verification::word_of(occasion) + ".json");
+    std::error_code none;
+    if (fs::symlink_status(file, none).type() == fs::file_type::not_found) {
+        return std::nullopt;
+    }
+    return procedure_in(file, read_file(file));
+}
+
+} // namespace zeroline::records

@@ -1,0 +1,33 @@
+#pragma once
+
+#include "analysis/verification/procedure.hpp"
+#include "gui/records/evidence_files.hpp"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace zeroline::records {
+
+/// A procedure that the program carries in itself; gui/procedures holds the same bytes.
+struct ShippedProcedure {
+    std::string_view name; ///< "guided", "pre-delivery", "periodic", "home-visit"
+    std::string_view text;
+};
+[[nodiscard]] const std::vector<ShippedProcedure>& shipped_procedures();
+
+/// A shipped one by its name, or else a file. Throws trace::InputError naming file and place.
+[[nodiscard]] Read<verification::Procedure> load_procedure(const std::string& name_or_file);
+
+/// The procedure that the department keeps for an occasion: procedures/OCCASION.json beside the bench file. None where
+/// no such file is there. Throws trace::InputError where it cannot be read.
+[[nodiscard]] std::optional<Read<verification::Procedure>>
+own_procedure(const std::optional<std::filesystem::path>& bench_file, verification::Occasion occasion);
+
+namespace name {
+inline const std::string procedure = "procedure.json"; ///< of a record: what the run went by
+}
+
+} // namespace zeroline::records

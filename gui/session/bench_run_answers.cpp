@@ -1,0 +1,115 @@
+// What a person answers in a run, and what is left out of it.
+
+#include "gui/session/bench_run.hpp"
+
+#include "gui/session/checklist.hpp"
+#include "gui/session/run_words.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace zeroline::session {
+
+using verification::ChecklistItem;
+using verification::SpanKind;
+
+namespace {
+
+constexpr double kUsualNoise_cmH2O = 0.05;
+
+} // namespace
+
+bool BenchRun::answered(const RunStep& step) const
+{
+    return asks(step.kind) &&
+           std::any_of(log_.checklist.begin(), log_.checklist.end(),
+                       [&](const verification::ChecklistItem& one) { return one.item == step.source.item; });
+}
+
+void BenchRun::answer(ChecklistItem::Outcome outcome, const std::string& remark)
+{
+    if (!ended_ && step().kind == StepKind::check) {
+        note_answer({step().source.item, outcome, remark});
+    }
+}
+
+void BenchRun::answer(double value)
+{
+    if (!ended_ && step().kind == StepKind::value) {
+        note_answer(item_of(step().source, value));
+    }
+}
+
+void BenchRun::note_answer(ChecklistItem item)
+{
+    if (item.outcome == ChecklistItem::Outcome::not_ok) {
+        say(News::Kind::caution, said(Run::tr("Not in order: %1").arg(QString::fromStdString(item.item))));
+    }
+    note_item(log_.checklist, item);
+    note_item(answers_, std::move(item));
+    next();
+}
+
+std::optional<SpanKind> BenchRun::can_be_skipped() const
+{
+    if (ended_ || asks_hose_end_) {
+        return std::nullopt;
+    }
+    switch (step().kind) {
+    case StepKind::zero_before:
+        return SpanKind::zero_before;
+    case StepKind::manual:
+        return SpanKind::manual;
+    case StepKind::automatic:
+        return SpanKind::automatic;
+    case StepKind::zero_after:
+        return SpanKind::zero_after;
+    // What keeps people safe, and what the next step stands on, is never left out.
+    case StepKind::confirm:
+    case StepKind::check:
+    case StepKind::value:
+    case StepKind::plug:
+    case StepKind::stand_still:
+    case StepKind::hand_back:
+        break;
+    }
+    return std::nullopt;
+}
+
+void BenchRun::skip(const std::string& reason)
+{
+    if (!ended_ && asks(step().kind) && !reason.empty()) {
+        note_answer({step().source.item, ChecklistItem::Outcome::not_applicable, reason});
+        return;
+    }
+    const auto what = can_be_skipped();
+    if (!what || reason.empty()) {
+        return;
+    }
+    if (*what == SpanKind::zero_before) {
+        // The phases are recognised against something all the same; what is recorded knows no zero.
+        const auto about = zero_.last_stretch().value_or(QuietStretch{0.0, 0.0, 0.0, kUsualNoise_cmH2O});
+        watch_.begin(about.mean_cmH2O, about.noise_cmH2O);
+    }
+    log_.skipped.push_back({*what, step().preset, reason});
+    say(News::Kind::caution, said(Run::tr("Skipped: %1").arg(QString::fromStdString(reason))));
+    const auto held = watch_.begun() && watch_.pressing() ? watch_.now() : std::nullopt;
+    leave_undone();
+    left_in_ = held;
+}
+
+void BenchRun::set_checklist(std::vector<ChecklistItem> checklist)
+{
+    log_.checklist = std::move(checklist);
+    for (const auto& answer : answers_) {
+        note_item(log_.checklist, answer);
+    }
+}
+
+void BenchRun::set_environment(const verification::Environment& air)
+{
+    const bool known = air.temperature_C || air.pressure_hPa || air.humidity_percent;
+    log_.environment = known ? std::optional(air) : std::nullopt;
+}
+
+} // namespace zeroline::session

@@ -1,0 +1,180 @@
+#!/usr/bin/env python3
+"""The procedures over real pseudo-terminals: each shipped one to its end with --yes, one of a department's own answered by
+a person at the keys, and wrong ones refused before a port is opened.
+
+usage: procedures.py PROGRAM WORK_FOLDER
+"""
+import json
+import os
+import pty
+import select
+import subprocess
+import sys
+import threading
+import time
+
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+from main_job import BENCH, ORDER, bench  # noqa: E402
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+OWN = {
+    "schema": "zeroline/procedure/1", "name": "ward check", "revision": "B",
+    "steps": [
+        {"kind": "nobody-connected"},
+        {"kind": "check", "item": "case", "say": "Look at the case."},
+        {"kind": "check", "item": "clock", "say": "Look at the clock."},
+        {"kind": "value", "item": "earth resistance", "say": "Type the earth resistance.", "unit": "ohm", "high": 0.3,
+         "basis": "rule 7 of the tests"},
+        {"kind": "settings-found"}, {"kind": "zero"}, {"kind": "plug"},
+        {"kind": "each-preset", "steps": [{"kind": "manual"}, {"kind": "automatic", "power": "mains"},
+                                          {"kind": "rest", "seconds": 5}]},
+        {"kind": "confirm", "say": "Put the tool away."},
+        {"kind": "zero-again"}, {"kind": "hand-back"}],
+}
+
+
+def folder_for(work, name):
+    folder = f"{work}/{name}"
+    subprocess.run(["rm", "-rf", folder], check=True)
+    os.makedirs(folder)
+    with open(f"{folder}/order.json", "w") as out:
+        json.dump(ORDER, out)
+    with open(f"{folder}/own.json", "w") as out:
+        json.dump(OWN, out)
+    with open(f"{HERE}/../../fixtures/demonstration/instrument.json") as text, open(f"{folder}/instrument.json", "w") as out:
+        out.write(text.read())
+    return folder
+
+
+def command(program, folder, port, procedure, *more):
+    return [program, "--bench", BENCH, "verify", "--order", f"{folder}/order.json", "--instrument",
+            f"{folder}/instrument.json", "--port", port, "--panel", f"{folder}/panel", "--procedure", procedure,
+            "--operator", "operator 1", "--place", "workshop", "--wait", "40", "--out", f"{folder}/record", *more]
+
+
+def environment(work):
+    return dict(os.environ, XDG_DATA_HOME=f"{work}/keys", XDG_CONFIG_HOME=f"{work}/nowhere")
+
+
+def trouble_in(folder, asked):
+    record = json.load(open(f"{folder}/record/record.json"))
+    if record["verdict"] != "pass":
+        return f"verdict {record['verdict']}: {record['reasons']}"
+    items = [item["item"] for item in record["run"]["checklist"] or []]
+    if items != asked:
+        return f"checklist {items}, expected {asked}"
+    checked = subprocess.run([PROGRAM, "recheck", f"{folder}/record"], stdin=subprocess.DEVNULL, capture_output=True, text=True)
+    if checked.returncode != 0:
+        return checked.stdout + checked.stderr
+    if "procedure.json" not in open(f"{folder}/record/manifest.sha256").read():
+        return "the manifest does not name procedure.json"
+    return None
+
+
+def shipped(work, name):
+    folder = folder_for(work, name)
+    text = subprocess.run([PROGRAM, "new", "procedure", "--like", name], capture_output=True, text=True, check=True).stdout
+    asked = [step["item"] for step in json.loads(text)["steps"] if "item" in step]
+    simulated, port = bench(PROGRAM, folder, ["--seed", "3"])
+    began = time.monotonic()
+    try:
+        run = subprocess.run(command(PROGRAM, folder, port, name, "--yes"), stdin=subprocess.DEVNULL, capture_output=True,
+                             text=True, timeout=300, env=environment(work))
+    finally:
+        simulated.terminate()
+        simulated.wait(10)
+    took = f"{time.monotonic() - began:.0f} s"
+    if run.returncode != 0:
+        return f"exit {run.returncode}\n{run.stdout}{run.stderr}", took
+    return trouble_in(folder, asked), took
+
+
+def wrong(work):
+    """Each is refused with status 2, in one line that begins with file and place; no record is begun."""
+    folder = folder_for(work, "wrong")
+    cases = [("/steps/4", lambda steps: steps.pop(4)), ("/steps/1/item", lambda steps: steps[1].pop("item")),
+             ("/steps/3/basis", lambda steps: steps[3].pop("basis")), ("/steps/2/colour", lambda steps: steps[2].update(colour=1)),
+             ("/steps", lambda steps: steps.pop()), ("/steps/7/steps", lambda steps: steps[7]["steps"].pop(1)),
+             ("/steps/2/kind", lambda steps: steps[2].update(kind="wish"))]
+    for place, spoil in cases:
+        spoiled = json.loads(json.dumps(OWN))
+        spoil(spoiled["steps"])
+        with open(f"{folder}/own.json", "w") as out:
+            json.dump(spoiled, out)
+        run = subprocess.run(command(PROGRAM, folder, "/dev/null", f"{folder}/own.json", "--yes"), stdin=subprocess.DEVNULL,
+                             capture_output=True, text=True, timeout=30, env=environment(work))
+        if run.returncode != 2 or f"own.json: {place}" not in run.stderr or os.path.exists(f"{folder}/record.part"):
+            return f"{place}: exit {run.returncode}, {run.stderr}", ""
+    return None, f"{len(cases)} refused"
+
+
+def by_hand(work):
+    """A person at the keys: one item in order, one not applicable, a value with a comma; then Enter until it is over."""
+    folder = folder_for(work, "by-hand")
+    simulated, port = bench(PROGRAM, folder, ["--seed", "3"])
+    master, slave = pty.openpty()
+    began = time.monotonic()
+    run = subprocess.Popen(command(PROGRAM, folder, port, f"{folder}/own.json"), stdin=slave, stdout=slave, stderr=slave,
+                           env=environment(work))
+    os.close(slave)
+    said, answers = "", [("Look at the case.", "\n"), ("Look at the clock.", "x it has none\n"),
+                         ("Type the earth resistance.", "much\n0,12\n")]
+    confirms = ["The hose is off", "The settings as found are copied", "Take the sensing line off", "Put the tool away",
+                "Switch the unit off"]
+    told = set()
+    try:
+        while run.poll() is None and time.monotonic() - began < 280:
+            if not select.select([master], [], [], 0.2)[0]:
+                continue
+            try:
+                said += os.read(master, 65536).decode(errors="replace")
+            except OSError:
+                break
+            for sentence, keys in answers + [(sentence, "\n") for sentence in confirms]:
+                if f": {sentence}" in said and sentence not in told:
+                    told.add(sentence)
+                    threading.Timer(0.5, os.write, (master, keys.encode())).start()
+            # Questions of the hand-back list and of the signature: Enter.
+            for question in ("[Enter: yes", "Enter: not read]", "Enter: operator 1;", "Role [Enter", "Meaning [Enter"):
+                if said.count(question) > sum(1 for one in told if isinstance(one, tuple) and one[0] == question):
+                    told.add((question, len(told)))
+                    threading.Timer(0.3, os.write, (master, b"\n")).start()
+        run.wait(20)
+    finally:
+        run.kill()
+        simulated.terminate()
+        simulated.wait(10)
+    kept = [f for f in (f"{folder}/record", f"{folder}/record.part") if os.path.isdir(f)]
+    if not kept:
+        return f"no record\n{said[-3000:]}", ""
+    answered = {item["item"]: item for item in json.load(open(f"{kept[0]}/run.json"))["checklist"]}
+    expected = {"case": ("ok", ""), "clock": ("not-applicable", "it has none"),
+                "earth resistance": ("ok", "0.12 ohm (at most 0.3, rule 7 of the tests)")}
+    got = {name: (item["outcome"], item["remark"]) for name, item in answered.items()}
+    spans = [(span["what"], span.get("power")) for span in json.load(open(f"{kept[0]}/run.json"))["spans"]]
+    if got != expected or ("automatic", "mains") not in spans or spans[-1][0] != "zero-after":
+        return f"{got}\n{spans}\n{said[-3000:]}", ""
+    return None, f"{time.monotonic() - began:.0f} s"
+
+
+def main():
+    work = sys.argv[2]
+    failures = 0
+    jobs = [("wrong ones", lambda: wrong(work)), ("by hand", lambda: by_hand(work))]
+    jobs += [(name, lambda name=name: shipped(work, name)) for name in ("guided", "pre-delivery", "periodic", "home-visit")]
+    results = {}
+    threads = [threading.Thread(target=lambda name=name, job=job: results.update({name: job()})) for name, job in jobs]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    for name, _ in jobs:
+        trouble, took = results.get(name, ("it broke off", ""))
+        failures += trouble is not None
+        print(f"{'FAILED ' if trouble else 'ok     '} {name} {took}" + (f": {trouble}" if trouble else ""))
+    sys.exit(1 if failures else 0)
+
+
+PROGRAM = sys.argv[1]
+if __name__ == "__main__":
+    main()

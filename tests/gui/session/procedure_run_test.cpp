@@ -1,0 +1,147 @@
+// The machine goes by a procedure: what is asked, what is answered, and that every shipped one comes to its end.
+
+#include "gui/records/procedure_file.hpp"
+#include "gui/session/checklist.hpp"
+#include "tests/gui/session/bench_run_fixture.hpp"
+
+#include "acquisition/trace/input_error.hpp"
+
+namespace zeroline::session {
+
+using Outcome = verification::ChecklistItem::Outcome;
+using testing::ElementsAre;
+using testing::HasSubstr;
+
+namespace {
+
+verification::Procedure asking_procedure()
+{
+    auto procedure = records::load_procedure("guided").meaning;
+    verification::ProcedureStep check, value, rest;
+    check.kind = verification::ProcedureStep::Kind::check;
+    check.item = "case";
+    value.kind = verification::ProcedureStep::Kind::value;
+    value.item = "earth resistance";
+    value.unit = "ohm";
+    value.high = 0.3;
+    value.basis = "rule 7";
+    rest.kind = verification::ProcedureStep::Kind::rest;
+    rest.seconds = 20.0;
+    procedure.steps.insert(procedure.steps.begin() + 1, {check, value});
+    for (auto& step : procedure.steps) {
+        if (!step.steps.empty()) {
+            step.steps[1].power = "battery";
+            step.steps.push_back(rest);
+        }
+    }
+    return procedure;
+}
+
+} // namespace
+
+class ProcedureRunTest : public BenchRunTest {
+protected:
+    void begin_with(const verification::Procedure& procedure, std::vector<verification::ChecklistItem> known = {})
+    {
+        RunSettings settings;
+        settings.wait_s = 30.0;
+        settings.log.checklist = std::move(known);
+        run_.emplace(
+            order_, settings, [this](const verification::RunLog& log) { return judge_(log); },
+            run_steps(procedure, order_));
+    }
+};
+
+TEST_F(ProcedureRunTest, what_is_asked_is_answered_into_the_checklist)
+{
+    begin_with(asking_procedure());
+    run_->confirm();
+    ASSERT_EQ(run_->view().step, StepKind::check);
+    EXPECT_EQ(run_->view().item, "case");
+    run_->confirm();
+    ASSERT_EQ(run_->view().step, StepKind::check) << "a bare word is no answer";
+    run_->answer(Outcome::not_ok, "a crack");
+    ASSERT_EQ(run_->view().step, StepKind::value);
+    run_->answer(Outcome::ok, {});
+    ASSERT_EQ(run_->view().step, StepKind::value) << "a value is asked for";
+    run_->answer(0.35);
+    EXPECT_EQ(run_->view().step, StepKind::confirm);
+    run_->set_checklist({{"hose", Outcome::ok, {}}});
+    const auto list = run_->log().checklist;
+    ASSERT_EQ(list.size(), 3U) << "what is noted beside the run takes no answer away";
+    EXPECT_EQ(list[1].item, "case");
+    EXPECT_EQ(list[1].remark, "a crack");
+    EXPECT_EQ(list[2].outcome, Outcome::not_ok);
+    EXPECT_EQ(list[2].remark, "0.35 ohm (at most 0.3, rule 7)");
+}
+
+TEST_F(ProcedureRunTest, what_is_left_out_says_why_and_what_is_known_is_not_asked)
+{
+    begin_with(asking_procedure(), {{"case", Outcome::ok, {}}});
+    run_->confirm();
+    ASSERT_EQ(run_->view().step, StepKind::value);
+    EXPECT_TRUE(run_->view().can_skip);
+    run_->skip("no meter here");
+    EXPECT_EQ(run_->log().checklist.back().outcome, Outcome::not_applicable);
+    EXPECT_EQ(run_->log().checklist.back().remark, "no meter here");
+}
+
+TEST_F(ProcedureRunTest, a_question_waits_as_long_as_a_person_needs_and_the_unit_can_be_given_back_from_it)
+{
+    begin_with(asking_procedure());
+    run_->confirm();
+    wait(300.0);
+    ASSERT_EQ(run_->view().step, StepKind::check);
+    run_->stop(Ending::given_back);
+    EXPECT_EQ(run_->view().step, StepKind::hand_back);
+}
+
+TEST_F(ProcedureRunTest, a_rest_lasts_as_long_as_it_says_and_the_power_stands_in_the_span)
+{
+    begin_with(asking_procedure());
+    judge_.judged = 3;
+    run_->confirm();
+    run_->answer(Outcome::ok, {});
+    run_->answer(0.1);
+    to_zero();
+    pressure_.hold(0.0, 6.0).hold(0.0, 2.0).toggles(40.0, -40.0).toggles(40.0, -40.0);
+    pressure_.cycles(4, 40.0, -40.0).hold(0.0, 10.0);
+    play();
+    ASSERT_EQ(run_->view().step, StepKind::stand_still);
+    EXPECT_THAT(run_->view().sentence, HasSubstr("20 s"));
+    pressure_.hold(0.0, 15.0);
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::confirm) << "zero again";
+    EXPECT_EQ(run_->log().spans.back().power, "battery");
+}
+
+TEST_F(ProcedureRunTest, an_abort_at_every_step_of_every_shipped_procedure_goes_by_the_hand_back_list)
+{
+    for (const auto& shipped : records::shipped_procedures()) {
+        const auto steps = run_steps(records::load_procedure(std::string(shipped.name)).meaning, order_);
+        for (std::size_t at = 0; at + 1 < steps.size(); ++at) {
+            // The steps before are cut off, so that this one comes first.
+            std::vector<RunStep> rest(steps.begin() + static_cast<std::ptrdiff_t>(at), steps.end());
+            BenchRun run(order_, {}, {}, std::move(rest));
+            run.stop(Ending::given_back);
+            EXPECT_EQ(run.view().step, StepKind::hand_back) << shipped.name << " " << at;
+            EXPECT_THAT(hand_back_list(order_, run.hand_back()).front(), HasSubstr("therapy stopped"));
+            run.set_returned(true, {});
+            run.confirm();
+            EXPECT_TRUE(run.ended());
+            EXPECT_EQ(run.ending(), Ending::given_back);
+        }
+    }
+}
+
+TEST(ShippedProcedures, stand_for_every_occasion_and_for_the_run_without_one)
+{
+    std::vector<std::string> names;
+    for (const auto& shipped : records::shipped_procedures()) {
+        names.emplace_back(shipped.name);
+        EXPECT_EQ(records::load_procedure(names.back()).meaning.name, names.back());
+    }
+    EXPECT_THAT(names, ElementsAre("guided", "home-visit", "periodic", "pre-delivery"));
+}
+
+} // namespace zeroline::session
