@@ -54,7 +54,8 @@ std::string what_to_do_next(const NewOptions& options)
     }
     if (options.what == "bench") {
         return "name it to every command with --bench " + file +
-               ", or keep it as ~/.config/zeroline/bench.json, where it is found without being named.";
+               ", or keep it as zeroline/bench.json in $XDG_CONFIG_HOME (~/.config where that is not set), where it is "
+               "found without being named.";
     }
     return "'zeroline ready --" + options.what + " " + file + "' checks it.";
 }

@@ -64,7 +64,8 @@ constexpr std::string_view kInstrument = R"json({
 
 constexpr std::string_view kBench = R"json({
   "$remarks": [
-    "Put this file at ~/.config/zeroline/bench.json, or name it with --bench. Every key but schema may be left out.",
+    "Put this file at zeroline/bench.json in $XDG_CONFIG_HOME (~/.config where that is not set), or name it with",
+    "--bench. Every key but schema may be left out.",
     "organisation, address: stand on every record; without them none is sealed. key_file: where the signing key is.",
     "house: the limits of your own, used where a work order gives none; approved_by stands on every record.",
     "duty: how long a unit cycles against a closed end, and how long it rests after that, in s.",

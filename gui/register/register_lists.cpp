@@ -124,16 +124,18 @@ Rows UnitRegister::figures_of(const std::string& asset) const
                          {asset});
 }
 
-Rows UnitRegister::touched_by(const std::string& instrument, const std::string& since) const
+Rows UnitRegister::touched_by(const std::string& instrument, const std::string& since, const Part& part) const
 {
+    const auto search = anywhere(part.search);
     if (database_.run("SELECT 1 FROM instrument WHERE serial = ? OR name = ?", {instrument, instrument}).empty()) {
         throw InputError(instrument, "is no instrument of this register",
                          "the serial number or name of one that a registered record was made with");
     }
     return database_.run(std::string("SELECT ") + kVerification + kFrom +
-                             "WHERE (v.instrument_serial = ? OR v.instrument_name = ?) AND v.day >= ? ORDER BY "
-                             "v.began_utc, v.record_number",
-                         {instrument, instrument, since});
+                             "WHERE (v.instrument_serial = ? OR v.instrument_name = ?) AND v.day >= ? AND " +
+                             holds({"u.asset", "u.serial", "u.model"}) + "ORDER BY v.began_utc, v.record_number" +
+                             kPart,
+                         {instrument, instrument, since, search, search, search, part.count, part.first});
 }
 
 Rows UnitRegister::everything() const

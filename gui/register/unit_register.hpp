@@ -66,7 +66,7 @@ public:
     [[nodiscard]] Rows figures_of(const std::string& asset) const;
     /// Verifications that an instrument (serial number or name) was used for, since a day. Throws trace::InputError
     /// where it is not known.
-    [[nodiscard]] Rows touched_by(const std::string& instrument, const std::string& since) const;
+    [[nodiscard]] Rows touched_by(const std::string& instrument, const std::string& since, const Part& part = {}) const;
     /// Every verification with every figure, a row a figure.
     [[nodiscard]] Rows everything() const;
     /// Folders in which registered records lie, without the records' own names.

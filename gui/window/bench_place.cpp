@@ -102,6 +102,25 @@ void BenchPlace::take_asset(const QString& text)
     }
 }
 
+void BenchPlace::begin_with(const QString& asset)
+{
+    if (running()) {
+        return;
+    }
+    if (currentWidget() == result_ && result_->waits_for_signature()) {
+        return result_->go_on();
+    }
+    to_start();
+    start_->begin_anew();
+    start_->take_asset(asset);
+}
+
+void BenchPlace::use_register(RegisterReader* reader)
+{
+    start_->use_register(reader);
+    result_->use_register(reader);
+}
+
 void BenchPlace::break_off()
 {
     if (session_) {

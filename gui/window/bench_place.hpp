@@ -9,6 +9,7 @@
 
 namespace zeroline::window {
 
+class RegisterReader;
 class ResultPage;
 class RunPage;
 class StartPage;
@@ -25,6 +26,10 @@ public:
     [[nodiscard]] bool stopped() const; ///< something critical fills the window
     /// A scanner's text reaches the asset field of the page that is shown.
     void take_asset(const QString& text);
+    /// A run with that unit is to begin: its order is looked for. Not while a run goes on; a run that nobody has signed
+    /// is asked about first.
+    void begin_with(const QString& asset);
+    void use_register(RegisterReader* reader);
     void set_muted(bool muted) { sound_.set_muted(muted); }
     /// Ends a run that goes on and keeps what was captured.
     void break_off();

@@ -1,9 +1,12 @@
 #include "gui/window/main_window.hpp"
 
+#include "gui/records/bench_file.hpp"
 #include "gui/window/bench_place.hpp"
 #include "gui/window/help_dialog.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/plain_text.hpp"
+#include "gui/window/register_place.hpp"
+#include "gui/window/register_reader.hpp"
 #include "gui/window/result_page.hpp"
 #include "gui/window/scanner_filter.hpp"
 #include "gui/window/start_page.hpp"
@@ -17,6 +20,7 @@
 #include <QPushButton>
 #include <QSettings>
 #include <QShortcut>
+#include <QStackedWidget>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -37,10 +41,14 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
     show_only_plain_text(*qApp);
     schemes_ = make_schemes();
     dress_up();
+    reader_ = std::make_unique<RegisterReader>();
+    reader_->use_bench_file(options.bench_file.empty() ? records::usual_bench_file()
+                                                       : std::optional<std::filesystem::path>(options.bench_file));
     bench_ = new BenchPlace;
     bench_->start_page().use_bench_file(options.bench_file);
+    bench_->use_register(reader_.get());
     setWindowTitle(tr("Zeroline"));
-    auto* column = column_of({closing_ = make_closing(), make_top(), bench_});
+    auto* column = column_of({closing_ = make_closing(), make_top(), make_places()});
     column->layout()->setSpacing(0);
     setCentralWidget(column);
     set_up_scanner();
@@ -48,7 +56,10 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
     recall();
 }
 
-MainWindow::~MainWindow() = default;
+MainWindow::~MainWindow()
+{
+    bench_->disconnect(this); // its pages go, and each of them is told about
+}
 
 /// A line above every page: what holds for all of it, and what belongs to the window and not to the work.
 QWidget* MainWindow::make_top()
@@ -62,18 +73,69 @@ QWidget* MainWindow::make_top()
         bench_->set_muted(muted);
         QSettings().setValue(kMutedKey, muted);
     });
-    auto* top = row_of({make_banner(), mute_, schemes_, help_});
+    const auto place = [](const char* name, const QString& text, Qt::Key digit) {
+        auto* made = quiet(button(name, text));
+        made->setCheckable(true);
+        made->setShortcut(QKeySequence(Qt::CTRL | digit));
+        return made;
+    };
+    to_bench_ = place("toBench", tr("Bench  [Ctrl+1]"), Qt::Key_1);
+    to_register_ = place("toRegister", tr("Register  [Ctrl+2]"), Qt::Key_2);
+    to_bench_->setChecked(true);
+    auto* top = row_of({to_bench_, to_register_, make_banner(), mute_, schemes_, help_});
     top->layout()->setContentsMargins(kPage_px, kAir_px, kPage_px, 0);
-    put_gap(top, 1);
+    put_gap(top, 3);
     constexpr int most = 100; // the gap takes one share
-    let_grow(top, 0, most);
-    // What stops a run has the window to itself.
-    connect(bench_, &QStackedWidget::currentChanged, top, [this] {
-        mute_->setVisible(!bench_->stopped());
-        help_->setVisible(!bench_->stopped());
-        schemes_->setVisible(!bench_->running()); // a run needs the room
-    });
+    let_grow(top, 2, most);
     return top;
+}
+
+QWidget* MainWindow::make_places()
+{
+    register_ = new RegisterPlace(*reader_);
+    places_ = new QStackedWidget;
+    places_->addWidget(bench_);
+    places_->addWidget(register_);
+    connect(to_bench_, &QPushButton::clicked, this, [this] { go_to(bench_); });
+    connect(to_register_, &QPushButton::clicked, this, [this] { go_to(register_); });
+    connect(bench_, &QStackedWidget::currentChanged, this, &MainWindow::show_what_goes_with_the_page);
+    connect(register_, &RegisterPlace::begins, this, [this](const QString& asset) {
+        go_to(bench_);
+        bench_->begin_with(asset);
+    });
+    connect(register_, &RegisterPlace::wantsRecord, this, [this](const QString& folder) {
+        go_to(bench_);
+        bench_->take_file(folder);
+    });
+    return places_;
+}
+
+void MainWindow::go_to(QWidget* place)
+{
+    register_->look_for_runs_in(bench_->start_page().records_folder());
+    places_->setCurrentWidget(place);
+    show_what_goes_with_the_page();
+}
+
+/// What stops a run has the window to itself, and a run needs the room.
+void MainWindow::show_what_goes_with_the_page()
+{
+    const bool at_bench = places_->currentWidget() == bench_;
+    to_bench_->setChecked(at_bench);
+    to_register_->setChecked(!at_bench);
+    to_bench_->setVisible(!bench_->running());
+    to_register_->setVisible(!bench_->running());
+    mute_->setVisible(!bench_->stopped());
+    help_->setVisible(!bench_->stopped());
+    schemes_->setVisible(!bench_->running());
+    show_banner();
+}
+
+void MainWindow::show_banner()
+{
+    const auto lines = places_->currentWidget() == bench_ ? bench_->banner() : QStringList();
+    banner_->setText(lines.join(u'\n'));
+    banner_->setVisible(!lines.isEmpty());
 }
 
 QComboBox* MainWindow::make_schemes()
@@ -104,11 +166,8 @@ QWidget* MainWindow::make_banner()
     bold.setBold(true);
     banner->setFont(bold);
     banner->hide();
-    connect(bench_, &BenchPlace::bannerChanged, banner, [banner](const QStringList& lines) {
-        banner->setText(lines.join(u'\n'));
-        banner->setVisible(!lines.isEmpty());
-    });
-    return banner;
+    connect(bench_, &BenchPlace::bannerChanged, this, &MainWindow::show_banner);
+    return banner_ = banner;
 }
 
 /// Asks once, without a box over the trace, whether a run that goes on is to be ended.
@@ -131,7 +190,11 @@ QWidget* MainWindow::make_closing()
 
 void MainWindow::set_up_scanner()
 {
-    auto* filter = new ScannerFilter([this](const QString& text) { bench_->take_asset(text); }, this);
+    auto* filter = new ScannerFilter(
+        [this](const QString& text) {
+            return places_->currentWidget() == bench_ ? bench_->take_asset(text) : register_->take_asset(text);
+        },
+        this);
     qApp->installEventFilter(filter);
     qApp->installEventFilter(new WheelGuard(this));
 }

@@ -1,14 +1,14 @@
 #include "gui/window/result_charts.hpp"
 
-#include "acquisition/trace/input_error.hpp"
 #include "gui/charts/close_up.hpp"
 #include "gui/charts/limit_strips.hpp"
 #include "gui/charts/overlay_chart.hpp"
 #include "gui/charts/picture_view.hpp"
 #include "gui/charts/trace_chart.hpp"
 #include "gui/records/earlier.hpp"
-#include "gui/records/recheck.hpp"
+#include "gui/session/saved_cycles.hpp"
 #include "gui/window/look.hpp"
+#include "gui/window/register_reader.hpp"
 
 #include <QComboBox>
 #include <QSplitter>
@@ -23,22 +23,27 @@ namespace {
 constexpr int kLines = 11;      ///< height of a chart, in lines of writing
 constexpr int kTraceLines = 15; ///< of the whole trace
 
-/// The median cycle of the record that lies inside this one; empty where there is none that can be read.
-std::vector<session::LiveSample> median_before(const std::filesystem::path& folder, const std::string& preset)
+/// The record that lies inside this one, the attempt before or the unit as it was found; empty: none.
+std::filesystem::path held_in(const std::filesystem::path& folder)
 {
     for (const auto* relation : {"attempt", "as-found"}) {
         const auto held = folder / records::held_folder(relation);
-        if (!std::filesystem::exists(held / "trace.csv")) {
-            continue;
-        }
-        try {
-            const auto evidence = records::load_record_evidence(held);
-            return session::overlay(evidence.trace, records::assess(evidence).assessment, preset).median;
-        } catch (const trace::InputError&) {
-            return {}; // what is wrong with it is said where the record is checked
+        if (std::filesystem::exists(held / "trace.csv")) {
+            return held;
         }
     }
     return {};
+}
+
+/// Of the newest record of the unit that began before, and is from where this one is.
+std::filesystem::path visit_before(const unit_register::UnitRegister& units, const std::string& asset,
+                                   const std::string& origin, const std::string& began)
+{
+    const auto last = units.last_of(asset, origin, began);
+    if (last.empty() || !last[0]["folder"].is_string()) {
+        return {};
+    }
+    return last[0]["folder"].get<std::string>();
 }
 
 std::vector<session::LiveSample> reading_of(const trace::Trace& trace, const verification::Span& span)
@@ -173,11 +178,34 @@ void ResultCharts::show_preset()
         return;
     }
     const auto& assessment = result_->assessed.assessment;
-    const auto overlay = session::overlay(result_->evidence.trace, assessment, preset);
-    const auto bands = session::overlaid_bands(limits().seen(assessment), assessment, preset);
-    overlay_->show_cycles({overlay, bands, median_before(folder_, preset)});
-    show_close_up(insufflation_, overlay, bands, signal::PhaseKind::insufflation);
-    show_close_up(exsufflation_, overlay, bands, signal::PhaseKind::exsufflation);
+    overlaid_ = session::overlay(result_->evidence.trace, assessment, preset);
+    bands_ = session::overlaid_bands(limits().seen(assessment), assessment, preset);
+    overlay_->show_cycles({overlaid_, bands_});
+    ask_for_visit_before(preset);
+    show_close_up(insufflation_, overlaid_, bands_, signal::PhaseKind::insufflation);
+    show_close_up(exsufflation_, overlaid_, bands_, signal::PhaseKind::exsufflation);
+}
+
+/// Its median comes under the cycles once it was found and measured, which the window does not wait for.
+void ResultCharts::ask_for_visit_before(const std::string& preset)
+{
+    const int number = ++shown_;
+    const auto held = held_in(folder_);
+    if (reader_ == nullptr || (held.empty() && !result_->evidence.run)) {
+        return;
+    }
+    const auto asset = result_->evidence.order.meaning.unit.asset;
+    const auto began = held.empty() ? result_->evidence.run->meaning.began : std::string();
+    reader_->ask<std::vector<session::LiveSample>>(
+        [=, origin = view_->origin.toStdString()](const auto& units) {
+            const auto before = held.empty() ? visit_before(units, asset, origin, began) : held;
+            return session::saved_cycles(before, preset).median;
+        },
+        [this, number](const auto& median) {
+            if (number == shown_) {
+                overlay_->show_cycles({overlaid_, bands_, median});
+            }
+        });
 }
 
 void ResultCharts::show_close_up(charts::PictureView* view, const session::CycleOverlay& overlay,

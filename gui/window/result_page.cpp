@@ -242,6 +242,8 @@ void ResultPage::connect_actions()
 
 bool ResultPage::waits_for_signature() const { return result_ && !saved_ && result_->whole(); }
 
+void ResultPage::use_register(RegisterReader* reader) { charts_->use_register(reader); }
+
 void ResultPage::go_on()
 {
     if (!waits_for_signature()) {

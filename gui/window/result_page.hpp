@@ -24,6 +24,7 @@ namespace zeroline::window {
 
 class HomeLines;
 class NumbersTable;
+class RegisterReader;
 class ResultCharts;
 class SigningBar;
 
@@ -48,6 +49,10 @@ public:
 
     /// Signs and makes the record; says what is missing, or where it was saved.
     void save();
+    /// Leaves for the next unit; asks first where nobody has signed.
+    void go_on();
+    /// Where the visit before is looked for.
+    void use_register(RegisterReader* reader);
     /// What is chosen goes to a PDF file that is asked for.
     void save_pdf();
     /// The same to a printer, which the system's own dialog asks for.
@@ -78,7 +83,6 @@ private:
     void show_verdict();
     void show_details(bool details);
     void show_state();
-    void go_on();
     [[nodiscard]] Printout printout() const;
     void ask_again();
     void ask_as_left();

@@ -6,14 +6,15 @@
 #include "gui/session/sealing_needs.hpp"
 #include "gui/window/checklist_panel.hpp"
 #include "gui/window/demonstration.hpp"
+#include "gui/window/fault_choice.hpp"
 #include "gui/window/file_choice.hpp"
 #include "gui/window/form_fields.hpp"
+#include "gui/window/known_unit.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/passphrase_dialog.hpp"
 #include "gui/window/port_choice.hpp"
 #include "gui/window/start_summary.hpp"
 
-#include <QComboBox>
 #include <QDateTime>
 #include <QDir>
 #include <QFileDialog>
@@ -91,7 +92,7 @@ QWidget* StartPage::make_unit()
     auto* box = new QWidget;
     auto* form = form_in(box);
     form->addRow(heading(tr("Work order")));
-    form->addRow(tr("Asset"), asset_);
+    form->addRow(tr("Asset"), column_of({asset_, known_ = new KnownUnit}));
     form->addRow(tr("Order"), order_);
     return box;
 }
@@ -109,22 +110,11 @@ QWidget* StartPage::make_instrument()
 QWidget* StartPage::make_bench()
 {
     port_ = new PortChoice;
-    fault_ = choice_field("fault", tr("fault of the virtual bench"));
-    fault_->addItem(tr("none: a healthy unit"), QString());
-    for (const auto& fault : session::offered_faults()) {
-        const auto code = QString::fromStdString(fault.code);
-        fault_->addItem(code + QStringLiteral(" \u2013 ") + QString::fromStdString(fault.does), code);
-    }
-    fault_size_ = text_field("faultSize", tr("size of the fault; empty: as the list of faults has it"));
-    fault_size_->setPlaceholderText(tr("size (optional)"));
-    fault_size_->setToolTip(fault_size_->accessibleName());
-    fault_size_->setMaximumWidth(18 * fault_size_->fontMetrics().averageCharWidth());
-    fault_row_ = row_of({fault_, fault_size_});
-    let_grow(fault_row_, 0);
+    fault_ = new FaultChoice;
     auto* box = new QWidget;
     auto* form = form_in(box);
     form->addRow(tr("Port"), port_);
-    form->addRow(tr("Simulated fault"), fault_row_);
+    form->addRow(tr("Simulated fault"), fault_);
     return box;
 }
 
@@ -192,6 +182,7 @@ void StartPage::connect_actions()
     connect(instrument_, &FileChoice::wantsEdit, this, &StartPage::wantsInstrument);
     connect(port_, &PortChoice::changed, this, &StartPage::show_port);
     connect(asset_, &QLineEdit::returnPressed, this, [this] { take_asset(asset_->text()); });
+    connect(known_, &KnownUnit::found, this, &StartPage::unit_is_known);
     connect(begin_, &QPushButton::clicked, this, &StartPage::begins);
     connect(begin_unsealed_, &QPushButton::clicked, this, [this] {
         unsealed_ = true;
@@ -241,18 +232,6 @@ void StartPage::showEvent(QShowEvent* event)
 
 std::string StartPage::port() const { return port_->port(); }
 
-std::vector<std::string> StartPage::faults() const
-{
-    auto fault = fault_->currentData().toString();
-    if (fault.isEmpty()) {
-        return {};
-    }
-    if (const auto size = fault_size_->text().trimmed(); !size.isEmpty()) {
-        fault += size.startsWith(u'@') ? size : u'=' + QString(size).replace(u',', u'.');
-    }
-    return {fault.toStdString()};
-}
-
 records::Read<verification::WorkOrder> StartPage::order() const { return chosen_order(order_->file()); }
 
 records::Read<trace::Instrument> StartPage::instrument() const { return chosen_instrument(instrument_->file()); }
@@ -295,7 +274,7 @@ session::RunSetUp StartPage::set_up() const
     made.port = port();
     if (made.port == PortsModel::kVirtualBench) {
         made.simulated =
-            std::make_shared<session::SimulatedBench>(made.order.meaning, made.instrument.meaning, faults());
+            std::make_shared<session::SimulatedBench>(made.order.meaning, made.instrument.meaning, fault_->faults());
         made.port = made.simulated->port();
     } else { // what is simulated says nothing about a unit: it may stay unsealed
         check_for_a_real_port(made);
@@ -368,7 +347,7 @@ void StartPage::look_again()
     show_port();
 }
 
-void StartPage::show_port() { fault_row_->setEnabled(port() == PortsModel::kVirtualBench); }
+void StartPage::show_port() { fault_->setEnabled(port() == PortsModel::kVirtualBench); }
 
 void StartPage::resizeEvent(QResizeEvent* event)
 {
@@ -443,16 +422,9 @@ void StartPage::take_asset(const QString& text)
 {
     const auto asset = text.trimmed();
     asset_->setText(asset);
-    for (const auto& file : session::RecentFiles(QStringLiteral("orders")).files()) {
-        try {
-            const auto read = records::load_work_order(file.toStdString());
-            if (QString::fromStdString(read.meaning.unit.asset) == asset) {
-                choose_order(file);
-                return;
-            }
-        } catch (const InputError&) {
-            continue; // told when it is chosen
-        }
+    known_->look_for(asset);
+    if (const auto used = KnownUnit::order_used_for(asset); !used.isEmpty()) {
+        return choose_order(used);
     }
     try {
         if (QString::fromStdString(order().meaning.unit.asset) == asset) {
@@ -466,6 +438,22 @@ void StartPage::take_asset(const QString& text)
                      .arg(asset));
 }
 
+QString StartPage::records_folder() const { return records_->text().trimmed(); }
+
+void StartPage::use_register(RegisterReader* reader) { known_->use_register(reader); }
+
+/// The order of its last record serves where none was used on this computer.
+void StartPage::unit_is_known(const QString& asset, const QString& order)
+{
+    if (order.isEmpty() || asset_->text() != asset || !KnownUnit::order_used_for(asset).isEmpty()) {
+        return;
+    }
+    trouble_->clear();
+    choose_order(order);
+    prepared_->setText(tr("The order is that of its last record: edit it where this check has another one."));
+    prepared_->show();
+}
+
 void StartPage::show_trouble(const QString& sentence) { trouble_->setText(sentence); }
 
 void StartPage::prepare(std::optional<verification::Replaces> replaces, std::optional<session::AsFound> as_found,
@@ -474,6 +462,7 @@ void StartPage::prepare(std::optional<verification::Replaces> replaces, std::opt
     replaces_ = std::move(replaces);
     as_found_ = std::move(as_found);
     asset_->clear(); // nothing of the unit before stands there for the next
+    known_->look_for({});
     prepared_->setText(why);
     prepared_->setVisible(!why.isEmpty());
 }

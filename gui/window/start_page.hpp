@@ -8,7 +8,6 @@
 #include <optional>
 
 class QBoxLayout;
-class QComboBox;
 class QLabel;
 class QLineEdit;
 class QPushButton;
@@ -16,8 +15,11 @@ class QPushButton;
 namespace zeroline::window {
 
 class ChecklistPanel;
+class FaultChoice;
 class FileChoice;
+class KnownUnit;
 class PortChoice;
+class RegisterReader;
 
 /// Where a run begins: work order, instrument, port, who and where. What is wrong is said here, in the words of the
 /// files.
@@ -30,6 +32,9 @@ public:
     [[nodiscard]] session::RunSetUp set_up() const;
     /// House rules and organisation; empty: those of the usual place.
     void use_bench_file(const std::string& file) { bench_file_ = file; }
+    [[nodiscard]] QString records_folder() const;
+    /// Where the unit that was scanned is looked up.
+    void use_register(RegisterReader* reader);
     /// Looks at what is chosen and says what is wrong with it.
     void look_again();
     void choose_order(const QString& file);
@@ -81,17 +86,17 @@ private:
     void open_record();
     void show_checklist(const verification::WorkOrder& order);
     void show_port();
-    [[nodiscard]] std::vector<std::string> faults() const;
+    void unit_is_known(const QString& asset, const QString& order);
     void check_for_a_real_port(const session::RunSetUp& made) const;
     void refuse_another_unit(const verification::WorkOrder& order) const;
     void add_bench(session::RunSetUp& made) const;
 
     FileChoice *order_, *instrument_;
     PortChoice* port_;
-    QComboBox* fault_;
-    QLineEdit *asset_, *fault_size_, *operator_, *place_, *records_, *organisation_, *address_;
+    KnownUnit* known_;
+    FaultChoice* fault_;
+    QLineEdit *asset_, *operator_, *place_, *records_, *organisation_, *address_;
     QWidget* whose_;
-    QWidget* fault_row_;
     QWidget* checks_box_;
     ChecklistPanel* checks_ = nullptr;
     std::string checks_order_;

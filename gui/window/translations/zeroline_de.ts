@@ -257,6 +257,25 @@
     </message>
 </context>
 <context>
+    <name>FaultChoice</name>
+    <message>
+        <source>fault of the virtual bench</source>
+        <translation>Fehler des virtuellen Prüfplatzes</translation>
+    </message>
+    <message>
+        <source>none: a healthy unit</source>
+        <translation>keiner: ein gesundes Gerät</translation>
+    </message>
+    <message>
+        <source>size of the fault; empty: as the list of faults has it</source>
+        <translation>Größe des Fehlers; leer: wie ihn die Liste der Fehler hat</translation>
+    </message>
+    <message>
+        <source>size (optional)</source>
+        <translation>Größe</translation>
+    </message>
+</context>
+<context>
     <name>FileChoice</name>
     <message>
         <source>Open...</source>
@@ -872,6 +891,21 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
 </context>
 <context>
+    <name>KnownUnit</name>
+    <message>
+        <source>what the register knows of this unit</source>
+        <translation>was das Register von diesem Gerät weiß</translation>
+    </message>
+    <message>
+        <source>Last visit %1: %2%3</source>
+        <translation>Letzte Prüfung %1: %2%3</translation>
+    </message>
+    <message>
+        <source>Due %1.</source>
+        <translation>Fällig am %1.</translation>
+    </message>
+</context>
+<context>
     <name>LimitStrips</name>
     <message>
         <source>worst value against its limits, with U</source>
@@ -1181,6 +1215,14 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Colours: desktop</source>
         <translation>Farben: System</translation>
+    </message>
+    <message>
+        <source>Bench  [Ctrl+1]</source>
+        <translation>Prüfplatz  [Strg+1]</translation>
+    </message>
+    <message>
+        <source>Register  [Ctrl+2]</source>
+        <translation>Register  [Strg+2]</translation>
     </message>
 </context>
 <context>
@@ -1768,6 +1810,240 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>The unit was left neither as found nor as prescribed.</source>
         <translation>Das Gerät wurde weder wie vorgefunden noch wie verordnet hinterlassen.</translation>
+    </message>
+</context>
+<context>
+    <name>RegisterPlace</name>
+    <message>
+        <source>register of units</source>
+        <translation>Register der Geräte</translation>
+    </message>
+    <message>
+        <source>Due</source>
+        <translation>Fällig</translation>
+    </message>
+    <message>
+        <source>search for asset, serial number or model</source>
+        <translation>nach Inventarnummer, Seriennummer oder Modell suchen</translation>
+    </message>
+    <message>
+        <source>asset, serial number, model</source>
+        <translation>Inventarnummer, Seriennummer, Modell</translation>
+    </message>
+    <message>
+        <source>how far ahead</source>
+        <translation>wie weit voraus</translation>
+    </message>
+    <message>
+        <source>in 30 days</source>
+        <translation>in 30 Tagen</translation>
+    </message>
+    <message>
+        <source>in 90 days</source>
+        <translation>in 90 Tagen</translation>
+    </message>
+    <message>
+        <source>in a year</source>
+        <translation>in einem Jahr</translation>
+    </message>
+    <message>
+        <source>Export...</source>
+        <translation>Exportieren ...</translation>
+    </message>
+    <message>
+        <source>All units</source>
+        <translation>Alle Geräte</translation>
+    </message>
+    <message>
+        <source>Not signed</source>
+        <translation>Nicht unterschrieben</translation>
+    </message>
+    <message>
+        <source>Instruments</source>
+        <translation>Messgeräte</translation>
+    </message>
+    <message>
+        <source>list</source>
+        <translation>Liste</translation>
+    </message>
+    <message>
+        <source>about this list</source>
+        <translation>zu dieser Liste</translation>
+    </message>
+    <message>
+        <source>what stands here</source>
+        <translation>was hier steht</translation>
+    </message>
+    <message>
+        <source>Choose a unit: its visits, how its figures went, and its cycles stand here.</source>
+        <translation>Ein Gerät wählen: hier stehen seine Prüfungen, der Verlauf seiner Werte und seine Zyklen.</translation>
+    </message>
+    <message>
+        <source>one unit</source>
+        <translation>ein Gerät</translation>
+    </message>
+    <message>
+        <source>instrument</source>
+        <translation>Messgerät</translation>
+    </message>
+    <message>
+        <source>records made with this instrument</source>
+        <translation>Protokolle mit diesem Messgerät</translation>
+    </message>
+    <message>
+        <source>Records made with it</source>
+        <translation>Protokolle mit diesem Messgerät</translation>
+    </message>
+    <message>
+        <source>run that nobody has signed</source>
+        <translation>Prüfung, die niemand unterschrieben hat</translation>
+    </message>
+    <message>
+        <source>Open it to sign</source>
+        <translation>Öffnen und unterschreiben</translation>
+    </message>
+    <message>
+        <source>Looking...</source>
+        <translation>Wird gesucht ...</translation>
+    </message>
+    <message>
+        <source>asset</source>
+        <translation>Inventarnummer</translation>
+    </message>
+    <message>
+        <source>due</source>
+        <translation>fällig</translation>
+    </message>
+    <message>
+        <source>state</source>
+        <translation>Zustand</translation>
+    </message>
+    <message>
+        <source>last verdict</source>
+        <translation>letztes Urteil</translation>
+    </message>
+    <message>
+        <source>last visit</source>
+        <translation>letzte Prüfung</translation>
+    </message>
+    <message>
+        <source>model</source>
+        <translation>Modell</translation>
+    </message>
+    <message>
+        <source>serial number</source>
+        <translation>Seriennummer</translation>
+    </message>
+    <message>
+        <source>origin</source>
+        <translation>Herkunft</translation>
+    </message>
+    <message>
+        <source>visits</source>
+        <translation>Prüfungen</translation>
+    </message>
+    <message>
+        <source>run</source>
+        <translation>Prüfung</translation>
+    </message>
+    <message>
+        <source>folder</source>
+        <translation>Ordner</translation>
+    </message>
+    <message>
+        <source>calibration due</source>
+        <translation>Kalibrierung fällig</translation>
+    </message>
+    <message>
+        <source>certificate</source>
+        <translation>Zertifikat</translation>
+    </message>
+    <message>
+        <source>records</source>
+        <translation>Protokolle</translation>
+    </message>
+    <message>
+        <source>Nothing here.</source>
+        <translation>Hier ist nichts.</translation>
+    </message>
+    <message>
+        <source>%1 and more; the list goes on below.</source>
+        <translation>%1 und mehr; die Liste geht unten weiter.</translation>
+    </message>
+    <message>
+        <source>%1 in this list.</source>
+        <translation>%1 in dieser Liste.</translation>
+    </message>
+    <message>
+        <source>%1, calibration due %2. A double click opens a record.</source>
+        <translation>%1, Kalibrierung fällig am %2. Ein Doppelklick öffnet ein Protokoll.</translation>
+    </message>
+    <message>
+        <source>day</source>
+        <translation>Tag</translation>
+    </message>
+    <message>
+        <source>verdict</source>
+        <translation>Urteil</translation>
+    </message>
+    <message>
+        <source>order</source>
+        <translation>Auftrag</translation>
+    </message>
+    <message>
+        <source>signed by</source>
+        <translation>unterschrieben von</translation>
+    </message>
+    <message>
+        <source>Export the list</source>
+        <translation>Liste exportieren</translation>
+    </message>
+    <message>
+        <source>comma-separated values (*.csv)</source>
+        <translation>durch Komma getrennte Werte (*.csv)</translation>
+    </message>
+    <message>
+        <source>Written to %1.</source>
+        <translation>Nach %1 geschrieben.</translation>
+    </message>
+    <message>
+        <source>%1 could not be written: %2.</source>
+        <translation>%1 konnte nicht geschrieben werden: %2.</translation>
+    </message>
+</context>
+<context>
+    <name>RegisterText</name>
+    <message>
+        <source>overdue</source>
+        <translation>überfällig</translation>
+    </message>
+    <message>
+        <source>due</source>
+        <translation>fällig</translation>
+    </message>
+    <message>
+        <source>not released</source>
+        <translation>nicht freigegeben</translation>
+    </message>
+    <message>
+        <source>never checked here</source>
+        <translation>hier nie geprüft</translation>
+    </message>
+    <message>
+        <source>no interval set</source>
+        <translation>kein Intervall gesetzt</translation>
+    </message>
+    <message>
+        <source>captured here</source>
+        <translation>hier aufgenommen</translation>
+    </message>
+    <message>
+        <source>SIMULATED</source>
+        <translation>SIMULIERT</translation>
+    </message>
+    <message>
+        <source>IMPORTED</source>
+        <translation>IMPORTIERT</translation>
     </message>
 </context>
 <context>
@@ -3274,14 +3550,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Messgerät</translation>
     </message>
     <message>
-        <source>fault of the virtual bench</source>
-        <translation>Fehler des virtuellen Prüfplatzes</translation>
-    </message>
-    <message>
-        <source>none: a healthy unit</source>
-        <translation>keiner: ein gesundes Gerät</translation>
-    </message>
-    <message>
         <source>Port</source>
         <translation>Anschluss</translation>
     </message>
@@ -3366,14 +3634,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Checkliste und Raumluft</translation>
     </message>
     <message>
-        <source>size of the fault; empty: as the list of faults has it</source>
-        <translation>Größe des Fehlers; leer: wie ihn die Liste der Fehler hat</translation>
-    </message>
-    <message>
-        <source>size (optional)</source>
-        <translation>Größe</translation>
-    </message>
-    <message>
         <source>Neither a record, nor a trace, an order or an instrument. %1</source>
         <translation>Weder Protokoll noch Kurve, Auftrag oder Messgerät. %1</translation>
     </message>
@@ -3392,6 +3652,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Scan the unit, or choose its order: only then can the run begin.</source>
         <translation>Gerät scannen oder seinen Auftrag wählen: erst dann kann die Prüfung beginnen.</translation>
+    </message>
+    <message>
+        <source>The order is that of its last record: edit it where this check has another one.</source>
+        <translation>Der Auftrag ist der des letzten Protokolls: bitte bearbeiten, wenn diese Prüfung einen anderen hat.</translation>
     </message>
 </context>
 <context>
@@ -3559,6 +3823,154 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>seconds from now</source>
         <translation>Sekunden ab jetzt</translation>
+    </message>
+</context>
+<context>
+    <name>TrendChart</name>
+    <message>
+        <source>how a quantity went over the visits</source>
+        <translation>Verlauf einer Größe über die Prüfungen</translation>
+    </message>
+    <message>
+        <source>Plus and minus zoom, arrow keys move, Home shows all.</source>
+        <translation>Plus und Minus zoomen, Pfeiltasten schieben, Pos1 zeigt alles.</translation>
+    </message>
+</context>
+<context>
+    <name>TrendPictureWords</name>
+    <message>
+        <source>off by, %1</source>
+        <translation>Abweichung, %1</translation>
+    </message>
+    <message>
+        <source>centre of the visits</source>
+        <translation>Mitte der Prüfungen</translation>
+    </message>
+    <message>
+        <source>limits of the visits (XmR)</source>
+        <translation>Grenzen der Prüfungen (XmR)</translation>
+    </message>
+</context>
+<context>
+    <name>TrendWords</name>
+    <message>
+        <source>%1 %2 a year (standard uncertainty %3)</source>
+        <translation>%1 %2 im Jahr (Standardunsicherheit %3)</translation>
+    </message>
+    <message>
+        <source>The 95 % band of the line reaches the limit on %1.</source>
+        <translation>Das 95-%-Band der Geraden erreicht die Grenze am %1.</translation>
+    </message>
+    <message>
+        <source>Next check: %1, as the interval says.</source>
+        <translation>Nächste Prüfung: %1, nach dem Intervall.</translation>
+    </message>
+    <message>
+        <source>Next check: %1, before its interval ends: a quantity may reach its limit.</source>
+        <translation>Nächste Prüfung: %1, vor Ende des Intervalls: eine Größe kann ihre Grenze erreichen.</translation>
+    </message>
+</context>
+<context>
+    <name>UnitCard</name>
+    <message>
+        <source>one unit</source>
+        <translation>ein Gerät</translation>
+    </message>
+    <message>
+        <source>visits of this unit</source>
+        <translation>Prüfungen dieses Geräts</translation>
+    </message>
+    <message>
+        <source>Visits</source>
+        <translation>Prüfungen</translation>
+    </message>
+    <message>
+        <source>asset number</source>
+        <translation>Inventarnummer</translation>
+    </message>
+    <message>
+        <source>what is known of it</source>
+        <translation>was darüber bekannt ist</translation>
+    </message>
+    <message>
+        <source>Begin a run with this unit</source>
+        <translation>Prüfung mit diesem Gerät beginnen</translation>
+    </message>
+    <message>
+        <source>Open the record</source>
+        <translation>Protokoll öffnen</translation>
+    </message>
+    <message>
+        <source>quantity</source>
+        <translation>Größe</translation>
+    </message>
+    <message>
+        <source>how it drifts</source>
+        <translation>wie es driftet</translation>
+    </message>
+    <message>
+        <source>Over the visits, as found</source>
+        <translation>Über die Prüfungen, wie vorgefunden</translation>
+    </message>
+    <message>
+        <source>preset</source>
+        <translation>Programm</translation>
+    </message>
+    <message>
+        <source>which visits are shown</source>
+        <translation>welche Prüfungen gezeigt werden</translation>
+    </message>
+    <message>
+        <source>Cycles of this visit and of the one before</source>
+        <translation>Zyklen dieser Prüfung und der davor</translation>
+    </message>
+    <message>
+        <source>day</source>
+        <translation>Tag</translation>
+    </message>
+    <message>
+        <source>verdict</source>
+        <translation>Urteil</translation>
+    </message>
+    <message>
+        <source>origin</source>
+        <translation>Herkunft</translation>
+    </message>
+    <message>
+        <source>order</source>
+        <translation>Auftrag</translation>
+    </message>
+    <message>
+        <source>occasion</source>
+        <translation>Anlass</translation>
+    </message>
+    <message>
+        <source>instrument</source>
+        <translation>Messgerät</translation>
+    </message>
+    <message>
+        <source>signed by</source>
+        <translation>unterschrieben von</translation>
+    </message>
+    <message>
+        <source>serial number %1</source>
+        <translation>Seriennummer %1</translation>
+    </message>
+    <message>
+        <source>No visit captured here: nothing is said about drift.</source>
+        <translation>Keine hier aufgenommene Prüfung: über Drift wird nichts gesagt.</translation>
+    </message>
+    <message>
+        <source>A line is drawn from four visits on.</source>
+        <translation>Eine Gerade gibt es ab vier Prüfungen.</translation>
+    </message>
+    <message>
+        <source>The folder of this record is not where it was.</source>
+        <translation>Der Ordner dieses Protokolls ist nicht mehr, wo er war.</translation>
+    </message>
+    <message>
+        <source>No visit before that could be read.</source>
+        <translation>Keine frühere Prüfung, die sich lesen ließe.</translation>
     </message>
 </context>
 <context>

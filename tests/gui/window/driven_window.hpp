@@ -10,12 +10,14 @@
 #include "gui/window/result_page.hpp"
 #include "gui/window/start_page.hpp"
 
+#include <QAbstractSpinBox>
 #include <QApplication>
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QtTest/QTest>
+#include <QWheelEvent>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -24,6 +26,7 @@
 #include <filesystem>
 #include <fstream>
 #include <functional>
+#include <map>
 #include <memory>
 #include <string>
 
@@ -52,6 +55,14 @@ inline QApplication& application()
     return *the_one;
 }
 
+inline void turn_wheel(QWidget* over)
+{
+    const QPointF middle(over->rect().center());
+    QWheelEvent event(middle, over->mapToGlobal(middle), {}, {0, -240}, Qt::NoButton, Qt::NoModifier, Qt::NoScrollPhase,
+                      false);
+    QCoreApplication::sendEvent(over, &event);
+}
+
 /// The window with settings and records of its own, driven through its widgets.
 class DrivenWindow : public testing::Test {
 protected:
@@ -78,6 +89,30 @@ protected:
         return found;
     }
     [[nodiscard]] std::string text(const char* label) const { return find<QLabel>(label)->text().toStdString(); }
+    /// Every choice and every number of the form that is shown, by name.
+    [[nodiscard]] std::map<QWidget*, QString> values() const
+    {
+        std::map<QWidget*, QString> all;
+        for (auto* box : window_->findChildren<QComboBox*>())
+            all[box] = box->currentText();
+        for (auto* box : window_->findChildren<QAbstractSpinBox*>())
+            all[box] = box->text();
+        return all;
+    }
+    void expect_no_wheel_changes_anything() const
+    {
+        const auto before = values();
+        EXPECT_GT(before.size(), 5U);
+        for (const auto& [box, value] : before) {
+            turn_wheel(box);
+            box->setFocus();
+            turn_wheel(box);
+            for (auto* inside : box->findChildren<QLineEdit*>())
+                turn_wheel(inside);
+        }
+        for (const auto& [box, value] : values())
+            EXPECT_EQ(value, before.at(box)) << box->objectName().toStdString();
+    }
     void press(const char* name) const
     {
         auto* pressed = find<QPushButton>(name);

@@ -10,15 +10,14 @@
 #include "gui/window/stop_page.hpp"
 #include "gui/window/wiring_view.hpp"
 
-#include <QAbstractSpinBox>
 #include <QClipboard>
 #include <QDragEnterEvent>
 #include <QImage>
 #include <QMimeData>
+#include <QPrintDialog>
+#include <QTimer>
 #include <QUrl>
-#include <QWheelEvent>
 
-#include <map>
 #include <pty.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -33,40 +32,8 @@ using testing::Not;
 
 const std::filesystem::path kRecords = ZEROLINE_SOURCE_DIR "/tests/gui/records/method_1";
 
-void turn_wheel(QWidget* over)
-{
-    const QPointF middle(over->rect().center());
-    QWheelEvent event(middle, over->mapToGlobal(middle), {}, {0, -240}, Qt::NoButton, Qt::NoModifier, Qt::NoScrollPhase,
-                      false);
-    QCoreApplication::sendEvent(over, &event);
-}
-
 class NothingMisleads : public DrivenWindow {
 protected:
-    /// Every choice and every number of the form that is shown, by name.
-    [[nodiscard]] std::map<QWidget*, QString> values() const
-    {
-        std::map<QWidget*, QString> all;
-        for (auto* box : window_->findChildren<QComboBox*>())
-            all[box] = box->currentText();
-        for (auto* box : window_->findChildren<QAbstractSpinBox*>())
-            all[box] = box->text();
-        return all;
-    }
-    void expect_no_wheel_changes_anything() const
-    {
-        const auto before = values();
-        EXPECT_GT(before.size(), 5U);
-        for (const auto& [box, value] : before) {
-            turn_wheel(box);
-            box->setFocus();
-            turn_wheel(box);
-            for (auto* inside : box->findChildren<QLineEdit*>())
-                turn_wheel(inside);
-        }
-        for (const auto& [box, value] : values())
-            EXPECT_EQ(value, before.at(box)) << box->objectName().toStdString();
-    }
     void drop(const std::filesystem::path& file) const
     {
         QMimeData data;
@@ -92,6 +59,11 @@ TEST_F(NothingMisleads, TheWheelChangesNoValueAndNoChoiceOfAnyForm)
     expect_no_wheel_changes_anything();
     press("orderCancel");
     press("instrumentEdit");
+    expect_no_wheel_changes_anything();
+    press("instrumentCancel");
+    drop(kRecords / "fail");
+    expect_no_wheel_changes_anything();
+    press("toRegister");
     expect_no_wheel_changes_anything();
 }
 
@@ -268,6 +240,22 @@ TEST_F(NothingMisleads, TheNumbersAreCopiedAsTextAndAsCsv)
     EXPECT_THAT(copied->data("text/csv").toStdString(), AllOf(HasSubstr(","), HasSubstr("\r\n")));
     const auto lines = copied->text().count(u'\n');
     EXPECT_EQ(lines, table->model()->rowCount() + 1);
+}
+
+TEST_F(NothingMisleads, PrintOpensTheDialogOfTheSystem)
+{
+    drop(kRecords / "pass");
+    QString opened;
+    QTimer::singleShot(0, window_.get(), [&] {
+        wait_for([] { return QApplication::activeModalWidget() != nullptr; }, seconds(10));
+        if (auto* dialog = qobject_cast<QPrintDialog*>(QApplication::activeModalWidget())) {
+            opened = dialog->metaObject()->className();
+            dialog->reject();
+        }
+    });
+    press("print");
+    EXPECT_EQ(opened.toStdString(), "QPrintDialog");
+    EXPECT_THAT(text("told"), Not(HasSubstr("Sent to"))) << "nobody said yes";
 }
 
 TEST_F(NothingMisleads, TheFiveLinesForHomeStandOnTheScreenToBeCopiedByHand)

@@ -21,6 +21,7 @@
 #include <QDialog>
 #include <QDoubleSpinBox>
 #include <QPlainTextEdit>
+#include <QSpinBox>
 #include <QTranslator>
 
 #include <nlohmann/json.hpp>
@@ -152,6 +153,13 @@ INSTANTIATE_TEST_SUITE_P(InEachLanguage, AtTwiceTheFont, testing::Values("en", "
                          [](const auto& tested) { return std::string(tested.param); });
 
 TEST_F(Pages, TheStartIsReachedByTabNamedAndLargeEnough) { check_page(); }
+
+TEST_F(Pages, TheRegisterIsReachedByTabNamedAndLargeEnough)
+{
+    press("toRegister");
+    ASSERT_TRUE(shows("registerPlace"));
+    check_page();
+}
 
 TEST_F(Pages, TheOrderFormIsReachedByTabNamedAndLargeEnough)
 {
@@ -321,6 +329,41 @@ TEST_F(Pages, TheInstrumentFormSaysWhatTheFileWouldSay)
     find<QLineEdit>("points")->setText("60: 60; -60: -60");
     EXPECT_FALSE(form->check());
     EXPECT_THAT(text("instrumentTrouble"), HasSubstr("/calibration/points"));
+}
+
+TEST_F(Pages, TheInstrumentFormWritesAndReadsEachLanguage)
+{
+    using Kind = trace::Language::Kind;
+    for (const auto kind : {Kind::numeric_lines, Kind::scpi_query, Kind::modbus_rtu, Kind::polled_lines}) {
+        press("instrumentEdit");
+        auto* form = window_->findChild<InstrumentForm*>();
+        auto* kinds = find<QComboBox>("language");
+        kinds->setCurrentIndex(kinds->findData(static_cast<int>(kind)));
+        const bool line = kind == Kind::polled_lines;
+        EXPECT_EQ(find<QLineEdit>("lineQuery")->isEnabled(), line);
+        EXPECT_EQ(find<QLineEdit>("lineQuery")->isVisible(), line || kind == Kind::numeric_lines);
+        find<QLineEdit>("query")->setText(R"(PRES?\n)");
+        find<QLineEdit>("lineQuery")->setText(R"(P\r)");
+        find<QSpinBox>("field")->setValue(2);
+        ASSERT_TRUE(form->check()) << text("instrumentTrouble");
+        const auto written = form->instrument().meaning;
+        EXPECT_EQ(written.language.kind, kind);
+        if (line) {
+            EXPECT_EQ(written.language.query, "P\r");
+            EXPECT_EQ(written.language.field, 2);
+        }
+        const auto file = folder_.filePath("instrument.json");
+        std::ofstream(file.toStdString()) << session::text_of(written);
+        press("instrumentCancel");
+        wait(std::chrono::milliseconds(20)); // the form goes
+        window_->bench().start_page().choose_instrument(file);
+        press("instrumentEdit");
+        EXPECT_EQ(session::text_of(window_->findChild<InstrumentForm*>()->instrument().meaning),
+                  session::text_of(written));
+        EXPECT_EQ(find<QLineEdit>("lineQuery")->isEnabled(), line);
+        press("instrumentCancel");
+        wait(std::chrono::milliseconds(20));
+    }
 }
 
 TEST_F(Pages, TroubleWithAFileOrAPortIsSaidWhereItIsChosen)

@@ -5,6 +5,8 @@
 
 #include "tests/gui/window/own_settings.hpp"
 
+#include "gui/register/delivery.hpp"
+#include "gui/register/unit_register.hpp"
 #include "gui/session/run_files.hpp"
 #include "gui/window/bench_place.hpp"
 #include "gui/window/language.hpp"
@@ -25,6 +27,7 @@
 #include <QScrollArea>
 #include <QSettings>
 #include <QStyleFactory>
+#include <QTableView>
 #include <QTemporaryDir>
 #include <QtTest/QTest>
 
@@ -119,7 +122,7 @@ public:
         auto* dialog = window_.findChild<SkipDialog*>();
         shoot("05-skip", dialog);
         dialog->reject();
-        return follow_the_run() && results();
+        return follow_the_run() && results() && in_the_register();
     }
 
 private:
@@ -201,6 +204,56 @@ private:
         scroll_to("identity");
         shoot("17-saved");
         return result.saved();
+    }
+
+    /// Visits of earlier years, so that there is something to see.
+    static void register_visits()
+    {
+        const auto units = unit_register::UnitRegister::open(unit_register::register_file(std::nullopt));
+        for (int year = 2020; year < 2026; ++year) {
+            auto entry = unit_register::read_entry(ZEROLINE_SOURCE_DIR "/tests/gui/records/method_1/pass");
+            const auto day = std::to_string(year) + "-03-0" + std::to_string(1 + year % 7);
+            entry.verification["record_number"] = day;
+            entry.verification["day"] = day;
+            entry.verification["began_utc"] = day + "T09:00:00Z";
+            entry.verification["origin"] = "captured-here";
+            entry.verification["next_due"] = std::to_string(year + 1) + day.substr(4);
+            for (auto& figure : entry.figures) {
+                figure["record_number"] = day;
+                if (figure["mean"].is_number())
+                    figure["mean"] = figure["mean"].get<double>() + 0.1 * (year - 2020) + (year % 2 == 0 ? 0.05 : 0.0);
+            }
+            static_cast<void>(units.add(entry));
+        }
+    }
+
+    bool in_the_register()
+    {
+        register_visits();
+        press("toRegister");
+        auto* list = window_.findChild<QTableView*>(QStringLiteral("registerList"));
+        if (!until([&] { return list->model()->rowCount() > 0; }, 20))
+            return false;
+        QTest::qWait(200);
+        shoot("18-register");
+        list->selectRow(0);
+        QTest::qWait(3000);
+        shoot("19-register-unit");
+        auto* drift = window_.findChild<QLabel*>(QStringLiteral("drift"));
+        auto* scroll = window_.findChild<QScrollArea*>(QStringLiteral("unitScroll"));
+        scroll->ensureWidgetVisible(drift, 0, 20);
+        QTest::qWait(150);
+        shoot("20-register-trend");
+        scroll->ensureWidgetVisible(window_.findChild<QWidget*>(QStringLiteral("visitCycles")), 0, 20);
+        QTest::qWait(150);
+        shoot("21-register-cycles");
+        press("listInstruments");
+        if (!until([&] { return list->model()->rowCount() > 0; }, 20))
+            return false;
+        list->selectRow(0);
+        QTest::qWait(1500);
+        shoot("22-register-instrument");
+        return true;
     }
 
     void scroll_to(const char* name)

@@ -1,0 +1,44 @@
+#include "gui/window/fault_choice.hpp"
+
+#include "gui/session/simulated_bench.hpp"
+#include "gui/window/form_fields.hpp"
+#include "gui/window/look.hpp"
+
+#include <QComboBox>
+#include <QLineEdit>
+#include <QVBoxLayout>
+
+namespace zeroline::window {
+
+FaultChoice::FaultChoice(QWidget* parent) : QWidget(parent)
+{
+    fault_ = choice_field("fault", tr("fault of the virtual bench"));
+    fault_->addItem(tr("none: a healthy unit"), QString());
+    for (const auto& fault : session::offered_faults()) {
+        const auto code = QString::fromStdString(fault.code);
+        fault_->addItem(code + QStringLiteral(" \u2013 ") + QString::fromStdString(fault.does), code);
+    }
+    size_ = text_field("faultSize", tr("size of the fault; empty: as the list of faults has it"));
+    size_->setPlaceholderText(tr("size (optional)"));
+    size_->setToolTip(size_->accessibleName());
+    size_->setMaximumWidth(18 * size_->fontMetrics().averageCharWidth());
+    auto* row = row_of({fault_, size_});
+    let_grow(row, 0);
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins({});
+    layout->addWidget(row);
+}
+
+std::vector<std::string> FaultChoice::faults() const
+{
+    auto fault = fault_->currentData().toString();
+    if (fault.isEmpty()) {
+        return {};
+    }
+    if (const auto size = size_->text().trimmed(); !size.isEmpty()) {
+        fault += size.startsWith(u'@') ? size : u'=' + QString(size).replace(u',', u'.');
+    }
+    return {fault.toStdString()};
+}
+
+} // namespace zeroline::window

@@ -1,0 +1,59 @@
+#pragma once
+
+#include "gui/register/unit_register.hpp"
+
+#include <QObject>
+#include <QString>
+
+#include <any>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+
+namespace zeroline::window {
+
+/// Asks the register in a thread of its own, one question after the other, so that the window never waits for it. The
+/// register is opened by the first question, once. Answers come back in this object's thread; none comes after it is
+/// gone.
+class RegisterReader : public QObject {
+    Q_OBJECT
+public:
+    explicit RegisterReader(QObject* parent = nullptr);
+    ~RegisterReader() override;
+
+    /// The register of the bench that has this file; another one than before is opened anew.
+    void use_bench_file(const std::optional<std::filesystem::path>& bench_file);
+    [[nodiscard]] std::filesystem::path file() const { return file_; }
+
+    using UnitRegister = unit_register::UnitRegister;
+
+    /// `question` is called in the other thread, `take` here with its answer. `still`: false once nobody wants the
+    /// answer any more; the question is then left out, and so is the answer. What goes wrong is told by trouble().
+    template <typename Answer>
+    void ask(
+        std::function<Answer(const UnitRegister&)> question, std::function<void(Answer)> take,
+        std::function<bool()> still = [] { return true; })
+    {
+        put([question = std::move(question)](const UnitRegister& units) { return std::any(question(units)); },
+            [take = std::move(take)](const std::any& answer) { take(std::any_cast<Answer>(answer)); },
+            std::move(still));
+    }
+    [[nodiscard]] bool busy() const noexcept { return waiting_ > 0; }
+
+Q_SIGNALS:
+    void trouble(const QString& sentence);
+    void busyChanged(bool busy);
+
+private:
+    void put(std::function<std::any(const UnitRegister&)> question, std::function<void(const std::any&)> take,
+             std::function<bool()> still);
+    void answered(const std::function<void()>& take);
+
+    struct Asked;
+    std::unique_ptr<Asked> asked_;
+    std::filesystem::path file_;
+    int waiting_ = 0;
+};
+
+} // namespace zeroline::window

@@ -1,0 +1,207 @@
+#include "gui/window/unit_card.hpp"
+
+#include "gui/charts/overlay_chart.hpp"
+#include "gui/charts/trend_chart.hpp"
+#include "gui/session/saved_cycles.hpp"
+#include "gui/window/form_fields.hpp"
+#include "gui/window/look.hpp"
+#include "gui/window/register_table.hpp"
+
+#include <QComboBox>
+#include <QHeaderView>
+#include <QItemSelectionModel>
+#include <QLabel>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include <algorithm>
+
+namespace zeroline::window {
+
+using session::CycleOverlay;
+using unit_register::Rows;
+
+namespace {
+
+constexpr int kChartLines = 12, kVisitLines = 11; ///< heights, in lines of writing
+
+struct Cycles {
+    CycleOverlay these, before;
+};
+
+} // namespace
+
+UnitCard::UnitCard(RegisterReader& reader, QWidget* parent)
+    : QWidget(parent), reader_(reader), shown_(std::make_shared<std::atomic<int>>(0)), visits_(reader)
+{
+    named(this, "unitCard", tr("one unit"));
+    table_ = register_table("visits", tr("visits of this unit"), &visits_);
+    table_->setMinimumHeight(kVisitLines * fontMetrics().height());
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins({});
+    layout->setSpacing(kGap_px);
+    for (auto* part : {make_head(), card_of({heading(tr("Visits")), table_}), make_trend(), make_cycles()}) {
+        layout->addWidget(part);
+    }
+    layout->addStretch(1);
+    connect(begin_, &QPushButton::clicked, this, [this] { Q_EMIT begins(QString::fromStdString(asset_)); });
+    connect(open_, &QPushButton::clicked, this,
+            [this] { Q_EMIT wantsRecord(QString::fromStdString(folder_of(visit()).string())); });
+    connect(table_, &QTableView::doubleClicked, open_, &QPushButton::click);
+    connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this, &UnitCard::visit_chosen);
+    connect(quantity_, &QComboBox::currentIndexChanged, this, &UnitCard::show_quantity);
+    connect(preset_, &QComboBox::currentIndexChanged, this, &UnitCard::ask_for_cycles);
+}
+
+QWidget* UnitCard::make_head()
+{
+    constexpr double asset_pt = 18.0;
+    head_ = large_label("unitAsset", tr("asset number"), asset_pt, true);
+    says_ = text_label("unitSays", tr("what is known of it"));
+    begin_ = primary(button("beginWithUnit", tr("Begin a run with this unit")));
+    open_ = button("openVisit", tr("Open the record"));
+    open_->setEnabled(false);
+    auto* row = row_of({begin_, open_});
+    put_gap(row);
+    return card_of({head_, says_, row});
+}
+
+QWidget* UnitCard::make_trend()
+{
+    quantity_ = choice_field("trendQuantity", tr("quantity"));
+    trend_ = new charts::TrendChart;
+    trend_->setMinimumHeight(kChartLines * fontMetrics().height());
+    drift_ = text_label("drift", tr("how it drifts"));
+    return card_of({heading(tr("Over the visits, as found")), quantity_, trend_, drift_});
+}
+
+QWidget* UnitCard::make_cycles()
+{
+    preset_ = choice_field("visitPreset", tr("preset"));
+    cycles_ = new charts::OverlayChart;
+    cycles_->setObjectName(QStringLiteral("visitCycles"));
+    cycles_->setMinimumHeight(kChartLines * fontMetrics().height());
+    cycles_say_ = text_label("cyclesSay", tr("which visits are shown"));
+    return card_of({heading(tr("Cycles of this visit and of the one before")), preset_, cycles_, cycles_say_});
+}
+
+std::function<bool()> UnitCard::still() const
+{
+    return [shown = shown_, mine = shown_->load()] { return shown->load() == mine; };
+}
+
+void UnitCard::show_unit(const std::string& asset)
+{
+    ++*shown_;
+    asset_ = asset;
+    head_->setText(register_text("asset", asset));
+    reader_.ask<Rows>([asset](const auto& units) { return units.history(asset); },
+                      [this](const Rows& visits) { show_visits(visits); }, still());
+    reader_.ask<Rows>([asset](const auto& units) { return units.figures_of(asset); },
+                      [this](const Rows& figures) { show_figures(figures); }, still());
+}
+
+/// The newest on top, and chosen.
+void UnitCard::show_visits(const Rows& visits)
+{
+    auto newest_first = visits;
+    std::reverse(newest_first.begin(), newest_first.end());
+    visits_.put({{"day", tr("day")},
+                 {"verdict", tr("verdict")},
+                 {"origin", tr("origin")},
+                 {"work_order", tr("order")},
+                 {"occasion", tr("occasion")},
+                 {"instrument_serial", tr("instrument")},
+                 {"signer", tr("signed by")}},
+                std::move(newest_first));
+    if (visits_.rowCount() > 0) {
+        const auto& last = visits_.row(0);
+        says_->setText(register_text("model", last["model"]) + QStringLiteral(" \u00B7 ") +
+                       tr("serial number %1").arg(register_text("serial", last["serial"])));
+        table_->selectRow(0);
+    }
+    open_->setEnabled(visits_.rowCount() > 0);
+}
+
+void UnitCard::show_figures(const Rows& figures)
+{
+    trends_ = session::trends_of(figures);
+    const auto next = session::next_check_of(figures);
+    if (!next.isEmpty()) {
+        says_->setText(says_->text() + u'\n' + next);
+    }
+    const QSignalBlocker quiet(quantity_);
+    quantity_->clear();
+    for (const auto& trend : trends_) {
+        quantity_->addItem(trend.name);
+    }
+    quantity_->setVisible(!trends_.empty());
+    show_quantity();
+}
+
+void UnitCard::show_quantity()
+{
+    const auto at = static_cast<std::size_t>(std::max(0, quantity_->currentIndex()));
+    if (at >= trends_.size()) {
+        trend_->show_nothing();
+        drift_->setText(tr("No visit captured here: nothing is said about drift."));
+        return;
+    }
+    trend_->show_trend(trends_[at]);
+    drift_->setText(trends_[at].drift.isEmpty() ? tr("A line is drawn from four visits on.") : trends_[at].drift);
+}
+
+int UnitCard::visit() const { return table_->currentIndex().row(); }
+
+std::filesystem::path UnitCard::folder_of(int visit) const
+{
+    if (visit < 0 || visit >= visits_.rowCount() || !visits_.row(visit)["folder"].is_string()) {
+        return {};
+    }
+    return visits_.row(visit)["folder"].get<std::string>();
+}
+
+void UnitCard::visit_chosen()
+{
+    const auto folder = folder_of(visit());
+    reader_.ask<std::vector<std::string>>([folder](const auto&) { return session::saved_presets(folder); },
+                                          [this](const auto& presets) { show_presets(presets); }, still());
+}
+
+void UnitCard::show_presets(const std::vector<std::string>& presets)
+{
+    const auto before = preset_->currentText();
+    {
+        const QSignalBlocker quiet(preset_);
+        preset_->clear();
+        for (const auto& preset : presets) {
+            preset_->addItem(QString::fromStdString(preset));
+        }
+        preset_->setCurrentIndex(std::max(0, preset_->findText(before)));
+    }
+    preset_->setVisible(presets.size() > 1);
+    ask_for_cycles();
+}
+
+void UnitCard::ask_for_cycles()
+{
+    const auto these = folder_of(visit()), before = folder_of(visit() + 1);
+    const auto preset = preset_->currentText().toStdString();
+    const auto wanted = visit();
+    reader_.ask<Cycles>(
+        [these, before, preset](const auto&) {
+            return Cycles{session::saved_cycles(these, preset), session::saved_cycles(before, preset)};
+        },
+        [this, wanted](const Cycles& cycles) {
+            if (wanted == visit()) {
+                cycles_->show_cycles({cycles.these, {}, cycles.before.median});
+                cycles_say_->setText(cycles.these.cycles.empty() ? tr("The folder of this record is not where it was.")
+                                     : cycles.before.median.empty() ? tr("No visit before that could be read.")
+                                                                    : QString());
+                cycles_say_->setVisible(!cycles_say_->text().isEmpty());
+            }
+        },
+        still());
+}
+
+} // namespace zeroline::window
