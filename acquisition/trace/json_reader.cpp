@@ -10,21 +10,6 @@ namespace zeroline::trace {
 
 namespace {
 
-std::string escaped(std::string_view key)
-{
-    std::string out;
-    for (const char c : key) {
-        if (c == '~') {
-            out += "~0";
-        } else if (c == '/') {
-            out += "~1";
-        } else {
-            out += c;
-        }
-    }
-    return out;
-}
-
 std::string listed(std::initializer_list<std::string_view> words)
 {
     std::string out;
@@ -88,11 +73,26 @@ const JsonReader& JsonReader::object_with_only(std::initializer_list<std::string
     for (const auto& [key, value] : tree_->items()) {
         const bool remark = pointer_.empty() && key.starts_with('$');
         if (!remark && std::find(keys.begin(), keys.end(), key) == keys.end()) {
-            throw InputError(pointer_ + "/" + escaped(key),
-                             "unknown key" + meant_by_key(key, {keys.begin(), keys.size()}), "one of " + listed(keys));
+            throw InputError(pointer_to(key), "unknown key" + meant_by_key(key, {keys.begin(), keys.size()}),
+                             "one of " + listed(keys));
         }
     }
     return *this;
+}
+
+std::string JsonReader::pointer_to(std::string_view key) const
+{
+    std::string pointer = pointer_ + "/";
+    for (const char c : key) {
+        if (c == '~') {
+            pointer += "~0";
+        } else if (c == '/') {
+            pointer += "~1";
+        } else {
+            pointer += c;
+        }
+    }
+    return pointer;
 }
 
 bool JsonReader::has(std::string_view key) const { return tree_->is_object() && tree_->contains(key); }
@@ -106,7 +106,7 @@ std::optional<JsonReader> JsonReader::find(std::string_view key) const
     if (it == tree_->end()) {
         return std::nullopt;
     }
-    return JsonReader(*it, pointer_ + "/" + escaped(key));
+    return JsonReader(*it, pointer_to(key));
 }
 
 JsonReader JsonReader::at(std::string_view key) const
@@ -114,7 +114,7 @@ JsonReader JsonReader::at(std::string_view key) const
     if (auto member = find(key)) {
         return *member;
     }
-    throw InputError(pointer_ + "/" + escaped(key), "missing", "this key");
+    throw InputError(pointer_to(key), "missing", "this key");
 }
 
 std::vector<JsonReader> JsonReader::elements() const
@@ -137,7 +137,7 @@ std::vector<std::pair<std::string, JsonReader>> JsonReader::members() const
     }
     std::vector<std::pair<std::string, JsonReader>> out;
     for (const auto& [key, value] : tree_->items()) {
-        out.emplace_back(key, JsonReader(value, pointer_ + "/" + escaped(key)));
+        out.emplace_back(key, JsonReader(value, pointer_to(key)));
     }
     return out;
 }

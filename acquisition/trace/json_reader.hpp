@@ -22,6 +22,8 @@ public:
     explicit JsonReader(const nlohmann::json& tree) : JsonReader(tree, "") {}
 
     [[nodiscard]] const std::string& pointer() const noexcept { return pointer_; }
+    /// Of a key of this place, whether it is there or not (RFC 6901).
+    [[nodiscard]] std::string pointer_to(std::string_view key) const;
     [[nodiscard]] const nlohmann::json& tree() const noexcept { return *tree_; }
 
     /// This place is an object with no other keys than these (a key that starts with "$" is allowed at the root only).

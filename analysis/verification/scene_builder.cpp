@@ -167,6 +167,19 @@ void BuiltScene::measure_span(MeasuredSpan& measured)
     measured.phases = known.all ? known.phases : memory_->joined(measured, known, phases_from(measured, known.from));
 }
 
+namespace {
+
+/// Where the last phase of a cycle begins: what is lost in it or after it may be the phase that the next cycle lacks.
+double last_onset_s(const Cycle& cycle, double since_s)
+{
+    for (const auto* phase : {&cycle.insufflation, &cycle.exsufflation, &cycle.pause})
+        if (*phase)
+            since_s = std::max(since_s, (*phase)->start_s());
+    return since_s;
+}
+
+} // namespace
+
 void BuiltScene::build_cycles()
 {
     for (std::size_t i = 0; i < scene_.spans.size(); ++i) {
@@ -180,7 +193,7 @@ void BuiltScene::build_cycles()
             const bool lead = counted && begun < evidence_.order->lead_cycles;
             begun += counted ? 1 : 0;
             add_cycle(i, pair, since_s, lead);
-            since_s = places_.back().to_s;
+            since_s = last_onset_s(scene_.cycles.back(), since_s);
         }
     }
 }
@@ -218,12 +231,23 @@ void BuiltScene::add_cycle(std::size_t span_position, const Pair& pair, double s
     places_.push_back(place);
 }
 
+/// A pause that is missing, or ends in a phase that is, may have lost it in the first phase that was seen after it.
+double BuiltScene::seen_until_s(std::size_t place) const
+{
+    if (place + 1 == places_.size() || !(places_[place].pair.lacks_pause || places_[place + 1].pair.lacks)) {
+        return places_[place].to_s;
+    }
+    const auto& next = scene_.cycles[place + 1];
+    const auto& first = next.insufflation && !next.reversed ? next.insufflation : next.exsufflation;
+    return std::max(places_[place].to_s, first ? first->last_time_s : next.start_s);
+}
+
 void BuiltScene::exclude()
 {
     for (const auto& exclusion : exclusions(scene_)) {
         for (std::size_t i = 0; i < places_.size(); ++i) {
             auto& cycle = scene_.cycles[i];
-            if (exclusion.from_s >= places_[i].to_s || exclusion.to_s <= places_[i].from_s) {
+            if (exclusion.from_s >= seen_until_s(i) || exclusion.to_s <= places_[i].from_s) {
                 continue;
             }
             places_[i].excluded = true;
@@ -244,9 +268,11 @@ void BuiltScene::note_missing()
         const auto& cycle = scene_.cycles[i];
         const bool whole = cycle.judged || cycle.why_not_judged == "lead";
         after_plug_off = cycle.why_not_judged == "plug-off" || (after_plug_off && !whole);
+        if (place.excluded) {
+            continue; // what took the cycle out took the phase too: a gap, a plug that came off
+        }
         const auto note = [&](PhaseKind which) {
-            scene_.missing.push_back(
-                {place.span, cycle.index, which, !place.lead && !place.excluded && !after_plug_off});
+            scene_.missing.push_back({place.span, cycle.index, which, !place.lead && !after_plug_off});
         };
         if (place.pair.lacks) {
             note(*place.pair.lacks);

@@ -40,6 +40,7 @@ private:
     [[nodiscard]] std::vector<signal::Phase> phases_from(const MeasuredSpan& measured, std::size_t from) const;
     void build_cycles();
     void add_cycle(std::size_t span_position, const Pair& pair, double since_s, bool lead);
+    [[nodiscard]] double seen_until_s(std::size_t place) const;
     void exclude();
     void note_missing();
     void take_wander();

@@ -116,7 +116,7 @@ ExitStatus assess_trace(const AssessOptions& options, const Request& request)
                                        .bench = request.bench()};
     const auto evidence = records::load_evidence(files);
     if (evidence.trace.size() == 0) {
-        throw trace::InputError(options.trace, "no reading stands in it", "a trace with rows");
+        throw trace::InputError(options.trace, "no row has a reading", "rows with a time and a pressure");
     }
     if (!options.out.empty()) {
         return save(options, files, evidence, request);

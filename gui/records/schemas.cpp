@@ -33,11 +33,33 @@ struct Schema {
     valijson::Schema compiled;
 };
 
+/// The validator compiles the expression of a format anew for each text that it checks, and keeps that of a pattern. So
+/// it is given patterns: RFC 3339 (full-date, date-time), with the days that a month has at most.
+void formats_as_patterns(json& schema)
+{
+    static const std::string day =
+                                 "[0-9]+-((0[13578]|1[02])-(0[1-9]|[12][0-9]|3[01])|(0[469]|11)-(0[1-9]|[12][0-9]|30)|"
+                                 "02-(0[1-9]|[12][0-9]))",
+                             time = "[Tt]([01][0-9]|2[0-3]):[0-5][0-9]:([0-5][0-9]|60)(\\.[0-9]+)?"
+                                    "([Zz]|[+-]([01][0-9]|2[0-3]):[0-5][0-9])";
+    if (schema.is_object() && schema.contains("format")) {
+        schema["pattern"] = "^" + day + (schema["format"] == "date" ? "" : time) + "$";
+        schema.erase("format");
+    }
+    for (auto& part : schema) {
+        if (part.is_structured()) {
+            formats_as_patterns(part);
+        }
+    }
+}
+
 std::unique_ptr<Schema> compiled(const ShippedSchema& shipped)
 {
     auto schema = std::make_unique<Schema>();
     schema->tree = parse_json(shipped.text);
-    valijson::SchemaParser(valijson::SchemaParser::kDraft7).populateSchema(Tree(schema->tree), schema->compiled);
+    json checked = schema->tree;
+    formats_as_patterns(checked);
+    valijson::SchemaParser(valijson::SchemaParser::kDraft7).populateSchema(Tree(checked), schema->compiled);
     return schema;
 }
 
@@ -248,15 +270,6 @@ std::string key_named(const std::string& sentence, std::string_view before)
     return sentence.substr(begin, sentence.rfind('\'') - begin);
 }
 
-std::string escaped(const std::string& key)
-{
-    std::string out;
-    for (const char c : key) {
-        out += c == '~' ? "~0" : c == '/' ? "~1" : std::string(1, c);
-    }
-    return out;
-}
-
 /// A day that does not exist, a pressure with a unit beside it.
 std::string meant_by_text(const json& value, const json& schema)
 {
@@ -277,12 +290,12 @@ std::string meant_by_text(const json& value, const json& schema)
     const auto& part = found != nullptr ? *found : schema.tree;
     const auto& said = error.description;
     if (said.starts_with("Missing required property")) {
-        throw InputError(place.pointer() + "/" + escaped(key_named(said, "property '")), "missing", "this key");
+        throw InputError(place.pointer_to(key_named(said, "property '")), "missing", "this key");
     }
     if (said.starts_with("Object contains a property")) {
         const auto key = key_named(said, "constraints: '");
         const auto keys = governing.keys(part, place.tree());
-        throw InputError(place.pointer() + "/" + escaped(key),
+        throw InputError(place.pointer_to(key),
                          "unknown key" +
                              trace::meant_by_key(key, std::vector<std::string_view>(keys.begin(), keys.end())),
                          "one of " + listed(keys));
@@ -302,7 +315,8 @@ void check_schema(const json& tree, std::string_view name)
         root.schema(known.substr(0, slash), std::stoi(known.substr(slash + 1)));
     }
     valijson::ValidationResults results;
-    if (valijson::Validator().validate(schema.compiled, Tree(tree), &results)) {
+    static thread_local valijson::Validator validator; // it keeps the expressions that it has compiled
+    if (validator.validate(schema.compiled, Tree(tree), &results)) {
         return;
     }
     const auto* deepest = &*results.begin();

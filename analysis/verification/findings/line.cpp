@@ -75,8 +75,8 @@ Findings gap(const Look& look)
                 {unplugged ? "a sensor that was unplugged" : "readings that got lost on the way",
                  unplugged ? "the line to it was lost"
                            : in_words(missing_s(look)) + " s are missing in " + counted(look.holes.size(), "place"),
-                 "another cable or port, and nothing else busy on this computer; cycles that lost a transition are "
-                 "left out"});
+                 std::string("another cable or port, and nothing else busy on this computer") +
+                     (matters ? "; a cycle that lost part of itself is left out, and one more is needed for it" : "")});
     for (const auto& hole : look.holes)
         if (hole.matters) {
             found.times_s.push_back(hole.from_s);

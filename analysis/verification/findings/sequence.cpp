@@ -21,23 +21,14 @@ bool has_a_phase(const MeasuredSpan& span)
 /// kPa or psi read as cmH2O makes the plateaus this small: unit-mismatch names it.
 bool explained_by_a_unit(const Look& look) { return !unit_mismatch(look).empty(); }
 
-/// What took the cycle out took the phase too: a gap, a plug that came off, a sensor without that side.
-bool explained(const Look& look, const MissingPhase& one)
-{
-    if (look.lower_end.seen && one.which == kExsufflation)
-        return true;
-    return std::any_of(look.exclusions.begin(), look.exclusions.end(), [&](const Exclusion& stretch) {
-        const auto out = look.cycles_between(stretch.from_s, stretch.to_s);
-        return std::find(out.begin(), out.end(), one.cycle) != out.end();
-    });
-}
-
 Findings missing(const Look& look, signal::PhaseKind kind)
 {
     std::vector<int> cycles;
     bool counts = false;
+    if (look.lower_end.seen && kind == kExsufflation)
+        return {}; // the sensor does not show that side
     for (const auto& one : look.scene.missing)
-        if (one.which == kind && !explained(look, one)) {
+        if (one.which == kind) {
             cycles.push_back(one.cycle);
             counts = counts || one.counts;
         }
