@@ -1,7 +1,6 @@
 #include "analysis/signal/crossings.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace zeroline::signal {
@@ -96,30 +95,6 @@ std::size_t beyond(const Edge& edge, std::size_t middle, double fraction)
     return i;
 }
 
-// How far the cubic through four samples lies beside the straight line between the middle two, at `share` of the way.
-double bend_beside_line(const Edge& edge, std::size_t after, double share)
-{
-    if (after < 2 || after + 1 >= edge.size()) {
-        return 0.0;
-    }
-    std::array<double, 4> x{};
-    std::array<double, 4> y{};
-    for (std::size_t k = 0; k < 4; ++k) {
-        x[k] = edge.time(after - 2 + k);
-        y[k] = edge.fraction(after - 2 + k);
-    }
-    const double at = x[1] + share * (x[2] - x[1]);
-    double cubic = 0.0;
-    for (std::size_t k = 0; k < 4; ++k) { // Lagrange
-        double weight = 1.0;
-        for (std::size_t j = 0; j < 4; ++j) {
-            weight *= j == k ? 1.0 : (at - x[j]) / (x[k] - x[j]);
-        }
-        cubic += weight * y[k];
-    }
-    return cubic - (y[1] + share * (y[2] - y[1]));
-}
-
 // By how much the crossing moves where the edge has a kink between the two samples: it runs on as before them, or runs
 // already as behind them.
 double kink_s(const Edge& edge, std::size_t after, double fraction, double time_s)
@@ -152,10 +127,9 @@ Crossing between_two(const Edge& edge, std::size_t after, double fraction)
     crossing.slope_per_s = std::max(step, 1e-9) / interval_s;
     // Of two samples each weighs by how near the crossing lies to it.
     crossing.noise_u_s = edge.noise() * std::hypot(1.0 - share, share) / crossing.slope_per_s;
-    const double bend_s = std::abs(bend_beside_line(edge, after, share)) / crossing.slope_per_s;
     const double least_s = interval_s * std::clamp(kBendOfStep * step, kLeastBend, 0.5);
     const double kinked_s = (fraction < 0.5 ? kKinkedFoot : kKinked) * kink_s(edge, after, fraction, crossing.time_s);
-    crossing.half_width_s = std::min(std::max({bend_s, least_s, kinked_s}), interval_s);
+    crossing.half_width_s = std::min(std::max(least_s, kinked_s), interval_s);
     return crossing;
 }
 

@@ -234,30 +234,11 @@ std::size_t extreme_of(Samples samples, const std::vector<Block>& blocks, Sample
 
 std::optional<double> peak_of(Samples samples, const std::vector<Block>& blocks, Interval phase, int sign)
 {
-    constexpr std::size_t kReach = 2;  // samples on each side, and all within ...
-    constexpr double kReach_s = 0.008; // ... as much as a ring of 30 Hz stays near its peak
     const SampleWindow bounds = samples_between(samples, phase.from_s, phase.to_s);
     if (bounds.size() == 0) {
         return std::nullopt;
     }
-    const std::size_t at = extreme_of(samples, blocks, bounds, sign);
-    std::size_t first = at;
-    std::size_t last = at + 1;
-    while (first > bounds.first &&
-           (at - first < kReach || samples.time_s[at] - samples.time_s[first - 1] <= kReach_s)) {
-        --first;
-    }
-    while (last < bounds.last && (last - at <= kReach || samples.time_s[last] - samples.time_s[at] <= kReach_s)) {
-        ++last;
-    }
-    LeastSquares<3> parabola;
-    const double reach_s = samples.time_s[last - 1] - samples.time_s[first];
-    for (std::size_t i = first; i < last; ++i) {
-        const double t = (samples.time_s[i] - samples.time_s[at]) / reach_s;
-        parabola.add({1.0, t, t * t}, samples.pressure_cmH2O[i] - samples.pressure_cmH2O[at]);
-    }
-    const bool fitted = last - first > 2 * kReach && parabola.solve();
-    return samples.pressure_cmH2O[at] + (fitted ? parabola.solution()[0] : 0.0);
+    return samples.pressure_cmH2O[extreme_of(samples, blocks, bounds, sign)];
 }
 
 } // namespace zeroline::signal
