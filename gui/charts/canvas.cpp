@@ -121,6 +121,7 @@ void Canvas::dress(const Look& look, const Picture& picture)
     chart_->setBackgroundBrush(look.ground.alpha() == 0 ? QBrush(Qt::NoBrush) : QBrush(look.ground));
     chart_->setBackgroundPen(Qt::NoPen);
     chart_->legend()->setFont(look.font);
+    chart_->legend()->setMarkerShape(QLegend::MarkerShapeFromSeries); // dots and dashes tell what a colour does not
     chart_->legend()->setLabelColor(look.ink);
     chart_->layout()->setContentsMargins(0, 0, 0, 0);
     const double fine = look.line / 1.5;

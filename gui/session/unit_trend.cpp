@@ -57,7 +57,7 @@ QString drift_words(const QuantityDrift& drift, int decimals)
     if (!drift.per_year || !drift.per_year_u) {
         return {};
     }
-    auto words = TrendWords::tr("%1 %2 a year (standard uncertainty %3)")
+    auto words = TrendWords::tr("%1 %2 a year (standard uncertainty %3).")
                      .arg(shown_signed(*drift.per_year, decimals), QString::fromStdString(drift.unit),
                           shown(*drift.per_year_u, decimals));
     if (!drift.reaches_limit.empty()) {
@@ -100,6 +100,7 @@ std::vector<UnitTrend> trends_of(const Rows& figures)
     for (const auto& drift : unit_register::drift_of(figures).quantities) {
         trends.push_back(trend_of(drift, figures));
     }
+    std::stable_partition(trends.begin(), trends.end(), [](const UnitTrend& trend) { return trend.unit == "cmH2O"; });
     std::stable_partition(trends.begin(), trends.end(), [](const UnitTrend& trend) {
         return trend.visits.back().lower || trend.visits.back().upper;
     });

@@ -4,6 +4,7 @@
 #include "gui/window/form_fields.hpp"
 #include "gui/window/look.hpp"
 
+#include <QAbstractItemView>
 #include <QComboBox>
 #include <QLineEdit>
 #include <QVBoxLayout>
@@ -18,6 +19,8 @@ FaultChoice::FaultChoice(QWidget* parent) : QWidget(parent)
         const auto code = QString::fromStdString(fault.code);
         fault_->addItem(code + QStringLiteral(" \u2013 ") + QString::fromStdString(fault.does), code);
     }
+    // The list may be wider than its field: what each fault does is read to its end.
+    fault_->view()->setMinimumWidth(fault_->view()->sizeHintForColumn(0) + kPage_px);
     size_ = text_field("faultSize", tr("size of the fault; empty: as the list of faults has it"));
     size_->setPlaceholderText(tr("size (optional)"));
     size_->setToolTip(size_->accessibleName());

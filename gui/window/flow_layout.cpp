@@ -112,8 +112,10 @@ void FlowLayout::share_out(Line& line, int width) const
     const int room = width - spaces_in(line) - std::accumulate(line.widths.begin(), line.widths.end(), 0);
     const int shares = std::accumulate(line.parts.begin(), line.parts.end(), 0,
                                        [](int sum, const Part* part) { return sum + part->share; });
-    const bool parted = std::any_of(parts_.begin(), parts_.end(), [](const Part& part) { return part.gap; });
-    if (room <= 0 || (shares == 0 && parted)) {
+    // Where one part of the row takes what is left, the others keep their width, on a line of their own too.
+    const bool settled =
+        std::any_of(parts_.begin(), parts_.end(), [](const Part& part) { return part.gap || part.share > 0; });
+    if (room <= 0 || (shares == 0 && settled)) {
         return;
     }
     std::vector<std::size_t> growing;

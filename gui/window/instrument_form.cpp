@@ -89,11 +89,13 @@ InstrumentForm::InstrumentForm(const Instrument& instrument, QString file, std::
     named(this, "instrumentForm", tr("instrument"));
     auto* inner = new QWidget;
     auto* layout = new QVBoxLayout(inner);
-    layout->addWidget(make_identity());
-    layout->addWidget(heading(tr("Line and language")));
+    layout->setContentsMargins({});
+    layout->setSpacing(kGap_px);
     line_ = new LineForm(instrument.port, instrument.language);
-    layout->addWidget(line_);
-    layout->addWidget(make_calibration());
+    for (auto* card : {card_of({make_identity()}), card_of({heading(tr("Line and language")), line_}),
+                       card_of({make_calibration()})}) {
+        layout->addWidget(card);
+    }
     layout->addStretch(1);
     listen_ = new ListenPanel([this] { return this->instrument().meaning; }, std::move(port));
     connect(listen_, &ListenPanel::found, line_, &LineForm::show_line);

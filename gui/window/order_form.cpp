@@ -33,12 +33,15 @@ OrderForm::OrderForm(const WorkOrder& order, QString file, QWidget* parent)
     named(this, "orderForm", tr("work order"));
     auto* inner = new QWidget;
     auto* layout = new QVBoxLayout(inner);
-    layout->addWidget(make_unit());
-    layout->addWidget(make_presets());
-    layout->addWidget(heading(tr("Tolerances; what is left out falls back to the house profile")));
+    layout->setContentsMargins({});
+    layout->setSpacing(kGap_px);
     tolerances_ = new ToleranceForm(order.tolerances);
-    layout->addWidget(tolerances_);
-    layout->addWidget(make_rules());
+    auto* about_limits = heading(tr("Tolerances; what is left out falls back to the house profile"));
+    for (auto* card : {card_of({make_unit()}), card_of({make_presets()}), card_of({about_limits, tolerances_}),
+                       card_of({make_rules()})}) {
+        layout->addWidget(card);
+    }
+    layout->addStretch(1);
     auto* outer = new QVBoxLayout(this);
     outer->setContentsMargins(kPage_px, kGap_px, kPage_px, kGap_px);
     outer->addWidget(scrolled(inner, "orderScroll", tr("work order")), 1);

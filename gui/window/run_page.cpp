@@ -150,7 +150,7 @@ QWidget* RunPage::make_checklist()
     checklist_ = new ChecklistPanel(set_up.order.meaning.occasion, QStringLiteral("run"));
     checklist_->put(set_up.checklist, set_up.environment);
     connect(checklist_, &ChecklistPanel::edited, this, &RunPage::note_looked_at);
-    return scrolled(checklist_, "checklistScroll", tr("checklist"));
+    return scrolled(card_of({checklist_}), "checklistScroll", tr("checklist"));
 }
 
 /// What was answered about a scan stands beside what was looked at.

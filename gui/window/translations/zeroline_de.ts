@@ -3854,8 +3854,8 @@ Die ganze Anleitung, auf Englisch:</translation>
 <context>
     <name>TrendWords</name>
     <message>
-        <source>%1 %2 a year (standard uncertainty %3)</source>
-        <translation>%1 %2 im Jahr (Standardunsicherheit %3)</translation>
+        <source>%1 %2 a year (standard uncertainty %3).</source>
+        <translation>%1 %2 im Jahr (Standardunsicherheit %3).</translation>
     </message>
     <message>
         <source>The 95 % band of the line reaches the limit on %1.</source>
