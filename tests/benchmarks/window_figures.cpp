@@ -14,12 +14,13 @@
 #include "gui/session/live_feed.hpp"
 #include "gui/session/trace_history.hpp"
 #include "gui/window/bench_place.hpp"
+#include "gui/window/file_choice.hpp"
 #include "gui/window/language.hpp"
 #include "gui/window/main_window.hpp"
+#include "gui/window/start_page.hpp"
 
 #include <QAbstractScrollArea>
 #include <QApplication>
-#include <QComboBox>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QTemporaryDir>
@@ -110,7 +111,8 @@ int live(const QString& port, int seconds)
     // What a record needs is asked for before a run begins.
     for (const char* name : {"operator", "place", "organisation", "address"})
         window.findChild<QLineEdit*>(QLatin1String(name))->setText(QStringLiteral("figures"));
-    window.findChild<QComboBox*>(QStringLiteral("ports"))->setEditText(port);
+    window.bench().start_page().choose_order(FileChoice::kDemonstration);
+    window.bench().start_page().choose_port(port.toStdString());
     window.findChild<QPushButton*>(QStringLiteral("begin"))->click();
     if (window.bench().session() == nullptr) {
         std::fprintf(stderr, "no run on %s\n", qPrintable(port));
