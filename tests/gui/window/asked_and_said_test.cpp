@@ -7,6 +7,7 @@
 #include "gui/window/order_form.hpp"
 
 #include <QDoubleSpinBox>
+#include <QTimer>
 
 #include <nlohmann/json.hpp>
 
@@ -75,6 +76,42 @@ TEST_F(AskedAndSaid, SettingsAsFoundAreEmptyUntilSomebodyTypesThemAndSpaceGoesOn
     pressure->setFocus();
     press_key(Qt::Key_Space);
     EXPECT_TRUE(wait_for([&] { return place() == "Instrument"; }, seconds(5)));
+}
+
+TEST_F(AskedAndSaid, TheWheelChangesNoneOfTheSettingsAsFound)
+{
+    ASSERT_NO_FATAL_FAILURE(to_settings());
+    expect_no_wheel_changes_anything();
+    EXPECT_FALSE(run_log().contains("settings_found"));
+}
+
+TEST_F(AskedAndSaid, WhatTheUnitDisplaysIsAskedForWhileAPhaseIsHeldAndOnlyThen)
+{
+    ASSERT_NO_FATAL_FAILURE(to_settings());
+    QTimer hand;
+    QObject::connect(&hand, &QTimer::timeout, [&] { bench_->follow(session().view()); });
+    hand.start(20);
+    const auto fields = [&] {
+        auto* field = window_->findChild<QDoubleSpinBox*>(QStringLiteral("heldInsufflation"));
+        return field != nullptr && field->isVisible() ? field : nullptr;
+    };
+    press_key(Qt::Key_A);
+    press_key(Qt::Key_Space);
+    ASSERT_TRUE(wait_for([&] { return place() == "Instrument"; }, seconds(5)));
+    EXPECT_EQ(fields(), nullptr);
+    for (int word = 0; word < 3 && session().view().step != session::StepKind::manual; ++word) {
+        press_key(Qt::Key_Space);
+        wait_for([&] { return session().view().step == session::StepKind::manual; }, seconds(word == 0 ? 1 : 25));
+    }
+    ASSERT_TRUE(wait_for([&] { return fields() != nullptr; }, seconds(20))) << place() << ": " << text("sentence");
+    EXPECT_EQ(fields()->text(), QStringLiteral("not read"));
+    fields()->setValue(39.0);
+    find<QDoubleSpinBox>("heldExsufflation")->setValue(38.0); // the sign stands in front
+    ASSERT_EQ(session().displayed().size(), 1u);
+    EXPECT_EQ(session().displayed()[0].insufflation_cmH2O, 39.0);
+    EXPECT_EQ(session().displayed()[0].exsufflation_cmH2O, -38.0);
+    ASSERT_TRUE(wait_for([&] { return session().view().step == session::StepKind::automatic; }, seconds(60)));
+    EXPECT_TRUE(wait_for([&] { return fields() == nullptr; }, seconds(2))) << "the holds are over";
 }
 
 TEST_F(AskedAndSaid, OneKeySaysAllAsPrescribedAndTheRunLogNamesItAsThat)

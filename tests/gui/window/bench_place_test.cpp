@@ -123,17 +123,20 @@ TEST_F(WholeRun, LeavesTheCycleOutInWhichThePlugCameOffWhileAScannerIsUsedAtEver
 {
     scans_ = true;
     ASSERT_NO_FATAL_FAILURE(begin("plug-off"));
-    std::string cautions;
+    std::string cautions, shown;
     QObject::connect(&session(), &session::BenchSession::newsCame, window_.get(),
                      [&](session::News::Kind kind, const QString& said) {
-                         if (kind == session::News::Kind::caution)
+                         if (kind == session::News::Kind::caution) {
                              cautions += said.toStdString() + "\n";
+                             shown += find<QLabel>("news")->text().toStdString() + "\n";
+                         }
                      });
     ASSERT_NO_FATAL_FAILURE(to_result());
     EXPECT_THAT(text("verdict"), HasSubstr("Within limits")) << text("why");
     EXPECT_THAT(findings(), HasSubstr("plug"));
     EXPECT_GE(scans_made_, 4);
     EXPECT_THAT(cautions, HasSubstr("plug")) << "told while it runs, not only at the end";
+    EXPECT_THAT(shown, HasSubstr("plug")) << "and to be read on the page of the run";
 }
 
 TEST_F(WholeRun, StopsAtABreathAndFillsTheWindowWithIt)
