@@ -428,6 +428,10 @@ void BenchRun::add_what_is_due(RunView& view) const
         view.sentence = automatic_sentence();
         view.progress = std::min(1.0, static_cast<double>(judged_cycles()) / cycles_needed());
         view.duty = duty_now();
+    } else if (step().source.seconds > 0.0) {
+        const double still_s = std::min(watch_.still_for_s(), last_s_ - step_from_s_);
+        view.duty = DutyClock{0.0, 0.0, std::max(0.0, step().source.seconds - still_s)};
+        view.progress = std::min(1.0, still_s / step().source.seconds);
     }
 }
 

@@ -5,7 +5,6 @@
 #include "gui/session/checklist.hpp"
 #include "gui/session/run_words.hpp"
 
-#include <algorithm>
 #include <utility>
 
 namespace zeroline::session {
@@ -21,9 +20,7 @@ constexpr double kUsualNoise_cmH2O = 0.05;
 
 bool BenchRun::answered(const RunStep& step) const
 {
-    return asks(step.kind) &&
-           std::any_of(log_.checklist.begin(), log_.checklist.end(),
-                       [&](const verification::ChecklistItem& one) { return one.item == step.source.item; });
+    return asks(step.kind) && has_item(log_.checklist, step.source.item);
 }
 
 void BenchRun::answer(ChecklistItem::Outcome outcome, const std::string& remark)
@@ -102,7 +99,9 @@ void BenchRun::set_checklist(std::vector<ChecklistItem> checklist)
 {
     log_.checklist = std::move(checklist);
     for (const auto& answer : answers_) {
-        note_item(log_.checklist, answer);
+        if (!has_item(log_.checklist, answer.item)) {
+            log_.checklist.push_back(answer);
+        }
     }
 }
 

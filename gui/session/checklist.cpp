@@ -86,6 +86,11 @@ std::vector<std::string> not_answered(const RecordTree& record)
     return open;
 }
 
+bool has_item(const std::vector<ChecklistItem>& checklist, const std::string& item)
+{
+    return std::any_of(checklist.begin(), checklist.end(), [&](const ChecklistItem& one) { return one.item == item; });
+}
+
 void note_item(std::vector<ChecklistItem>& checklist, ChecklistItem item)
 {
     const auto same = std::find_if(checklist.begin(), checklist.end(),

@@ -21,6 +21,8 @@ namespace zeroline::session {
 /// Items of the checklist of its occasion that a record has no answer to. None where it knows of no run.
 [[nodiscard]] std::vector<std::string> not_answered(const RecordTree& record);
 
+[[nodiscard]] bool has_item(const std::vector<verification::ChecklistItem>& checklist, const std::string& item);
+
 /// Puts the item in; one of that name is replaced.
 void note_item(std::vector<verification::ChecklistItem>& checklist, verification::ChecklistItem item);
 

@@ -196,7 +196,7 @@ RunStep rest_step(const ProcedureStep& source, const std::string& preset)
     step.place = "Automatic";
     step.deed = Deed::stop_unit;
     step.preset = preset;
-    step.sentence = said(Run::tr("Stop the unit and let it rest: %1 s.").arg(shown(source.seconds, 0)));
+    step.sentence = said(Run::tr("Stop the unit and let it rest: %1 s.").arg(session::shown(source.seconds, 0)));
     step.waits_for = said(Run::tr("the unit to stand still"));
     step.check = said(Run::tr("is the unit still cycling?"));
     step.source = source;
@@ -207,12 +207,6 @@ RunStep automatic_from(const Preset& preset, const ProcedureStep& source)
 {
     auto step = automatic_step(preset);
     step.source = source;
-    if (source.power == "battery") {
-        step.sentence =
-            said(Run::tr("Take the mains lead out: on battery. %1").arg(QString::fromStdString(step.sentence)));
-    } else if (source.power == "mains") {
-        step.sentence = said(Run::tr("On mains. %1").arg(QString::fromStdString(step.sentence)));
-    }
     return step;
 }
 
@@ -248,6 +242,7 @@ public:
         case ProcedureStep::Kind::manual:
             return put(manual_step(preset));
         case ProcedureStep::Kind::automatic:
+            power_from(step.power);
             return put(automatic_from(preset, step));
         case ProcedureStep::Kind::rest:
             return put(rest_step(step, preset.name));
@@ -276,8 +271,22 @@ private:
                       said(Run::tr("Reading zero: leave the line open and hold it still."))));
     }
 
+    /// The lead is pulled or put in by a person, who says so: the record goes by it.
+    void power_from(const std::string& power)
+    {
+        if (power.empty() || power == power_) {
+            return;
+        }
+        power_ = power;
+        put(confirm(place(),
+                    power == "battery" ? said(Run::tr("Take the mains lead out: the unit runs on its battery now."))
+                                       : said(Run::tr("Put the mains lead in again: the unit runs on mains now.")),
+                    {}));
+    }
+
     void add_zero_again()
     {
+        power_from("mains");
         put(confirm("Zero again",
                     said(Run::tr("Switch the unit off, face away from the hose end, take the plug out, take the "
                                  "sensing line off the tee and leave it open.")),
@@ -299,6 +308,7 @@ private:
 
     const WorkOrder& order_;
     std::vector<RunStep> steps_;
+    std::string power_ = "mains"; ///< as it was put last
 };
 
 /// As it stands in the record: English, with a point.

@@ -2769,14 +2769,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Dies ansehen: %1.</translation>
     </message>
     <message>
-        <source>Take the mains lead out: on battery. %1</source>
-        <translation>Netzkabel ziehen: mit Akku. %1</translation>
-    </message>
-    <message>
-        <source>On mains. %1</source>
-        <translation>Am Netz. %1</translation>
-    </message>
-    <message>
         <source>Not in order: %1</source>
         <translation>Nicht in Ordnung: %1</translation>
     </message>
@@ -3047,6 +3039,14 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>the unit to stand still</source>
         <translation>Stillstand des Geräts</translation>
+    </message>
+    <message>
+        <source>Take the mains lead out: the unit runs on its battery now.</source>
+        <translation>Netzkabel ziehen: Das Gerät läuft jetzt mit Akku.</translation>
+    </message>
+    <message>
+        <source>Put the mains lead in again: the unit runs on mains now.</source>
+        <translation>Netzkabel wieder einstecken: Das Gerät läuft jetzt am Netz.</translation>
     </message>
 </context>
 <context>

@@ -73,6 +73,8 @@ TEST_F(ProcedureRunTest, what_is_asked_is_answered_into_the_checklist)
     EXPECT_EQ(list[1].remark, "a crack");
     EXPECT_EQ(list[2].outcome, Outcome::not_ok);
     EXPECT_EQ(list[2].remark, "0.35 ohm (at most 0.3, rule 7)");
+    run_->set_checklist({{"case", Outcome::ok, "no crack: a scratch"}});
+    EXPECT_EQ(run_->log().checklist.front().outcome, Outcome::ok) << "a slip is put right in the list beside the run";
 }
 
 TEST_F(ProcedureRunTest, what_is_left_out_says_why_and_what_is_known_is_not_asked)
@@ -104,14 +106,25 @@ TEST_F(ProcedureRunTest, a_rest_lasts_as_long_as_it_says_and_the_power_stands_in
     run_->answer(Outcome::ok, {});
     run_->answer(0.1);
     to_zero();
-    pressure_.hold(0.0, 6.0).hold(0.0, 2.0).toggles(40.0, -40.0).toggles(40.0, -40.0);
+    pressure_.hold(0.0, 6.0).hold(0.0, 2.0).toggles(40.0, -40.0).toggles(40.0, -40.0).hold(0.0, 3.0);
+    play();
+    ASSERT_EQ(run_->view().step, StepKind::confirm) << "the mains lead comes out";
+    EXPECT_THAT(run_->view().sentence, HasSubstr("battery"));
+    run_->confirm();
     pressure_.cycles(4, 40.0, -40.0).hold(0.0, 10.0);
     play();
     ASSERT_EQ(run_->view().step, StepKind::stand_still);
     EXPECT_THAT(run_->view().sentence, HasSubstr("20 s"));
+    const double left_s = run_->view().duty.value().rest_left_s.value();
+    EXPECT_GT(left_s, 5.0);
+    pressure_.hold(0.0, 3.0);
+    play();
+    EXPECT_NEAR(run_->view().duty.value().rest_left_s.value(), left_s - 3.0, 0.1) << "the rest is counted down";
     pressure_.hold(0.0, 15.0);
     play();
-    EXPECT_EQ(run_->view().step, StepKind::confirm) << "zero again";
+    EXPECT_THAT(run_->view().sentence, HasSubstr("Put the mains lead in"));
+    run_->confirm();
+    EXPECT_EQ(run_->view().place, "Zero again");
     EXPECT_EQ(run_->log().spans.back().power, "battery");
 }
 
