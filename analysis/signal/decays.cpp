@@ -59,8 +59,10 @@ public:
         constexpr double kIndependent = 1e-12; // of the product of their squares: less is rounding
         draw({-1.0 / time_constant_s, kTwoPi * frequency_hz});
         const double least = kIndependent * std::pow(wave_.squaredNorm(), 2);
-        wave_ -= unit_ * (unit_.transpose() * wave_).eval();
-        const Eigen::Matrix2d square = wave_.transpose() * wave_;
+        // Coefficient by coefficient: for two and three columns a blocked product costs more to set up.
+        const Eigen::Matrix<double, 3, 2> along = unit_.transpose().lazyProduct(wave_);
+        wave_ -= unit_.lazyProduct(along);
+        const Eigen::Matrix2d square = wave_.transpose().lazyProduct(wave_);
         const Eigen::Vector2d right = wave_.transpose() * value_;
         if (!(square.determinant() > least)) {
             return {frequency_hz, time_constant_s, 0.0, 0.0, false};
