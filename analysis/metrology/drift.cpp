@@ -30,6 +30,38 @@ double mean_of(std::span<const double> values)
     return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
 }
 
+struct RunRule {
+    std::size_t needed, of;
+    double sigmas;
+    const char* words;
+};
+
+constexpr std::array kRunRules{RunRule{2, 3, 2.0, "2 of 3 beyond 2 sigma"}, RunRule{4, 5, 1.0, "4 of 5 beyond 1 sigma"},
+                               RunRule{8, 8, 0.0, "8 in a row on one side"}};
+
+bool completes(const RunRule& rule, std::span<const double> values, std::size_t at, double centre, double sigma)
+{
+    const auto beyond_on = [&](double side, double value) { return side * (value - centre) > rule.sigmas * sigma; };
+    for (const double side : {1.0, -1.0}) {
+        const auto last = values.subspan(at + 1 - rule.of, rule.of);
+        const auto beyond =
+            std::count_if(last.begin(), last.end(), [&](double value) { return beyond_on(side, value); });
+        if (beyond_on(side, values[at]) && static_cast<std::size_t>(beyond) >= rule.needed)
+            return true;
+    }
+    return false;
+}
+
+std::vector<Run> runs_in(std::span<const double> values, double centre, double sigma)
+{
+    std::vector<Run> runs;
+    for (const auto& rule : kRunRules)
+        for (std::size_t at = rule.of - 1; at < values.size(); ++at)
+            if (completes(rule, values, at, centre, sigma))
+                runs.push_back({at, rule.words});
+    return runs;
+}
+
 struct Weighted {
     double sum = 0.0, x_mean = 0.0, y_mean = 0.0, s_xx = 0.0, s_xy = 0.0;
 };
@@ -85,21 +117,7 @@ std::optional<IndividualsChart> individuals_chart(std::span<const double> values
     chart.upper = chart.centre + reach;
     chart.moving_range_upper = (1.0 + 3.0 * kD3 / kD2) * chart.mean_moving_range;
     chart.outside = beyond(values, chart.lower, chart.upper);
-    return chart;
-}
-
-EwmaChart ewma_chart(std::span<const double> values, const EwmaSettings& settings)
-{
-    EwmaChart chart;
-    double average = settings.start;
-    for (const double value : values) {
-        average = settings.weight * value + (1.0 - settings.weight) * average;
-        chart.average.push_back(average);
-    }
-    const double reach = settings.width * settings.deviation * std::sqrt(settings.weight / (2.0 - settings.weight));
-    chart.lower = settings.start - reach;
-    chart.upper = settings.start + reach;
-    chart.outside = beyond(chart.average, chart.lower, chart.upper);
+    chart.runs = runs_in(values, chart.centre, chart.mean_moving_range / kD2);
     return chart;
 }
 

@@ -10,6 +10,13 @@
 
 namespace zeroline::metrology {
 
+/// A run of values that chance alone rarely makes, after the rules of Western Electric as the NIST/SEMATECH e-Handbook
+/// of Statistical Methods, 6.3.2, gives them.
+struct Run {
+    std::size_t at = 0;     ///< index of the value that completes it
+    const char* rule = ""; ///< "2 of 3 beyond 2 sigma", "4 of 5 beyond 1 sigma", "8 in a row on one side"
+};
+
 /// Individuals and moving range chart (XmR), NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2.
 struct IndividualsChart {
     double centre = 0.0;
@@ -17,26 +24,11 @@ struct IndividualsChart {
     double lower = 0.0, upper = 0.0;  ///< centre -+ 3 mean moving ranges / d2, d2 = 2 / sqrt(pi)
     double moving_range_upper = 0.0;  ///< D4 x mean moving range
     std::vector<std::size_t> outside; ///< individuals beyond the limits
+    std::vector<Run> runs;            ///< rule by rule, in order
 };
 
 /// Nothing for fewer than two values: no moving range.
 [[nodiscard]] std::optional<IndividualsChart> individuals_chart(std::span<const double> values);
-
-/// Exponentially weighted moving average chart, e-Handbook 6.3.2.4, limits in their steady state.
-struct EwmaChart {
-    std::vector<double> average; ///< one a value; the start is not among them
-    double lower = 0.0, upper = 0.0;
-    std::vector<std::size_t> outside;
-};
-
-struct EwmaSettings {
-    double weight = 0.3; ///< lambda, 0..1: of the newest value
-    double start = 0.0;  ///< target, or the mean of earlier values
-    double deviation = 0.0;
-    double width = 3.0; ///< limits, in standard deviations of the average
-};
-
-[[nodiscard]] EwmaChart ewma_chart(std::span<const double> values, const EwmaSettings& settings);
 
 /// A reading of a later visit as the line foresees it.
 struct Prediction {

@@ -1,4 +1,4 @@
-// Control charts: NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2 and 6.3.2.4; values read in several copies.
+// Control charts: NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2; values read in several copies.
 
 #include "analysis/metrology/drift.hpp"
 
@@ -24,20 +24,27 @@ TEST(EHandbookIndividuals, gives_the_published_chart)
     EXPECT_TRUE(chart.outside.empty());
 }
 
-// Source: e-Handbook 6.3.2.4: lambda 0.3, start 50, s 2.0539; printed to two decimals.
-TEST(EHandbookEwma, gives_the_published_averages_and_limits)
+// Source: R, data set `cars` (stopping distance in feet against speed in miles an hour, 50 cars), from memory:
+// predict(lm(dist ~ speed), data.frame(speed = c(12, 19, 24)), interval = "prediction").
+TEST(RPrediction, has_the_line_and_the_band_for_a_next_reading)
 {
-    std::vector<double> readings{52.0, 47.0, 53.0, 49.3, 50.1, 47.0, 51.0, 50.1, 51.2, 50.5};
-    readings.insert(readings.end(), kFlow.begin(), kFlow.end());
-    const std::vector<double> printed{50.60, 49.52, 50.56, 50.18, 50.16, 49.21, 49.75, 49.85, 50.26, 50.33,
-                                      50.11, 49.36, 49.52, 50.05, 49.38, 49.92, 50.73, 51.23, 51.94, 51.99};
-    const auto chart = ewma_chart(readings, {0.3, 50.0, 2.0539, 3.0});
-    ASSERT_EQ(chart.average.size(), printed.size());
-    for (std::size_t i = 0; i < printed.size(); ++i)
-        EXPECT_NEAR(chart.average[i], printed[i], 0.0051) << i;
-    EXPECT_NEAR(chart.upper, 52.588431738, 1e-8); // printed 52.5884
-    EXPECT_NEAR(chart.lower, 47.411568262, 1e-8); // printed 47.4115
-    EXPECT_TRUE(chart.outside.empty());
+    const std::vector<double> speed{4,  4,  7,  7,  8,  9,  10, 10, 10, 11, 11, 12, 12, 12, 12, 13, 13,
+                                    13, 13, 14, 14, 14, 14, 15, 15, 15, 16, 16, 17, 17, 17, 18, 18, 18,
+                                    18, 19, 19, 19, 20, 20, 20, 20, 20, 22, 23, 24, 24, 24, 24, 25};
+    const std::vector<double> dist{2,  10, 4,  22, 16, 10, 18, 26, 34, 17, 28, 14, 20, 24, 28,  26, 34,
+                                   34, 46, 26, 36, 60, 80, 20, 26, 54, 32, 40, 32, 40, 50, 42,  56, 76,
+                                   84, 36, 46, 68, 32, 48, 52, 56, 64, 66, 54, 70, 92, 93, 120, 85};
+    const auto line = fit_line(speed, dist).value();
+    struct Printed {
+        double speed, fit, lower, upper;
+    };
+    for (const auto& printed : {Printed{12, 29.60981, -1.749529, 60.96915}, Printed{19, 57.13667, 25.761756, 88.51159},
+                                Printed{24, 76.79872, 44.752478, 108.84495}}) {
+        const auto next = line.predict(printed.speed, 0.95);
+        EXPECT_NEAR(next.value, printed.fit, 5e-5);
+        EXPECT_NEAR(next.value - next.half_band, printed.lower, 5e-5);
+        EXPECT_NEAR(next.value + next.half_band, printed.upper, 5e-5);
+    }
 }
 
 } // namespace

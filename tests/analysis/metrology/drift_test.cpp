@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <string>
 #include <vector>
 
 namespace zeroline::metrology {
@@ -23,15 +24,36 @@ TEST(IndividualsChart, needs_two_values)
     EXPECT_FALSE(individuals_chart(std::vector<double>{1.0}));
 }
 
-TEST(EwmaChart, sees_a_small_lasting_shift_that_individuals_do_not_show)
+std::vector<std::size_t> completed(const std::vector<double>& values, const std::string& rule)
 {
-    std::vector<double> errors;
-    for (int i = 0; i < 40; ++i)
-        errors.push_back((i % 2 ? 0.8 : -0.8) + (i < 20 ? 0.0 : 1.2));
-    EXPECT_TRUE(individuals_chart(errors).value().outside.empty());
-    const auto chart = ewma_chart(errors, {0.2, 0.0, 1.0, 3.0});
-    ASSERT_FALSE(chart.outside.empty());
-    EXPECT_GE(chart.outside.front(), 20u);
+    std::vector<std::size_t> at;
+    const auto chart = individuals_chart(values).value();
+    for (const auto& run : chart.runs)
+        if (run.rule == rule)
+            at.push_back(run.at);
+    return at;
+}
+
+/// Twenty values that go up and down by 0.1 about 0, sigma near 0.18, then some more.
+std::vector<double> steady_then(const std::vector<double>& more)
+{
+    std::vector<double> values;
+    for (int i = 0; i < 20; ++i)
+        values.push_back(i % 2 == 0 ? 0.1 : -0.1);
+    values.insert(values.end(), more.begin(), more.end());
+    return values;
+}
+
+// Rules: NIST/SEMATECH e-Handbook 6.3.2, "WECO rules", from memory. Where they hold is worked out by hand.
+TEST(IndividualsChart, names_runs_that_chance_rarely_makes)
+{
+    EXPECT_TRUE(individuals_chart(steady_then({})).value().runs.empty());
+    EXPECT_EQ(completed(steady_then({0.48, 0.1, 0.48}), "2 of 3 beyond 2 sigma"), std::vector<std::size_t>{22});
+    EXPECT_EQ(completed(steady_then({0.48, 0.1, -0.48}), "2 of 3 beyond 2 sigma"), std::vector<std::size_t>{});
+    EXPECT_EQ(completed(steady_then({-0.3, -0.3, -0.05, -0.3, -0.3}), "4 of 5 beyond 1 sigma"),
+              std::vector<std::size_t>{24});
+    EXPECT_EQ(completed(steady_then({0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1}), "8 in a row on one side"),
+              std::vector<std::size_t>{27});
 }
 
 const std::vector<double> kYears{0, 1, 2, 3};
