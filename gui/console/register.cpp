@@ -1,19 +1,20 @@
-#include "gui/register/unit_register.hpp"
+#include "gui/console/register_options.hpp"
 
 #include "acquisition/trace/input_error.hpp"
 #include "acquisition/trace/visible_text.hpp"
-#include "analysis/all_cores.hpp"
-#include "gui/console/command.hpp"
 #include "gui/console/register_text.hpp"
-#include "gui/console/terminal.hpp"
-#include "gui/records/recheck.hpp"
+#include "gui/console/signing.hpp"
+#include "gui/records/key_list.hpp"
 #include "gui/records/signing_key.hpp"
 #include "gui/register/delivery.hpp"
+#include "gui/register/fhir_bundle.hpp"
+#include "gui/register/last_event.hpp"
+#include "gui/register/schema.hpp"
+#include "gui/register/suspected_instrument.hpp"
 
 #include <CLI/CLI.hpp>
 #include <QDate>
 
-#include <algorithm>
 #include <iostream>
 #include <memory>
 
@@ -26,28 +27,41 @@ using unit_register::UnitRegister;
 
 namespace {
 
-struct RegisterOptions {
-    std::string file, asked, since, within = "30d", backup;
-    std::vector<std::string> folders;
-    bool json = false, csv = false;
-};
-
 using Do = ExitStatus (*)(const UnitRegister& units, const RegisterOptions& options, const Request& request);
 
-fs::path file_of(const RegisterOptions& options, const Request& request)
+std::string place_of(const RegisterOptions& options, const Request& request)
 {
-    return options.file.empty() ? unit_register::register_file(request.bench()) : fs::path(options.file);
+    return options.place.empty() ? unit_register::register_place(request.bench()) : options.place;
 }
 
-ExitStatus show(const Rows& rows, const RegisterOptions& options)
+/// `none` says what is empty, and what to do.
+ExitStatus show(const Rows& rows, const RegisterOptions& options, const std::string& none)
 {
-    std::cout << (options.json ? rows.dump(2) + "\n" : rows_as_table(rows));
+    std::cout << (options.json ? rows.dump(2) + "\n" : rows.empty() ? none + "\n" : rows_as_table(rows));
     return ExitStatus::pass;
 }
 
 ExitStatus list_units(const UnitRegister& units, const RegisterOptions& options, const Request&)
 {
-    return show(units.units(), options);
+    return show(
+        units.units(), options,
+        "No unit yet. A saved run brings its unit in; 'zeroline register import FOLDER' brings in earlier records, "
+        "'add-unit' and 'units-from' units without one.");
+}
+
+ExitStatus show_unit(const UnitRegister& units, const RegisterOptions& options, const Request&)
+{
+    auto unit = units.unit(options.asked);
+    unit["next_check"] = unit_register::drift_of(units.figures_of(options.asked)).next_check;
+    const auto last = units.last_of(options.asked);
+    unit["last_record"] = last.empty() ? Rows() : last[0]["folder"];
+    std::cout << (options.json ? unit.dump(2) + "\n" : row_as_lines(unit));
+    return ExitStatus::pass;
+}
+
+ExitStatus list_approved(const UnitRegister& units, const RegisterOptions& options, const Request&)
+{
+    return show(units.approved(), options, "No file was approved yet: 'zeroline register approve FILE' does it.");
 }
 
 int days_within(const std::string& text)
@@ -65,7 +79,8 @@ std::string as_day(const QDate& day) { return day.toString(Qt::ISODate).toStdStr
 ExitStatus list_due(const UnitRegister& units, const RegisterOptions& options, const Request&)
 {
     const auto today = QDate::currentDate();
-    return show(units.due(as_day(today), as_day(today.addDays(days_within(options.within)))), options);
+    return show(units.due(as_day(today), as_day(today.addDays(days_within(options.within)))), options,
+                "No unit is to be checked within " + options.within + ". --within 90d looks farther ahead.");
 }
 
 ExitStatus show_history(const UnitRegister& units, const RegisterOptions& options, const Request&)
@@ -80,12 +95,43 @@ ExitStatus show_history(const UnitRegister& units, const RegisterOptions& option
     return ExitStatus::pass;
 }
 
+Rows with_suspicions(Rows rows, const std::vector<unit_register::SuspectedInstrument>& suspected)
+{
+    for (auto& row : rows) {
+        row["suspected"] = nullptr;
+        for (const auto& one : suspected) {
+            if (row["name"] == one.name && row["serial"] == one.serial) {
+                row["suspected"] = suspicion(one);
+            }
+        }
+    }
+    return rows;
+}
+
+ExitStatus list_instruments(const UnitRegister& units, const RegisterOptions& options, const Request&)
+{
+    constexpr int kYearBack = 366;
+    const auto rows = units.instruments();
+    const auto suspected =
+        suspected_instruments(units.pressures_since(as_day(QDate::currentDate().addDays(-kYearBack))));
+    if (options.json) {
+        std::cout << with_suspicions(rows, suspected).dump(2) << '\n';
+        return ExitStatus::pass;
+    }
+    (void)show(rows, options, "No instrument yet: the first registered record brings its own in.");
+    for (const auto& one : suspected) {
+        std::cout << "! suspected: " << trace::visible_on_one_line(suspicion(one)) << '\n';
+    }
+    return ExitStatus::pass;
+}
+
 ExitStatus list_touched(const UnitRegister& units, const RegisterOptions& options, const Request&)
 {
     if (!options.since.empty() && !QDate::fromString(QString::fromStdString(options.since), Qt::ISODate).isValid()) {
         throw InputError("--since", "'" + options.since + "'", "a day such as 2026-11-25");
     }
-    return show(units.touched_by(options.asked, options.since), options);
+    return show(units.touched_by(options.asked, options.since), options,
+                "No record of it" + (options.since.empty() ? std::string() : " since " + options.since) + ".");
 }
 
 /// Runs that lie beside registered records, or where asked, without a seal.
@@ -94,105 +140,160 @@ ExitStatus list_unsigned(const UnitRegister& units, const RegisterOptions& optio
     auto places = units.places();
     places.insert(places.end(), options.folders.begin(), options.folders.end());
     auto rows = Rows::array();
-    for (const auto& part : unit_register::unsigned_runs(file_of(options, request), places)) {
+    for (const auto& part : unit_register::unsigned_runs(unit_register::register_file(request.bench()), places)) {
         rows.push_back(Rows{{"folder", part.string()}});
     }
-    return show(rows, options);
+    return show(rows, options,
+                "No unsigned run beside registered records. A FOLDER behind the command is looked through too.");
 }
 
-ExitStatus check(const UnitRegister& units, const RegisterOptions& options, const Request&)
+/// Records of this bench that its register refused are not as they should be either.
+unit_register::Checked all_checked(const UnitRegister& units, const RegisterOptions& options, const Request& request)
 {
-    const auto checked = units.check();
-    if (options.json) {
-        std::cout
-            << Rows{{"records", checked.records}, {"events", checked.events}, {"troubles", checked.troubles}}.dump(2)
-            << '\n';
-    } else {
-        for (const auto& trouble : checked.troubles) {
-            std::cout << "! " << trace::visible_on_one_line(trouble) << '\n';
+    auto checked = units.check();
+    if (options.place.empty()) {
+        const auto own = unit_register::register_file(request.bench());
+        for (const auto& one : unit_register::refused_records(own)) {
+            checked.troubles.push_back("not registered: " + one.reason);
         }
-        std::cout << checked.records << " records, " << checked.events << " events: "
-                  << (checked.troubles.empty() ? "all as registered"
-                                               : std::to_string(checked.troubles.size()) + " not as registered")
+        if (const auto lost = unit_register::lost_events(own, units); !lost.empty()) {
+            checked.troubles.push_back(lost);
+        }
+    }
+    return checked;
+}
+
+void say_who_signed(const unit_register::Checked& checked, const records::KeyList& own)
+{
+    for (const auto& [key, events] : checked.signed_by) {
+        const auto name = own.name_of(key);
+        std::cout << events << " events signed by key " << records::fingerprint(key) << ", "
+                  << (name.empty() ? "no key of this bench" : "of this bench: " + trace::visible_on_one_line(name))
                   << '\n';
     }
+    if (checked.unsigned_events > 0) {
+        std::cout << checked.unsigned_events << " events of a program that did not sign them\n";
+    }
+}
+
+Rows checked_tree(const unit_register::Checked& checked)
+{
+    auto keys = Rows::array();
+    for (const auto& [key, events] : checked.signed_by) {
+        keys.push_back(Rows{{"key", records::fingerprint(key)}, {"events", events}});
+    }
+    return {{"records", checked.records}, {"events", checked.events},     {"unsigned_events", checked.unsigned_events},
+            {"signed_by", keys},          {"troubles", checked.troubles}, {"remarks", checked.remarks}};
+}
+
+ExitStatus check(const UnitRegister& units, const RegisterOptions& options, const Request& request)
+{
+    const auto checked = all_checked(units, options, request);
+    if (options.json) {
+        std::cout << checked_tree(checked).dump(2) << '\n';
+        return checked.troubles.empty() ? ExitStatus::pass : ExitStatus::fail;
+    }
+    for (const auto& trouble : checked.troubles) {
+        std::cout << "! " << trace::visible_on_one_line(trouble) << '\n';
+    }
+    for (const auto& remark : checked.remarks) {
+        std::cout << "note: " << trace::visible_on_one_line(remark) << '\n';
+    }
+    say_who_signed(checked, records::own_keys(records::key_file(request.bench())));
+    std::cout << checked.records << " records, " << checked.events << " events: "
+              << (checked.troubles.empty() ? "all as registered"
+                                           : std::to_string(checked.troubles.size()) + " not as registered")
+              << '\n';
     return checked.troubles.empty() ? ExitStatus::pass : ExitStatus::fail;
 }
 
 ExitStatus back_up(const UnitRegister& units, const RegisterOptions& options, const Request&)
 {
-    units.backup(options.backup);
-    std::cout << options.backup << '\n';
+    units.backup(options.file);
+    std::cout << options.file << '\n';
     return ExitStatus::pass;
 }
 
 ExitStatus export_all(const UnitRegister& units, const RegisterOptions& options, const Request&)
 {
     const auto rows = units.everything();
-    std::cout << (options.json ? rows.dump(2) + "\n" : rows_as_csv(rows));
+    std::cout << (options.fhir   ? unit_register::fhir_bundle(rows, unit_register::moment_now()).dump(2) + "\n"
+                  : options.json ? rows.dump(2) + "\n"
+                                 : rows_as_csv(rows));
     return ExitStatus::pass;
-}
-
-struct Imported {
-    std::optional<unit_register::Entry> entry;
-    std::string trouble;
-    ExitStatus status = ExitStatus::pass;
-};
-
-/// Everything is computed again, as `recheck` does, before a record comes in.
-Imported read_in(const fs::path& folder, const records::KeyList& known)
-{
-    try {
-        const auto result = records::recheck(folder, &known);
-        if (!result.intact()) {
-            const auto& troubles = result.folder.troubles.empty() ? result.differences : result.folder.troubles;
-            return {{}, folder.string() + ": not intact: " + troubles.front(), ExitStatus::fail};
-        }
-        return {unit_register::read_entry(folder), {}, ExitStatus::pass};
-    } catch (const std::exception& error) {
-        return {{}, error.what(), ExitStatus::wrong_input};
-    }
-}
-
-std::string added_word(unit_register::Added added)
-{
-    return added == unit_register::Added::record    ? "registered"
-           : added == unit_register::Added::addenda ? "addenda registered"
-                                                    : "known already";
-}
-
-ExitStatus import_all(const UnitRegister& units, const RegisterOptions& options, const Request& request)
-{
-    const auto known = records::own_keys(records::key_file(request.bench()));
-    std::vector<Imported> all(options.folders.size());
-    on_all_cores(all.size(), [&](std::size_t i) { all[i] = read_in(options.folders[i], known); });
-    std::vector<ExitStatus> statuses;
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        std::string text;
-        try {
-            if (all[i].entry) {
-                text = added_word(units.add(*all[i].entry)) + "  " +
-                       trace::visible_on_one_line(all[i].entry->record_number() + "  " + options.folders[i]) + "\n";
-            }
-        } catch (const InputError& error) {
-            all[i].trouble = error.what();
-            all[i].status = ExitStatus::fail;
-        }
-        print_outcome(text, all[i].trouble);
-        statuses.push_back(all[i].status);
-    }
-    return status_of(statuses);
 }
 
 /// What is waiting comes in first: the list then shows it.
 ExitStatus open_and(Do act, const RegisterOptions& options, const Request& request)
 {
-    if (options.file.empty()) {
-        for (const auto& line : unit_register::deliver(request.bench())) {
+    if (options.place.empty()) {
+        for (const auto& line : unit_register::deliver(request.bench(), {}, bench_key(request.bench()))) {
             std::cerr << "zeroline: " << trace::visible_on_one_line(line) << '\n';
         }
     }
-    return act(UnitRegister::open(file_of(options, request)), options, request);
+    return act(UnitRegister::open(place_of(options, request)), options, request);
+}
+
+/// `register --help` shows the options of all its commands: each alone has few.
+class HelpWithOptions : public CLI::Formatter {
+public:
+    std::string make_help(const CLI::App* app, std::string name, CLI::AppFormatMode) const override
+    {
+        return CLI::Formatter::make_help(app, std::move(name), CLI::AppFormatMode::All);
+    }
+};
+
+/// Adds a command of `register`.
+using Adds = std::function<CLI::App*(const char* name, const char* what, Do act)>;
+
+void add_lists(const Adds& add_list, RegisterOptions& options)
+{
+    add_list("units", "every unit with its last verification", list_units);
+    add_list("unit", "one unit: who it is, its last verification, its next check", show_unit)
+        ->add_option("ASSET", options.asked, "asset number")
+        ->required();
+    add_list("instruments", "every instrument, the next calibration due first", list_instruments);
+    add_list("due", "units to be checked, what cannot wait first", list_due)
+        ->add_option("--within", options.within, "how far ahead (30d)")
+        ->type_name("DAYS");
+    add_list("history", "one unit: its verifications and how they drift", show_history)
+        ->add_option("ASSET", options.asked, "asset number")
+        ->required();
+    auto* touched = add_list("touched-by", "every record that an instrument was used for", list_touched);
+    touched->add_option("INSTRUMENT", options.asked, "its serial number or name")->required();
+    touched->add_option("--since", options.since, "from this day on")->type_name("DAY");
+    add_list("unsigned", "runs without a seal, beside registered records or in FOLDER", list_unsigned)
+        ->add_option("FOLDER", options.folders, "folders that hold records");
+    add_list("approved", "instrument, procedure and bench files that were approved", list_approved);
+    add_list("check", "proves that the register and its records are as they were registered", check);
+}
+
+void add_entries(const Adds& add, RegisterOptions& options)
+{
+    add("import", "registers records, each rechecked first", import_all)
+        ->add_option("FOLDER", options.folders, "record folders")
+        ->required();
+    auto* unit = add("add-unit", "adds a unit that was not verified yet", add_unit);
+    unit->add_option("ASSET", options.asked, "asset number")->required();
+    unit->add_option("--serial", options.serial, "serial number")->type_name("TEXT");
+    unit->add_option("--model", options.model, "model")->type_name("TEXT");
+    add("units-from", "adds units from a CSV table: asset, serial, model", add_units)
+        ->add_option("FILE", options.file, "the table, UTF-8")
+        ->required();
+    auto* approve = add("approve", "keeps that instrument, procedure or bench files are approved", approve_files);
+    approve->add_option("FILE", options.folders, "the files")->required();
+    approve->add_option("--by", options.by, "who approves")->type_name("NAME")->required();
+    add("backup", "writes a copy of the register", back_up)
+        ->add_option("FILE", options.file, "file to make")
+        ->required();
+}
+
+void add_export_of_register(const Adds& add, RegisterOptions& options)
+{
+    auto* out = add("export", "every verification with every figure: CSV, JSON, or HL7 FHIR R4", export_all);
+    auto* json = out->add_flag("--json", options.json, "as JSON");
+    auto* csv = out->add_flag("--csv", options.csv, "as CSV (the default)")->excludes(json);
+    out->add_flag("--fhir", options.fhir, "as an HL7 FHIR R4 bundle")->excludes(json)->excludes(csv);
 }
 
 } // namespace
@@ -201,9 +302,13 @@ void add_register(CLI::App& app, Request& request)
 {
     auto* command = app.add_subcommand("register", "units and their verifications over the years");
     command->require_subcommand(1);
+    command->formatter(std::make_shared<HelpWithOptions>());
     const auto options = std::make_shared<RegisterOptions>();
-    command->add_option("--register", options->file, "register file; else register.db beside the bench's key")
-        ->type_name("FILE");
+    command
+        ->add_option("--register", options->place,
+                     "register: a file or postgresql://USER@HOST/DATABASE; else that of the bench file, else "
+                     "register.db beside the bench's key")
+        ->type_name("PLACE");
     const auto add = [&](const char* name, const char* what, Do act) {
         auto* one = command->add_subcommand(name, what);
         one->callback([&request, options, act] {
@@ -216,28 +321,9 @@ void add_register(CLI::App& app, Request& request)
         one->add_flag("--json", options->json, "as JSON, for other programs");
         return one;
     };
-    add("import", "registers records, each rechecked first", import_all)
-        ->add_option("FOLDER", options->folders, "record folders")
-        ->required();
-    add_list("units", "every unit with its last verification", list_units);
-    add_list("due", "units to be checked, what cannot wait first", list_due)
-        ->add_option("--within", options->within, "how far ahead (30d)")
-        ->type_name("DAYS");
-    add_list("history", "one unit: its verifications and how they drift", show_history)
-        ->add_option("ASSET", options->asked, "asset number")
-        ->required();
-    auto* touched = add_list("touched-by", "every record that an instrument was used for", list_touched);
-    touched->add_option("INSTRUMENT", options->asked, "its serial number or name")->required();
-    touched->add_option("--since", options->since, "from this day on")->type_name("DAY");
-    add_list("unsigned", "runs without a seal, beside registered records or in FOLDER", list_unsigned)
-        ->add_option("FOLDER", options->folders, "folders that hold records");
-    add_list("check", "proves that the register and its records are as they were registered", check);
-    add("backup", "writes a copy of the register", back_up)
-        ->add_option("FILE", options->backup, "file to make")
-        ->required();
-    auto* out = add("export", "every verification with every figure, as CSV or JSON", export_all);
-    auto* json = out->add_flag("--json", options->json, "as JSON");
-    out->add_flag("--csv", options->csv, "as CSV (the default)")->excludes(json);
+    add_entries(add, *options);
+    add_lists(add_list, *options);
+    add_export_of_register(add, *options);
 }
 
 } // namespace zeroline::console

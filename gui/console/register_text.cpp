@@ -2,10 +2,11 @@
 
 #include "acquisition/trace/visible_text.hpp"
 #include "gui/console/text_table.hpp"
+#include "gui/console/wrapped_text.hpp"
 #include "gui/session/csv_cell.hpp"
+#include "gui/session/number_text.hpp"
 
 #include <algorithm>
-#include <cstdio>
 
 namespace zeroline::console {
 
@@ -24,22 +25,15 @@ std::string heading(std::string column)
 /// Longer texts are cut in a table; JSON and CSV hold them whole.
 std::string cell(const Rows& value)
 {
-    if (value.is_null()) {
+    if (value.is_null() || value == "") {
         return "-";
     }
     if (!value.is_string()) {
         return value.dump();
     }
     constexpr std::size_t kLongest = 60;
-    auto text = value.get<std::string>();
-    if (text.size() > kLongest) {
-        auto end = kLongest;
-        while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0u) == 0x80u) {
-            --end;
-        }
-        text = text.substr(0, end) + "...";
-    }
-    return trace::visible_on_one_line(text);
+    const auto text = trace::visible_on_one_line(value.get_ref<const std::string&>());
+    return letters_in(text) > kLongest ? cut_to(text, kLongest) + "..." : text;
 }
 
 std::string cell_of_register(const Rows& value)
@@ -49,11 +43,7 @@ std::string cell_of_register(const Rows& value)
                                : value.dump();
 }
 
-std::string rounded(const std::optional<double>& value)
-{
-    char text[32];
-    return value && std::snprintf(text, sizeof text, "%+.3f", *value) > 0 ? text : "-";
-}
+std::string rounded(const std::optional<double>& value) { return value ? session::signed_fixed_text(*value, 3) : "-"; }
 
 std::string joined(const std::vector<std::string>& days)
 {
@@ -79,6 +69,7 @@ Rows tree_of(const QuantityDrift& one)
             {"lower", or_null(one.lower)},
             {"upper", or_null(one.upper)},
             {"outside", one.outside},
+            {"runs", one.runs},
             {"per_year", or_null(one.per_year)},
             {"per_year_u", or_null(one.per_year_u)},
             {"reaches_limit", or_null(one.reaches_limit)}};
@@ -88,9 +79,6 @@ Rows tree_of(const QuantityDrift& one)
 
 std::string rows_as_table(const Rows& rows)
 {
-    if (rows.empty()) {
-        return "nothing\n";
-    }
     std::vector<std::string> headings;
     for (const auto& [column, value] : rows.front().items()) {
         headings.push_back(heading(column));
@@ -104,6 +92,23 @@ std::string rows_as_table(const Rows& rows)
         table.add(std::move(cells));
     }
     return table.text();
+}
+
+std::string row_as_lines(const Rows& row)
+{
+    std::size_t widest = 0;
+    for (const auto& [column, value] : row.items()) {
+        widest = std::max(widest, column.size());
+    }
+    std::string text;
+    for (const auto& [column, value] : row.items()) {
+        const auto name = heading(column);
+        text +=
+            name + std::string(widest + 2 - name.size(), ' ') +
+            (value.is_string() && value != "" ? trace::visible_on_one_line(value.get<std::string>()) : cell(value)) +
+            '\n';
+    }
+    return text;
 }
 
 std::string rows_as_csv(const Rows& rows)
@@ -125,6 +130,22 @@ std::string rows_as_csv(const Rows& rows)
     return text;
 }
 
+namespace {
+
+std::string runs_text(const UnitDrift& drift)
+{
+    std::string text;
+    for (const auto& one : drift.quantities) {
+        for (const auto& run : one.runs) {
+            text += "Run of " + one.measurand + (one.preset.empty() ? "" : ", preset " + cell(one.preset)) + ", " +
+                    run + "\n";
+        }
+    }
+    return text;
+}
+
+} // namespace
+
 std::string drift_text(const UnitDrift& drift)
 {
     if (drift.quantities.empty()) {
@@ -139,12 +160,8 @@ std::string drift_text(const UnitDrift& drift)
                    one.reaches_limit.empty() ? "-" : one.reaches_limit});
     }
     return "\nErrors over the visits captured here: limits of individuals (XmR) from two visits on, line from " +
-           std::to_string(unit_register::kVisitsForALine) + "\n" + table.text() + "Next check: " +
-           (drift.next_check.empty() ? "not set"
-            : drift.next_check == drift.next_due
-                ? drift.next_check + ", as the interval says"
-                : drift.next_check + ", before its interval ends: a quantity may reach its limit") +
-           "\n";
+           std::to_string(unit_register::kVisitsForALine) + "\n" + table.text() + runs_text(drift) +
+           "Next check: " + (drift.next_check.empty() ? "not set" : drift.next_check + ", by " + drift.method) + "\n";
 }
 
 Rows drift_tree(const UnitDrift& drift)
@@ -153,8 +170,10 @@ Rows drift_tree(const UnitDrift& drift)
     for (const auto& one : drift.quantities) {
         quantities.push_back(tree_of(one));
     }
-    return {
-        {"quantities", quantities}, {"next_due", or_null(drift.next_due)}, {"next_check", or_null(drift.next_check)}};
+    return {{"quantities", quantities},
+            {"next_due", or_null(drift.next_due)},
+            {"next_check", or_null(drift.next_check)},
+            {"method", or_null(drift.method)}};
 }
 
 } // namespace zeroline::console

@@ -6,9 +6,11 @@
 
 namespace zeroline::console {
 
-/// Rows of a list for people, a line each, headings above; "nothing" where there are none.
+/// Rows of a list for people, a line each, headings above. There must be one.
 [[nodiscard]] std::string rows_as_table(const unit_register::Rows& rows);
-/// The same as CSV (RFC 4180). A text that a spreadsheet would take for a formula has a ' in front.
+/// One row, a line a column.
+[[nodiscard]] std::string row_as_lines(const unit_register::Rows& row);
+/// Rows as CSV (RFC 4180). A text that a spreadsheet would take for a formula has a ' in front.
 [[nodiscard]] std::string rows_as_csv(const unit_register::Rows& rows);
 
 /// How a unit drifts, for people and as JSON.

@@ -1,9 +1,11 @@
 #include "gui/console/command.hpp"
 
+#include "acquisition/trace/visible_text.hpp"
 #include "gui/console/local_time.hpp"
 #include "gui/console/signature_text.hpp"
 #include "gui/console/signing.hpp"
 #include "gui/records/addenda.hpp"
+#include "gui/register/delivery.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -31,9 +33,14 @@ ExitStatus sign(const SignOptions& options, const Request& request)
     }
     addendum.reason = options.reason;
     addendum.text = corrects ? options.correction : options.remark;
-    const auto key = bench_key(request.bench())();
+    const auto bench = request.bench();
+    const auto key = bench_key(bench)();
     const auto place = records::add_addendum(options.folder, addendum, key);
     std::cout << addendum.kind << ' ' << signature_text(addendum.signature) << "\nAddendum: " << place.string() << '\n';
+    unit_register::expect_record(bench, options.folder); // so that it waits where the register is out of reach
+    for (const auto& line : unit_register::deliver(bench, options.folder, [&] { return key; })) {
+        std::cerr << "zeroline: " << trace::visible_on_one_line(line) << '\n';
+    }
     return ExitStatus::pass;
 }
 

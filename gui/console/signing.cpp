@@ -160,7 +160,7 @@ records::Sealing sign_and_seal(const RecordFolder& record, const LoadedEvidence&
             say_missing(record, sealing.missing, terminal);
             return sealing;
         }
-        for (const auto& line : unit_register::deliver(bench, sealing.folder)) {
+        for (const auto& line : unit_register::deliver(bench, sealing.folder, bench_key(bench))) {
             terminal.say(line);
         }
         return sealing;

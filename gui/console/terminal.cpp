@@ -34,19 +34,6 @@ std::size_t columns()
     return columns_of(STDERR_FILENO).value_or(usual);
 }
 
-std::string cut_to(std::string_view text, std::size_t letters)
-{
-    std::string cut;
-    for (std::size_t seen = 0; const char c : text) {
-        seen += letters_in({&c, 1});
-        if (seen > letters) {
-            break;
-        }
-        cut += c;
-    }
-    return cut;
-}
-
 /// Past std::cerr, which lets no control character through; it holds nothing back, so the order stays.
 void steer_screen(std::string_view text)
 {

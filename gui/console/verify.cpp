@@ -118,7 +118,7 @@ ExitStatus verify(VerifyOptions options, const Request& request)
 {
     Terminal terminal;
     const auto bench = request.bench();
-    for (const auto& line : unit_register::deliver(bench)) {
+    for (const auto& line : unit_register::deliver(bench, {}, bench_key(bench))) {
         terminal.say(line);
     }
     auto inputs = read_inputs(options, bench, terminal.can_ask());

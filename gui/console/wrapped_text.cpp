@@ -10,6 +10,19 @@ std::size_t letters_in(std::string_view text)
     return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), begins_letter));
 }
 
+std::string cut_to(std::string_view text, std::size_t letters)
+{
+    std::string cut;
+    for (std::size_t seen = 0; const char c : text) {
+        seen += letters_in({&c, 1});
+        if (seen > letters) {
+            break;
+        }
+        cut += c;
+    }
+    return cut;
+}
+
 std::string wrapped(std::string_view text, std::size_t width)
 {
     const auto indent = std::min(text.find_first_not_of("- "), width / 4);

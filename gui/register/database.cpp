@@ -1,6 +1,6 @@
 #include "gui/register/database.hpp"
 
-#include "acquisition/trace/input_error.hpp"
+#include "gui/register/server_url.hpp"
 
 #include <QSqlDatabase>
 #include <QSqlError>
@@ -10,6 +10,8 @@
 #include <QString>
 #include <QVariant>
 
+#include <algorithm>
+#include <array>
 #include <atomic>
 
 namespace zeroline::unit_register {
@@ -28,7 +30,14 @@ QVariant bound(const Value& value)
     if (value.is_number_integer()) {
         return QVariant::fromValue<qlonglong>(value.get<std::int64_t>());
     }
-    return value.is_number() ? QVariant(value.get<double>()) : QVariant(qt(value.get<std::string>()));
+    if (value.is_number()) {
+        return value.get<double>();
+    }
+    const auto& text = value.get_ref<const std::string&>();
+    if (text.find('\0') != std::string::npos) {
+        throw InputError("a text", "a NUL character in it", "text; no database keeps that one");
+    }
+    return qt(text);
 }
 
 Value value_of(const QVariant& cell)
@@ -41,6 +50,7 @@ Value value_of(const QVariant& cell)
         return cell.toDouble();
     case QMetaType::Int:
     case QMetaType::LongLong:
+    case QMetaType::ULongLong: // so Qt gives a server's large numbers from 0 on
         return cell.toLongLong();
     default:
         return cell.toString().toStdString();
@@ -67,57 +77,137 @@ std::string first_line(const QSqlError& error)
     return text.section('\n', 0, 0).toStdString();
 }
 
+/// Whether a rule of the tables said no, which it would say again: classes 22 (data), 23 (constraint), 54 (too long)
+/// and P0 (trigger) of SQLSTATE, which has five letters, or SQLITE_CONSTRAINT, the last byte of its extended codes.
+bool is_refused_row(const QSqlError& error)
+{
+    constexpr int kConstraint = 19, kLastByte = 0xFF, kStateLetters = 5;
+    const auto code = error.nativeErrorCode();
+    if (code.size() != kStateLetters) {
+        return (code.toInt() & kLastByte) == kConstraint;
+    }
+    constexpr std::array classes{"22", "23", "54", "P0"};
+    return std::any_of(classes.begin(), classes.end(), [&](const char* one) { return code.startsWith(one); });
+}
+
+[[noreturn]] void refuse(const std::string& shown, const QSqlError& error)
+{
+    constexpr const char* kExpected = "a register that can be used";
+    if (is_refused_row(error)) {
+        throw InputError(shown, "refused: " + first_line(error), kExpected);
+    }
+    throw NotUsableNow(shown, "refused: " + first_line(error), kExpected);
+}
+
+QSqlDatabase made(const std::string& place, const std::string& name)
+{
+    if (!is_server_url(place)) {
+        std::error_code none;
+        std::filesystem::create_directories(std::filesystem::path(place).parent_path(), none); // opening says it
+        auto file = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), qt(name));
+        file.setConnectOptions(QStringLiteral("QSQLITE_BUSY_TIMEOUT=10000"));
+        file.setDatabaseName(qt(place));
+        return file;
+    }
+    const auto settings = connection_settings(place);
+    if (!QSqlDatabase::isDriverAvailable(QStringLiteral("QPSQL"))) {
+        throw InputError(place, "this computer has no driver for it", "Qt's driver for PostgreSQL: libqt6sql6-psql");
+    }
+    auto server = QSqlDatabase::addDatabase(QStringLiteral("QPSQL"), qt(name));
+    server.setConnectOptions(qt(settings));
+    return server;
+}
+
 } // namespace
 
 Database::Connection::~Connection() { QSqlDatabase::removeDatabase(qt(name)); }
 
-Database Database::open(const std::filesystem::path& file)
+Database Database::open(const std::string& place)
 {
     static std::atomic<int> opened{0};
-    const auto connection = std::make_shared<const Connection>("register-" + std::to_string(++opened), file.string());
-    std::error_code none;
-    std::filesystem::create_directories(file.parent_path(), none); // what is wrong with it, opening says
-    {
-        auto database = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), qt(connection->name));
-        database.setConnectOptions(QStringLiteral("QSQLITE_BUSY_TIMEOUT=10000"));
-        database.setDatabaseName(qt(file.string()));
-        if (!database.open()) {
-            throw InputError(file.string(), "cannot be opened: " + first_line(database.lastError()),
-                             "the register, or a place where it can be made");
-        }
+    const auto connection =
+        std::make_shared<const Connection>("register-" + std::to_string(++opened), place, is_server_url(place));
+    if (auto database = made(place, connection->name); !database.open()) {
+        throw NotUsableNow(place, "cannot be opened: " + first_line(database.lastError()),
+                           connection->on_server ? "a server that answers, and a database and a role that it knows"
+                                                 : "the register, or a place where it can be made");
     }
     Database database(connection);
-    database.run("PRAGMA journal_mode = WAL");
-    database.run("PRAGMA synchronous = FULL");
-    database.run("PRAGMA foreign_keys = ON");
-    if (const auto damage = database.damage(); !damage.empty()) {
-        throw InputError(file.string(), "is damaged: " + damage.front(),
-                         "a whole register; put its backup in its place");
+    if (connection->on_server) {
+        database.prepare_server();
+    } else {
+        database.prepare_file();
     }
     return database;
+}
+
+void Database::prepare_file() const
+{
+    run("PRAGMA journal_mode = WAL");
+    run("PRAGMA synchronous = FULL");
+    run("PRAGMA foreign_keys = ON");
+    if (const auto troubles = damage(); !troubles.empty()) {
+        throw InputError(shown(), "is damaged: " + troubles.front(), "a whole register; put its backup in its place");
+    }
+}
+
+/// A bench that hangs, or whose cable was pulled, gives the lock of the writers back.
+void Database::prepare_server() const
+{
+    run("SET search_path = zeroline");
+    run("SET client_min_messages = error");
+    run("SET lock_timeout = '10s'");
+    run("SET idle_in_transaction_session_timeout = '20s'");
 }
 
 Rows Database::run(const std::string& statement, const std::vector<Value>& values) const
 {
     QSqlQuery query(QSqlDatabase::database(qt(connection_->name), false));
     query.setForwardOnly(true);
-    bool good = query.prepare(qt(statement));
-    for (const auto& value : values) {
-        query.addBindValue(bound(value));
+    // A server prepares no BEGIN and no CREATE: what has no values is run as it is.
+    bool good = values.empty() ? query.exec(qt(statement)) : query.prepare(qt(statement));
+    if (good && !values.empty()) {
+        for (const auto& value : values) {
+            query.addBindValue(bound(value));
+        }
+        good = query.exec();
     }
-    good = good && query.exec();
     auto rows = good ? rows_of(query) : Rows::array();
     if (query.lastError().isValid()) {
-        throw InputError(connection_->shown, "refused: " + first_line(query.lastError()),
-                         "a register that can be used");
+        give_up_step();
+        refuse(connection_->shown, query.lastError());
     }
     return rows;
 }
 
-void Database::in_one_step(const std::function<void()>& work) const
+/// A server does nothing more in a step that failed, not even let a prepared statement go.
+void Database::give_up_step() const
 {
-    run("BEGIN IMMEDIATE");
+    if (is_on_server()) {
+        QSqlQuery(QSqlDatabase::database(qt(connection_->name), false)).exec(QStringLiteral("ROLLBACK"));
+    }
+}
+
+void Database::insert(const std::string& table, const Value& row, const std::string& otherwise) const
+{
+    std::string columns, marks;
+    std::vector<Value> values;
+    for (const auto& [column, value] : row.items()) {
+        columns += (columns.empty() ? "" : ", ") + column;
+        marks += marks.empty() ? "?" : ", ?";
+        values.push_back(value);
+    }
+    run("INSERT INTO " + table + " (" + columns + ") VALUES (" + marks + ")" +
+            (otherwise.empty() ? "" : " ON CONFLICT " + otherwise),
+        values);
+}
+
+void Database::between(const std::vector<std::string>& beginning, const std::function<void()>& work) const
+{
     try {
+        for (const auto& statement : beginning) {
+            run(statement);
+        }
         work();
         run("COMMIT");
     } catch (...) {
@@ -129,9 +219,24 @@ void Database::in_one_step(const std::function<void()>& work) const
     }
 }
 
+void Database::in_one_step(const std::function<void()>& work) const
+{
+    // The number of the lock is any one that all writers share.
+    const std::vector<std::string> on_server{"BEGIN", "SELECT pg_advisory_xact_lock(2026112517)"};
+    between(is_on_server() ? on_server : std::vector<std::string>{"BEGIN IMMEDIATE"}, work);
+}
+
+void Database::reading_one_moment(const std::function<void()>& work) const
+{
+    between({is_on_server() ? "BEGIN TRANSACTION ISOLATION LEVEL REPEATABLE READ, READ ONLY" : "BEGIN"}, work);
+}
+
 std::vector<std::string> Database::damage() const
 {
     std::vector<std::string> lines;
+    if (is_on_server()) {
+        return lines;
+    }
     for (const auto& row : run("PRAGMA quick_check")) {
         if (const auto line = row.begin()->get<std::string>(); line != "ok") {
             lines.push_back(line);

@@ -5,6 +5,10 @@
 #include "gui/records/json_file.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/records/signing_key.hpp"
+#include "gui/register/approved.hpp"
+#include "gui/register/last_event.hpp"
+#include "gui/register/schema.hpp"
+#include "gui/register/server_url.hpp"
 #include "gui/register/unit_register.hpp"
 
 #include <algorithm>
@@ -13,6 +17,7 @@
 namespace zeroline::unit_register {
 
 namespace fs = std::filesystem;
+using trace::InputError;
 
 namespace {
 
@@ -44,21 +49,29 @@ std::vector<Note> notes(const fs::path& register_file)
     return all;
 }
 
-void deliver_one(const Note& note, const UnitRegister& to, std::vector<std::string>& troubles)
+fs::path refusal_of(const fs::path& register_file, const fs::path& record)
 {
-    try {
-        (void)to.add(read_entry(note.record));
-        if (!note.file.empty()) {
-            fs::remove(note.file);
-        }
-    } catch (const std::exception& error) {
-        troubles.push_back("not registered yet: " + std::string(error.what()));
-    }
+    return notes_beside(register_file) / (records::sha256(record.string()) + ".refused");
 }
 
-void deliver_all(const fs::path& file, const fs::path& saved, std::vector<std::string>& troubles)
+/// What stays out is told once; the file keeps it for refused_records().
+std::string put_aside(const fs::path& register_file, const Note& note, const std::string& reason)
 {
-    auto waiting = notes(file);
+    fs::create_directories(notes_beside(register_file));
+    const auto refusal = refusal_of(register_file, note.record);
+    std::error_code none;
+    fs::remove(refusal, none);
+    records::write_file_whole(refusal, note.record.string() + '\n' + reason);
+    if (!note.file.empty()) {
+        fs::remove(note.file);
+    }
+    return "not registered: " + reason + " (once that is mended: zeroline register import)";
+}
+
+/// The notes of records that are sealed, and the one just saved.
+std::vector<Note> to_deliver(const fs::path& register_file, const fs::path& saved)
+{
+    auto waiting = notes(register_file);
     const auto is_saved = [&](const Note& note) { return note.record == saved; };
     if (!saved.empty() && std::none_of(waiting.begin(), waiting.end(), is_saved)) {
         waiting.push_back({{}, saved});
@@ -67,13 +80,63 @@ void deliver_all(const fs::path& file, const fs::path& saved, std::vector<std::s
         std::error_code none;
         return !fs::exists(note.record, none);
     });
-    if (waiting.empty()) {
-        return;
+    return waiting;
+}
+
+/// Leaves in `waiting` what is not delivered yet. Throws NotUsableNow.
+void deliver_all(std::vector<Note>& waiting, const fs::path& register_file, const UnitRegister& to,
+                 const records::SigningKey& key, std::vector<std::string>& lines)
+{
+    while (!waiting.empty()) {
+        const auto& note = waiting.front();
+        try {
+            const auto entry = read_entry(note.record);
+            if (to.add(entry, key) == Added::record) {
+                const auto remarks = not_approved(entry, to);
+                lines.insert(lines.end(), remarks.begin(), remarks.end());
+            }
+            if (!note.file.empty()) {
+                fs::remove(note.file);
+            }
+        } catch (const NotUsableNow&) {
+            throw;
+        } catch (const InputError& error) {
+            lines.push_back(put_aside(register_file, note, error.what()));
+        }
+        waiting.erase(waiting.begin());
     }
-    const auto to = UnitRegister::open(file);
-    for (const auto& note : waiting) {
-        deliver_one(note, to, troubles);
+}
+
+void open_and_deliver(std::vector<Note>& waiting, const std::optional<fs::path>& bench_file,
+                      const records::Unlock& unlock, std::vector<std::string>& lines)
+{
+    const auto beside = register_file(bench_file);
+    const auto to = UnitRegister::open(register_place(bench_file));
+    const auto key = unlock ? unlock() : records::SigningKey::load(records::key_file(bench_file));
+    if (const auto line = clock_that_ran_back(to, moment_now()); !line.empty()) {
+        lines.push_back(line);
     }
+    deliver_all(waiting, beside, to, key, lines);
+    remember_last_event(beside, to);
+}
+
+/// `register` of a bench file; it stays at home and is no part of a record, so only this part reads it.
+std::string written_place(const fs::path& bench_file)
+{
+    const auto tree = records::load_json(bench_file);
+    const auto place = tree.find("register");
+    if (place == tree.end()) {
+        return {};
+    }
+    if (!place->is_string()) {
+        throw InputError(bench_file.string() + ": /register", place->dump(), "text: a file or a postgresql:// URL");
+    }
+    return *place;
+}
+
+std::string how_many_wait(std::size_t records)
+{
+    return records > 1 ? " (" + std::to_string(records) + " records wait)" : std::string();
 }
 
 } // namespace
@@ -94,16 +157,61 @@ void expect_record(const std::optional<fs::path>& bench_file, const fs::path& fo
     }
 }
 
-std::vector<std::string> deliver(const std::optional<fs::path>& bench_file, const fs::path& saved)
+std::string register_place(const std::optional<fs::path>& bench_file)
 {
-    std::vector<std::string> troubles;
-    try {
-        deliver_all(register_file(bench_file), saved.empty() ? saved : fs::absolute(saved).lexically_normal(),
-                    troubles);
-    } catch (const std::exception& error) {
-        troubles.push_back("not registered yet: " + std::string(error.what()));
+    auto written = bench_file ? written_place(*bench_file) : std::string();
+    const std::string file_scheme = "sqlite:"; // what older bench files may have
+    written = written.starts_with(file_scheme) ? written.substr(file_scheme.size()) : written;
+    if (written.empty()) {
+        return register_file(bench_file);
     }
-    return troubles;
+    if (is_server_url(written)) {
+        (void)connection_settings(written); // says what is wrong with it
+        return written;
+    }
+    if (written.find("://") != std::string::npos) {
+        throw InputError(bench_file->string() + ": /register", "'" + written + "'",
+                         "a file, or the URL of a PostgreSQL server: postgresql://...");
+    }
+    return bench_file->parent_path() / written; // an absolute path replaces what stands in front of it
+}
+
+std::vector<std::string> deliver(const std::optional<fs::path>& bench_file, const fs::path& saved,
+                                 const records::Unlock& unlock)
+{
+    std::vector<std::string> lines;
+    std::vector<Note> waiting;
+    try {
+        (void)register_place(bench_file); // says what is wrong with it, whether or not something waits
+        waiting = to_deliver(register_file(bench_file), saved.empty() ? saved : fs::absolute(saved).lexically_normal());
+        if (!waiting.empty()) {
+            open_and_deliver(waiting, bench_file, unlock, lines);
+        }
+    } catch (const std::exception& error) {
+        lines.push_back("not registered yet: " + std::string(error.what()) + how_many_wait(waiting.size()));
+    }
+    return lines;
+}
+
+std::vector<Refused> refused_records(const fs::path& register_file)
+{
+    std::vector<Refused> all;
+    std::error_code none;
+    for (const auto& file : fs::directory_iterator(notes_beside(register_file), none)) {
+        if (file.path().extension() == ".refused") {
+            const auto text = records::read_file(file.path());
+            const auto end = text.find('\n');
+            all.push_back({text.substr(0, end), end == std::string::npos ? std::string() : text.substr(end + 1)});
+        }
+    }
+    std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.record < b.record; });
+    return all;
+}
+
+void forget_refusal(const fs::path& register_file, const fs::path& record)
+{
+    std::error_code none;
+    fs::remove(refusal_of(register_file, record), none);
 }
 
 std::vector<fs::path> unsigned_runs(const fs::path& register_file, const std::vector<fs::path>& places)

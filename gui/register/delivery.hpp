@@ -1,5 +1,7 @@
 #pragma once
 
+#include "gui/records/signing_key.hpp"
+
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -7,21 +9,38 @@
 
 namespace zeroline::unit_register {
 
-// A record is registered whatever breaks off: before it is sealed, a note of its folder is put beside the register;
-// once it is registered, the note goes. What the register could not take, or a program that was killed left behind, is
-// delivered by the next that saves or starts.
+// A record is registered whatever breaks off: before it is sealed, a note of its folder is put beside the bench's own
+// register.db (also where the register is on a server); once it is registered, the note goes. What the register could
+// not take, or a program that was killed left behind, is delivered by the next that saves or starts, in the order in
+// which it was noted. A record that the register refuses for good is told once, and its note is put aside.
 
-/// The register of a bench: register.db beside its key. Throws trace::InputError.
+/// The file of a bench's own register, beside its key. Throws trace::InputError.
 [[nodiscard]] std::filesystem::path register_file(const std::optional<std::filesystem::path>& bench_file);
+
+/// The register that saved records of a bench go to: `register` of its bench file, a file or the URL of a server; else
+/// register_file(). Throws trace::InputError: no place that can be, or a password in the URL.
+[[nodiscard]] std::string register_place(const std::optional<std::filesystem::path>& bench_file);
 
 /// Notes that a record will be sealed as `folder`. Never throws: that it could not be noted stops no save.
 void expect_record(const std::optional<std::filesystem::path>& bench_file, const std::filesystem::path& folder);
 
-/// Registers every record that was noted and is sealed, and the one just saved, noted or not. Returns a line for each
-/// that the register did not take, which stays noted, and throws nothing: no save is undone by it. Does not open the
-/// register where nothing is to be delivered.
+/// Registers every record that was noted and is sealed, and the one just saved, noted or not; `unlock` gives the
+/// bench's key, which is else read from its file. Returns a line where the register cannot be used now (the notes
+/// stay), and one for each record that it refused, each file that is not an approved one, and a clock that ran back.
+/// Throws nothing: no save is undone by it. Does not open the register where nothing is to be delivered.
 [[nodiscard]] std::vector<std::string> deliver(const std::optional<std::filesystem::path>& bench_file,
-                                               const std::filesystem::path& saved = {});
+                                               const std::filesystem::path& saved = {},
+                                               const records::Unlock& unlock = {});
+
+/// A record that the register refused, and why.
+struct Refused {
+    std::filesystem::path record;
+    std::string reason;
+};
+/// Those that were put aside and are not registered since.
+[[nodiscard]] std::vector<Refused> refused_records(const std::filesystem::path& register_file);
+/// Forgets that a record was refused: it is registered now.
+void forget_refusal(const std::filesystem::path& register_file, const std::filesystem::path& record);
 
 /// Runs that nobody has sealed yet: each FOLDER.part that was noted, or lies with a trace in one of `places`; each
 /// once, by their paths.

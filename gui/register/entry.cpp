@@ -6,6 +6,8 @@
 #include "gui/records/folder_check.hpp"
 #include "gui/records/recheck.hpp"
 #include "gui/records/signing_key.hpp"
+#include "gui/register/approved.hpp"
+#include "gui/register/released.hpp"
 
 #include <QDate>
 #include <QDateTime>
@@ -42,10 +44,9 @@ QString instant(const json& record)
 /// simulated or came from elsewhere releases nothing.
 json next_due(const json& record, const records::OpenFolder& folder)
 {
-    const auto passed = [](const json& word) { return word == "pass" || word == "conditional-pass"; };
-    const auto& accuracy = record.at("unit_accuracy");
-    const bool released = passed(record.at("verdict")) && (passed(accuracy) || accuracy == "not-judged") &&
-                          !record.at("critical").get<bool>() && record.at("origin") == "captured-here";
+    const bool released =
+        record.at("origin") == "captured-here" &&
+        is_released(record.at("verdict"), record.at("unit_accuracy"), record.at("critical").get<bool>());
     const auto day = QDate::fromString(instant(record).left(10), Qt::ISODate);
     if (!released || !day.isValid() || !folder.has_file(records::name::bench)) {
         return nullptr;
@@ -161,6 +162,11 @@ Entry read_entry(const fs::path& folder)
                       {"model", record.at("/unit/model"_json_pointer)}};
         entry.instrument = instrument_of(record);
         put_figures(entry, record);
+        for (const auto& name : approved_names()) {
+            if (opened.has_file(name)) {
+                entry.files[name] = opened.sha256(name);
+            }
+        }
         entry.addenda = addenda_of(folder);
         entry.folder = fs::absolute(folder).lexically_normal();
         if (!entry.folder.has_filename()) {

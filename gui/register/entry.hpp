@@ -17,7 +17,8 @@ struct Entry {
     nlohmann::json verification;
     std::vector<nlohmann::json> figures; ///< one a judgement, in the record's order
     std::vector<Addendum> addenda;
-    std::filesystem::path folder; ///< absolute
+    nlohmann::json files = nlohmann::json::object(); ///< SHA-256 of the files it was made by (approved.hpp), by name
+    std::filesystem::path folder;                    ///< absolute
 
     [[nodiscard]] std::string record_number() const { return verification.at("record_number"); }
 };

@@ -4,7 +4,9 @@
 #include "analysis/all_cores.hpp"
 #include "gui/records/digest.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/signing_key.hpp"
 
+#include <algorithm>
 #include <map>
 
 namespace zeroline::unit_register {
@@ -35,16 +37,63 @@ std::string trouble_of(const std::string& folder, const std::string& manifest_sh
     }
 }
 
+/// Whether an event's body says just these rows.
+bool is_said(const std::string& body, const Value& verification, const std::vector<Value>& figures)
+{
+    if (body.empty()) {
+        return false;
+    }
+    const auto said = records::parse_json(body);
+    return said.at("verification") == verification && said.at("figures") == Value(figures);
+}
+
+/// Signatures take time: each on a core.
+void check_signatures(const Rows& events, Checked& checked)
+{
+    std::vector<char> wrong(events.size());
+    on_all_cores(events.size(), [&](std::size_t i) {
+        const auto key = records::from_base64(events[i]["public_key"].get_ref<const std::string&>()).value_or("");
+        const auto signature = records::from_base64(events[i]["signature"].get_ref<const std::string&>()).value_or("");
+        wrong[i] =
+            !key.empty() && !records::verifies(key, events[i]["sha256"].get_ref<const std::string&>(), signature);
+    });
+    bool signing = false;
+    for (std::size_t i = 0; i < events.size(); ++i) {
+        const auto key = records::from_base64(events[i]["public_key"].get_ref<const std::string&>()).value_or("");
+        if (wrong[i] != 0 || (key.empty() && signing)) {
+            checked.troubles.push_back("event " + events[i]["number"].dump() +
+                                       (key.empty() ? ": is not signed" : ": its signature is not of its key"));
+        }
+        signing = signing || !key.empty();
+        if (key.empty()) {
+            ++checked.unsigned_events;
+        } else {
+            ++checked.signed_by[key];
+        }
+    }
+}
+
+void remark_on_clock(const Rows& event, std::string& latest, Checked& checked)
+{
+    const auto time = in_utc(event["time"].get<std::string>());
+    if (time < latest) {
+        checked.remarks.push_back("event " + event["number"].dump() + ": written at " +
+                                  event["time"].get<std::string>() + ", before the one before it: a clock ran back");
+    }
+    latest = std::max(latest, time);
+}
+
 } // namespace
 
 void UnitRegister::check_chain(Checked& checked) const
 {
-    std::string before;
+    std::string before, latest;
     std::int64_t number = 0;
-    for (const auto& event : database_.run(
-             "SELECT number, time, kind, record_number, body, before_sha256, sha256 FROM event ORDER BY number")) {
-        ++checked.events;
-        const auto shown = "event " + std::to_string(event["number"].get<std::int64_t>());
+    const auto events = database_.run("SELECT number, time, kind, record_number, body, before_sha256, public_key, "
+                                      "sha256, signature FROM event ORDER BY number");
+    checked.events = events.size();
+    for (const auto& event : events) {
+        const auto shown = "event " + event["number"].dump();
         if (event["number"] != ++number || event["before_sha256"] != before) {
             checked.troubles.push_back(shown + ": does not follow the event before; one was taken out or put in");
             number = event["number"].get<std::int64_t>();
@@ -53,7 +102,9 @@ void UnitRegister::check_chain(Checked& checked) const
             checked.troubles.push_back(shown + ": was changed after it was written");
         }
         before = event["sha256"].get<std::string>();
+        remark_on_clock(event, latest, checked);
     }
+    check_signatures(events, checked);
 }
 
 void UnitRegister::check_rows(Checked& checked) const
@@ -69,7 +120,7 @@ void UnitRegister::check_rows(Checked& checked) const
     for (const auto& row : database_.run("SELECT * FROM verification")) {
         ++checked.records;
         const auto number = row["record_number"].get<std::string>();
-        if (body_of(Value(row), figures[number]) != said[number]) {
+        if (!is_said(said[number], Value(row), figures[number])) {
             checked.troubles.push_back("record " + number + ": its row is not what was registered");
         }
         said.erase(number);

@@ -1,6 +1,7 @@
 #include "gui/register/unit_register.hpp"
 
-#include "acquisition/trace/input_error.hpp"
+#include "analysis/verification/measurands.hpp"
+#include "gui/register/released.hpp"
 
 #include <set>
 
@@ -8,6 +9,8 @@ namespace zeroline::unit_register {
 
 namespace fs = std::filesystem;
 using trace::InputError;
+using verification::measurand_of;
+using verification::MeasurandKind;
 
 namespace {
 
@@ -39,6 +42,10 @@ std::string holds(std::initializer_list<const char*> columns)
     return condition + ") ";
 }
 
+const std::string kUnit = "SELECT u.asset, u.serial, u.model, (SELECT COUNT(*) FROM verification v WHERE v.asset = "
+                          "u.asset) AS verifications, "
+                          "l.day AS last_day, l.verdict, l.origin, h.next_due FROM unit u ";
+
 constexpr const char* kPart = " LIMIT ? OFFSET ?";
 
 constexpr const char* kVerification =
@@ -52,11 +59,19 @@ constexpr const char* kFrom =
 Rows UnitRegister::units(const Part& part) const
 {
     const auto search = anywhere(part.search);
-    return database_.run("SELECT u.asset, u.serial, u.model, (SELECT COUNT(*) FROM verification v WHERE v.asset = "
-                         "u.asset) AS verifications, l.day AS last_day, l.verdict, l.origin, h.next_due FROM unit u " +
-                             newest("l", "TRUE") + newest("h", "v.origin = 'captured-here'") + "WHERE " +
+    return database_.run(kUnit + newest("l", "TRUE") + newest("h", "v.origin = 'captured-here'") + "WHERE " +
                              holds({"u.asset", "u.serial", "u.model"}) + "ORDER BY u.asset" + kPart,
                          {search, search, search, part.count, part.first});
+}
+
+Rows UnitRegister::unit(const std::string& asset) const
+{
+    auto rows = database_.run(
+        kUnit + newest("l", "TRUE") + newest("h", "v.origin = 'captured-here'") + "WHERE u.asset = ?", {asset});
+    if (rows.empty()) {
+        throw InputError(asset, "is no unit of this register", "an asset number that 'zeroline register units' lists");
+    }
+    return rows.front();
 }
 
 Rows UnitRegister::due(const std::string& today, const std::string& last_day, const Part& part) const
@@ -67,10 +82,11 @@ Rows UnitRegister::due(const std::string& today, const std::string& last_day, co
         "(SELECT u.asset, u.serial, u.model, h.next_due, h.day AS last_day, h.verdict, h.record_number, "
         "CASE WHEN h.record_number IS NULL THEN 'never checked here' "
         "WHEN h.next_due IS NOT NULL AND h.next_due < ? THEN 'overdue' WHEN h.next_due IS NOT NULL THEN 'due' "
-        "WHEN h.verdict IN ('pass', 'conditional-pass') AND h.unit_accuracy IN ('pass', 'conditional-pass', "
-        "'not-judged') AND h.critical = 0 THEN 'no interval set' ELSE 'not released' END AS state FROM unit u " +
+        "WHEN " +
+            released_in_sql("h") + " THEN 'no interval set' ELSE 'not released' END AS state FROM unit u " +
             newest("h", "v.origin = 'captured-here'") +
-            "WHERE EXISTS (SELECT 1 FROM verification v WHERE v.asset = u.asset AND v.origin <> 'simulated') AND " +
+            "WHERE (u.added IS NOT NULL OR EXISTS (SELECT 1 FROM verification v WHERE v.asset = u.asset AND v.origin "
+            "<> 'simulated')) AND " +
             holds({"u.asset", "u.serial", "u.model"}) +
             ") AS listed WHERE next_due IS NULL OR next_due <= ? "
             "ORDER BY CASE state WHEN 'not released' THEN 0 WHEN 'never checked here' THEN 1 WHEN 'no interval set' "
@@ -91,9 +107,7 @@ Rows UnitRegister::instruments(const Part& part) const
 
 Rows UnitRegister::history(const std::string& asset) const
 {
-    if (database_.run("SELECT 1 FROM unit WHERE asset = ?", {asset}).empty()) {
-        throw InputError(asset, "is no unit of this register", "an asset number that 'zeroline register units' lists");
-    }
+    (void)unit(asset); // is there
     return database_.run(std::string("SELECT ") + kVerification + kFrom +
                              "WHERE v.asset = ? ORDER BY v.began_utc, v.record_number",
                          {asset});
@@ -124,6 +138,20 @@ Rows UnitRegister::figures_of(const std::string& asset) const
                          {asset});
 }
 
+Rows UnitRegister::pressures_since(const std::string& day) const
+{
+    return database_.run(
+        "SELECT v.asset, v.record_number, v.instrument_name, v.instrument_serial, g.target, g.mean, g.mean_uncertainty "
+        "FROM verification v JOIN figure g ON g.record_number = v.record_number WHERE v.origin = 'captured-here' AND "
+        "v.day >= ? AND v.instrument_name IS NOT NULL AND g.measurand IN (?, ?) AND "
+        " g.target IS NOT NULL AND g.mean IS NOT NULL AND g.mean_uncertainty IS NOT NULL AND "
+        "(g.compared_with = 'set' OR (g.compared_with = 'prescribed' AND NOT EXISTS (SELECT 1 FROM figure s WHERE "
+        "s.record_number = g.record_number AND s.compared_with = 'set'))) ORDER BY v.began_utc, v.record_number, "
+        "g.place",
+        {day, measurand_of(MeasurandKind::pressure, signal::PhaseKind::insufflation),
+         measurand_of(MeasurandKind::pressure, signal::PhaseKind::exsufflation)});
+}
+
 Rows UnitRegister::touched_by(const std::string& instrument, const std::string& since, const Part& part) const
 {
     const auto search = anywhere(part.search);
@@ -141,7 +169,8 @@ Rows UnitRegister::touched_by(const std::string& instrument, const std::string& 
 Rows UnitRegister::everything() const
 {
     return database_.run(std::string("SELECT ") + kVerification +
-                         ", v.manifest_sha256, g.measurand, g.preset, g.compared_with, g.unit, g.target, "
+                         ", v.manifest_sha256, v.began_utc, v.signed, g.place, g.measurand, g.preset, g.compared_with, "
+                         "g.unit, g.target, "
                          "g.lower_limit, g.upper_limit, g.mean, g.mean_uncertainty, g.worst, g.worst_uncertainty, "
                          "g.verdict AS figure_verdict " +
                          kFrom +

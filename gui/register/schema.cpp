@@ -1,6 +1,6 @@
 #include "gui/register/schema.hpp"
 
-#include "acquisition/trace/input_error.hpp"
+#include <QDateTime>
 
 namespace zeroline::unit_register {
 
@@ -8,12 +8,38 @@ namespace {
 
 using Step = std::vector<std::string>;
 
-std::string keep(const std::string& table, const std::string& change)
+/// A step is the same on both databases. Two things differ in how they are written: a text's order, which on a server
+/// is that of its bytes only if one says so, and a trigger.
+std::string on_server(std::string statement)
 {
-    return "CREATE TRIGGER " + table + "_keeps_" + change + " BEFORE " + change + " ON " + table +
-           " BEGIN SELECT RAISE(ABORT, 'the register only grows: " + table +
-           " rows are never changed or removed'); END";
+    const std::string text = " TEXT", by_bytes = R"( TEXT COLLATE "C")";
+    for (auto at = statement.find(text); at != std::string::npos; at = statement.find(text, at + by_bytes.size())) {
+        statement.replace(at, text.size(), by_bytes);
+    }
+    return statement;
 }
+
+Step keep_in_file(const std::string& table)
+{
+    Step triggers;
+    for (const std::string change : {"UPDATE", "DELETE"}) {
+        triggers.push_back("CREATE TRIGGER " + table + "_keeps_" + change + " BEFORE " + change + " ON " + table +
+                           " BEGIN SELECT RAISE(ABORT, 'the register only grows: " + table +
+                           " rows are never changed or removed'); END");
+    }
+    return triggers;
+}
+
+Step keep_on_server(const std::string& table)
+{
+    return {"CREATE OR REPLACE FUNCTION the_register_only_grows() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN RAISE "
+            "EXCEPTION 'the register only grows: % rows are never changed or removed', TG_TABLE_NAME; END $$",
+            "CREATE TRIGGER " + table + "_keeps BEFORE UPDATE OR DELETE OR TRUNCATE ON " + table +
+                " FOR EACH STATEMENT EXECUTE FUNCTION the_register_only_grows()"};
+}
+
+/// Stands in a step for the triggers that keep a table's rows.
+constexpr const char* kKeep = "KEEP ";
 
 Step first_step()
 {
@@ -41,44 +67,118 @@ Step first_step()
         "CREATE INDEX event_of_record ON event (record_number)",
         "CREATE TABLE folder (record_number TEXT PRIMARY KEY REFERENCES verification (record_number), "
         "path TEXT NOT NULL)",
-        keep("verification", "UPDATE"),
-        keep("verification", "DELETE"),
-        keep("figure", "UPDATE"),
-        keep("figure", "DELETE"),
-        keep("event", "UPDATE"),
-        keep("event", "DELETE"),
+        "KEEP verification",
+        "KEEP figure",
+        "KEEP event",
+    };
+}
+
+/// Events are signed, and need no verification; units may come in before they are verified.
+Step second_step()
+{
+    return {
+        "ALTER TABLE unit ADD COLUMN added TEXT",
+        "CREATE TABLE signed_event (number INTEGER PRIMARY KEY, time TEXT NOT NULL, kind TEXT NOT NULL, "
+        "record_number TEXT REFERENCES verification (record_number), body TEXT NOT NULL, before_sha256 TEXT NOT NULL, "
+        "sha256 TEXT NOT NULL UNIQUE, public_key TEXT NOT NULL, signature TEXT NOT NULL)",
+        "INSERT INTO signed_event SELECT number, time, kind, record_number, body, before_sha256, sha256, '', '' FROM "
+        "event",
+        "DROP TABLE event",
+        "ALTER TABLE signed_event RENAME TO event",
+        "CREATE INDEX event_of_record ON event (record_number)",
+        "CREATE INDEX event_of_kind ON event (kind)",
+        "KEEP event",
     };
 }
 
 const std::vector<Step>& steps()
 {
-    static const std::vector<Step> all = {first_step()};
+    static const std::vector<Step> all = {first_step(), second_step()};
     return all;
 }
 
-std::size_t done(const Database& database)
+void take(const Database& database, const std::string& statement)
 {
-    return database.run("SELECT COALESCE(MAX(number), 0) AS done FROM migration").front()["done"].get<std::size_t>();
+    if (!statement.starts_with(kKeep)) {
+        database.run(database.is_on_server() ? on_server(statement) : statement);
+        return;
+    }
+    const auto table = statement.substr(std::string(kKeep).size());
+    for (const auto& one : database.is_on_server() ? keep_on_server(table) : keep_in_file(table)) {
+        database.run(one);
+    }
+}
+
+std::size_t form_of(const Database& database)
+{
+    const auto* there = database.is_on_server() ? "SELECT 1 FROM pg_catalog.pg_tables WHERE schemaname = 'zeroline' "
+                                                  "AND tablename = 'migration'"
+                                                : "SELECT 1 FROM sqlite_master WHERE name = 'migration'";
+    return database.run(there).empty() ? 0
+                                       : database.run("SELECT COALESCE(MAX(number), 0) AS done FROM migration")
+                                             .front()["done"]
+                                             .get<std::size_t>();
+}
+
+/// Those of the roles that the server has may do what their names say. They own nothing: no trigger is theirs to drop.
+void grant(const Database& database)
+{
+    const auto to = [&](const std::string& role, const std::vector<std::string>& rights) {
+        if (!database.run("SELECT 1 FROM pg_catalog.pg_roles WHERE rolname = ?", {role}).empty()) {
+            for (const auto& right : rights) {
+                database.run("GRANT " + right + " TO " + role);
+            }
+        }
+    };
+    to("zeroline_reader", {"USAGE ON SCHEMA zeroline", "SELECT ON ALL TABLES IN SCHEMA zeroline"});
+    to("zeroline_writer",
+       {"USAGE ON SCHEMA zeroline", "SELECT ON ALL TABLES IN SCHEMA zeroline",
+        "INSERT ON unit, instrument, verification, figure, event, folder", "UPDATE ON unit, instrument, folder"});
+}
+
+void take_steps(const Database& database, const std::string& now, std::size_t until)
+{
+    if (database.is_on_server()) {
+        database.run("CREATE SCHEMA IF NOT EXISTS zeroline");
+    }
+    take(database, "CREATE TABLE IF NOT EXISTS migration (number INTEGER PRIMARY KEY, time TEXT NOT NULL)");
+    for (auto i = form_of(database); i < until; ++i) {
+        for (const auto& statement : steps()[i]) {
+            take(database, statement);
+        }
+        database.run("INSERT INTO migration (number, time) VALUES (?, ?)", {i + 1, now});
+    }
+    if (database.is_on_server()) {
+        grant(database);
+    }
 }
 
 } // namespace
 
-void migrate(const Database& database, const std::string& now)
+std::size_t newest_form() { return steps().size(); }
+
+void migrate(const Database& database, const std::string& now, std::size_t until)
 {
-    database.in_one_step([&] {
-        database.run("CREATE TABLE IF NOT EXISTS migration (number INTEGER PRIMARY KEY, time TEXT NOT NULL)");
-        const auto from = done(database);
-        if (from > steps().size()) {
-            throw trace::InputError(database.shown(), "has form " + std::to_string(from) + " of a newer program",
-                                    "a register of form " + std::to_string(steps().size()) + " at most");
-        }
-        for (std::size_t i = from; i < steps().size(); ++i) {
-            for (const auto& statement : steps()[i]) {
-                database.run(statement);
-            }
-            database.run("INSERT INTO migration (number, time) VALUES (?, ?)", {i + 1, now});
-        }
-    });
+    const auto form = form_of(database);
+    if (form > newest_form()) {
+        throw trace::InputError(database.shown(), "has form " + std::to_string(form) + " of a newer program",
+                                "a register of form " + std::to_string(newest_form()) + " at most");
+    }
+    if (form < until) {
+        database.in_one_step([&] { take_steps(database, now, until); });
+    }
+}
+
+const std::vector<std::string>& tables()
+{
+    static const std::vector<std::string> all = {"unit", "instrument", "verification", "figure", "event", "folder"};
+    return all;
+}
+
+std::string moment_now()
+{
+    const auto moment = QDateTime::currentDateTime();
+    return moment.toOffsetFromUtc(moment.offsetFromUtc()).toString(Qt::ISODate).toStdString();
 }
 
 } // namespace zeroline::unit_register

@@ -53,6 +53,9 @@ void put_chart(QuantityDrift& drift)
         for (const auto i : chart->outside) {
             drift.outside.push_back(drift.days[i]);
         }
+        for (const auto& run : chart->runs) {
+            drift.runs.push_back(drift.days[run.at] + ": " + run.rule);
+        }
     }
 }
 
@@ -90,15 +93,22 @@ UnitDrift drift_of(const Rows& figures)
         unit.next_due = row["next_due"].is_null() ? "" : row["next_due"].get<std::string>();
     }
     unit.next_check = unit.next_due;
+    unit.method = unit.next_due.empty() ? "" : kFixedInterval;
     for (const auto& [quantity, series] : all) {
-        QuantityDrift drift{quantity[0], quantity[1], quantity[2], quantity[3], series.days, series.errors, {}, {},
-                            {},          {},          {},          {},          {}};
+        QuantityDrift drift;
+        drift.measurand = quantity[0];
+        drift.preset = quantity[1];
+        drift.compared_with = quantity[2];
+        drift.unit = quantity[3];
+        drift.days = series.days;
+        drift.errors = series.errors;
         put_chart(drift);
         if (series.days.size() >= kVisitsForALine) {
             put_line(drift, series);
         }
         if (!drift.reaches_limit.empty() && (unit.next_check.empty() || drift.reaches_limit < unit.next_check)) {
             unit.next_check = drift.reaches_limit;
+            unit.method = kControlChart;
         }
         unit.quantities.push_back(std::move(drift));
     }

@@ -19,6 +19,7 @@ struct QuantityDrift {
     std::vector<double> errors;
     std::optional<double> centre, lower, upper; ///< XmR chart; from two visits on
     std::vector<std::string> outside;           ///< days of visits beyond those limits
+    std::vector<std::string> runs;              ///< "DAY: rule" for each run that chance rarely makes
     std::optional<double> per_year, per_year_u; ///< slope of the weighted line and its standard uncertainty
     std::string reaches_limit; ///< first day on which the line's 95 % band is not within the tolerance; empty: none
 };
@@ -28,7 +29,13 @@ struct UnitDrift {
     std::vector<QuantityDrift> quantities;
     std::string next_due;   ///< of its last check; empty: none
     std::string next_check; ///< next_due, or earlier where a quantity reaches its limit before; empty: neither
+    std::string method;     ///< by which next_check was found
 };
+
+/// ILAC-G24 / OIML D 10 name the ways to choose an interval. Until there is a line, it is fixed; then the errors of all
+/// visits over calendar time bring it forward.
+inline constexpr const char* kFixedInterval = "fixed interval";
+inline constexpr const char* kControlChart = "control chart over calendar time (ILAC-G24, method 2)";
 
 /// Of UnitRegister::figures_of(): visits captured here, the oldest first. The line looks ten years ahead at most.
 [[nodiscard]] UnitDrift drift_of(const Rows& figures);

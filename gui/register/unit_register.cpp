@@ -1,74 +1,65 @@
 #include "gui/register/unit_register.hpp"
 
-#include "acquisition/trace/input_error.hpp"
 #include "gui/records/digest.hpp"
+#include "gui/records/json_file.hpp"
 #include "gui/register/schema.hpp"
-
-#include <QDateTime>
 
 namespace zeroline::unit_register {
 
 namespace fs = std::filesystem;
 using trace::InputError;
 
-namespace {
-
-std::string now()
+std::string body_of(const Entry& entry)
 {
-    const auto moment = QDateTime::currentDateTime();
-    return moment.toOffsetFromUtc(moment.offsetFromUtc()).toString(Qt::ISODate).toStdString();
-}
-
-} // namespace
-
-std::string body_of(const Value& verification, const std::vector<Value>& figures)
-{
-    return Value{{"verification", verification}, {"figures", figures}}.dump();
+    return Value{{"verification", entry.verification}, {"figures", entry.figures}, {"files", entry.files}}.dump();
 }
 
 std::string event_sha256(const Rows& event)
 {
     auto said = event;
     said.erase("sha256");
+    said.erase("signature");
+    if (said["public_key"] == "") {
+        said.erase("public_key"); // of a program that did not sign
+    }
     return records::sha256(Value(said).dump());
 }
 
-UnitRegister UnitRegister::open(const fs::path& file)
+UnitRegister UnitRegister::open(const std::string& place)
 {
-    auto database = Database::open(file);
-    migrate(database, now());
+    auto database = Database::open(place);
+    migrate(database, moment_now());
     return UnitRegister(std::move(database));
 }
 
-/// Columns are named by this program; values are bound.
-void UnitRegister::insert(const std::string& table, const Value& row, const std::string& otherwise) const
+Rows UnitRegister::last_event() const
 {
-    std::string columns, marks;
-    std::vector<Value> values;
-    for (const auto& [column, value] : row.items()) {
-        columns += (columns.empty() ? "" : ", ") + column;
-        marks += marks.empty() ? "?" : ", ?";
-        values.push_back(value);
-    }
-    database_.run("INSERT INTO " + table + " (" + columns + ") VALUES (" + marks + ")" +
-                      (otherwise.empty() ? "" : " ON CONFLICT " + otherwise),
-                  values);
+    return database_.run("SELECT number, time, sha256 FROM event ORDER BY number DESC LIMIT 1");
 }
 
-void UnitRegister::add_event(const std::string& kind, const std::string& record_number, const std::string& body) const
+bool UnitRegister::has_event(std::int64_t number, const std::string& sha256) const
 {
-    const auto last = database_.run("SELECT number, sha256 FROM event ORDER BY number DESC LIMIT 1");
+    return !database_.run("SELECT 1 FROM event WHERE number = ? AND sha256 = ?", {number, sha256}).empty();
+}
+
+void UnitRegister::add_event(const std::string& kind, const Value& record_number, const std::string& body,
+                             const records::SigningKey& key) const
+{
+    const auto last = last_event();
     Rows event{{"number", last.empty() ? 1 : last[0]["number"].get<std::int64_t>() + 1},
-               {"time", now()},
+               {"time", moment_now()},
                {"kind", kind},
                {"record_number", record_number},
                {"body", body},
-               {"before_sha256", last.empty() ? "" : last[0]["sha256"].get<std::string>()}};
-    event["sha256"] = event_sha256(event);
-    insert("event", Value(event));
+               {"before_sha256", last.empty() ? "" : last[0]["sha256"].get<std::string>()},
+               {"public_key", records::base64(key.public_key())}};
+    const auto sha256 = event_sha256(event);
+    event["sha256"] = sha256;
+    event["signature"] = records::base64(key.sign(sha256));
+    database_.insert("event", Value(event));
 }
 
-bool UnitRegister::add_addenda(const Entry& entry) const
+bool UnitRegister::add_addenda(const Entry& entry, const records::SigningKey& key) const
 {
     bool added = false;
     for (const auto& addendum : entry.addenda) {
@@ -77,45 +68,46 @@ bool UnitRegister::add_addenda(const Entry& entry) const
             database_.run("SELECT 1 FROM event WHERE record_number = ? AND kind = 'addendum' AND body = ?",
                           {entry.record_number(), body});
         if (known.empty()) {
-            add_event("addendum", entry.record_number(), body);
+            add_event("addendum", entry.record_number(), body, key);
             added = true;
         }
     }
     return added;
 }
 
-void UnitRegister::add_record(const Entry& entry) const
+void UnitRegister::add_record(const Entry& entry, const records::SigningKey& key) const
 {
-    insert("unit", entry.unit, "(asset) DO UPDATE SET serial = excluded.serial, model = excluded.model");
+    database_.insert("unit", entry.unit, "(asset) DO UPDATE SET serial = excluded.serial, model = excluded.model");
     if (!entry.instrument.is_null()) {
-        insert("instrument", entry.instrument,
-               "(name, serial) DO UPDATE SET certificate = excluded.certificate, calibrated_on = "
-               "excluded.calibrated_on, calibration_due = excluded.calibration_due WHERE excluded.calibrated_on >= "
-               "instrument.calibrated_on");
+        database_.insert(
+            "instrument", entry.instrument,
+            "(name, serial) DO UPDATE SET certificate = excluded.certificate, calibrated_on = "
+            "excluded.calibrated_on, calibration_due = excluded.calibration_due WHERE excluded.calibrated_on >= "
+            "instrument.calibrated_on");
     }
-    insert("verification", entry.verification);
+    database_.insert("verification", entry.verification);
     for (const auto& figure : entry.figures) {
-        insert("figure", figure);
+        database_.insert("figure", figure);
     }
-    add_event("record", entry.record_number(), body_of(entry.verification, entry.figures));
+    add_event("record", entry.record_number(), body_of(entry), key);
 }
 
-Added UnitRegister::add(const Entry& entry) const
+Added UnitRegister::add(const Entry& entry, const records::SigningKey& key) const
 {
     auto added = Added::nothing;
     database_.in_one_step([&] {
         const auto known =
             database_.run("SELECT manifest_sha256 FROM verification WHERE record_number = ?", {entry.record_number()});
         if (known.empty()) {
-            add_record(entry);
+            add_record(entry, key);
         } else if (known[0]["manifest_sha256"] != entry.verification.at("manifest_sha256")) {
             throw InputError(entry.folder.string(),
                              "record " + entry.record_number() + " is registered with another manifest",
                              "the record as it was sealed first; this one was signed again, or is another");
         }
-        insert("folder", {{"record_number", entry.record_number()}, {"path", entry.folder.string()}},
-               "(record_number) DO UPDATE SET path = excluded.path");
-        const bool more = add_addenda(entry);
+        database_.insert("folder", {{"record_number", entry.record_number()}, {"path", entry.folder.string()}},
+                         "(record_number) DO UPDATE SET path = excluded.path");
+        const bool more = add_addenda(entry, key);
         added = known.empty() ? Added::record : more ? Added::addenda : Added::nothing;
     });
     return added;
@@ -127,12 +119,40 @@ std::optional<fs::path> UnitRegister::folder_of(const std::string& record_number
     return rows.empty() ? std::nullopt : std::optional<fs::path>(rows[0]["path"].get<std::string>());
 }
 
-void UnitRegister::backup(const fs::path& file) const
+std::size_t UnitRegister::add_units(const std::vector<Value>& units, const records::SigningKey& key) const
 {
-    if (std::error_code none; fs::symlink_status(file, none).type() != fs::file_type::not_found) {
-        throw InputError(file.string(), "is there already", "a file that does not exist yet; nothing is overwritten");
+    std::size_t added = 0;
+    database_.in_one_step([&] {
+        for (auto unit : units) {
+            const auto asset = unit.at("asset").get<std::string>();
+            if (asset.empty()) {
+                throw InputError("unit", "no asset number", "the number by which the organisation knows the unit");
+            }
+            if (database_.run("SELECT 1 FROM unit WHERE asset = ?", {asset}).empty()) {
+                add_event("unit", nullptr, unit.dump(), key);
+                unit["added"] = moment_now();
+                database_.insert("unit", unit);
+                ++added;
+            }
+        }
+    });
+    return added;
+}
+
+void UnitRegister::approve(const Value& file, const records::SigningKey& key) const
+{
+    database_.in_one_step([&] { add_event("approved", nullptr, file.dump(), key); });
+}
+
+Rows UnitRegister::approved() const
+{
+    auto files = Rows::array();
+    for (const auto& row : database_.run("SELECT time, body FROM event WHERE kind = 'approved' ORDER BY number")) {
+        auto file = Rows(records::parse_ordered_json(row["body"].get<std::string>()));
+        file["approved"] = row["time"];
+        files.push_back(std::move(file));
     }
-    database_.run("VACUUM INTO ?", {file.string()});
+    return files;
 }
 
 } // namespace zeroline::unit_register

@@ -26,7 +26,7 @@ Saved save_record(const RunResult& result, const Signing& signing, const records
     if (!sealing.missing.empty()) {
         return {sealing.missing, sealing.folder, {}};
     }
-    return {{}, sealing.folder, unit_register::deliver(result.bench_file, sealing.folder)};
+    return {{}, sealing.folder, unit_register::deliver(result.bench_file, sealing.folder, request.unlock)};
 }
 
 } // namespace zeroline::session

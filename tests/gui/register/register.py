@@ -14,6 +14,7 @@ import sys
 
 sys.path.insert(0, os.path.join(sys.argv[3], "tests", "end_to_end"))
 from evidence import Evidence  # noqa: E402
+import fhir_structure  # noqa: E402
 
 
 KEPT = ("fail", "critical", "oscillation")
@@ -84,6 +85,80 @@ class Register(Evidence):
         open(f"{self.work}/open.part/trace.csv", "w").close()
         self.expect({"folder": f"{self.work}/open.part"} in self.listed("unsigned"), "an unsigned run beside the records")
 
+    def empty_lists_say_what_to_do(self):
+        for words, says in ((("units",), "register import"), (("due",), "--within 90d"), (("unsigned",), "FOLDER"),
+                            (("instruments",), "first registered record"), (("approved",), "register approve")):
+            self.expect(says in self.register(*words).stdout, f"{words}: {self.register(*words).stdout}")
+            self.expect(self.listed(*words) == [], f"{words}: an empty list as JSON")
+        shown = self.register("--help").stdout
+        wanted = ("--within", "--since", "--fhir", "--serial", "--by")
+        self.expect(all(option in shown for option in wanted), f"options in the help: {shown}")
+
+    def units_by_hand(self):
+        with open(f"{self.work}/units.csv", "wb") as out:
+            out.write("\ufeffSerial;Asset;Model\r\nK9;RC-0900;unit B\r\n;\U0001fac1 \u0648\u062d\u062f\u0629;\r\n".encode())
+        self.expect("2 units read, 2 added" in self.register("units-from", "units.csv").stdout, "a table comes in")
+        self.expect("2 units read, 0 added" in self.register("units-from", "units.csv").stdout, "once")
+        self.register("add-unit", "RC-0901", "--serial", "K8", "--model", "=1+1")
+        self.expect("known already" in self.register("add-unit", "RC-0901").stdout, "a unit once")
+        with open(f"{self.work}/latin.csv", "wb") as out:
+            out.write("asset\nGer\u00e4t\n".encode("latin-1"))
+        self.expect("UTF-8" in self.register("units-from", "latin.csv", status=2).stderr, "another encoding is refused in words")
+        due = {row["asset"]: row["state"] for row in self.listed("due")}
+        self.expect(due.get("RC-0900") == due.get("RC-0901") == "never checked here", f"on the due list: {due}")
+        self.expect(self.listed("unit", "RC-0901")["serial"] == "K8", "one unit")
+        self.expect("serial" in self.register("unit", "RC-0117").stdout, "for people")
+        self.register("unit", "nobody's", status=2)
+
+    def a_signature_is_registered(self):
+        self.must(self.command("sign", "saved", "--signer", "Second Person", "--role", "lead"))
+        with sqlite3.connect(f"file:{self.keys}/register.db?mode=ro", uri=True) as database:
+            rows = database.execute("SELECT e.body FROM event e JOIN folder f USING (record_number) WHERE e.kind = 'addendum' AND "
+                                    "f.path = ?", (f"{self.work}/saved",)).fetchall()
+        self.expect(len(rows) == 1, f"sign registers its addendum: {rows}")
+
+    def approved_files(self):
+        self.register("approve", "bench.json", "instrument.json", "--by", "technical lead")
+        self.expect([row["kind"] for row in self.listed("approved")] == ["bench.json", "instrument.json"], "kept")
+        instrument = json.load(open(f"{self.work}/instrument.json"))
+        with open(f"{self.work}/instrument.json", "w") as out:
+            json.dump(dict(instrument, name="another name"), out)
+        saved = self.run(self.assess("other", "--signer", "Operator Three", "--role", "operator"))
+        self.expect("its instrument.json is not one that was approved" in saved.stderr, f"a run with another one says so: {saved.stderr}")
+        self.expect("bench.json is not" not in saved.stderr, "the bench file is the approved one")
+
+    def fhir(self):
+        bundle = json.loads(self.register("export", "--fhir").stdout)
+        troubles = fhir_structure.troubles_of(bundle)
+        self.expect(not troubles, f"FHIR R4: {troubles[:5]}")
+        kinds = [entry["resource"]["resourceType"] for entry in bundle["entry"]]
+        rows = self.listed("export")
+        self.expect(kinds.count("DiagnosticReport") == len({row["record_number"] for row in rows}), "a report a record")
+        self.expect(kinds.count("Observation") == len(rows), "an observation a figure")
+        values = sorted(entry["resource"]["valueQuantity"]["value"] for entry in bundle["entry"]
+                        if "valueQuantity" in entry["resource"])
+        self.expect(values == sorted(row["mean"] for row in rows if row["mean"] is not None), "the figures, to the last digit")
+        again = json.loads(self.register("export", "--fhir").stdout)
+        self.expect(again["entry"] == bundle["entry"], "the same resources again")
+        broken = json.loads(json.dumps(bundle))
+        del broken["entry"][-1]["resource"]["status"]
+        self.expect(fhir_structure.troubles_of(broken), "the check sees what is missing")
+
+    def refused_once(self):
+        shutil.copytree(f"{self.work}/saved", f"{self.work}/once")
+        with open(f"{self.work}/once/order.json", "a") as out:
+            out.write(" ")
+        note = f"{self.keys}/register.db.waiting/{'0' * 64}.note"
+        with open(note, "w") as out:
+            out.write(f"{self.work}/once")
+        told = [self.register("units").stderr for _ in range(2)]
+        self.expect("not registered" in told[0] and told[1] == "", f"a refused record is told once: {told}")
+        self.expect("once" in self.register("check", status=1).stdout, "and named by check")
+        shutil.rmtree(f"{self.work}/once")
+        shutil.copytree(f"{self.work}/saved", f"{self.work}/once")
+        self.register("import", "once")
+        self.expect("all as registered" in self.register("check").stdout, "until it is imported")
+
     def check_and_backup(self):
         self.expect("all as registered" in self.register("check").stdout, "all as registered")
         self.register("backup", "copy.db")
@@ -101,7 +176,9 @@ class Register(Evidence):
         self.keys = f"{self.work}/data/zeroline"
         if "key_file" in (bench := json.load(open(f"{self.work}/bench.json"))):
             self.keys = os.path.dirname(f"{self.work}/{bench['key_file']}")
-        for step in (self.import_kept_records, self.save_registers, self.unreachable_register, self.lists, self.check_and_backup):
+        for step in (self.empty_lists_say_what_to_do, self.import_kept_records, self.save_registers, self.unreachable_register,
+                     self.lists, self.units_by_hand, self.a_signature_is_registered, self.fhir, self.refused_once,
+                     self.approved_files, self.check_and_backup):
             step()
         for failure in self.failures:
             print("FAIL", failure)

@@ -54,11 +54,13 @@ TEST(UnitDrift, BringsTheNextCheckForwardAndNeverPutsItOff)
     const auto drifting = drift_of(rows);
     EXPECT_EQ(drifting.next_check, drifting.quantities[0].reaches_limit);
     EXPECT_LT(drifting.next_check, drifting.next_due);
+    EXPECT_EQ(drifting.method, kControlChart);
     auto steady = Rows::array();
     for (int year = 2022; year <= 2026; ++year)
         steady.push_back(visit(std::to_string(year) + "-06-01", 40.0));
     // Far ahead even the band of a steady unit grows to the limit; that puts nothing off.
     EXPECT_EQ(drift_of(steady).next_check, "2027-06-01");
+    EXPECT_EQ(drift_of(steady).method, kFixedInterval);
     EXPECT_GT(drift_of(steady).quantities[0].reaches_limit, "2030");
 }
 
@@ -69,6 +71,14 @@ TEST(UnitDrift, NamesTheVisitThatLiesOutsideTheLimits)
         rows.push_back(visit("20" + std::to_string(10 + i) + "-01-01", i % 2 == 0 ? 40.0 : 40.1));
     rows.push_back(visit("2026-01-01", 41.9));
     EXPECT_THAT(drift_of(rows).quantities[0].outside, ElementsAre("2026-01-01"));
+}
+
+TEST(UnitDrift, NamesARunOfVisitsOnOneSide)
+{
+    auto rows = Rows::array();
+    for (int i = 0; i < 20; ++i)
+        rows.push_back(visit("20" + std::to_string(10 + i) + "-01-01", i < 12 ? 40.0 + 0.1 * (i % 2) : 40.12));
+    EXPECT_THAT(drift_of(rows).quantities[0].runs, testing::Contains("2029-01-01: 8 in a row on one side"));
 }
 
 TEST(UnitDrift, OfVisitsOfOneDayGivesNoLine)

@@ -2,8 +2,14 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/addenda.hpp"
+#include "gui/records/digest.hpp"
+#include "gui/register/approved.hpp"
+#include "gui/register/last_event.hpp"
+#include "gui/register/released.hpp"
 #include "gui/register/schema.hpp"
 #include "tests/gui/records/sealed_record.hpp"
+#include "tests/gui/register/made_up_entry.hpp"
+#include "tests/gui/register/register_place.hpp"
 
 #include <gmock/gmock.h>
 
@@ -21,57 +27,20 @@ using testing::IsEmpty;
 using testing::SizeIs;
 using trace::InputError;
 
-/// An entry that no folder stands behind.
-Entry made_up(const std::string& number, const std::string& asset = "RC-0117",
-              const std::string& began = "2026-03-01T09:00:00Z")
-{
-    Entry entry;
-    entry.unit = {{"asset", asset}, {"serial", "K4417"}, {"model", "unit A"}};
-    entry.instrument = {{"name", "bench transducer 2"},
-                        {"serial", "PT-3310"},
-                        {"certificate", "CAL-771"},
-                        {"calibrated_on", "2026-01-01"},
-                        {"calibration_due", "2027-01-01"}};
-    entry.verification = {{"record_number", number},
-                          {"asset", asset},
-                          {"instrument_name", "bench transducer 2"},
-                          {"instrument_serial", "PT-3310"},
-                          {"work_order", "WO-1"},
-                          {"occasion", "periodic"},
-                          {"day", began.substr(0, 10)},
-                          {"began_utc", began},
-                          {"verdict", "pass"},
-                          {"unit_accuracy", "pass"},
-                          {"critical", 0},
-                          {"origin", "captured-here"},
-                          {"signer", "Operator Three"},
-                          {"signed", "2026-03-01T09:10:00+00:00"},
-                          {"signing_key", "aa"},
-                          {"manifest_sha256", "m-" + number},
-                          {"next_due", "2027-03-01"}};
-    entry.figures.push_back({{"record_number", number},
-                             {"place", 0},
-                             {"measurand", "insufflation-pressure"},
-                             {"preset", "day"},
-                             {"compared_with", "prescribed"},
-                             {"unit", "cmH2O"},
-                             {"target", 40.0},
-                             {"lower_limit", 38.0},
-                             {"upper_limit", nullptr},
-                             {"mean", 40.1},
-                             {"mean_uncertainty", 0.2},
-                             {"worst", 1.0 / 3.0},
-                             {"worst_uncertainty", 0.3},
-                             {"verdict", "pass"}});
-    entry.folder = "/records/" + number;
-    return entry;
-}
-
 class UnitRegisterTest : public records::SealedRecordTest {
 protected:
-    [[nodiscard]] fs::path file() const { return here_ / "data" / "register.db"; }
-    [[nodiscard]] UnitRegister opened() const { return UnitRegister::open(file()); }
-    [[nodiscard]] Database raw() const { return Database::open(file()); }
+    [[nodiscard]] UnitRegister opened() const { return UnitRegister::open(place_); }
+    [[nodiscard]] Database raw() const { return Database::open(place_); }
+    /// What only the owner of a file or a database can do.
+    void take_triggers_away(const std::string& table) const
+    {
+        if (raw().is_on_server()) {
+            raw().run("DROP TRIGGER " + table + "_keeps ON " + table);
+            return;
+        }
+        raw().run("DROP TRIGGER " + table + "_keeps_UPDATE");
+        raw().run("DROP TRIGGER " + table + "_keeps_DELETE");
+    }
     template <typename Work> static std::string refusal(Work work)
     {
         try {
@@ -81,14 +50,17 @@ protected:
         }
         return "nothing was refused";
     }
+
+    const records::SigningKey key_ = records::SigningKey::make();
+    RegisterPlace place_{here_ / "data" / "register.db"};
 };
 
 TEST_F(UnitRegisterTest, KeepsWhatASealedRecordSaysAndOnlyOnce)
 {
     const auto folder = record("r1");
     const auto units = opened();
-    EXPECT_EQ(units.add(read_entry(folder)), Added::record);
-    EXPECT_EQ(units.add(read_entry(folder)), Added::nothing);
+    EXPECT_EQ(units.add(read_entry(folder), key_), Added::record);
+    EXPECT_EQ(units.add(read_entry(folder), key_), Added::nothing);
     const auto history = units.history("RC-0117");
     ASSERT_THAT(history, SizeIs(1));
     EXPECT_EQ(history[0]["day"], "2026-11-25");
@@ -112,7 +84,7 @@ TEST_F(UnitRegisterTest, SaysWhatWasDoneToARecordAfterItWasRegistered)
     addendum.signature = {"A. Lead", "lead", "review", "2026-11-26T10:00:00+01:00"};
     const auto place =
         records::add_addendum(folder, addendum, records::SigningKey::load_or_make(here_ / "keys" / "bench.key"));
-    EXPECT_EQ(units.add(read_entry(folder)), Added::record);
+    EXPECT_EQ(units.add(read_entry(folder), key_), Added::record);
     EXPECT_THAT(units.check().troubles, IsEmpty());
     // The last addendum, removed from the folder: the folder alone does not show it.
     fs::remove_all(place.parent_path().filename() == "addenda" ? place.parent_path() : place);
@@ -124,16 +96,16 @@ TEST_F(UnitRegisterTest, SaysWhatWasDoneToARecordAfterItWasRegistered)
 TEST_F(UnitRegisterTest, RefusesAnotherRecordUnderANumberItKnows)
 {
     const auto units = opened();
-    EXPECT_EQ(units.add(made_up("n1")), Added::record);
+    EXPECT_EQ(units.add(made_up("n1"), key_), Added::record);
     auto other = made_up("n1");
     other.verification["manifest_sha256"] = "another";
-    EXPECT_THAT(refusal([&] { (void)units.add(other); }), HasSubstr("registered with another manifest"));
+    EXPECT_THAT(refusal([&] { (void)units.add(other, key_); }), HasSubstr("registered with another manifest"));
     EXPECT_THAT(units.history("RC-0117"), SizeIs(1));
 }
 
 TEST_F(UnitRegisterTest, LetsNoRowBeChangedOrRemoved)
 {
-    EXPECT_EQ(opened().add(made_up("n1")), Added::record);
+    EXPECT_EQ(opened().add(made_up("n1"), key_), Added::record);
     for (const auto* statement :
          {"UPDATE verification SET verdict = 'fail'", "DELETE FROM verification", "UPDATE figure SET worst = 0",
           "DELETE FROM figure", "UPDATE event SET body = ''", "DELETE FROM event"})
@@ -144,21 +116,155 @@ TEST_F(UnitRegisterTest, ShowsByItsChainWhatSomebodyChangedWithTheTriggersTakenA
 {
     const auto units = opened();
     for (const auto* number : {"n1", "n2", "n3"})
-        EXPECT_EQ(units.add(made_up(number)), Added::record);
+        EXPECT_EQ(units.add(made_up(number), key_), Added::record);
     const auto of_rows = [&] {
         auto troubles = units.check().troubles;
         std::erase_if(troubles, [](const auto& line) { return line.find("/records/") != std::string::npos; });
         return troubles;
     };
     EXPECT_THAT(of_rows(), IsEmpty());
-    raw().run("DROP TRIGGER verification_keeps_UPDATE");
+    take_triggers_away("verification");
     raw().run("UPDATE verification SET next_due = '2030-01-01' WHERE record_number = 'n2'");
     EXPECT_THAT(of_rows(), ElementsAre(HasSubstr("record n2: its row is not what was registered")));
     raw().run("UPDATE verification SET next_due = '2027-03-01' WHERE record_number = 'n2'");
     EXPECT_THAT(of_rows(), IsEmpty());
-    raw().run("DROP TRIGGER event_keeps_DELETE");
+    take_triggers_away("event");
     raw().run("DELETE FROM event WHERE record_number = 'n2'");
     EXPECT_THAT(of_rows(), testing::Contains(HasSubstr("does not follow the event before")));
+}
+
+TEST_F(UnitRegisterTest, ShowsAnEventThatWasMadeAnewWithoutTheBenchsKey)
+{
+    const auto units = opened();
+    EXPECT_EQ(units.add(made_up("n1"), key_), Added::record);
+    const auto whole = units.check();
+    EXPECT_EQ(whole.signed_by, (std::map<std::string, std::size_t>{{key_.public_key(), 1}}));
+    EXPECT_EQ(whole.unsigned_events, 0u);
+    take_triggers_away("event");
+    auto forged = raw().run("SELECT * FROM event")[0];
+    forged["time"] = "2020-01-01T00:00:00+00:00";
+    raw().run("UPDATE event SET time = ?, sha256 = ?", {forged["time"], event_sha256(forged)});
+    EXPECT_THAT(units.check().troubles, testing::Contains(HasSubstr("event 1: its signature is not of its key")));
+    forged["public_key"] = "";
+    raw().run("UPDATE event SET public_key = '', signature = '', sha256 = ?", {event_sha256(forged)});
+    EXPECT_EQ(units.check().unsigned_events, 1u) << "as an older program left it";
+    EXPECT_EQ(units.add(made_up("n2"), key_), Added::record);
+    raw().run("UPDATE event SET public_key = '', signature = '' WHERE number = 2");
+    EXPECT_EQ(units.add(made_up("n3"), key_), Added::record);
+    EXPECT_THAT(units.check().troubles, testing::Contains(HasSubstr("event 2: was changed")));
+}
+
+TEST_F(UnitRegisterTest, RemarksAClockThatRanBack)
+{
+    const auto units = opened();
+    EXPECT_EQ(units.add(made_up("n1"), key_), Added::record);
+    EXPECT_EQ(clock_that_ran_back(units, moment_now()), "");
+    EXPECT_THAT(clock_that_ran_back(units, "2020-01-01T00:00:00+01:00"), HasSubstr("one of them is wrong"));
+    take_triggers_away("event");
+    raw().run("UPDATE event SET time = '2099-01-01T00:00:00+01:00'");
+    EXPECT_EQ(units.add(made_up("n2"), key_), Added::record);
+    EXPECT_THAT(units.check().remarks, ElementsAre(HasSubstr("event 2: written at ")));
+}
+
+TEST_F(UnitRegisterTest, MissesEventsThatTheBenchSawAndThatAreTakenOffTheEnd)
+{
+    const auto units = opened();
+    const auto own = here_ / "keys" / "register.db";
+    fs::create_directories(own.parent_path());
+    EXPECT_EQ(units.add(made_up("n1"), key_), Added::record);
+    EXPECT_EQ(lost_events(own, units), "") << "none was kept";
+    EXPECT_EQ(units.add_units({{{"asset", "RC-9"}, {"serial", ""}, {"model", ""}}}, key_), 1u);
+    remember_last_event(own, units);
+    EXPECT_EQ(lost_events(own, units), "");
+    take_triggers_away("event");
+    raw().run("DELETE FROM event WHERE number = 2");
+    EXPECT_THAT(units.check().troubles, testing::Each(HasSubstr("/records/"))) << "the chain alone does not show it";
+    EXPECT_THAT(lost_events(own, units), HasSubstr("event 2, which this bench saw"));
+}
+
+/// What a program of the first form wrote: its statements, its unsigned event.
+TEST_F(UnitRegisterTest, OfTheFirstFormIsBroughtToThisOneWithAllItHolds)
+{
+    const auto entry = made_up("n1");
+    {
+        const auto old = raw();
+        migrate(old, "2025-01-01T00:00:00+01:00", 1);
+        old.insert("unit", entry.unit);
+        old.insert("instrument", entry.instrument);
+        old.insert("verification", entry.verification);
+        old.insert("figure", entry.figures[0]);
+        Rows event{{"number", 1},
+                   {"time", "2025-01-02T00:00:00+01:00"},
+                   {"kind", "record"},
+                   {"record_number", "n1"},
+                   {"body", Value{{"verification", entry.verification}, {"figures", entry.figures}}.dump()},
+                   {"before_sha256", ""}};
+        event["sha256"] = records::sha256(Value(event).dump());
+        old.insert("event", Value(event));
+    }
+    const auto units = opened();
+    EXPECT_EQ(units.add(made_up("n2"), key_), Added::record);
+    const auto checked = units.check();
+    EXPECT_THAT(checked.troubles, testing::Each(HasSubstr("/records/")));
+    EXPECT_THAT(checked.troubles, testing::Not(IsEmpty()));
+    EXPECT_EQ(checked.unsigned_events, 1u);
+    EXPECT_EQ(checked.events, 2u);
+    EXPECT_THAT(units.history("RC-0117"), SizeIs(2));
+    EXPECT_THAT(refusal([&] { raw().run("DELETE FROM event"); }), HasSubstr("the register only grows"));
+    EXPECT_EQ(raw().run("SELECT number FROM migration ORDER BY number").size(), newest_form());
+}
+
+TEST_F(UnitRegisterTest, ListsAUnitThatWasAddedByHandAsNeverChecked)
+{
+    const auto units = opened();
+    const std::vector<Value> two{{{"asset", "RC-8"}, {"serial", "K8"}, {"model", "unit B"}},
+                                 {{"asset", "RC-9"}, {"serial", ""}, {"model", ""}}};
+    EXPECT_EQ(units.add_units(two, key_), 2u);
+    EXPECT_EQ(units.add_units(two, key_), 0u);
+    EXPECT_EQ(units.add(made_up("n8", "RC-8"), key_), Added::record);
+    const auto due = units.due("2026-06-01", "2026-07-01");
+    ASSERT_THAT(due, SizeIs(1));
+    EXPECT_EQ(due[0]["asset"], "RC-9");
+    EXPECT_EQ(due[0]["state"], "never checked here");
+    EXPECT_EQ(units.unit("RC-9")["verifications"], 0);
+    EXPECT_THAT(refusal([&] { (void)units.unit("RC-7"); }), HasSubstr("is no unit of this register"));
+    EXPECT_THAT(refusal([&] { (void)units.add_units({{{"asset", ""}}}, key_); }), HasSubstr("no asset number"));
+}
+
+TEST_F(UnitRegisterTest, SaysThatARecordWasMadeByAnotherFileThanTheApprovedOnes)
+{
+    const auto units = opened();
+    const auto entry = read_entry(record("r1"));
+    EXPECT_THAT(not_approved(entry, units), IsEmpty()) << "none was ever approved";
+    const auto demonstration = fs::path(ZEROLINE_SOURCE_DIR) / "fixtures" / "demonstration";
+    for (const auto* name : {"instrument.json", "bench.json"}) {
+        units.approve(approvable(demonstration / name), key_);
+    }
+    EXPECT_THAT(not_approved(entry, units), IsEmpty());
+    auto other = entry;
+    other.files["instrument.json"] = std::string(64, '0');
+    EXPECT_THAT(not_approved(other, units), ElementsAre(HasSubstr("its instrument.json is not one that was approved")));
+    EXPECT_THAT(units.approved(), SizeIs(2));
+    EXPECT_THAT(refusal([&] { (void)approvable(demonstration / "order.json"); }), HasSubstr("work-order"));
+}
+
+TEST_F(UnitRegisterTest, HasOneRuleOfWhatReleasesAUnit)
+{
+    const auto units = opened();
+    int number = 0;
+    for (const auto* verdict : {"pass", "conditional-pass", "fail", "not-judged", "conditional-fail"})
+        for (const auto* accuracy : {"pass", "conditional-pass", "not-judged", "fail"})
+            for (const bool critical : {false, true}) {
+                const auto name = std::to_string(++number);
+                auto entry = made_up("n" + name, "u" + name);
+                entry.verification.update(
+                    {{"verdict", verdict}, {"unit_accuracy", accuracy}, {"critical", critical ? 1 : 0}});
+                (void)units.add(entry, key_);
+                const auto found =
+                    raw().run("SELECT 1 FROM verification h WHERE h.record_number = ? AND " + released_in_sql("h"),
+                              {entry.record_number()});
+                EXPECT_EQ(!found.empty(), is_released(verdict, accuracy, critical)) << verdict << accuracy << critical;
+            }
 }
 
 TEST_F(UnitRegisterTest, ClearsADueDateOnlyByWhatWasCapturedHere)
@@ -180,7 +286,7 @@ TEST_F(UnitRegisterTest, ClearsADueDateOnlyByWhatWasCapturedHere)
     failed.verification["next_due"] = nullptr;
     auto later = made_up("f", "RC-0121");
     for (const auto& entry : {here, simulated, imported, only_simulated, failed, later})
-        EXPECT_EQ(units.add(entry), Added::record);
+        EXPECT_EQ(units.add(entry, key_), Added::record);
     const auto due = units.due("2026-06-01", "2026-07-01");
     ASSERT_THAT(due, SizeIs(3));
     EXPECT_EQ(due[0]["asset"], "RC-0120");
@@ -194,8 +300,8 @@ TEST_F(UnitRegisterTest, ClearsADueDateOnlyByWhatWasCapturedHere)
 TEST_F(UnitRegisterTest, FindsEveryRecordAnInstrumentTouchedSinceADay)
 {
     const auto units = opened();
-    EXPECT_EQ(units.add(made_up("a", "RC-1", "2026-01-05T09:00:00Z")), Added::record);
-    EXPECT_EQ(units.add(made_up("b", "RC-2", "2026-02-05T09:00:00Z")), Added::record);
+    EXPECT_EQ(units.add(made_up("a", "RC-1", "2026-01-05T09:00:00Z"), key_), Added::record);
+    EXPECT_EQ(units.add(made_up("b", "RC-2", "2026-02-05T09:00:00Z"), key_), Added::record);
     EXPECT_THAT(units.touched_by("PT-3310", ""), SizeIs(2));
     EXPECT_THAT(units.touched_by("bench transducer 2", "2026-02-01"), SizeIs(1));
     EXPECT_THAT(refusal([&] { (void)units.touched_by("PT-9", ""); }), HasSubstr("is no instrument of this register"));
@@ -205,7 +311,7 @@ TEST_F(UnitRegisterTest, GivesItsListsInPartsAndByWhatIsLookedFor)
 {
     const auto units = opened();
     for (const auto* asset : {"RC-1", "RC-2", "RC-3", "50%_done!"})
-        EXPECT_EQ(units.add(made_up(std::string("n") + asset, asset)), Added::record);
+        EXPECT_EQ(units.add(made_up(std::string("n") + asset, asset), key_), Added::record);
     const auto assets = [](const Rows& rows) {
         std::vector<std::string> all;
         for (const auto& row : rows)
@@ -225,11 +331,11 @@ TEST_F(UnitRegisterTest, GivesItsListsInPartsAndByWhatIsLookedFor)
 TEST_F(UnitRegisterTest, KnowsTheLastVerificationOfAUnitBeforeAMoment)
 {
     const auto units = opened();
-    EXPECT_EQ(units.add(made_up("a", "RC-1", "2026-01-05T09:00:00Z")), Added::record);
-    EXPECT_EQ(units.add(made_up("b", "RC-1", "2026-02-05T09:00:00Z")), Added::record);
+    EXPECT_EQ(units.add(made_up("a", "RC-1", "2026-01-05T09:00:00Z"), key_), Added::record);
+    EXPECT_EQ(units.add(made_up("b", "RC-1", "2026-02-05T09:00:00Z"), key_), Added::record);
     auto simulated = made_up("c", "RC-1", "2026-03-05T09:00:00Z");
     simulated.verification["origin"] = "simulated";
-    EXPECT_EQ(units.add(simulated), Added::record);
+    EXPECT_EQ(units.add(simulated, key_), Added::record);
     EXPECT_EQ(units.last_of("RC-1")[0]["record_number"], "c");
     EXPECT_EQ(units.last_of("RC-1", "captured-here")[0]["record_number"], "b");
     EXPECT_EQ(units.last_of("RC-1", {}, "2026-02-05T11:00:00+02:00")[0]["record_number"], "a") << "09:00 is no earlier";
@@ -248,7 +354,7 @@ TEST_F(UnitRegisterTest, TakesTextAsTextWhateverStandsInIt)
                                              "\xf0\x9f\xab\x81",
                                              std::string(10000, 'x')};
     for (const auto& asset : assets)
-        EXPECT_EQ(units.add(made_up("n of " + asset, asset)), Added::record);
+        EXPECT_EQ(units.add(made_up("n of " + asset, asset), key_), Added::record);
     for (const auto& asset : assets) {
         ASSERT_THAT(units.history(asset), SizeIs(1));
         EXPECT_EQ(units.history(asset)[0]["asset"], asset);
@@ -259,21 +365,45 @@ TEST_F(UnitRegisterTest, TakesTextAsTextWhateverStandsInIt)
 TEST_F(UnitRegisterTest, WritesABackupThatIsARegisterAndOverwritesNothing)
 {
     const auto units = opened();
-    EXPECT_EQ(units.add(made_up("n1")), Added::record);
+    EXPECT_EQ(units.add(made_up("n1"), key_), Added::record);
     const auto copy = here_ / "it's a copy.db";
     units.backup(copy);
     EXPECT_THAT(UnitRegister::open(copy).history("RC-0117"), SizeIs(1));
     EXPECT_THAT(refusal([&] { units.backup(copy); }), HasSubstr("is there already"));
 }
 
-TEST_F(UnitRegisterTest, SaysThatAFileIsNoRegisterOrOfANewerProgram)
+TEST_F(UnitRegisterTest, SaysThatAFileIsNoRegister)
 {
-    fs::create_directories(file().parent_path());
     records::write_file_whole(here_ / "other.db", std::string(4096, 'z'));
     EXPECT_THAT(refusal([&] { (void)UnitRegister::open(here_ / "other.db"); }), HasSubstr("other.db"));
+}
+
+TEST_F(UnitRegisterTest, IsNotTouchedByAnOlderProgram)
+{
     (void)opened();
     raw().run("INSERT INTO migration (number, time) VALUES (?, ?)", {99, "2026-01-01"});
     EXPECT_THAT(refusal([&] { (void)opened(); }), HasSubstr("has form 99 of a newer program"));
+}
+
+TEST_F(UnitRegisterTest, TellsARefusedRowFromADatabaseThatCannotBeUsedNow)
+{
+    const auto units = opened();
+    auto wrong = made_up("n1");
+    wrong.verification["origin"] = "elsewhere";
+    EXPECT_THROW(
+        try { (void)units.add(wrong, key_); } catch (const NotUsableNow&) { FAIL() << "it will never take that"; },
+        InputError);
+    EXPECT_THROW(raw().run("SELECT * FROM nothing"), NotUsableNow);
+    EXPECT_THROW((void)UnitRegister::open("postgresql://zeroline@127.0.0.1:1/units"), NotUsableNow);
+    EXPECT_THROW((void)UnitRegister::open(here_.path()), NotUsableNow) << "a folder";
+}
+
+TEST_F(UnitRegisterTest, RefusesInWordsATextThatNoDatabaseHolds)
+{
+    const auto units = opened();
+    EXPECT_THAT(refusal([&] { (void)units.add(made_up(std::string("n\0 1", 4)), key_); }),
+                HasSubstr("a NUL character"));
+    EXPECT_THAT(units.units(), IsEmpty());
 }
 
 TEST_F(UnitRegisterTest, LosesAndDoublesNothingWhenSeveralWriteAtOnce)
@@ -285,7 +415,7 @@ TEST_F(UnitRegisterTest, LosesAndDoublesNothingWhenSeveralWriteAtOnce)
         writers.emplace_back([&, w] {
             const auto units = opened();
             for (int i = 0; i < kEach; ++i)
-                EXPECT_EQ(units.add(made_up(std::to_string(w) + "-" + std::to_string(i))), Added::record);
+                EXPECT_EQ(units.add(made_up(std::to_string(w) + "-" + std::to_string(i)), key_), Added::record);
         });
     for (auto& writer : writers)
         writer.join();
@@ -304,9 +434,10 @@ TEST_F(UnitRegisterTest, IsWholeAfterItsWriterWasKilledAtAnyMoment)
         if (child == 0) {
             const auto units = opened();
             for (int i = 0;; ++i)
-                (void)units.add(made_up(std::to_string(round) + "-" + std::to_string(i)));
+                (void)units.add(made_up(std::to_string(round) + "-" + std::to_string(i)), key_);
         }
-        std::this_thread::sleep_for(std::chrono::milliseconds(40 + 17 * round));
+        const int until_it_writes_ms = test_server().empty() ? 40 : 400;
+        std::this_thread::sleep_for(std::chrono::milliseconds(until_it_writes_ms + 17 * round));
         ::kill(child, SIGKILL);
         ::waitpid(child, nullptr, 0);
         const auto checked = opened().check();
