@@ -113,14 +113,14 @@ ExitStatus list_instruments(const UnitRegister& units, const RegisterOptions& op
     constexpr int kYearBack = 366;
     const auto rows = units.instruments();
     const auto suspected =
-        suspected_instruments(units.pressures_since(as_day(QDate::currentDate().addDays(-kYearBack))));
+        unit_register::suspected_instruments(units.pressures_since(as_day(QDate::currentDate().addDays(-kYearBack))));
     if (options.json) {
         std::cout << with_suspicions(rows, suspected).dump(2) << '\n';
         return ExitStatus::pass;
     }
     (void)show(rows, options, "No instrument yet: the first registered record brings its own in.");
     for (const auto& one : suspected) {
-        std::cout << "! suspected: " << trace::visible_on_one_line(suspicion(one)) << '\n';
+        std::cout << "! suspected: " << trace::visible_on_one_line(unit_register::suspicion(one)) << '\n';
     }
     return ExitStatus::pass;
 }

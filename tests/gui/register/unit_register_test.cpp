@@ -201,6 +201,7 @@ TEST_F(UnitRegisterTest, OfTheFirstFormIsBroughtToThisOneWithAllItHolds)
                    {"before_sha256", ""}};
         event["sha256"] = records::sha256(Value(event).dump());
         old.insert("event", Value(event));
+        old.insert("folder", {{"record_number", "n1"}, {"path", "/records/n1"}});
     }
     const auto units = opened();
     EXPECT_EQ(units.add(made_up("n2"), key_), Added::record);
