@@ -4,6 +4,7 @@
 #include "gui/records/digest.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/procedure_file.hpp"
 #include "gui/register/unit_register.hpp"
 
 #include <algorithm>
@@ -14,8 +15,6 @@ using nlohmann::json;
 using trace::InputError;
 
 namespace {
-
-constexpr const char* kProcedure = "procedure.json";
 
 /// The first of these texts that the file has.
 std::string called(const json& tree, std::initializer_list<const char*> keys)
@@ -37,7 +36,8 @@ json known_by(const std::string& kind, const std::string& name, const std::strin
 
 const std::vector<std::string>& approved_names()
 {
-    static const std::vector<std::string> all = {records::name::instrument, records::name::bench, kProcedure};
+    static const std::vector<std::string> all = {records::name::instrument, records::name::bench,
+                                                 records::name::procedure};
     return all;
 }
 
@@ -53,7 +53,7 @@ json approvable(const std::filesystem::path& file)
         return known_by(records::name::bench, called(tree, {"organisation"}), records::load_bench(file).text);
     }
     if (schema.starts_with("zeroline/procedure/")) {
-        return known_by(kProcedure, called(tree, {"name", "title"}), records::read_file(file));
+        return known_by(records::name::procedure, called(tree, {"name"}), records::load_procedure(file.string()).text);
     }
     throw InputError(file.string() + ": /schema", schema.empty() ? "none" : "'" + schema + "'",
                      "an instrument, procedure or bench file");

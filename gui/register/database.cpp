@@ -127,6 +127,8 @@ Database Database::open(const std::string& place)
     static std::atomic<int> opened{0};
     const auto connection =
         std::make_shared<const Connection>("register-" + std::to_string(++opened), place, is_server_url(place));
+    std::error_code none;
+    const bool was_left_open = std::filesystem::file_size(place + "-wal", none) > 0 && !none;
     if (auto database = made(place, connection->name); !database.open()) {
         throw NotUsableNow(place, "cannot be opened: " + first_line(database.lastError()),
                            connection->on_server ? "a server that answers, and a database and a role that it knows"
@@ -136,17 +138,23 @@ Database Database::open(const std::string& place)
     if (connection->on_server) {
         database.prepare_server();
     } else {
-        database.prepare_file();
+        database.prepare_file(was_left_open);
     }
     return database;
 }
 
-void Database::prepare_file() const
+/// Going through all pages of a large file takes seconds: done where the last to use it did not close it (its log is
+/// still there), and by damage() when somebody asks.
+void Database::prepare_file(bool was_left_open) const
 {
+    constexpr std::uintmax_t kSmall = 32u << 20;
+    std::error_code none;
+    const auto size = std::filesystem::file_size(shown(), none);
+    const bool is_small = none || size < kSmall;
     run("PRAGMA journal_mode = WAL");
     run("PRAGMA synchronous = FULL");
     run("PRAGMA foreign_keys = ON");
-    if (const auto troubles = damage(); !troubles.empty()) {
+    if (const auto troubles = was_left_open || is_small ? damage() : std::vector<std::string>(); !troubles.empty()) {
         throw InputError(shown(), "is damaged: " + troubles.front(), "a whole register; put its backup in its place");
     }
 }

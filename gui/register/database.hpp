@@ -62,7 +62,7 @@ private:
         ~Connection();
     };
     explicit Database(std::shared_ptr<const Connection> connection) : connection_(std::move(connection)) {}
-    void prepare_file() const;
+    void prepare_file(bool was_left_open) const;
     void prepare_server() const;
     void give_up_step() const;
     void between(const std::vector<std::string>& beginning, const std::function<void()>& work) const;

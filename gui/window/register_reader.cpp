@@ -10,15 +10,16 @@ namespace zeroline::window {
 struct RegisterReader::Asked {
     QThread thread;
     QObject there; ///< calls come to it
-    std::filesystem::path file;
+    std::string place;
     std::optional<UnitRegister> units;
 
-    const UnitRegister& opened(const std::filesystem::path& wanted)
+    const UnitRegister& opened(const std::optional<std::filesystem::path>& bench_file)
     {
-        if (!units || file != wanted) {
+        const auto wanted = unit_register::register_place(bench_file);
+        if (!units || place != wanted) {
             units.reset();
             units = UnitRegister::open(wanted);
-            file = wanted;
+            place = wanted;
         }
         return *units;
     }
@@ -42,6 +43,7 @@ RegisterReader::~RegisterReader()
 void RegisterReader::use_bench_file(const std::optional<std::filesystem::path>& bench_file)
 {
     file_ = unit_register::register_file(bench_file);
+    bench_file_ = bench_file;
 }
 
 void RegisterReader::put(std::function<std::any(const UnitRegister&)> question,
@@ -50,7 +52,7 @@ void RegisterReader::put(std::function<std::any(const UnitRegister&)> question,
     if (++waiting_ == 1) {
         Q_EMIT busyChanged(true);
     }
-    QMetaObject::invokeMethod(&asked_->there, [this, wanted = file_, question = std::move(question),
+    QMetaObject::invokeMethod(&asked_->there, [this, wanted = bench_file_, question = std::move(question),
                                                take = std::move(take), still = std::move(still)] {
         std::function<void()> then = [] {};
         if (still()) {
@@ -61,6 +63,9 @@ void RegisterReader::put(std::function<std::any(const UnitRegister&)> question,
                         take(answer);
                     }
                 };
+            } catch (const unit_register::NotUsableNow& error) {
+                asked_->units.reset(); // a server that went away is asked anew
+                then = [this, sentence = QString::fromUtf8(error.what())] { Q_EMIT trouble(sentence); };
             } catch (const std::exception& error) {
                 then = [this, sentence = QString::fromUtf8(error.what())] { Q_EMIT trouble(sentence); };
             }

@@ -24,6 +24,7 @@ public:
 
     /// The register of the bench that has this file; another one than before is opened anew.
     void use_bench_file(const std::optional<std::filesystem::path>& bench_file);
+    /// The bench's own register file; the notes of runs are kept beside it, also where the register is on a server.
     [[nodiscard]] std::filesystem::path file() const { return file_; }
 
     using UnitRegister = unit_register::UnitRegister;
@@ -53,6 +54,7 @@ private:
     struct Asked;
     std::unique_ptr<Asked> asked_;
     std::filesystem::path file_;
+    std::optional<std::filesystem::path> bench_file_;
     int waiting_ = 0;
 };
 

@@ -49,7 +49,7 @@ protected:
             if (figure["mean"].is_number())
                 figure["mean"] = figure["mean"].get<double>() + off;
         }
-        static_cast<void>(UnitRegister::open(register_file()).add(entry));
+        static_cast<void>(UnitRegister::open(register_file()).add(entry, records::SigningKey::make()));
     }
     /// As many units as are wanted, five visits each, without figures.
     static void fill(int units)
@@ -232,7 +232,7 @@ TEST_F(RegisterPlaceTest, LaysTheMedianCycleOfTheLastVisitUnderThatOfARecord)
         earlier.verification["began_utc"] = "2001-01-01T00:00:00Z";
         for (auto& figure : earlier.figures)
             figure["record_number"] = "V0";
-        static_cast<void>(UnitRegister::open(register_file()).add(earlier));
+        static_cast<void>(UnitRegister::open(register_file()).add(earlier, records::SigningKey::make()));
         window_->bench().take_file(QString::fromStdString((kSavedRecords / "pass").string()));
     }
     EXPECT_TRUE(wait_for(has_earlier, seconds(20)));
