@@ -74,7 +74,7 @@ Rows rows_of(QSqlQuery& query)
 std::string first_line(const QSqlError& error)
 {
     const auto text = error.databaseText().isEmpty() ? error.driverText() : error.databaseText();
-    return text.section('\n', 0, 0).toStdString();
+    return text.isEmpty() ? "the connection is gone" : text.section('\n', 0, 0).toStdString();
 }
 
 /// Whether a rule of the tables said no, which it would say again: classes 22 (data), 23 (constraint), 54 (too long)
@@ -181,7 +181,7 @@ Rows Database::run(const std::string& statement, const std::vector<Value>& value
         good = query.exec();
     }
     auto rows = good ? rows_of(query) : Rows::array();
-    if (query.lastError().isValid()) {
+    if (!good || query.lastError().isValid()) { // Qt names no error where the connection is gone
         give_up_step();
         refuse(connection_->shown, query.lastError());
     }
