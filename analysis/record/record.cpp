@@ -1,6 +1,7 @@
 #include "analysis/record/record.hpp"
 
 #include "analysis/record/cycle_tree.hpp"
+#include "analysis/verification/ladder.hpp"
 #include "analysis/verification/measurands.hpp"
 #include "analysis/verification/scene.hpp"
 
@@ -92,6 +93,21 @@ ordered_json tree_of(const Judgement& judgement, const Evidence& evidence)
             {"verdict", metrology::word_of(judgement.verdict)},
             {"critical", judgement.critical},
             {"reason", tree_of(judgement.reason)}};
+}
+
+ordered_json tree_of(const verification::LadderFit& fit)
+{
+    return {{"measurand", fit.measurand},
+            {"preset", fit.preset},
+            {"unit", fit.unit},
+            {"settings", fit.settings},
+            {"gain", fit.gain},
+            {"gain_uncertainty", fit.gain_uncertainty},
+            {"offset", fit.offset},
+            {"offset_uncertainty", fit.offset_uncertainty},
+            {"largest_deviation", fit.largest_deviation},
+            {"deviation_uncertainty", fit.deviation_uncertainty},
+            {"deviates_at", fit.deviates_at}};
 }
 
 ordered_json tree_of_order(const Evidence& evidence)
@@ -236,6 +252,10 @@ ordered_json to_json(const Evidence& evidence, const Assessment& assessment, con
     }
     tree["judgements"] =
         listed(assessment.judgements, [&](const Judgement& judgement) { return tree_of(judgement, evidence); });
+    // Only where one was run, so that records without a ladder stay as they are.
+    if (const auto fits = verification::ladder_fits(assessment.judgements); !fits.empty()) {
+        tree["ladder"] = listed(fits, [](const verification::LadderFit& fit) { return tree_of(fit); });
+    }
     tree["findings"] = listed(assessment.findings, [](const Finding& finding) { return tree_of(finding); });
     return tree;
 }

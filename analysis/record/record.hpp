@@ -16,7 +16,7 @@ struct Software {
 
 /// Number of the method that a record is measured and judged by: raised once a release where the same samples come to
 /// other values. A record says it under "method"; what was sealed before there were numbers has no such key, and is 1.
-inline constexpr int kMethod = 2;
+inline constexpr int kMethod = 3;
 
 /// The number that a record names. 0 where it is no number of a method.
 template <class Json> [[nodiscard]] int method_of(const Json& record)

@@ -21,7 +21,7 @@ struct KnownStep {
     std::string_view word;
     Kind kind;
 };
-constexpr std::array<KnownStep, 13> kKnown{{{"nobody-connected", Kind::nobody_connected},
+constexpr std::array<KnownStep, 14> kKnown{{{"nobody-connected", Kind::nobody_connected},
                                             {"settings-found", Kind::settings_found},
                                             {"confirm", Kind::confirm},
                                             {"check", Kind::check},
@@ -32,6 +32,7 @@ constexpr std::array<KnownStep, 13> kKnown{{{"nobody-connected", Kind::nobody_co
                                             {"manual", Kind::manual},
                                             {"automatic", Kind::automatic},
                                             {"rest", Kind::rest},
+                                            {"ladder", Kind::ladder},
                                             {"zero-again", Kind::zero_again},
                                             {"hand-back", Kind::hand_back}}};
 
@@ -68,6 +69,34 @@ void read_value(const JsonReader& at, ProcedureStep& step)
     }
     if (step.low || step.high) {
         step.basis = at.at("basis").filled_text();
+    }
+}
+
+constexpr double kLowest_cmH2O = 5.0, kHighest_cmH2O = 70.0; ///< of a ladder
+constexpr double kSmallestRise_cmH2O = 3.0, kLargestRise_cmH2O = 30.0;
+constexpr double kShortestPhase_s = 0.5, kLongestPhase_s = 5.0;
+constexpr std::size_t kMostDurations = 12;
+constexpr int kMostCycles = 20;
+
+void read_ladder(const JsonReader& at, ProcedureStep& step)
+{
+    at.object_with_only({"kind", "from", "rise", "to", "durations", "cycles"});
+    step.from_cmH2O = at.at("from").number(kLowest_cmH2O, kHighest_cmH2O);
+    step.rise_cmH2O = at.at("rise").number(kSmallestRise_cmH2O, kLargestRise_cmH2O);
+    if (const auto to = at.find("to")) {
+        step.to_cmH2O = to->number(step.from_cmH2O, kHighest_cmH2O);
+    }
+    if (const auto durations = at.find("durations")) {
+        for (const auto& one : durations->elements()) {
+            step.durations_s.push_back(one.number(kShortestPhase_s, kLongestPhase_s));
+        }
+        if (step.durations_s.size() > kMostDurations) {
+            durations->refuse(std::to_string(step.durations_s.size()) + " durations",
+                              "at most " + std::to_string(kMostDurations));
+        }
+    }
+    if (const auto cycles = at.find("cycles")) {
+        step.cycles = static_cast<int>(cycles->integer(1, kMostCycles));
     }
 }
 
@@ -118,6 +147,8 @@ void read_keys_of(const JsonReader& at, ProcedureStep& step)
         at.object_with_only({"kind", "seconds"});
         step.seconds = at.at("seconds").number(1.0, kLongestRest_s);
         return;
+    case Kind::ladder:
+        return read_ladder(at, step);
     case Kind::nobody_connected:
     case Kind::settings_found:
     case Kind::zero:
@@ -162,6 +193,10 @@ void refuse_another_order(const JsonReader& at, const std::vector<ProcedureStep>
         if (std::find(kFrame.begin(), kFrame.end(), kind) == kFrame.end()) {
             if (kind == Kind::rest && due <= 3) {
                 places[i].at("kind").refuse("rest before the plug", "it after the unit has run");
+            }
+            if (kind == Kind::ladder && due != 5) {
+                places[i].at("kind").refuse("ladder here", "it between each-preset and zero-again: what is prescribed "
+                                                           "is run before anything else is dialled in");
             }
             if (due == kFrame.size()) {
                 places[i].refuse(std::string(word_of(kind)) + " after hand-back", "hand-back as the last step");

@@ -22,6 +22,7 @@ struct ProcedureStep {
         manual,           ///< in each_preset only; no keys
         automatic,        ///< in each_preset only; power
         rest,             ///< seconds
+        ladder,           ///< from, rise, to, durations, cycles: settings dialled in one after another
         zero_again,       ///< as zero, after everything; no keys
         hand_back         ///< the last one; no keys
     };
@@ -31,6 +32,11 @@ struct ProcedureStep {
     std::string unit, basis;         ///< of the value; where its limits come from
     std::optional<double> low, high; ///< in `unit`, both inclusive
     double seconds = 0.0;            ///< how long the unit stands still
+    double from_cmH2O = 20.0;        ///< ladder: magnitude that it begins with, for both signs
+    double rise_cmH2O = 5.0;         ///< ladder: from setting to setting
+    std::optional<double> to_cmH2O;  ///< ladder: magnitude that it ends with; none: the highest that is prescribed
+    std::vector<double> durations_s; ///< ladder: of both phases, one after the other, at the prescribed pressures
+    int cycles = 2;                  ///< ladder: judged ones at each setting
     std::string power;               ///< "mains", "battery" or empty
     std::vector<ProcedureStep> steps;
 };
@@ -43,7 +49,8 @@ struct Procedure {
 
 /// Throws trace::InputError with a JSON pointer: a step that is unknown or incomplete, and a step that stands where it
 /// must not. Found settings come before anything is changed, zero before the plug, the plug before what is measured,
-/// that before the second zero, hand-back last.
+/// that before the second zero, hand-back last. A ladder comes after what is
+/// prescribed was run.
 [[nodiscard]] Procedure parse_procedure(const nlohmann::json& tree);
 
 /// The items of its checklist, in their order: those of steps `check` and `value`.

@@ -293,14 +293,15 @@ void read_unit_state(const JsonReader& at, RunLog& run, const WorkOrder& order)
 Skipped read_skipped(const JsonReader& at, const WorkOrder& order)
 {
     at.object_with_only({"what", "preset", "reason"});
-    constexpr SpanKind kKinds[] = {SpanKind::zero_before, SpanKind::manual, SpanKind::automatic, SpanKind::zero_after};
+    constexpr SpanKind kKinds[] = {SpanKind::zero_before, SpanKind::manual, SpanKind::automatic, SpanKind::ladder,
+                                   SpanKind::zero_after};
     Skipped skipped;
-    skipped.what = kKinds[at.at("what").one_of({"zero-before", "manual", "automatic", "zero-after"})];
+    skipped.what = kKinds[at.at("what").one_of({"zero-before", "manual", "automatic", "ladder", "zero-after"})];
     if (is_cycling(skipped.what)) {
         need_known(at.at("preset"), order);
         skipped.preset = at.at("preset").text();
     } else if (at.has("preset")) {
-        at.at("preset").refuse("in a skipped " + word_of(skipped.what), "it with manual and automatic only");
+        at.at("preset").refuse("in a skipped " + word_of(skipped.what), "it with manual, automatic and ladder only");
     }
     skipped.reason = at.at("reason").filled_text();
     return skipped;

@@ -281,7 +281,7 @@ std::string GuidedRun::what_moves_on(const session::RunView& view)
     if (view.can_confirm) {
         return view.can_go_on ? "[Enter] read again  [g] go on all the same" : "[Enter] done";
     }
-    const bool changes = view.step == StepKind::manual || view.step == StepKind::automatic;
+    const bool changes = view.step == StepKind::manual || session::cycles_by_itself(view.step);
     return changes ? view.sentence + (view.can_go_on ? "  [g] go on with what was seen" : "")
                    : "waiting for " + view.waits_for;
 }

@@ -67,6 +67,21 @@ std::string table_of(const ResultView& result, const QString& preset, std::optio
     return narrowed(table, columns);
 }
 
+std::string ladder_of(const ResultView& result)
+{
+    std::string text;
+    for (const auto& ladder : result.ladder) {
+        TextTable table({"ladder, preset '" + text_of(ladder.preset) + "': " + text_of(ladder.name), "unit", "set",
+                         "mean", "error", "U", "verdict"});
+        for (const auto& at : ladder.settings) {
+            table.add({"", text_of(ladder.unit), text_of(at.set), text_of(at.mean), text_of(at.error),
+                       text_of(at.uncertainty), text_of(at.word)});
+        }
+        text += "\n" + table.text() + text_of(ladder.line) + "\n";
+    }
+    return text;
+}
+
 /// "PASS", "CONDITIONAL FAIL": what stands in front of the headline, so that it is found by eye and by other programs.
 std::string code_of(const ResultView& result)
 {
@@ -120,7 +135,7 @@ std::string result_text(const ResultView& result, std::optional<std::size_t> col
     for (const auto& preset : result.presets) {
         text += "\n" + table_of(result, preset, columns);
     }
-    text += sources_of(result);
+    text += ladder_of(result) + sources_of(result);
     text += "\n" + headline_of(result) + lines_of(result.to_do) + text_of(result.accuracy) + "\n";
     return text + reasons_of(result) + findings_of(result);
 }

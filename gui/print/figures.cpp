@@ -64,7 +64,7 @@ session::RunMarks marks_of(const Pictured& pictured)
     session::RunMarks marks;
     for (const auto& cycle : pictured.record->cycles) {
         marks.cycles.push_back({cycle.index, cycle.start_s, cycle.end_s, cycle.judged});
-        const auto bands = bands_of(*pictured.record, cycle);
+        const auto bands = cycle.of_ladder ? std::vector<session::PhaseBand>{} : bands_of(*pictured.record, cycle);
         marks.bands.insert(marks.bands.end(), bands.begin(), bands.end());
     }
     marks.lost.assign(pictured.trace->gaps().begin(), pictured.trace->gaps().end());
@@ -133,7 +133,7 @@ void draw_overlay(const Pictured& pictured, const QString& preset, Ink& ink, con
 {
     std::vector<CycleRow> cycles;
     std::copy_if(pictured.record->cycles.begin(), pictured.record->cycles.end(), std::back_inserter(cycles),
-                 [&](const CycleRow& cycle) { return cycle.judged && cycle.preset == preset; });
+                 [&](const CycleRow& cycle) { return cycle.judged && !cycle.of_ladder && cycle.preset == preset; });
     const auto title = title_of(preset, cycles.size());
     ink.text_at(box.topLeft() + QPointF(0, kTitleStrip_mm / 2.0 - 0.3), title, fitting(title, kTitle, box.width()),
                 Align::left);

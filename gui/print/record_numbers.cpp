@@ -106,6 +106,32 @@ Piece table_of(const SavedRecord& record, const QString& preset, const Sources& 
     return whole_table(content, 1.6);
 }
 
+/// A measurand of a ladder: a row a setting, and the straight line through them.
+void add_ladder(Pieces& pieces, const session::LadderView& ladder)
+{
+    const auto right = [](const QString& text) { return Cell{.text = text, .align = Align::right}; };
+    Table content{{{"ladder: " + ladder.name + ", preset " + ladder.preset, 60.0},
+                   {"unit", 14.0},
+                   {"set", 18.0, Align::right},
+                   {"mean", 18.0, Align::right},
+                   {"error", 18.0, Align::right},
+                   {"U", 18.0, Align::right},
+                   {"verdict", 36.0}},
+                  {},
+                  kTableSize};
+    for (const auto& at : ladder.settings) {
+        content.rows.push_back({Cell{},
+                                Cell{.text = ladder.unit},
+                                right(at.set),
+                                right(at.mean),
+                                right(at.error),
+                                right(at.uncertainty),
+                                verdict_cell(at.sign, at.word, at.tone)});
+    }
+    pieces.push_back(whole_table(content, 1.6));
+    pieces.push_back(paragraph(ladder.line, kNote, 0.4));
+}
+
 QString rule_words(const SavedRecord& record)
 {
     const bool guarded = record.text("/decision_rule") == "guarded";
@@ -138,6 +164,9 @@ Pieces numbers_part(const SavedRecord& record)
     Pieces pieces;
     for (const auto& preset : record.presets) {
         pieces.push_back(table_of(record, preset, sources));
+    }
+    for (const auto& ladder : record.result.ladder) {
+        add_ladder(pieces, ladder);
     }
     pieces.push_back(
         paragraph(rule_words(record) + duration_words(record) + sources.sentence(record) + kFigureWords, kNote, 0.8));

@@ -1,5 +1,6 @@
 #include "gui/session/bench_hand.hpp"
 
+#include <optional>
 #include <utility>
 
 namespace zeroline::session {
@@ -14,6 +15,16 @@ constexpr double kPlugs_s = 3.0;
 constexpr double kHolds_s = 3.0;
 constexpr double kDials_s = 4.0;
 constexpr int kMostStarts = 3; ///< a unit that stops again and again is not started for ever
+
+Action dials(const RunView& view)
+{
+    const auto& to = *view.dialled;
+    const auto value = [](const std::optional<double>& set) { return set.value_or(0.0); };
+    return {Kind::dial, kDials_s, view.preset, 0,
+            virtual_bench::Dialled{value(to.insufflation_pressure), value(to.exsufflation_pressure),
+                                   value(to.insufflation_duration), value(to.exsufflation_duration),
+                                   value(to.pause_duration)}};
+}
 
 Action reads() { return {Kind::wait, kReads_s, {}, 0}; }
 
@@ -59,6 +70,13 @@ std::vector<Action> BenchHand::actions_for(const RunView& view)
         return {{Kind::stop, 0.0, {}, 0}};
     case Deed::make_safe:
         return {{Kind::stop, 0.0, {}, 0}, {Kind::open_to_air, 0.0, {}, 0}};
+    case Deed::dial:
+        if (++starts_ > kMostStarts) {
+            return {};
+        }
+        return {{Kind::stop, kReads_s, {}, 0}, dials(view), {Kind::automatic, 0.0, view.preset, 0}};
+    case Deed::dial_back:
+        return {{Kind::stop, kReads_s, {}, 0}, dials(view)};
     case Deed::select_preset:
         return {{Kind::stop, kReads_s, {}, 0}, {Kind::connect_preset, kDials_s, view.preset, 0}};
     }

@@ -116,6 +116,7 @@ void BenchRun::enter(std::size_t number)
     unrest_looked_at_s_ = last_s_;
     breaths_seen_ = 0;
     static_cast<void>(watch_.take());
+    begin_setting();
     if (step().kind == StepKind::zero_before || step().kind == StepKind::zero_after) {
         zero_.begin(last_s_);
     }
@@ -164,6 +165,9 @@ void BenchRun::open_span(SpanKind what, double from_s)
     const auto& found = settings_.log.settings_found;
     if (found && found->contains(span.preset)) {
         span.set = found->at(span.preset);
+    }
+    if (step().dialled) {
+        span.set = step().dialled;
     }
     if (what == SpanKind::automatic) {
         span.power = step().source.power;
@@ -227,8 +231,10 @@ void BenchRun::go_on()
         answer_about_hose_end(false);
     } else if (off_limit_) {
         accept_zero(*off_limit_);
-    } else if (step().kind == StepKind::automatic && stalled_) {
+    } else if (cycles_by_itself(step().kind) && stalled_) {
         leave_undone();
+    } else if (runs_at_something_else()) {
+        open_ladder();
     }
 }
 
@@ -355,7 +361,7 @@ void BenchRun::remind()
 
 void BenchRun::time_is_up()
 {
-    if (step().kind == StepKind::automatic && cycles_seen() > 0) {
+    if (cycles_by_itself(step().kind) && cycles_seen() > 0) {
         say(News::Kind::caution, said(Run::tr("No further cycle came: going on with what was seen.")));
         leave_undone();
         return;
@@ -390,7 +396,9 @@ RunView BenchRun::view() const
     // An answer has a name and a time.
     const bool can_answer = asks_hose_end_ && !log_.run_operator.empty() && settings_.now;
     view.can_confirm = asks_hose_end_ ? can_answer : by_a_word(step().kind) || off_limit_.has_value();
-    view.can_go_on = asks_hose_end_ || off_limit_.has_value() || (step().kind == StepKind::automatic && stalled_);
+    view.can_go_on = asks_hose_end_ || off_limit_.has_value() || (cycles_by_itself(step().kind) && stalled_) ||
+                     runs_at_something_else();
+    view.dialled = step().dialled;
     view.item = asks(step().kind) ? step().source.item : std::string();
     view.can_skip = can_be_skipped().has_value() || (asks(step().kind) && !ended_);
     const bool overdue = now_s_ - progress_at_s_ > std::max(std::min(settings_.wait_s, kMinute_s) / 3.0, kPatience_s);
@@ -424,7 +432,7 @@ void BenchRun::add_what_is_due(RunView& view) const
     } else if (step().kind == StepKind::manual) {
         view.sentence = asked_now();
         view.progress = static_cast<double>(seen_.size()) / static_cast<double>(step().asked.size());
-    } else if (step().kind == StepKind::automatic) {
+    } else if (cycles_by_itself(step().kind)) {
         view.sentence = automatic_sentence();
         view.progress = std::min(1.0, static_cast<double>(judged_cycles()) / cycles_needed());
         view.duty = duty_now();
@@ -449,8 +457,9 @@ Deed BenchRun::deed_now() const
         }
         return step().asked[seen_.size()] == verification::Step::insufflation ? Deed::insufflate : Deed::exsufflate;
     }
-    if (step().kind == StepKind::automatic) {
-        const Deed at_work = open_ ? Deed::nothing : Deed::start_automatic;
+    if (cycles_by_itself(step().kind)) {
+        const Deed begins = step().kind == StepKind::ladder ? Deed::dial : Deed::start_automatic;
+        const Deed at_work = open_ ? Deed::nothing : begins;
         return resting_ ? Deed::stop_unit : at_work;
     }
     return step().deed;

@@ -69,17 +69,18 @@ struct RunView {
     std::size_t number = 0; ///< of the step, from 0
     std::size_t steps = 0;
     std::string place, sentence, waits_for, preset;
-    std::string check;                      ///< not empty: it waits for long, this may be wrong
-    std::optional<double> progress;         ///< 0 to 1
-    Deed deed = Deed::nothing;              ///< what the hand is to do now
-    std::size_t holds = 0;                  ///< manual: seen so far
-    std::optional<signal::PhaseKind> phase; ///< what the pressure is recognised as at this moment
-    double phase_from_s = 0.0;              ///< since when, on the axis of the trace
-    std::optional<DutyClock> duty;          ///< automatic only
-    std::string item;                       ///< check, value: what is asked about; a window translates it
-    bool can_confirm = false;               ///< a word moves it on
-    bool can_go_on = false;                 ///< go on in spite of what is wrong; the record says so
-    bool can_skip = false;                  ///< the step may be left out, with a reason
+    std::string check;                             ///< not empty: it waits for long, this may be wrong
+    std::optional<double> progress;                ///< 0 to 1
+    Deed deed = Deed::nothing;                     ///< what the hand is to do now
+    std::size_t holds = 0;                         ///< manual: seen so far
+    std::optional<signal::PhaseKind> phase;        ///< what the pressure is recognised as at this moment
+    double phase_from_s = 0.0;                     ///< since when, on the axis of the trace
+    std::optional<DutyClock> duty;                 ///< automatic, and a rest that a procedure asks for
+    std::optional<verification::Settings> dialled; ///< ladder: what the unit is to be set to
+    std::string item;                              ///< check, value: what is asked about; a window translates it
+    bool can_confirm = false;                      ///< a word moves it on
+    bool can_go_on = false;                        ///< go on in spite of what is wrong; the record says so
+    bool can_skip = false;                         ///< the step may be left out, with a reason
     bool line_lost = false;
     bool can_take_back = false; ///< given back, and the plug still in: the run may go on
     bool asks_hose_end = false; ///< confirm: nothing soft, plug seen; go on: nobody can say so
@@ -200,6 +201,13 @@ private:
     void begin_rest();
     void rest();
     void stand_still();
+    void begin_setting();
+    void wait_for_the_setting();
+    [[nodiscard]] bool runs_at_something_else() const;
+    void tell_what_it_runs_at();
+    [[nodiscard]] bool runs_as_dialled() const;
+    void open_ladder();
+    void note_runs_at(const Dwell& dwell);
     void time_is_up();
 
     void judge();
@@ -207,6 +215,8 @@ private:
     void stop_for_what_is_critical();
     void ask_about_hose_end();
     void answer_about_hose_end(bool nothing_soft);
+    [[nodiscard]] bool counts_here(const verification::Cycle& cycle,
+                                   const std::vector<verification::Span>& spans) const;
     [[nodiscard]] int cycles_needed() const;
     [[nodiscard]] int judged_cycles() const;
     [[nodiscard]] int cycles_seen() const;
@@ -218,7 +228,7 @@ private:
     std::vector<bool> done_; ///< as many as steps
     std::size_t at_ = 0;
     verification::RunLog log_;
-    std::vector<verification::ChecklistItem> answers_; ///< of steps: they stay, whatever else is noted
+    std::vector<verification::ChecklistItem> answers_; ///< of steps: none is lost, whatever else is noted
     std::optional<verification::Span> open_;
     std::vector<News> news_;
     std::optional<verification::Assessment> provisional_;
@@ -255,6 +265,15 @@ private:
     int reported_cycles_ = 0;
     bool asks_hose_end_ = false, asked_hose_end_ = false; ///< waits for an answer now; has asked, once for a set-up
     bool told_unlike_ = false;
+
+    /// What a unit that cycles is seen to run at, about: its last phases.
+    struct RunsAt {
+        std::optional<Dwell> insufflation, exsufflation;
+        [[nodiscard]] bool whole() const { return insufflation && exsufflation; }
+    };
+    RunsAt runs_at_, ran_at_;                       ///< now; at the setting before
+    std::optional<verification::Settings> ran_set_; ///< that setting; none: as prescribed
+    int other_settings_seen_ = 0;                   ///< ladder: cycles at something else than was dialled in
 };
 
 } // namespace zeroline::session

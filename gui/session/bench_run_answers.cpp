@@ -59,6 +59,8 @@ std::optional<SpanKind> BenchRun::can_be_skipped() const
         return SpanKind::manual;
     case StepKind::automatic:
         return SpanKind::automatic;
+    case StepKind::ladder:
+        return SpanKind::ladder;
     case StepKind::zero_after:
         return SpanKind::zero_after;
     // What keeps people safe, and what the next step stands on, is never left out.

@@ -60,7 +60,7 @@ void BenchRun::ask_about_hose_end()
         return;
     }
     asks_hose_end_ = asked_hose_end_ = true;
-    if (step().kind == StepKind::automatic) {
+    if (cycles_by_itself(step().kind)) {
         close_span(last_s_);
     }
     say(News::Kind::critical, view().sentence);
@@ -81,7 +81,7 @@ void BenchRun::answer_about_hose_end(bool nothing_soft)
             said(Run::tr("Nobody has said that nothing soft is at the hose end: the record will be "
                          "incomplete.")));
     }
-    if (step().kind == StepKind::automatic) {
+    if (cycles_by_itself(step().kind)) {
         step_from_s_ = last_s_;
         left_in_ = watch_.pressing() ? watch_.now() : std::nullopt;
         say(News::Kind::step, step().sentence);
@@ -115,9 +115,21 @@ void BenchRun::stop_for_what_is_critical()
 /// As many again where one cycle is unlike the others: a hand may have touched the hose.
 int BenchRun::cycles_needed() const
 {
+    if (step().kind == StepKind::ladder) {
+        return step().source.cycles;
+    }
     const bool unlike = provisional_ && std::any_of(provisional_->findings.begin(), provisional_->findings.end(),
                                                     [](const auto& found) { return found.code == "one-cycle-unlike"; });
     return order_.cycles * (unlike ? 2 : 1);
+}
+
+/// Whether a cycle counts for the step: a ladder's for the setting that is run now.
+bool BenchRun::counts_here(const verification::Cycle& cycle, const std::vector<verification::Span>& spans) const
+{
+    if (step().kind == StepKind::ladder) {
+        return open_ && cycle.span + 1 == spans.size();
+    }
+    return cycle.preset == step().preset && cycle.span < spans.size() && spans[cycle.span].what != SpanKind::ladder;
 }
 
 int BenchRun::judged_cycles() const
@@ -125,9 +137,10 @@ int BenchRun::judged_cycles() const
     if (!provisional_) {
         return 0;
     }
+    const auto spans = log().spans;
     return static_cast<int>(
         std::count_if(provisional_->cycles.begin(), provisional_->cycles.end(),
-                      [&](const verification::Cycle& cycle) { return cycle.judged && cycle.preset == step().preset; }));
+                      [&](const verification::Cycle& cycle) { return cycle.judged && counts_here(cycle, spans); }));
 }
 
 int BenchRun::cycles_seen() const
@@ -138,8 +151,7 @@ int BenchRun::cycles_seen() const
     const auto spans = log().spans;
     return static_cast<int>(
         std::count_if(provisional_->cycles.begin(), provisional_->cycles.end(), [&](const verification::Cycle& cycle) {
-            return cycle.preset == step().preset && cycle.span < spans.size() &&
-                   spans[cycle.span].what == SpanKind::automatic;
+            return counts_here(cycle, spans) && spans[cycle.span].what != SpanKind::manual;
         }));
 }
 

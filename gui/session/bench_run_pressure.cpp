@@ -80,6 +80,7 @@ void BenchRun::take_sample(const LiveSample& sample)
     case StepKind::manual:
         return manual();
     case StepKind::automatic:
+    case StepKind::ladder:
         return automatic();
     case StepKind::stand_still:
         return stand_still();
@@ -291,6 +292,10 @@ void BenchRun::automatic()
         rest();
         return;
     }
+    if (!open_ && step().kind == StepKind::ladder) {
+        wait_for_the_setting();
+        return;
+    }
     if (!open_) {
         static_cast<void>(watch_.take());
         if (left_in_ && watch_.now() != left_in_) {
@@ -325,6 +330,7 @@ void BenchRun::note_dwell(const Dwell& dwell)
 {
     progress();
     looked_again_ = false;
+    note_runs_at(dwell);
     count_cycles();
     const bool cycle_over = dwell.kind == PhaseKind::exsufflation;
     if (!ending_ && done_at_s_ == 0.0 && cycle_over && last_s_ - cycling_from_s_ > settings_.duty.cycling_s) {
@@ -338,7 +344,7 @@ void BenchRun::count_cycles()
     if (ending_) {
         return;
     }
-    if (cycles_needed() > order_.cycles && !std::exchange(told_unlike_, true)) {
+    if (step().kind == StepKind::automatic && cycles_needed() > order_.cycles && !std::exchange(told_unlike_, true)) {
         say(News::Kind::caution,
             said(Run::tr("One cycle is unlike the others: was the hose touched? Hands off; the run "
                          "goes on for more cycles.")));
@@ -417,8 +423,12 @@ std::string BenchRun::automatic_sentence() const
     if (stalled_) {
         return said(Run::tr("The unit has stopped: start automatic mode again, trigger off."));
     }
-    return open_ ? said(Run::tr("Automatic, preset '%1': leave the hose end shut.").arg(quoted(step().preset)))
-                 : step().sentence;
+    if (!open_) {
+        return step().sentence;
+    }
+    return step().kind == StepKind::ladder
+               ? said(Run::tr("It runs at what was dialled in: leave the hose end shut."))
+               : said(Run::tr("Automatic, preset '%1': leave the hose end shut.").arg(quoted(step().preset)));
 }
 
 void BenchRun::stand_still()

@@ -319,6 +319,9 @@ void BenchSession::add_bands(RunMarks& marks, const verification::Assessment& re
 {
     const auto& order = set_up_.order.meaning;
     const PhaseLimits limits(result, order, house_, zero_cmH2O());
+    if (view.step == StepKind::ladder) {
+        return; // the bands are those of what is prescribed
+    }
     marks.bands = limits.seen(result);
     const auto* preset = order.preset(this->preset());
     const bool presses = view.step == StepKind::manual || view.step == StepKind::automatic;

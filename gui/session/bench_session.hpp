@@ -114,6 +114,8 @@ public:
 
     void confirm();
     void go_on();
+    /// What has been looked at so far, also in steps of the procedure.
+    [[nodiscard]] std::vector<verification::ChecklistItem> checklist() const { return run_->log().checklist; }
     /// The answer to a step that asks for one (BenchRun::answer()).
     void answer(verification::ChecklistItem::Outcome outcome, const std::string& remark);
     void answer(double value);

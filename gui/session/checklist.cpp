@@ -1,14 +1,11 @@
 #include "gui/session/checklist.hpp"
 
-#include "gui/records/procedure_file.hpp"
-
 #include <QCoreApplication>
 
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <iterator>
-#include <optional>
 #include <utility>
 
 namespace zeroline::session {
@@ -47,6 +44,20 @@ constexpr const char* kWords[] = {
 std::vector<std::string> checklist_of(Occasion occasion)
 {
     return verification::checklist_items(records::load_procedure(verification::word_of(occasion)).meaning);
+}
+
+std::vector<std::string> checklist_of(Occasion occasion,
+                                      const std::optional<records::Read<verification::Procedure>>& procedure)
+{
+    auto items = checklist_of(occasion);
+    if (procedure) {
+        for (auto& item : verification::checklist_items(procedure->meaning)) {
+            if (std::find(items.begin(), items.end(), item) == items.end()) {
+                items.push_back(std::move(item));
+            }
+        }
+    }
+    return items;
 }
 
 QString checklist_words(const std::string& item)

@@ -1,10 +1,12 @@
 #pragma once
 
 #include "analysis/verification/run_log.hpp"
+#include "gui/records/procedure_file.hpp"
 #include "gui/session/record_tree.hpp"
 
 #include <QString>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,6 +16,10 @@ namespace zeroline::session {
 /// stand in the record as they are; some of them say that something the closed hose end cannot show was tested after
 /// all (docs/method.md, not tested).
 [[nodiscard]] std::vector<std::string> checklist_of(verification::Occasion occasion);
+
+/// The same, and what a procedure asks about beside it.
+[[nodiscard]] std::vector<std::string>
+checklist_of(verification::Occasion occasion, const std::optional<records::Read<verification::Procedure>>& procedure);
 
 /// The item in the language of the screen; one that nobody knows stands as it is.
 [[nodiscard]] QString checklist_words(const std::string& item);

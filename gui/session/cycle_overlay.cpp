@@ -82,7 +82,7 @@ CycleOverlay overlay(const trace::Trace& trace, const verification::Assessment& 
     const double zero_cmH2O = assessment.zero.before.value_or(0.0);
     for (const auto& cycle : assessment.cycles) {
         const bool by_hand = cycle.why_not_judged == "manual";
-        if (!by_hand && cycle.preset == preset) {
+        if (!by_hand && !is_of_ladder(cycle, assessment) && cycle.preset == preset) {
             made.cycles.push_back(cut_out(trace, cycle, zero_cmH2O));
         }
     }
@@ -93,8 +93,9 @@ CycleOverlay overlay(const trace::Trace& trace, const verification::Assessment& 
 std::vector<PhaseBand> overlaid_bands(const std::vector<PhaseBand>& bands, const verification::Assessment& assessment,
                                       const std::string& preset)
 {
-    const auto cycle = std::find_if(assessment.cycles.begin(), assessment.cycles.end(),
-                                    [&](const auto& one) { return one.judged && one.preset == preset; });
+    const auto cycle = std::find_if(assessment.cycles.begin(), assessment.cycles.end(), [&](const auto& one) {
+        return one.judged && one.preset == preset && !is_of_ladder(one, assessment);
+    });
     std::vector<PhaseBand> made;
     if (cycle == assessment.cycles.end()) {
         return made;

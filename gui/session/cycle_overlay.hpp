@@ -1,6 +1,7 @@
 #pragma once
 
 #include "analysis/verification/assessment.hpp"
+#include "analysis/verification/ladder.hpp"
 #include "gui/session/live_feed.hpp"
 #include "gui/session/run_marks.hpp"
 

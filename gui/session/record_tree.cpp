@@ -67,6 +67,8 @@ JudgementRow judgement_of(const json& tree)
     row.coverage_factor = figure_in(tree, "coverage_factor");
     row.ratio = figure_in(tree, "ratio");
     row.probability_outside = figure_in(tree, "probability_outside");
+    row.mean_uncertainty = figure_in(tree, "mean_uncertainty");
+    row.of_ladder = count_in(tree, "span").has_value();
     row.worst_cycle = count_in(tree, "worst_cycle");
     row.n = count_in(tree, "n").value_or(0);
     row.verdict = outcome_named(text_in(tree, "verdict"));
@@ -181,7 +183,18 @@ QStringList RecordTree::texts(const std::string& pointer) const
 }
 
 std::vector<JudgementRow> RecordTree::judgements() const { return rows_of(at("/judgements"), judgement_of); }
-std::vector<CycleRow> RecordTree::cycles() const { return rows_of(at("/cycles"), cycle_of); }
+std::vector<CycleRow> RecordTree::cycles() const
+{
+    auto rows = rows_of(at("/cycles"), cycle_of);
+    const auto all = spans();
+    for (auto& row : rows) {
+        row.of_ladder = std::any_of(all.begin(), all.end(), [&](const SpanRow& span) {
+            return span.what == QLatin1String("ladder") && row.start_s >= span.from_s && row.start_s < span.to_s;
+        });
+    }
+    return rows;
+}
+
 std::vector<SpanRow> RecordTree::spans() const { return rows_of(at("/run/spans"), span_of); }
 std::vector<FindingRow> RecordTree::findings() const { return rows_of(at("/findings"), finding_of); }
 std::vector<ReasonRow> RecordTree::reasons() const { return rows_of(at("/reasons"), reason_of); }

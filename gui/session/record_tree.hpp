@@ -21,7 +21,9 @@ struct JudgementRow {
     QString reason_code, reason; ///< empty: none
     std::optional<double> prescribed, set, displayed, lower, upper, mean, worst;
     std::optional<double> expanded_uncertainty, coverage_factor, ratio, probability_outside;
+    std::optional<double> mean_uncertainty;
     std::optional<int> worst_cycle;
+    bool of_ladder = false; ///< asked about a setting of a ladder
     int n = 0;
     metrology::Outcome verdict = metrology::Outcome::not_judged;
     bool critical = false;
@@ -36,6 +38,7 @@ struct CycleRow {
     int index = 0;
     QString preset, why_not_judged;
     bool judged = false;
+    bool of_ladder = false; ///< run at a setting that was dialled in for it
     double start_s = 0.0;
     std::optional<double> insufflation_s, exsufflation_s, pause_s; ///< start of each
     double end_s = 0.0;                                            ///< of its last phase, as far as it was seen

@@ -415,8 +415,11 @@ private:
 
     void show_rows()
     {
+        view_.ladder = ladder_view(record_, words_);
         for (const auto& row : rows_) {
-            view_.rows.push_back(shown(row, words_));
+            if (!shown_by_a_ladder(record_, row)) {
+                view_.rows.push_back(shown(row, words_));
+            }
             if (row.has_limits() && !view_.sources.contains(row.basis)) {
                 view_.sources << row.basis;
             }

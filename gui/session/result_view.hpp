@@ -1,6 +1,7 @@
 #pragma once
 
 #include "analysis/verification/assessment.hpp"
+#include "gui/session/ladder_view.hpp"
 #include "gui/session/record_tree.hpp"
 #include "gui/session/result_words.hpp"
 
@@ -62,7 +63,8 @@ struct ResultView {
     QString accuracy;           ///< whether the unit does what it is set to
     QString not_tested;         ///< what was not tested, and what was left out
     QStringList presets;
-    std::vector<ResultRow> rows;
+    std::vector<ResultRow> rows; ///< but those of a ladder that stand there
+    std::vector<LadderView> ladder;
     std::vector<ResultFinding> findings;
     std::vector<ReasonRow> reasons;
     QStringList sources; ///< of the limits

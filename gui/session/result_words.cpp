@@ -39,6 +39,7 @@ constexpr Named kSkipped[] = {
     {"zero-before", QT_TRANSLATE_NOOP("Result", "zero before (%1)")},
     {"manual", QT_TRANSLATE_NOOP("Result", "manual holds, preset '%1' (%2)")},
     {"automatic", QT_TRANSLATE_NOOP("Result", "automatic cycles, preset '%1' (%2)")},
+    {"ladder", QT_TRANSLATE_NOOP("Result", "a setting of the ladder, preset '%1' (%2)")},
     {"zero-after", QT_TRANSLATE_NOOP("Result", "zero after (%1)")},
 };
 

@@ -1,5 +1,6 @@
 #include "gui/session/run_marks.hpp"
 
+#include "analysis/verification/ladder.hpp"
 #include "analysis/verification/measurands.hpp"
 
 #include <algorithm>
@@ -97,7 +98,9 @@ std::vector<PhaseBand> PhaseLimits::seen(const verification::Assessment& assessm
     std::vector<PhaseBand> bands;
     for (const auto& cycle : assessment.cycles) {
         for (const auto* phase : {&cycle.insufflation, &cycle.exsufflation, &cycle.pause}) {
-            if (const auto band = *phase ? of(cycle.preset, (*phase)->kind) : std::nullopt) {
+            if (const auto band = *phase && !verification::is_of_ladder(cycle, assessment)
+                                      ? of(cycle.preset, (*phase)->kind)
+                                      : std::nullopt) {
                 bands.push_back({(*phase)->first_time_s, (*phase)->last_time_s, *band});
             }
         }

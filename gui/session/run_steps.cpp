@@ -1,6 +1,7 @@
 #include "gui/session/run_steps.hpp"
 
 #include "gui/records/procedure_file.hpp"
+#include "gui/session/ladder_steps.hpp"
 #include "gui/session/number_text.hpp"
 #include "gui/session/run_words.hpp"
 #include "gui/session/shown_number.hpp"
@@ -246,6 +247,11 @@ public:
             return put(automatic_from(preset, step));
         case ProcedureStep::Kind::rest:
             return put(rest_step(step, preset.name));
+        case ProcedureStep::Kind::ladder:
+            for (auto& one : ladder_steps(step, order_)) {
+                put(std::move(one));
+            }
+            return;
         case ProcedureStep::Kind::zero_again:
             return add_zero_again();
         case ProcedureStep::Kind::hand_back:

@@ -4,6 +4,7 @@
 #include "analysis/verification/run_log.hpp"
 #include "analysis/verification/work_order.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,7 @@ enum class StepKind {
     plug,        ///< pressure builds up
     manual,      ///< each asked phase was seen
     automatic,   ///< enough cycles were judged
+    ladder,      ///< the same, at settings that were dialled in
     stand_still, ///< the unit no longer cycles, and has rested for as long as it has to
     zero_after,  ///< five quiet seconds, well after the last transition
     hand_back    ///< the unit is given back; a person says so
@@ -25,6 +27,12 @@ enum class StepKind {
 
 /// Whether a step asks for an answer beside the run.
 [[nodiscard]] constexpr bool asks(StepKind kind) { return kind == StepKind::check || kind == StepKind::value; }
+
+/// Whether the unit cycles by itself in it.
+[[nodiscard]] constexpr bool cycles_by_itself(StepKind kind)
+{
+    return kind == StepKind::automatic || kind == StepKind::ladder;
+}
 
 /// What the hand at hose and unit is to do.
 enum class Deed {
@@ -37,6 +45,8 @@ enum class Deed {
     start_automatic, ///< the preset of the step, trigger off
     stop_unit,
     select_preset, ///< stop, then select the preset of the step; the plug stays in
+    dial,          ///< stop, dial the settings of the step in, start automatic mode
+    dial_back,     ///< stop, dial the settings of the step in
     make_safe      ///< unit out of therapy, plug out, line off the tee
 };
 
@@ -51,7 +61,9 @@ struct RunStep {
     std::string preset;                    ///< empty: none in particular
     std::string confirms;                  ///< code written under `confirmed` of the run log
     std::vector<verification::Step> asked; ///< manual: the phases to hold, in order
-    verification::ProcedureStep source;    ///< check, value: item, unit and limits; rest: seconds; automatic: power
+    /// Ladder: what the unit is set to. After it: what it is dialled back to.
+    std::optional<verification::Settings> dialled;
+    verification::ProcedureStep source; ///< check, value: item, unit and limits; rest: seconds; automatic: power
 };
 
 /// The steps of a procedure for an order: what is done for each preset stands there for every one of them.

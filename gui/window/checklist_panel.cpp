@@ -19,14 +19,14 @@ namespace zeroline::window {
 using verification::ChecklistItem;
 using Outcome = verification::ChecklistItem::Outcome;
 
-ChecklistPanel::ChecklistPanel(verification::Occasion occasion, const QString& prefix, QWidget* parent)
+ChecklistPanel::ChecklistPanel(const std::vector<std::string>& items, const QString& prefix, QWidget* parent)
     : QWidget(parent), prefix_(prefix)
 {
     auto* all = button((prefix + QStringLiteral("AllInOrder")).toUtf8().constData(), tr("All seen, all in order"));
     connect(all, &QPushButton::clicked, this, &ChecklistPanel::say_all_in_order);
     auto* key = row_of({all});
     put_gap(key);
-    auto* inner = column_of({make_air(), key, make_items(occasion)});
+    auto* inner = column_of({make_air(), key, make_items(items)});
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins({});
     layout->addWidget(inner);
@@ -59,18 +59,18 @@ QWidget* ChecklistPanel::make_air()
     return row;
 }
 
-QWidget* ChecklistPanel::make_items(verification::Occasion occasion)
+QWidget* ChecklistPanel::make_items(const std::vector<std::string>& items)
 {
-    auto* items = new QWidget;
-    auto* grid = new QGridLayout(items);
+    auto* rows = new QWidget;
+    auto* grid = new QGridLayout(rows);
     grid->setContentsMargins({});
     grid->setColumnStretch(0, 2);
     grid->setColumnStretch(2, 3);
-    for (const auto& item : session::checklist_of(occasion)) {
+    for (const auto& item : items) {
         add_row(grid, item);
     }
     add_row(grid, {});
-    return items;
+    return rows;
 }
 
 QLineEdit* ChecklistPanel::line(const QString& name, const QString& spoken)
@@ -137,8 +137,24 @@ void ChecklistPanel::put(const std::vector<ChecklistItem>& checklist, const veri
             row = std::prev(rows_.end());
             window::put(row->other, item.item);
         }
-        row->outcome->setCurrentIndex(row->outcome->findData(static_cast<int>(item.outcome)));
-        window::put(row->remark, item.remark);
+        put_answer(*row, item);
+    }
+}
+
+void ChecklistPanel::put_answer(const Row& row, const ChecklistItem& answer)
+{
+    row.outcome->setCurrentIndex(row.outcome->findData(static_cast<int>(answer.outcome)));
+    window::put(row.remark, answer.remark);
+}
+
+void ChecklistPanel::put_answers(const std::vector<ChecklistItem>& answers)
+{
+    for (const auto& row : rows_) {
+        for (const auto& answer : answers) {
+            if (row.other == nullptr && row.item == answer.item) {
+                put_answer(row, answer);
+            }
+        }
     }
 }
 

@@ -18,13 +18,16 @@ namespace zeroline::window {
 class ChecklistPanel : public QWidget {
     Q_OBJECT
 public:
-    /// `prefix` goes in front of the objects' names.
-    ChecklistPanel(verification::Occasion occasion, const QString& prefix, QWidget* parent = nullptr);
+    /// `items`: what is to be looked at; one row more is left for something else. `prefix` goes in front of the
+    /// objects' names.
+    ChecklistPanel(const std::vector<std::string>& items, const QString& prefix, QWidget* parent = nullptr);
 
     /// One key for all that stands there: seen, and in order. Each can still be denied; what was answered stays.
     void say_all_in_order();
 
     void put(const std::vector<verification::ChecklistItem>& checklist, const verification::Environment& air);
+    /// What was answered elsewhere, of the items that stand here.
+    void put_answers(const std::vector<verification::ChecklistItem>& answers);
     [[nodiscard]] std::vector<verification::ChecklistItem> checklist() const;
     [[nodiscard]] verification::Environment environment() const;
 
@@ -39,10 +42,11 @@ private:
         QLineEdit* remark = nullptr;
     };
     QWidget* make_air();
-    QWidget* make_items(verification::Occasion occasion);
+    QWidget* make_items(const std::vector<std::string>& items);
     void add_row(QGridLayout* grid, const std::string& item);
     [[nodiscard]] QLineEdit* line(const QString& name, const QString& spoken);
     [[nodiscard]] static std::string name_of(const Row& row);
+    static void put_answer(const Row& row, const verification::ChecklistItem& answer);
 
     QString prefix_;
     QDoubleSpinBox *temperature_, *pressure_, *humidity_;

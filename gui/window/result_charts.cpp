@@ -213,8 +213,9 @@ void ResultCharts::show_close_up(charts::PictureView* view, const session::Cycle
 {
     const auto& assessment = result_->assessed.assessment;
     const auto preset = preset_->currentText().toStdString();
-    const auto cycle = std::find_if(assessment.cycles.begin(), assessment.cycles.end(),
-                                    [&](const auto& one) { return one.judged && one.preset == preset; });
+    const auto cycle = std::find_if(assessment.cycles.begin(), assessment.cycles.end(), [&](const auto& one) {
+        return one.judged && one.preset == preset && !is_of_ladder(one, assessment);
+    });
     const auto row = std::find_if(view_->rows.begin(), view_->rows.end(),
                                   [&](const auto& one) { return is_plateau(one.is, preset, phase); });
     const auto* seen = cycle == assessment.cycles.end()           ? nullptr

@@ -7,6 +7,7 @@
 #include "gui/session/record_saving.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/home_lines.hpp"
+#include "gui/window/ladder_panel.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/numbers_table.hpp"
 #include "gui/window/result_charts.hpp"
@@ -96,7 +97,7 @@ ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(shown_column
     layout->setContentsMargins(kPage_px, kGap_px, kPage_px, kGap_px);
     layout->setSpacing(kGap_px);
     home_lines_ = new HomeLines;
-    for (QWidget* part : std::initializer_list<QWidget*>{make_top(), make_details(), make_findings(),
+    for (QWidget* part : std::initializer_list<QWidget*>{make_top(), make_details(), make_ladder(), make_findings(),
                                                          card_of({charts_->whole()}), home_lines_, make_again()}) {
         layout->addWidget(part);
     }
@@ -129,6 +130,8 @@ QWidget* ResultPage::make_details()
     details_row_->addWidget(strips_, 1);
     return card;
 }
+
+QWidget* ResultPage::make_ladder() { return ladder_ = new LadderPanel; }
 
 QWidget* ResultPage::make_findings()
 {
@@ -324,6 +327,7 @@ void ResultPage::show_all()
     findings_card_->setVisible(findings_.rowCount() > 0);
     sources_->setText(tr("Limits from: %1.").arg(view_.sources.join(QStringLiteral("; "))));
     sources_->setVisible(!view_.sources.isEmpty());
+    ladder_->show_ladder(view_);
     charts_->show_result(*result_, view_, shown_folder_);
     show_limit_strips(strips_, view_);
     show_state();

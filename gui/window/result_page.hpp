@@ -23,6 +23,7 @@ class PictureView;
 namespace zeroline::window {
 
 class HomeLines;
+class LadderPanel;
 class NumbersTable;
 class RegisterReader;
 class ResultCharts;
@@ -76,6 +77,7 @@ private:
     QWidget* make_numbers();
     QWidget* make_top();
     QWidget* make_details();
+    QWidget* make_ladder();
     QWidget* make_findings();
     QWidget* make_again();
     void connect_actions();
@@ -104,6 +106,7 @@ private:
     QPushButton *details_, *again_, *as_left_;
     QComboBox* cause_;
     QLineEdit* evidence_;
+    LadderPanel* ladder_;
     ResultCharts* charts_;
     charts::PictureView* strips_;
 };

@@ -2,13 +2,13 @@
 
 #include "gui/charts/trace_chart.hpp"
 #include "gui/session/checklist.hpp"
-#include "gui/session/shown_number.hpp"
 #include "gui/window/checklist_panel.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/hand_back_panel.hpp"
 #include "gui/window/held_display.hpp"
 #include "gui/window/look.hpp"
 #include "gui/window/numbers_table.hpp"
+#include "gui/window/question_panel.hpp"
 #include "gui/window/run_text.hpp"
 #include "gui/window/scan_question.hpp"
 #include "gui/window/settings_fields.hpp"
@@ -45,14 +45,6 @@ constexpr double kHeader_pt = 12.0;
 constexpr int kAssetLetters = 24;
 constexpr int kLinesForWiring = 34;      ///< height of the page with room for the drawing
 constexpr double kLeastOfNumbers = 0.43; ///< of the width they share with the trace
-
-/// While a phase is held the unit shows what it makes of it.
-QString sentence_of(const RunView& view)
-{
-    const auto text = QString::fromStdString(view.sentence);
-    const bool holds = view.deed == session::Deed::insufflate || view.deed == session::Deed::exsufflate;
-    return holds ? RunPage::tr("%1 Note the display.").arg(text) : text;
-}
 
 } // namespace
 
@@ -121,6 +113,7 @@ QWidget* RunPage::make_middle()
     scan_question_ = new ScanQuestion;
     connect(scan_question_, &ScanQuestion::answered, this, &RunPage::take_scan_answer);
     middle_->addWidget(scan_question_);
+    middle_->addWidget(question_ = new QuestionPanel(session_));
     return middle_;
 }
 
@@ -147,7 +140,8 @@ void RunPage::resizeEvent(QResizeEvent* event)
 QWidget* RunPage::make_checklist()
 {
     const auto& set_up = session_.set_up();
-    checklist_ = new ChecklistPanel(set_up.order.meaning.occasion, QStringLiteral("run"));
+    checklist_ = new ChecklistPanel(session::checklist_of(set_up.order.meaning.occasion, set_up.procedure),
+                                    QStringLiteral("run"));
     checklist_->put(set_up.checklist, set_up.environment);
     connect(checklist_, &ChecklistPanel::edited, this, &RunPage::note_looked_at);
     return scrolled(card_of({checklist_}), "checklistScroll", tr("checklist"));
@@ -223,9 +217,11 @@ void RunPage::close_or_give_back()
 
 void RunPage::show_middle()
 {
-    auto* work = hand_back_ != nullptr            ? static_cast<QWidget*>(hand_back_)
-                 : asks_settings(session_.view()) ? found_page_
-                                                  : middle_->widget(0);
+    const auto view = session_.view();
+    auto* work = hand_back_ != nullptr      ? static_cast<QWidget*>(hand_back_)
+                 : session::asks(view.step) ? question_
+                 : asks_settings(view)      ? found_page_
+                                            : middle_->widget(0);
     middle_->setCurrentWidget(scan_question_->open() ? scan_question_ : checks_->isChecked() ? checklist_page_ : work);
 }
 
@@ -280,7 +276,7 @@ QWidget* RunPage::make_buttons()
 
 void RunPage::ask_why_skipped()
 {
-    if (const auto view = session_.view(); view.can_skip) {
+    if (const auto view = session_.view(); view.can_skip && !session::asks(view.step)) {
         skip_dialog_->ask(QString::fromStdString(view.sentence));
     }
 }
@@ -325,6 +321,12 @@ void RunPage::keyPressEvent(QKeyEvent* event)
         return ask_why_skipped();
     case Qt::Key_C:
         return checks_->toggle();
+    case Qt::Key_N:
+    case Qt::Key_X:
+        if (middle_->currentWidget() == question_) {
+            return event->key() == Qt::Key_N ? question_->not_in_order() : question_->not_applicable();
+        }
+        break;
     case Qt::Key_G:
         if (go_on_anyway_->isVisible()) {
             return session_.go_on();
@@ -353,6 +355,8 @@ void RunPage::go_on_by_space()
     }
     if (view.step == StepKind::hand_back && hand_back_ != nullptr) {
         hand_back_->go_on();
+    } else if (middle_->currentWidget() == question_) {
+        question_->go_on();
     } else if (view.can_confirm) {
         session_.confirm();
     }
@@ -387,6 +391,16 @@ void RunPage::show_step()
     give_back_->setVisible(view.step != StepKind::hand_back);
     // The focus stands where Space means "go on", never on a button that happens to be next.
     setFocus();
+    show_question(view);
+}
+
+/// What a step asks for, and in the list beside the run what was answered to the steps before.
+void RunPage::show_question(const RunView& view)
+{
+    checklist_->put_answers(session_.checklist());
+    if (session::asks(view.step)) {
+        question_->ask();
+    }
 }
 
 void RunPage::show_numbers()
@@ -441,37 +455,16 @@ void RunPage::show_sentence(const RunView& view)
     progress_->setValue(static_cast<int>(100.0 * view.progress.value_or(0.0)));
     const bool hand_back = view.step == StepKind::hand_back;
     go_on_->setVisible(view.can_confirm && !hand_back && !scan_question_->open());
-    if (const auto text = view.asks_hose_end ? tr("Nothing soft, plug seen  [Space]")
-                          : view.can_go_on   ? tr("Read again  [Space]")
-                                             : tr("Press Space when done");
-        go_on_->text() != text) {
+    if (const auto text = go_on_text(view); go_on_->text() != text) {
         go_on_->setText(text);
         go_on_->setAccessibleName(text);
     }
     go_on_anyway_->setVisible(view.can_go_on);
-    skip_->setVisible(view.can_skip);
+    skip_->setVisible(view.can_skip && !session::asks(view.step));
     waits_->setVisible(!hand_back);
 }
 
-QString RunPage::waits_text(const RunView& view) const
-{
-    return view.can_confirm && !view.can_go_on ? tr("Waiting for your word.")
-                                               : tr("Waiting for %1.").arg(QString::fromStdString(view.waits_for));
-}
-
-void RunPage::show_duty(const RunView& view)
-{
-    if (!view.duty) {
-        duty_->clear();
-        return;
-    }
-    const auto rest_s = session_.set_up().duty().rest_s;
-    duty_->setText(view.duty->rest_left_s
-                       ? tr("rest: %1 s left").arg(session::shown(*view.duty->rest_left_s, 0))
-                       : tr("blocked running: %1 s of %2 s, then %3 s rest")
-                             .arg(session::shown(view.duty->cycled_s, 0), session::shown_short(view.duty->limit_s),
-                                  session::shown_short(rest_s)));
-}
+void RunPage::show_duty(const RunView& view) { duty_->setText(duty_text(view, session_.set_up().duty().rest_s)); }
 
 void RunPage::show_line()
 {

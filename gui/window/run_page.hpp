@@ -25,6 +25,7 @@ class ChecklistPanel;
 class HandBackPanel;
 class HeldDisplay;
 class NumbersTable;
+class QuestionPanel;
 class ScanQuestion;
 class SettingsFields;
 class SkipDialog;
@@ -70,12 +71,12 @@ private:
     [[nodiscard]] QWidget* make_checklist();
     [[nodiscard]] QWidget* make_found();
     void note_looked_at();
+    void show_question(const session::RunView& view);
     void ask_about_scan(const QString& code);
     void take_scan_answer(const verification::ChecklistItem& answer);
     void close_or_give_back();
     void say_as_prescribed();
     [[nodiscard]] bool asks_settings(const session::RunView& view) const;
-    [[nodiscard]] QString waits_text(const session::RunView& view) const;
 
     session::BenchSession& session_;
     session::JudgementModel numbers_;
@@ -94,6 +95,7 @@ private:
     QWidget *checklist_page_, *found_page_;
     ScanQuestion* scan_question_;
     ChecklistPanel* checklist_;
+    QuestionPanel* question_;
     SettingsFields* found_;
     HeldDisplay* held_;
     std::optional<verification::ChecklistItem> scan_answer_;

@@ -54,6 +54,40 @@ QString prescription_line(const verification::Preset& preset)
         .replace(QStringLiteral(" cmH2O"), QStringLiteral("\u00A0cmH2O"));
 }
 
+/// While a phase is held the unit shows what it makes of it.
+QString sentence_of(const session::RunView& view)
+{
+    const auto text = QString::fromStdString(view.sentence);
+    const bool holds = view.deed == session::Deed::insufflate || view.deed == session::Deed::exsufflate;
+    return holds ? RunText::tr("%1 Note the display.").arg(text) : text;
+}
+
+QString waits_text(const session::RunView& view)
+{
+    return view.can_confirm && !view.can_go_on
+               ? RunText::tr("Waiting for your word.")
+               : RunText::tr("Waiting for %1.").arg(QString::fromStdString(view.waits_for));
+}
+
+QString go_on_text(const session::RunView& view)
+{
+    if (view.asks_hose_end) {
+        return RunText::tr("Nothing soft, plug seen  [Space]");
+    }
+    return view.can_go_on ? RunText::tr("Read again  [Space]") : RunText::tr("Press Space when done");
+}
+
+QString duty_text(const session::RunView& view, double rest_s)
+{
+    if (!view.duty) {
+        return {};
+    }
+    return view.duty->rest_left_s
+               ? RunText::tr("rest: %1 s left").arg(shown(*view.duty->rest_left_s, 0))
+               : RunText::tr("blocked running: %1 s of %2 s, then %3 s rest")
+                     .arg(shown(view.duty->cycled_s, 0), shown_short(view.duty->limit_s), shown_short(rest_s));
+}
+
 QString run_header(const verification::WorkOrder& order, const std::string& preset)
 {
     QStringList parts{QString::fromStdString(order.work_order), QString::fromStdString(order.unit.asset),
@@ -73,6 +107,7 @@ QString place_name(const std::string& place)
         {"Block", QT_TRANSLATE_NOOP("RunText", "Block")},
         {"Manual", QT_TRANSLATE_NOOP("RunText", "Manual")},
         {"Automatic", QT_TRANSLATE_NOOP("RunText", "Automatic")},
+        {"Ladder", QT_TRANSLATE_NOOP("RunText", "Ladder")},
         {"Zero again", QT_TRANSLATE_NOOP("RunText", "Zero again")},
         {"Hand back", QT_TRANSLATE_NOOP("RunText", "Hand back")},
     };

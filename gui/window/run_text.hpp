@@ -7,6 +7,14 @@
 
 namespace zeroline::window {
 
+/// What to do now, with a word about the display while a phase is held.
+[[nodiscard]] QString sentence_of(const session::RunView& view);
+[[nodiscard]] QString waits_text(const session::RunView& view);
+/// The button that goes on.
+[[nodiscard]] QString go_on_text(const session::RunView& view);
+/// The clock of blocked running, or what is left of a rest of `rest_s`; empty where there is none.
+[[nodiscard]] QString duty_text(const session::RunView& view, double rest_s);
+
 /// "WO-2041 · RC-0117 · day · prescribed +40 / -40 cmH2O, 1.5 / 1.5 / 2 s"
 [[nodiscard]] QString run_header(const verification::WorkOrder& order, const std::string& preset);
 

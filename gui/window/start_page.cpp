@@ -3,6 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/bench_file.hpp"
 #include "gui/records/signing_key.hpp"
+#include "gui/session/checklist.hpp"
 #include "gui/session/sealing_needs.hpp"
 #include "gui/window/checklist_panel.hpp"
 #include "gui/window/demonstration.hpp"
@@ -13,6 +14,7 @@
 #include "gui/window/look.hpp"
 #include "gui/window/passphrase_dialog.hpp"
 #include "gui/window/port_choice.hpp"
+#include "gui/window/procedure_choice.hpp"
 #include "gui/window/start_summary.hpp"
 
 #include <QDateTime>
@@ -94,6 +96,8 @@ QWidget* StartPage::make_unit()
     form->addRow(heading(tr("Work order")));
     form->addRow(tr("Asset"), column_of({asset_, known_ = new KnownUnit}));
     form->addRow(tr("Order"), order_);
+    procedure_ = new ProcedureChoice;
+    form->addRow(tr("Procedure"), procedure_);
     return box;
 }
 
@@ -176,6 +180,7 @@ void StartPage::connect_actions()
 {
     connect(order_, &FileChoice::chosen, this, &StartPage::look_again);
     connect(instrument_, &FileChoice::chosen, this, &StartPage::look_again);
+    connect(procedure_, &ProcedureChoice::chosen, this, &StartPage::look_again);
     connect(order_, &FileChoice::wantsNew, this, [this] { Q_EMIT wantsOrder({}); });
     connect(order_, &FileChoice::wantsEdit, this, &StartPage::wantsOrder);
     connect(instrument_, &FileChoice::wantsNew, this, [this] { Q_EMIT wantsInstrument({}); });
@@ -212,6 +217,7 @@ void StartPage::remember() const
 {
     order_->remember();
     instrument_->remember();
+    procedure_->remember();
     QSettings settings;
     settings.setValue(kOperatorKey, operator_->text());
     settings.setValue(kPlaceKey, place_->text());
@@ -236,11 +242,15 @@ records::Read<verification::WorkOrder> StartPage::order() const { return chosen_
 
 records::Read<trace::Instrument> StartPage::instrument() const { return chosen_instrument(instrument_->file()); }
 
+std::optional<std::filesystem::path> StartPage::bench_file() const
+{
+    return bench_file_.empty() ? records::usual_bench_file() : std::optional<std::filesystem::path>(bench_file_);
+}
+
 /// The bench file where there is one; else whose bench it is, as typed; for the demonstration an invented one.
 void StartPage::add_bench(session::RunSetUp& made) const
 {
-    made.bench_file =
-        bench_file_.empty() ? records::usual_bench_file() : std::optional<std::filesystem::path>(bench_file_);
+    made.bench_file = bench_file();
     if (made.bench_file) {
         made.bench = records::load_bench(*made.bench_file);
     } else if (!organisation_->text().trimmed().isEmpty() || !address_->text().trimmed().isEmpty()) {
@@ -263,6 +273,7 @@ session::RunSetUp StartPage::set_up() const
     refuse_another_unit(made.order.meaning);
     made.instrument = instrument();
     add_bench(made);
+    made.procedure = procedure_->procedure(made.bench_file, made.order.meaning.occasion);
     made.run_operator = operator_->text().trimmed().toStdString();
     made.place = place_->text().trimmed().toStdString();
     if (checks_ != nullptr) {
@@ -290,30 +301,6 @@ session::RunSetUp StartPage::set_up() const
     return made;
 }
 
-void StartPage::check_for_a_real_port(const session::RunSetUp& made) const
-{
-    if (!session::is_simulated(made.port)) {
-        refuse_demonstration(made.order.meaning, order_->file().toStdString());
-        refuse_demonstration(made.instrument.meaning, instrument_->file().toStdString());
-    }
-    const auto* bench = made.bench ? &made.bench->meaning : nullptr;
-    begin_unsealed_->setVisible(
-        !unsealed_ && !session::sealing_needs(made.order.meaning, bench, made.place, made.run_operator).empty());
-    if (!unsealed_) {
-        session::refuse_open_needs(made.order.meaning, bench, made.place, made.run_operator);
-    }
-}
-
-/// What was scanned or typed has to be the unit of the order: nobody verifies one and signs for another.
-void StartPage::refuse_another_unit(const verification::WorkOrder& order) const
-{
-    const auto scanned = value_of(asset_);
-    if (!scanned.empty() && scanned != order.unit.asset) {
-        throw InputError(scanned, "is not the unit of the order, which is " + order.unit.asset,
-                         "the order of the unit that was scanned, or the field left empty");
-    }
-}
-
 void StartPage::look_again()
 {
     trouble_->clear();
@@ -332,7 +319,7 @@ void StartPage::look_again()
     if (chosen) {
         look(order_, [&] {
             const auto read = order();
-            show_checklist(read.meaning);
+            show_procedure(read.meaning);
             cautions_->setText(cautions_text(read.meaning));
             return order_summary(read.meaning);
         });
@@ -343,7 +330,7 @@ void StartPage::look_again()
     look(instrument_, [&] { return instrument_summary(instrument().meaning); });
     begin_->setEnabled(sound && chosen);
     // A bench file says whose bench it is.
-    whose_->setEnabled(bench_file_.empty() && !records::usual_bench_file());
+    whose_->setEnabled(!bench_file());
     show_port();
 }
 
@@ -355,17 +342,26 @@ void StartPage::resizeEvent(QResizeEvent* event)
     stand_abreast(*this, kColumnsAbreast, {columns_});
 }
 
-/// A list of its own for every unit and occasion: nothing that was ticked for one stands there for the next.
-void StartPage::show_checklist(const verification::WorkOrder& order)
+/// Also says what is wrong with it.
+void StartPage::show_procedure(const verification::WorkOrder& order)
 {
-    const auto text = session::text_of(order);
-    if (text == checks_order_) {
+    const auto procedure = procedure_->procedure(bench_file(), order.occasion);
+    procedure_->show_summary(procedure_summary(procedure));
+    show_checklist(order, procedure);
+}
+
+/// A list of its own for every unit and occasion: nothing that was ticked for one stands there for the next.
+void StartPage::show_checklist(const verification::WorkOrder& order,
+                               const std::optional<records::Read<verification::Procedure>>& procedure)
+{
+    const auto text = session::text_of(order) + (procedure ? procedure->text : std::string());
+    if (text == checks_for_) {
         return;
     }
-    checks_order_ = text;
+    checks_for_ = text;
     const auto air = checks_ != nullptr ? checks_->environment() : verification::Environment{};
     delete checks_;
-    checks_ = new ChecklistPanel(order.occasion, QStringLiteral("start"));
+    checks_ = new ChecklistPanel(session::checklist_of(order.occasion, procedure), QStringLiteral("start"));
     checks_->put({}, air);
     checks_box_->layout()->addWidget(checks_);
 }
@@ -410,13 +406,15 @@ void StartPage::begin_anew()
 {
     prepare(std::nullopt, std::nullopt, {});
     order_->forget();
-    checks_order_.clear(); // also where the next unit has the same order
+    checks_for_.clear(); // also where the next unit has the same order
     unfold_checks_->setChecked(false);
 }
 
 void StartPage::choose_order(const QString& file) { order_->choose(file); }
 
 void StartPage::choose_instrument(const QString& file) { instrument_->choose(file); }
+
+void StartPage::choose_procedure(const QString& name_or_file) { procedure_->choose(name_or_file); }
 
 void StartPage::take_asset(const QString& text)
 {

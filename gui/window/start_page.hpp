@@ -20,6 +20,7 @@ class FileChoice;
 class KnownUnit;
 class PortChoice;
 class RegisterReader;
+class ProcedureChoice;
 
 /// Where a run begins: work order, instrument, port, who and where. What is wrong is said here, in the words of the
 /// files.
@@ -39,6 +40,8 @@ public:
     void look_again();
     void choose_order(const QString& file);
     void choose_instrument(const QString& file);
+    /// A procedure by its name, or its file.
+    void choose_procedure(const QString& name_or_file);
     /// Nothing of the unit before stands there for the next.
     void begin_anew();
     /// A path, also of a port that is not there, or PortsModel::kVirtualBench.
@@ -84,9 +87,12 @@ private:
     void recall();
     void choose_folder();
     void open_record();
-    void show_checklist(const verification::WorkOrder& order);
+    void show_procedure(const verification::WorkOrder& order);
+    void show_checklist(const verification::WorkOrder& order,
+                        const std::optional<records::Read<verification::Procedure>>& procedure);
     void show_port();
     void unit_is_known(const QString& asset, const QString& order);
+    [[nodiscard]] std::optional<std::filesystem::path> bench_file() const;
     void check_for_a_real_port(const session::RunSetUp& made) const;
     void refuse_another_unit(const verification::WorkOrder& order) const;
     void add_bench(session::RunSetUp& made) const;
@@ -94,12 +100,13 @@ private:
     FileChoice *order_, *instrument_;
     PortChoice* port_;
     KnownUnit* known_;
+    ProcedureChoice* procedure_;
     FaultChoice* fault_;
     QLineEdit *asset_, *operator_, *place_, *records_, *organisation_, *address_;
     QWidget* whose_;
     QWidget* checks_box_;
     ChecklistPanel* checks_ = nullptr;
-    std::string checks_order_;
+    std::string checks_for_; ///< order and procedure whose list stands there
     QLabel *cautions_, *trouble_, *prepared_;
     QBoxLayout* columns_;
     QPushButton *begin_, *begin_unsealed_, *open_record_, *unfold_checks_;

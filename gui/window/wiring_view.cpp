@@ -31,6 +31,8 @@ std::set<WiringPart> touched(Deed deed)
     case Deed::start_automatic:
     case Deed::stop_unit:
     case Deed::select_preset:
+    case Deed::dial:
+    case Deed::dial_back:
         return {WiringPart::panel};
     case Deed::make_safe:
         return {WiringPart::panel, WiringPart::plug, WiringPart::sensing_line};

@@ -906,6 +906,37 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
 </context>
 <context>
+    <name>LadderPanel</name>
+    <message>
+        <source>%1 set %2: mean %3 %6, error %4 (U %5), %7</source>
+        <translation>%1 eingestellt %2: Mittel %3 %6, Abweichung %4 (U %5), %7</translation>
+    </message>
+    <message>
+        <source>%1: error against setting</source>
+        <translation>%1: Abweichung über der Einstellung</translation>
+    </message>
+    <message>
+        <source>set, %1</source>
+        <translation>eingestellt, %1</translation>
+    </message>
+    <message>
+        <source>error, %1</source>
+        <translation>Abweichung, %1</translation>
+    </message>
+    <message>
+        <source>Ladder: %1, preset &apos;%2&apos;</source>
+        <translation>Leiter: %1, Programm &apos;%2&apos;</translation>
+    </message>
+    <message>
+        <source>straight line through the settings</source>
+        <translation>Gerade durch die Einstellungen</translation>
+    </message>
+    <message>
+        <source>settings of the ladder</source>
+        <translation>Einstellungen der Leiter</translation>
+    </message>
+</context>
+<context>
     <name>LimitStrips</name>
     <message>
         <source>worst value against its limits, with U</source>
@@ -1706,6 +1737,136 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
 </context>
 <context>
+    <name>ProcedureChoice</name>
+    <message>
+        <source>procedure</source>
+        <translation>Ablauf</translation>
+    </message>
+    <message>
+        <source>as this bench does it</source>
+        <translation>wie dieser Prüfplatz es macht</translation>
+    </message>
+    <message>
+        <source>guided: the run alone</source>
+        <translation>geführt: nur die Prüfung</translation>
+    </message>
+    <message>
+        <source>before delivery</source>
+        <translation>vor der Auslieferung</translation>
+    </message>
+    <message>
+        <source>periodic check</source>
+        <translation>wiederkehrende Prüfung</translation>
+    </message>
+    <message>
+        <source>home visit</source>
+        <translation>Hausbesuch</translation>
+    </message>
+    <message>
+        <source>Choose...</source>
+        <translation>Wählen...</translation>
+    </message>
+    <message>
+        <source>choose the file of a procedure</source>
+        <translation>Datei eines Ablaufs wählen</translation>
+    </message>
+    <message>
+        <source>A procedure</source>
+        <translation>Ein Ablauf</translation>
+    </message>
+    <message>
+        <source>The guided run: zero, plug, manual, automatic, zero again, hand back.</source>
+        <translation>Die geführte Prüfung: Null, Stopfen, manuell, Automatik, noch einmal Null, zurückgeben.</translation>
+    </message>
+    <message>
+        <source>%1, revision %2; %3 items are asked about</source>
+        <translation>%1, Fassung %2; nach %3 Punkten wird gefragt</translation>
+    </message>
+</context>
+<context>
+    <name>QuestionPanel</name>
+    <message>
+        <source>%1 to %2 (%3)</source>
+        <translation>%1 bis %2 (%3)</translation>
+    </message>
+    <message>
+        <source>at least %1 (%2)</source>
+        <translation>mindestens %1 (%2)</translation>
+    </message>
+    <message>
+        <source>at most %1 (%2)</source>
+        <translation>höchstens %1 (%2)</translation>
+    </message>
+    <message>
+        <source>what the procedure asks</source>
+        <translation>was der Ablauf fragt</translation>
+    </message>
+    <message>
+        <source>what is asked about</source>
+        <translation>wonach gefragt wird</translation>
+    </message>
+    <message>
+        <source>limits</source>
+        <translation>Grenzen</translation>
+    </message>
+    <message>
+        <source>what is missing</source>
+        <translation>was fehlt</translation>
+    </message>
+    <message>
+        <source>value that was measured</source>
+        <translation>gemessener Wert</translation>
+    </message>
+    <message>
+        <source>remark</source>
+        <translation>Bemerkung</translation>
+    </message>
+    <message>
+        <source>remark; or why it does not apply</source>
+        <translation>Bemerkung; oder warum es nicht zutrifft</translation>
+    </message>
+    <message>
+        <source>Not in order  [N]</source>
+        <translation>Nicht in Ordnung  [N]</translation>
+    </message>
+    <message>
+        <source>Take this value  [Enter]</source>
+        <translation>Diesen Wert nehmen  [Enter]</translation>
+    </message>
+    <message>
+        <source>In order  [Space]</source>
+        <translation>In Ordnung  [Leertaste]</translation>
+    </message>
+    <message>
+        <source>Not measured  [X]</source>
+        <translation>Nicht gemessen  [X]</translation>
+    </message>
+    <message>
+        <source>Does not apply  [X]</source>
+        <translation>Trifft nicht zu  [X]</translation>
+    </message>
+    <message>
+        <source>Say what is not in order, then Enter.</source>
+        <translation>Sagen, was nicht in Ordnung ist, dann Enter.</translation>
+    </message>
+    <message>
+        <source>Say why, then Enter.</source>
+        <translation>Sagen, warum, dann Enter.</translation>
+    </message>
+    <message>
+        <source>A number is expected, such as 0.12.</source>
+        <translation>Erwartet wird eine Zahl, etwa 0,12.</translation>
+    </message>
+    <message>
+        <source>That is outside the limits. Enter again if it stands.</source>
+        <translation>Das liegt außerhalb der Grenzen. Noch einmal Enter, wenn es so stimmt.</translation>
+    </message>
+    <message>
+        <source>Choose what it is: the remark goes with it.</source>
+        <translation>Bitte wählen, was gilt: Die Bemerkung gehört dazu.</translation>
+    </message>
+</context>
+<context>
     <name>Reason</name>
     <message>
         <source>The response of sensor and line is not stated: peak and overshoot are at least what is shown.</source>
@@ -2388,6 +2549,14 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>Not looked at: %1.</source>
         <translation>Nicht angesehen: %1.</translation>
     </message>
+    <message>
+        <source>Straight line through %1 settings: gain %2 (U %3), offset %4 %6 (U %5), largest deviation from it %7 %6 (U %8) at %9.</source>
+        <translation>Gerade durch %1 Einstellungen: Verstärkung %2 (U %3), Versatz %4 %6 (U %5), größte Abweichung von ihr %7 %6 (U %8) bei %9.</translation>
+    </message>
+    <message>
+        <source>a setting of the ladder, preset &apos;%1&apos; (%2)</source>
+        <translation>eine Einstellung der Leiter, Programm &apos;%1&apos; (%2)</translation>
+    </message>
 </context>
 <context>
     <name>ResultCharts</name>
@@ -3048,13 +3217,41 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>Put the mains lead in again: the unit runs on mains now.</source>
         <translation>Netzkabel wieder einstecken: Das Gerät läuft jetzt am Netz.</translation>
     </message>
+    <message>
+        <source>the unit runs at it</source>
+        <translation>das Gerät läuft so</translation>
+    </message>
+    <message>
+        <source>It runs at about %1 / %2 cmH2O, %3 / %4 s: that is not what was asked for. Dial it in; or go on where it does stand so on the unit.</source>
+        <translation>Es läuft bei etwa %1 / %2 cmH2O, %3 / %4 s: Das ist nicht, was verlangt war. Einstellen; oder trotzdem weiter, wenn es am Gerät so steht.</translation>
+    </message>
+    <message>
+        <source>It runs at what was dialled in: leave the hose end shut.</source>
+        <translation>Es läuft wie eingestellt: Schlauchende verschlossen lassen.</translation>
+    </message>
+    <message>
+        <source>Setting %1: stop the unit, dial in %2, start automatic mode.</source>
+        <translation>Einstellung %1: Gerät anhalten, %2 einstellen, Automatik starten.</translation>
+    </message>
+    <message>
+        <source>cycles at %1</source>
+        <translation>Zyklen bei %1</translation>
+    </message>
+    <message>
+        <source>is it dialled in, is the unit in automatic mode, is the breath trigger off?</source>
+        <translation>Ist es eingestellt, läuft das Gerät in Automatik, ist der Atemtrigger aus?</translation>
+    </message>
+    <message>
+        <source>Stop the unit and dial it back to what is prescribed, preset &apos;%1&apos;: %2. Read it back.</source>
+        <translation>Gerät anhalten und auf die Verordnung zurückstellen, Programm &apos;%1&apos;: %2. Zurücklesen.</translation>
+    </message>
+    <message>
+        <source>%1 of %2</source>
+        <translation>%1 von %2</translation>
+    </message>
 </context>
 <context>
     <name>RunPage</name>
-    <message>
-        <source>Nothing soft, plug seen  [Space]</source>
-        <translation>Nichts Weiches, Stopfen gesehen  [Leertaste]</translation>
-    </message>
     <message>
         <source>run in progress</source>
         <translation>Prüfung läuft</translation>
@@ -3132,26 +3329,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Prüfen: %1</translation>
     </message>
     <message>
-        <source>Read again  [Space]</source>
-        <translation>Neu lesen  [Leertaste]</translation>
-    </message>
-    <message>
-        <source>Waiting for your word.</source>
-        <translation>Wartet auf Ihre Bestätigung.</translation>
-    </message>
-    <message>
-        <source>Waiting for %1.</source>
-        <translation>Wartet auf: %1.</translation>
-    </message>
-    <message>
-        <source>rest: %1 s left</source>
-        <translation>Ruhe: noch %1 s</translation>
-    </message>
-    <message>
-        <source>blocked running: %1 s of %2 s, then %3 s rest</source>
-        <translation>Lauf gegen das verschlossene Ende: %1 s von %2 s, dann %3 s Ruhe</translation>
-    </message>
-    <message>
         <source>checklist</source>
         <translation>Checkliste</translation>
     </message>
@@ -3178,10 +3355,6 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Hand back now  [Esc]</source>
         <translation>Jetzt zurückgeben  [Esc]</translation>
-    </message>
-    <message>
-        <source>%1 Note the display.</source>
-        <translation>%1 Anzeige notieren.</translation>
     </message>
 </context>
 <context>
@@ -3277,6 +3450,42 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Hand back</source>
         <translation>Rückgabe</translation>
+    </message>
+    <message>
+        <source>%1 Note the display.</source>
+        <translation>%1 Anzeige notieren.</translation>
+    </message>
+    <message>
+        <source>Waiting for your word.</source>
+        <translation>Wartet auf Ihre Bestätigung.</translation>
+    </message>
+    <message>
+        <source>Waiting for %1.</source>
+        <translation>Wartet auf: %1.</translation>
+    </message>
+    <message>
+        <source>Nothing soft, plug seen  [Space]</source>
+        <translation>Nichts Weiches, Stopfen gesehen  [Leertaste]</translation>
+    </message>
+    <message>
+        <source>Read again  [Space]</source>
+        <translation>Neu lesen  [Leertaste]</translation>
+    </message>
+    <message>
+        <source>Press Space when done</source>
+        <translation>Leertaste, wenn fertig</translation>
+    </message>
+    <message>
+        <source>rest: %1 s left</source>
+        <translation>Ruhe: noch %1 s</translation>
+    </message>
+    <message>
+        <source>blocked running: %1 s of %2 s, then %3 s rest</source>
+        <translation>Lauf gegen das verschlossene Ende: %1 s von %2 s, dann %3 s Ruhe</translation>
+    </message>
+    <message>
+        <source>Ladder</source>
+        <translation>Leiter</translation>
     </message>
 </context>
 <context>
@@ -3656,6 +3865,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>The order is that of its last record: edit it where this check has another one.</source>
         <translation>Der Auftrag ist der des letzten Protokolls: bitte bearbeiten, wenn diese Prüfung einen anderen hat.</translation>
+    </message>
+    <message>
+        <source>Procedure</source>
+        <translation>Ablauf</translation>
     </message>
 </context>
 <context>

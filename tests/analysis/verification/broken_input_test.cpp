@@ -225,7 +225,7 @@ const Broken kBroken[] = {
     {"run", R"([{"op":"replace","path":"/skipped/0/what","value":"plug"}])", "/skipped/0/what", "zero-before"},
     {"run", R"([{"op":"replace","path":"/skipped/0/reason","value":""}])", "/skipped/0/reason", "text"},
     {"run", R"([{"op":"replace","path":"/skipped/0/preset","value":"noon"}])", "/skipped/0/preset", "preset"},
-    {"run", R"([{"op":"add","path":"/skipped/1/preset","value":"day"}])", "/skipped/1/preset", "manual and automatic"},
+    {"run", R"([{"op":"add","path":"/skipped/1/preset","value":"day"}])", "/skipped/1/preset", "manual, automatic and ladder"},
     {"run", R"([{"op":"replace","path":"/checklist/0/outcome","value":"fine"}])", "/checklist/0/outcome", "not-ok"},
     {"run", R"([{"op":"replace","path":"/environment/pressure_hPa","value":100.8}])", "/environment/pressure_hPa",
      "from 400"},

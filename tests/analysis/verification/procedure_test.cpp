@@ -127,6 +127,27 @@ TEST(Procedure, steps_that_protect_or_prove_something_stand_in_their_order_and_n
                 StartsWith("/steps/1/kind: rest before the plug"));
 }
 
+TEST(Procedure, a_ladder_comes_after_what_is_prescribed_and_stays_within_reason)
+{
+    const json ladder{{"kind", "ladder"}, {"from", 20}, {"rise", 5}, {"durations", {0.5, 2}}, {"cycles", 3}};
+    const auto procedure = parse_procedure(with_step(7, ladder));
+    EXPECT_EQ(procedure.steps[7].rise_cmH2O, 5.0);
+    EXPECT_EQ(procedure.steps[7].cycles, 3);
+    EXPECT_THAT(procedure.steps[7].durations_s, ElementsAre(0.5, 2.0));
+    EXPECT_FALSE(procedure.steps[7].to_cmH2O);
+    EXPECT_THAT(trouble_with(with_step(6, ladder)), StartsWith("/steps/6/kind: ladder here; "));
+    const auto spoiled = [&](const char* key, const json& value) {
+        auto wrong = ladder;
+        wrong[key] = value;
+        return trouble_with(with_step(7, wrong));
+    };
+    EXPECT_THAT(spoiled("from", 90), StartsWith("/steps/7/from: 90; "));
+    EXPECT_THAT(spoiled("rise", 0), StartsWith("/steps/7/rise: 0; "));
+    EXPECT_THAT(spoiled("to", 10), StartsWith("/steps/7/to: 10; "));
+    EXPECT_THAT(spoiled("durations", {0.1}), StartsWith("/steps/7/durations/0: 0.1; "));
+    EXPECT_THAT(spoiled("cycles", 0), StartsWith("/steps/7/cycles: 0; "));
+}
+
 TEST(Procedure, every_preset_is_run_automatically)
 {
     auto tree = good_procedure();

@@ -27,7 +27,8 @@ struct CountingJudge {
         }
         std::size_t span = 0;
         for (std::size_t i = 0; i < log.spans.size(); ++i) {
-            span = log.spans[i].what == SpanKind::automatic ? i : span;
+            const auto what = log.spans[i].what;
+            span = what == SpanKind::automatic || what == SpanKind::ladder ? i : span;
         }
         for (int i = 0; i < judged; ++i) {
             verification::Cycle cycle;

@@ -1,0 +1,23 @@
+#pragma once
+
+#include "gui/session/result_view.hpp"
+
+#include <QWidget>
+
+class QVBoxLayout;
+
+namespace zeroline::window {
+
+/// The ladder of a result: for each measurand error against setting as a chart, the straight line in words, and a line
+/// a setting. Hidden where no ladder was run.
+class LadderPanel : public QWidget {
+    Q_OBJECT
+public:
+    explicit LadderPanel(QWidget* parent = nullptr);
+    void show_ladder(const session::ResultView& result);
+
+private:
+    QVBoxLayout* parts_;
+};
+
+} // namespace zeroline::window
