@@ -125,8 +125,8 @@ Database::Connection::~Connection() { QSqlDatabase::removeDatabase(qt(name)); }
 Database Database::open(const std::string& place)
 {
     static std::atomic<int> opened{0};
-    const auto connection =
-        std::make_shared<const Connection>("register-" + std::to_string(++opened), place, is_server_url(place));
+    const auto connection = std::shared_ptr<const Connection>(
+        new Connection{"register-" + std::to_string(++opened), place, is_server_url(place)});
     std::error_code none;
     const bool was_left_open = std::filesystem::file_size(place + "-wal", none) > 0 && !none;
     if (auto database = made(place, connection->name); !database.open()) {

@@ -100,7 +100,8 @@ Added UnitRegister::add(const Entry& entry, const records::SigningKey& key) cons
             database_.run("SELECT manifest_sha256 FROM verification WHERE record_number = ?", {entry.record_number()});
         if (known.empty()) {
             add_record(entry, key);
-        } else if (known[0]["manifest_sha256"] != entry.verification.at("manifest_sha256")) {
+        } else if (known[0]["manifest_sha256"].get<std::string>() !=
+                   entry.verification.at("manifest_sha256").get<std::string>()) {
             throw InputError(entry.folder.string(),
                              "record " + entry.record_number() + " is registered with another manifest",
                              "the record as it was sealed first; this one was signed again, or is another");
