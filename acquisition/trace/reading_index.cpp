@@ -153,7 +153,7 @@ void take_order(const RawTrace& raw, const std::vector<bool>& readings, ReadingI
 }
 
 /// Seconds per unit of the index: the middle over short stretches, so that gaps and restarts do not count.
-double typical_interval_s(const std::vector<double>& arrival_s, const std::vector<std::int64_t>& index)
+double interval_of_short_stretches_s(const std::vector<double>& arrival_s, const std::vector<std::int64_t>& index)
 {
     const std::size_t stretch = std::clamp<std::size_t>(arrival_s.size() / 16, 1, 64);
     std::vector<double> intervals;
@@ -165,6 +165,51 @@ double typical_interval_s(const std::vector<double>& arrival_s, const std::vecto
         }
     }
     return quantile(intervals, 0.5);
+}
+
+/// The reading between `from` and `to` that was held up least, if time runs by `interval_s`; `to` where there is none.
+std::size_t least_held_up(const std::vector<double>& arrival_s, const std::vector<std::int64_t>& index,
+                          std::size_t from, std::size_t to, double interval_s)
+{
+    std::size_t least = to;
+    double earliest_s = std::numeric_limits<double>::infinity();
+    for (std::size_t i = from; i < to; ++i) {
+        const double offset_s = arrival_s[i] - interval_s * static_cast<double>(index[i]);
+        if (index[i] >= 0 && offset_s < earliest_s) {
+            earliest_s = offset_s;
+            least = i;
+        }
+    }
+    return least;
+}
+
+/// The same. What a busy computer held up comes in bursts, in which the stretches look too short: so it is told again
+/// between readings that were held up least, one in each sixteenth of the trace; the middle of it, since a gap may lie
+/// between two of them.
+double typical_interval_s(const std::vector<double>& arrival_s, const std::vector<std::int64_t>& index)
+{
+    constexpr std::size_t parts = 16, fewest_in_a_part = 64;
+    constexpr int rounds = 3;
+    double interval_s = interval_of_short_stretches_s(arrival_s, index);
+    const std::size_t rows = arrival_s.size();
+    for (int round = 0; round < rounds && rows >= parts * fewest_in_a_part; ++round) {
+        std::vector<double> intervals;
+        std::size_t before = rows;
+        for (std::size_t part = 0; part < parts; ++part) {
+            const std::size_t end = rows * (part + 1) / parts;
+            const auto least = least_held_up(arrival_s, index, rows * part / parts, end, interval_s);
+            if (least == end) {
+                continue;
+            }
+            if (before < rows && index[least] > index[before]) {
+                intervals.push_back((arrival_s[least] - arrival_s[before]) /
+                                    static_cast<double>(index[least] - index[before]));
+            }
+            before = least;
+        }
+        interval_s = intervals.empty() ? interval_s : quantile(intervals, 0.5);
+    }
+    return interval_s;
 }
 
 /// Turns what the rows claim into an index that increases within each series.

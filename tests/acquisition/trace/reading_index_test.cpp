@@ -2,7 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <random>
 
 namespace zeroline::trace {
 namespace {
@@ -219,6 +221,48 @@ TEST(ReadingIndex, DoesNotTakeReadingsThatWereHeldUpForAGap)
     for (const bool with_counts : {true, false}) {
         auto raw = held_up(with_counts);
         EXPECT_EQ(index_readings(raw).begins, Rows{0}) << with_counts;
+    }
+}
+
+/// 70 s at 250 Hz on a computer that is busy all the time: it looks at the port now and then only, and reads what
+/// waited there within a moment. `lost_s` of readings are missing before the 10,000th.
+RawTrace read_now_and_then(bool with_counts, double lost_s)
+{
+    auto raw = counted({});
+    std::mt19937 dice(7);
+    std::exponential_distribution<double> busy_s(3.0); // a third of a second at a time
+    double looks_s = 0.0;
+    for (std::int64_t i = 0; i < 17'500; ++i) {
+        const double sent_s = 0.004 * static_cast<double>(i) + (i < 10'000 ? 0.0 : lost_s);
+        while (looks_s < sent_s) {
+            looks_s += busy_s(dice);
+        }
+        raw.moment_s.push_back(std::max(looks_s, raw.moment_s.empty() ? 0.0 : raw.moment_s.back() + 2e-5));
+        raw.pressure.push_back(0.0);
+        if (with_counts) {
+            raw.count.push_back(i);
+        }
+    }
+    return raw;
+}
+
+TEST(ReadingIndex, DoesNotTakeAComputerThatIsBusyAllTheTimeForGaps)
+{
+    for (const bool with_counts : {true, false}) {
+        auto raw = read_now_and_then(with_counts, 0.0);
+        EXPECT_EQ(index_readings(raw).begins, Rows{0}) << with_counts;
+    }
+}
+
+TEST(ReadingIndex, FindsAGapOnAComputerThatIsBusyAllTheTime)
+{
+    auto raw = read_now_and_then(false, 3.0);
+    auto begins = index_readings(raw).begins;
+    begins.erase(begins.begin());
+    std::erase_if(begins, [](std::size_t row) { return row > 17'250; }); // the last second: nothing after it tells
+    ASSERT_FALSE(begins.empty());
+    for (const auto row : begins) { // a long hold-up beside it may be taken for a part of it
+        EXPECT_NEAR(static_cast<double>(row), 10'000.0, 1000.0);
     }
 }
 
