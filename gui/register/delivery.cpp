@@ -3,6 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/digest.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/open_file.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/records/signing_key.hpp"
 #include "gui/register/approved.hpp"
@@ -68,9 +69,21 @@ std::string put_aside(const fs::path& register_file, const Note& note, const std
     return "not registered: " + reason + " (once that is mended: zeroline register import)";
 }
 
+/// What a note that was cut off while it was written left behind. Its record, if it is sealed, was delivered as saved.
+void sweep(const fs::path& register_file)
+{
+    std::error_code none;
+    for (const auto& file : fs::directory_iterator(notes_beside(register_file), none)) {
+        if (records::is_neighbour(file.path().filename())) {
+            fs::remove(file.path(), none);
+        }
+    }
+}
+
 /// The notes of records that are sealed, and the one just saved.
 std::vector<Note> to_deliver(const fs::path& register_file, const fs::path& saved)
 {
+    sweep(register_file);
     auto waiting = notes(register_file);
     const auto is_saved = [&](const Note& note) { return note.record == saved; };
     if (!saved.empty() && std::none_of(waiting.begin(), waiting.end(), is_saved)) {

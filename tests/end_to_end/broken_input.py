@@ -61,7 +61,7 @@ FILES = [
     ("order that is no object", "order.json", "[]", ["order.json", "object"]),
     ("order that is empty", "order.json", "", ["order.json", "line 1"]),
     ("order that is nothing but spaces", "order.json", " \n \n", ["order.json", "nothing in it"]),
-    ("trace of nothing but its header", "trace.csv", "time_s,pressure_cmH2O\n", ["trace.csv", "no reading"]),
+    ("trace of nothing but its header", "trace.csv", "time_s,pressure_cmH2O\n", ["trace.csv", "no row has a reading"]),
     ("order that is binary", "order.json", "\x00\x01\x02", ["order.json", "line 1"]),
     ("order of a newer version", "order.json", changed(ORDER, ["schema"], "zeroline/work-order/2"), ["/schema", "2", "1"]),
     ("instrument as order", "order.json", INSTRUMENT, ["order.json", "/"]),

@@ -81,7 +81,7 @@ def shipped(work, name):
     folder = folder_for(work, name)
     text = subprocess.run([PROGRAM, "new", "procedure", "--like", name], capture_output=True, text=True, check=True).stdout
     asked = [step["item"] for step in json.loads(text)["steps"] if "item" in step]
-    simulated, port = bench(PROGRAM, folder, ["--seed", "3"])
+    simulated, port = bench(PROGRAM, folder, ["--follow", "--seed", "3"])
     began = time.monotonic()
     try:
         run = subprocess.run(command(PROGRAM, folder, port, name, "--yes"), stdin=subprocess.DEVNULL, capture_output=True,
@@ -103,7 +103,7 @@ def ladder(work):
     steps.insert(5, {"kind": "ladder", "from": 20, "rise": 10, "durations": [0.5, 2], "cycles": 1})
     with open(f"{folder}/own.json", "w") as out:
         json.dump(dict(OWN, steps=steps), out)
-    simulated, port = bench(PROGRAM, folder, ["--seed", "3", "--fault", "timer-one-phase=8", "--fault", "weak-blower=8"])
+    simulated, port = bench(PROGRAM, folder, ["--follow", "--seed", "3", "--fault", "timer-one-phase=8", "--fault", "weak-blower=8"])
     began = time.monotonic()
     try:
         run = subprocess.run(command(PROGRAM, folder, port, f"{folder}/own.json", "--yes"), stdin=subprocess.DEVNULL,
@@ -147,7 +147,7 @@ def wrong(work):
 def by_hand(work):
     """A person at the keys: one item in order, one not applicable, a value with a comma; then Enter until it is over."""
     folder = folder_for(work, "by-hand")
-    simulated, port = bench(PROGRAM, folder, ["--seed", "3"])
+    simulated, port = bench(PROGRAM, folder, ["--follow", "--seed", "3"])
     master, slave = pty.openpty()
     began = time.monotonic()
     run = subprocess.Popen(command(PROGRAM, folder, port, f"{folder}/own.json"), stdin=slave, stdout=slave, stderr=slave,

@@ -24,6 +24,8 @@ CODES = {("Bundle", "type"): {"document", "message", "transaction", "transaction
                                      "unknown"},
          ("deviceName", "type"): {"udi-label-name", "user-friendly-name", "patient-reported-name", "manufacturer-name", "model-name",
                                   "other"}}
+# Plain values that have the name of an element with elements of its own.
+PLAIN = {("Bundle", "type"), ("deviceName", "type"), *((kind, "code") for kind in ("coding", "tag", "valueQuantity", "low", "high"))}
 UCUM = {"cmH2O": "cm[H2O]", "s": "s", "Hz": "Hz"}
 FORMS = {"id": r"[A-Za-z0-9\-.]{1,64}",
          "effectiveDateTime": r"\d{4}(-\d\d(-\d\d(T\d\d:\d\d:\d\d(\.\d+)?(Z|[+-]\d\d:\d\d))?)?)?",
@@ -56,9 +58,12 @@ def troubles_of(bundle):
                 look(value["resourceType"], value, place)
             elif isinstance(value, list) != (element in LISTS):
                 troubles.append(f"{place}: a list, or none, where the other is due")
-            elif element in ELEMENTS and not (kind in ("Bundle", "deviceName") and element == "type"):
+            elif element in ELEMENTS and (kind, element) not in PLAIN:
                 for one in value if isinstance(value, list) else [value]:
-                    look(element, one, place)
+                    if isinstance(one, dict):
+                        look(element, one, place)
+                    else:
+                        troubles.append(f"{place}: {one} where elements are due")
         if "value" in tree and "unit" in tree:
             if not isinstance(tree["value"], (int, float)) or tree.get("system") != "http://unitsofmeasure.org":
                 troubles.append(f"{path}: no quantity of UCUM")

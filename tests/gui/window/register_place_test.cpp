@@ -59,7 +59,8 @@ protected:
         const std::string count = "WITH RECURSIVE n (i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i + 1 < ";
         database.in_one_step([&] {
             database.run(count + std::to_string(units) +
-                         ") INSERT INTO unit SELECT 'U-' || substr('00000' || i, -5), 'K' || i, 'unit A' FROM n");
+                         ") INSERT INTO unit (asset, serial, model) SELECT 'U-' || substr('00000' || i, -5), 'K' || i, "
+                         "'unit A' FROM n");
             database.run(count + std::to_string(5 * units) +
                          ") INSERT INTO verification SELECT 'N' || i, 'U-' || substr('00000' || (i % " +
                          std::to_string(units) +
