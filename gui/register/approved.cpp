@@ -65,7 +65,9 @@ std::vector<std::string> not_approved(const Entry& entry, const UnitRegister& un
     const auto approved = units.approved();
     for (const auto& [name, sha256] : entry.files.items()) {
         const auto of_kind = [&, &kind = name](const Rows& file) { return file["kind"] == kind; };
-        const auto same = [&, &hash = sha256](const Rows& file) { return of_kind(file) && file["sha256"] == hash; };
+        const auto same = [&, &hash = sha256](const Rows& file) {
+            return of_kind(file) && file["sha256"].get<std::string>() == hash;
+        };
         if (std::any_of(approved.begin(), approved.end(), of_kind) &&
             std::none_of(approved.begin(), approved.end(), same)) {
             lines.push_back(entry.record_number() + ": its " + name + " is not one that was approved");
