@@ -67,9 +67,9 @@ TEST_F(UnitRegisterTest, KeepsWhatASealedRecordSaysAndOnlyOnce)
     EXPECT_EQ(history[0]["signer"], "Operator Three");
     EXPECT_EQ(history[0]["folder"], folder.string());
     const auto saved = records::load_json(folder / "record.json");
-    EXPECT_EQ(history[0]["verdict"], saved["verdict"]);
+    EXPECT_EQ(history[0]["verdict"], saved["verdict"].get<std::string>());
     EXPECT_EQ(units.figures_of("RC-0117").size(), saved["judgements"].size());
-    EXPECT_EQ(units.figures_of("RC-0117")[0]["worst"], saved["judgements"][0]["worst"]);
+    EXPECT_EQ(units.figures_of("RC-0117")[0]["worst"], saved["judgements"][0]["worst"].get<double>());
     const auto checked = units.check();
     EXPECT_THAT(checked.troubles, IsEmpty());
     EXPECT_EQ(checked.records, 1u);
