@@ -1,5 +1,7 @@
 #include "gui/charts/ladder_picture.hpp"
 
+#include "gui/charts/limit_strips.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -9,26 +11,10 @@ namespace {
 
 constexpr double kRoomBeside = 0.08; ///< beside the outermost points, as a share
 
-Pen pen_of_setting(session::Tone tone)
-{
-    switch (tone) {
-    case session::Tone::pass:
-        return Pen::good;
-    case session::Tone::fail:
-    case session::Tone::critical:
-        return Pen::bad;
-    case session::Tone::none:
-    case session::Tone::conditional:
-    case session::Tone::incomplete:
-        break;
-    }
-    return Pen::doubtful;
-}
-
 void add_setting(Picture& picture, const session::LadderSetting& at)
 {
     picture.curves << Curve{{{at.at, at.off - at.u}, {at.at, at.off + at.u}}, Pen::limit};
-    picture.curves << Curve{{{at.at, at.off}}, pen_of_setting(at.tone), {}, true};
+    picture.curves << Curve{{{at.at, at.off}}, pen_of(at.tone), {}, true};
 }
 
 } // namespace
