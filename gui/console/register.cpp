@@ -4,6 +4,7 @@
 #include "acquisition/trace/visible_text.hpp"
 #include "gui/console/register_text.hpp"
 #include "gui/console/signing.hpp"
+#include "gui/console/terminal.hpp"
 #include "gui/records/key_list.hpp"
 #include "gui/records/signing_key.hpp"
 #include "gui/register/delivery.hpp"
@@ -228,7 +229,7 @@ ExitStatus open_and(Do act, const RegisterOptions& options, const Request& reque
 {
     if (options.place.empty()) {
         for (const auto& line : unit_register::deliver(request.bench(), {}, bench_key(request.bench()))) {
-            std::cerr << "zeroline: " << trace::visible_on_one_line(line) << '\n';
+            print_outcome({}, line);
         }
     }
     return act(UnitRegister::open(place_of(options, request)), options, request);

@@ -1,9 +1,9 @@
 #include "gui/console/command.hpp"
 
-#include "acquisition/trace/visible_text.hpp"
 #include "gui/console/local_time.hpp"
 #include "gui/console/signature_text.hpp"
 #include "gui/console/signing.hpp"
+#include "gui/console/terminal.hpp"
 #include "gui/records/addenda.hpp"
 #include "gui/register/delivery.hpp"
 
@@ -39,7 +39,7 @@ ExitStatus sign(const SignOptions& options, const Request& request)
     std::cout << addendum.kind << ' ' << signature_text(addendum.signature) << "\nAddendum: " << place.string() << '\n';
     unit_register::expect_record(bench, options.folder); // so that it waits where the register is out of reach
     for (const auto& line : unit_register::deliver(bench, options.folder, [&] { return key; })) {
-        std::cerr << "zeroline: " << trace::visible_on_one_line(line) << '\n';
+        print_outcome({}, line);
     }
     return ExitStatus::pass;
 }
