@@ -207,7 +207,11 @@ double typical_interval_s(const std::vector<double>& arrival_s, const std::vecto
             }
             before = least;
         }
+        const double before_s = interval_s;
         interval_s = intervals.empty() ? interval_s : quantile(intervals, 0.5);
+        if (interval_s == before_s) {
+            break; // the same readings again
+        }
     }
     return interval_s;
 }
