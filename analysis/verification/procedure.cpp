@@ -183,6 +183,15 @@ ProcedureStep read_procedure_step(const JsonReader& at, bool inside)
 constexpr std::array kFrame{Kind::nobody_connected, Kind::settings_found, Kind::zero,     Kind::plug,
                             Kind::each_preset,      Kind::zero_again,     Kind::hand_back};
 
+std::string frame_words()
+{
+    std::string words;
+    for (const auto kind : kFrame) {
+        words += (words.empty() ? "" : ", ") + std::string(word_of(kind));
+    }
+    return words;
+}
+
 /// Each word of the frame at its place: the next one that is due, and never another.
 void refuse_another_order(const JsonReader& at, const std::vector<ProcedureStep>& steps)
 {
@@ -206,16 +215,13 @@ void refuse_another_order(const JsonReader& at, const std::vector<ProcedureStep>
         if (due == kFrame.size() || kind != kFrame.at(due)) {
             const auto expected = due == kFrame.size() ? "hand-back as the last step"
                                                        : "first " + std::string(word_of(kFrame.at(due))) +
-                                                             "; each of these once, in this order: nobody-connected, "
-                                                             "settings-found, zero, plug, each-preset, zero-again, "
-                                                             "hand-back";
+                                                             "; each of these once, in this order: " + frame_words();
             places[i].at("kind").refuse(places[i].at("kind").described() + " here", expected);
         }
         ++due;
     }
     if (due < kFrame.size()) {
-        at.refuse("no step " + std::string(word_of(kFrame.at(due))),
-                  "nobody-connected, settings-found, zero, plug, each-preset, zero-again, hand-back, each once");
+        at.refuse("no step " + std::string(word_of(kFrame.at(due))), frame_words() + ", each once");
     }
 }
 
