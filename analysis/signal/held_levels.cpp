@@ -1,5 +1,6 @@
 #include "analysis/signal/held_levels.hpp"
 
+#include "analysis/signal/recognition.hpp"
 #include "analysis/signal/statistics.hpp"
 
 #include <algorithm>
@@ -9,8 +10,7 @@
 namespace zeroline::signal {
 namespace {
 
-constexpr double kStep_s = 0.02; // between thinned-out samples
-constexpr double kDwell_s = 0.2;
+constexpr double kStep_s = 0.02;       // between thinned-out samples
 constexpr double kRestOfPlateau = 0.2; // a rest lies within the threshold of the prescribed pause level ...
 constexpr double kRestAbsolute = 5.5;  // ... or is a residual of a size that occurs ...
 constexpr double kRestAtMost = 0.75;   // ... but no plateau
@@ -28,34 +28,20 @@ Thinned thin_out(Samples samples)
     if (count < 3) {
         return thinned;
     }
-    const double span_s = samples.time_s.back() - samples.time_s.front();
-    const auto most = std::min(count, static_cast<std::size_t>(2.0 * span_s / kStep_s) + 3);
-    thinned.time_s.reserve(most);
-    thinned.pressure.reserve(most);
-    double next = 0.0;
+    const auto& time = samples.time_s;
     for (std::size_t i = 1; i + 1 < count;) {
-        const double time = samples.time_s[i];
-        thinned.time_s.push_back(time);
+        thinned.time_s.push_back(time[i]);
         thinned.pressure.push_back(
             median_of_three(samples.pressure_cmH2O[i - 1], samples.pressure_cmH2O[i], samples.pressure_cmH2O[i + 1]));
-        next = time + kStep_s;
-        // Jump by the local interval, then walk: times may be unequal.
-        const double interval = samples.time_s[i + 1] - time;
-        const double jump = interval > 0.0 ? kStep_s / interval : 1.0;
-        std::size_t to = i + std::max<std::size_t>(1, static_cast<std::size_t>(std::min(jump, 1e6)));
-        // Steps are too wide for a processor to see them coming.
-        constexpr std::size_t kAhead = 8;
-        const std::size_t soon = std::min(i + kAhead * (to - i), count - 1);
-        __builtin_prefetch(&samples.time_s[soon]);
-        __builtin_prefetch(&samples.pressure_cmH2O[soon]);
-        to = std::min(to, count - 1);
-        while (to > i + 1 && samples.time_s[to - 1] >= next - interval / 2) {
-            --to;
+        // The nearest to a step later, looked for twice as far each time: times may be unequal.
+        const double next_s = time[i] + kStep_s - (time[i + 1] - time[i]) / 2.0;
+        std::size_t reach = 1;
+        while (i + reach < count - 1 && time[i + reach] < next_s) {
+            reach *= 2;
         }
-        while (to + 1 < count && samples.time_s[to] < next - interval / 2) {
-            ++to;
-        }
-        i = to;
+        const auto from = time.begin() + static_cast<std::ptrdiff_t>(i + (reach + 1) / 2);
+        const auto to = time.begin() + static_cast<std::ptrdiff_t>(std::min(i + reach, count - 1));
+        i = static_cast<std::size_t>(std::lower_bound(from, to, next_s) - time.begin());
     }
     return thinned;
 }
@@ -70,11 +56,11 @@ double highest_held(const Thinned& thinned, double sign)
             above = i + 1;
             continue;
         }
-        const double from_s = thinned.time_s[i] - kDwell_s;
+        const double from_s = thinned.time_s[i] - Recognizer::kDwell_s;
         if (above > 0 && thinned.time_s[above - 1] >= from_s - kStep_s / 2) {
             continue;
         }
-        if (above == 0 && thinned.time_s[i] - thinned.time_s.front() < kDwell_s - kStep_s / 2) {
+        if (above == 0 && thinned.time_s[i] - thinned.time_s.front() < Recognizer::kDwell_s - kStep_s / 2) {
             continue;
         }
         double smallest = sign * thinned.pressure[i];

@@ -1,11 +1,9 @@
 #include "analysis/signal/levels.hpp"
 
-#include "analysis/signal/least_squares.hpp"
 #include "analysis/signal/statistics.hpp"
 #include "analysis/signal/thinning.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <vector>
 
@@ -33,68 +31,13 @@ double value_at(Samples samples, double time_s)
     return interpolated(samples, static_cast<std::size_t>(after), time_s);
 }
 
-// Twice the area under the straight lines between samples [first, last]. Four lanes: the order of the additions is
-// fixed, the additions do not wait for each other.
+// Twice the area under the straight lines between samples [first, last].
 double twice_area(Samples samples, std::size_t first, std::size_t last)
 {
-    const double* time = samples.time_s.data();
-    const double* pressure = samples.pressure_cmH2O.data();
-    std::array<double, 4> lane{};
-    std::size_t i = first;
-    for (; i + 4 <= last; i += 4) {
-        for (std::size_t k = 0; k < 4; ++k) {
-            lane[k] += (time[i + k + 1] - time[i + k]) * (pressure[i + k + 1] + pressure[i + k]);
-        }
-    }
-    for (; i < last; ++i) {
-        lane[0] += (time[i + 1] - time[i]) * (pressure[i + 1] + pressure[i]);
-    }
-    return (lane[0] + lane[1]) + (lane[2] + lane[3]);
-}
-
-// The least-squares line of a window and what it leaves, from sums about the first sample.
-struct LineOfWindow {
-    double slope_per_s = 0.0;
-    double mean_s = 0.0;
-    double mean_cmH2O = 0.0;
-    double deviation_cmH2O = 0.0; // n - 2
-    [[nodiscard]] double at(double time_s) const noexcept { return mean_cmH2O + slope_per_s * (time_s - mean_s); }
-};
-
-LineOfWindow line_of(Samples window)
-{
-    const double start_s = window.time_s.front();
-    const double level = window.pressure_cmH2O.front();
-    std::array<double, 4> t{}, p{}, tt{}, tp{}, pp{};
-    const auto take = [&](std::size_t i, std::size_t k) {
-        const double time = window.time_s[i] - start_s;
-        const double off = window.pressure_cmH2O[i] - level;
-        t[k] += time;
-        p[k] += off;
-        tt[k] += time * time;
-        tp[k] += time * off;
-        pp[k] += off * off;
-    };
-    std::size_t i = 0;
-    for (; i + 4 <= window.size(); i += 4) {
-        for (std::size_t k = 0; k < 4; ++k) {
-            take(i + k, k);
-        }
-    }
-    for (; i < window.size(); ++i) {
-        take(i, 0);
-    }
-    const auto all = [](const std::array<double, 4>& lane) { return (lane[0] + lane[1]) + (lane[2] + lane[3]); };
-    const auto n = static_cast<double>(window.size());
-    const double squares = all(tt) - all(t) * all(t) / n;
-    const double products = all(tp) - all(t) * all(p) / n;
-    LineOfWindow line;
-    line.slope_per_s = products / squares;
-    line.mean_s = start_s + all(t) / n;
-    line.mean_cmH2O = level + all(p) / n;
-    const double left = all(pp) - all(p) * all(p) / n - line.slope_per_s * products;
-    line.deviation_cmH2O = std::sqrt(std::max(0.0, left) / (n - 2.0));
-    return line;
+    const double* time = samples.time_s.data() + first;
+    const double* pressure = samples.pressure_cmH2O.data() + first;
+    return sum_over(last - first,
+                    [=](std::size_t i) { return (time[i + 1] - time[i]) * (pressure[i + 1] + pressure[i]); });
 }
 
 // What straight lines through parts of a window leave of the means of neighbours: as many tell how long noise
@@ -117,7 +60,7 @@ Scatter scatter_about_parts(Samples window)
     scatter.left.reserve(count);
     for (std::size_t k = 0; k < parts; ++k) {
         const Samples part = thinned.view().part(k * count / parts, (k + 1) * count / parts);
-        const LineOfWindow line = line_of(part);
+        const Line line = fit_line(part.time_s, part.pressure_cmH2O).value_or(Line{});
         for (std::size_t i = 0; i < part.size(); ++i) {
             scatter.left.push_back(part.pressure_cmH2O[i] - line.at(part.time_s[i]));
         }
@@ -125,35 +68,14 @@ Scatter scatter_about_parts(Samples window)
     return scatter;
 }
 
-// First of the times from `first` on that is not below (`above`: that is above) a time. Samples come evenly: looked for
-// where it should be.
-std::size_t place_of(std::span<const double> time_s, double at_s, bool above)
-{
-    const auto before = [&](double time) { return above ? time <= at_s : time < at_s; };
-    if (time_s.empty() || !before(time_s.front())) {
-        return 0;
-    }
-    if (before(time_s.back())) {
-        return time_s.size();
-    }
-    constexpr std::size_t kAbout = 8; // samples on each side
-    const double share = (at_s - time_s.front()) / (time_s.back() - time_s.front());
-    const auto guess = static_cast<std::size_t>(share * static_cast<double>(time_s.size() - 1));
-    std::size_t low = guess - std::min(guess, kAbout);
-    std::size_t high = std::min(time_s.size() - 1, guess + kAbout);
-    if (!before(time_s[low]) || before(time_s[high])) {
-        low = 0;
-        high = time_s.size() - 1;
-    }
-    const auto part = time_s.subspan(low, high - low);
-    return low + static_cast<std::size_t>(std::partition_point(part.begin(), part.end(), before) - part.begin());
-}
-
 } // namespace
 
 SampleWindow samples_between(Samples samples, double from_s, double to_s)
 {
-    return {place_of(samples.time_s, from_s, false), place_of(samples.time_s, to_s, true)};
+    const auto& time = samples.time_s;
+    const auto first = std::lower_bound(time.begin(), time.end(), from_s);
+    const auto last = std::upper_bound(first, time.end(), to_s);
+    return {static_cast<std::size_t>(first - time.begin()), static_cast<std::size_t>(last - time.begin())};
 }
 
 double window_mean(Samples samples, double from_s, double to_s)
@@ -191,9 +113,9 @@ std::optional<WindowFit> fit_window(Samples samples, double from_s, double to_s,
     if (bounds.size() < 4) {
         return fit;
     }
-    const LineOfWindow line = line_of(window);
-    fit.slope_cmH2O_per_s = line.slope_per_s;
-    fit.ripple_cmH2O = line.deviation_cmH2O;
+    const Line line = fit_line(window.time_s, window.pressure_cmH2O).value_or(Line{});
+    fit.slope_cmH2O_per_s = line.slope;
+    fit.ripple_cmH2O = line.deviation;
     const Scatter scatter = scatter_about_parts(window);
     if (const auto uncertainty = uncertainty_of_mean(scatter.left, scatter.parameters)) {
         fit.level.noise_u_cmH2O = uncertainty->standard_uncertainty;

@@ -12,38 +12,22 @@ struct Moments {
     double sum_of_squares = 0.0; // about the mean
 };
 
-// A sum over an index as four sums that do not wait for each other, in a fixed order.
-template <class Term> double in_lanes(std::size_t count, const Term& term)
-{
-    std::array<double, 4> lane{};
-    std::size_t i = 0;
-    for (; i + 4 <= count; i += 4) {
-        for (std::size_t k = 0; k < 4; ++k) {
-            lane[k] += term(i + k);
-        }
-    }
-    for (; i < count; ++i) {
-        lane[0] += term(i);
-    }
-    return (lane[0] + lane[1]) + (lane[2] + lane[3]);
-}
-
 // The second pass takes up what rounding left of the first (Chan, Golub, LeVeque 1983).
 Moments moments(std::span<const double> values)
 {
     const auto count = static_cast<double>(values.size());
     const double guess = sum(values) / count;
-    const double left = in_lanes(values.size(), [&](std::size_t i) { return values[i] - guess; });
+    const double left = sum_over(values.size(), [&](std::size_t i) { return values[i] - guess; });
     const double mean = guess + left / count;
     const auto off = [&](std::size_t i) { return values[i] - mean; };
-    const double drift = in_lanes(values.size(), off);
-    const double squares = in_lanes(values.size(), [&](std::size_t i) { return off(i) * off(i); });
+    const double drift = sum_over(values.size(), off);
+    const double squares = sum_over(values.size(), [&](std::size_t i) { return off(i) * off(i); });
     return {mean, squares - drift * drift / count};
 }
 
 double lagged_products(std::span<const double> values, double mean, std::size_t lag)
 {
-    return in_lanes(values.size() - lag, [&](std::size_t i) { return (values[i + lag] - mean) * (values[i] - mean); });
+    return sum_over(values.size() - lag, [&](std::size_t i) { return (values[i + lag] - mean) * (values[i] - mean); });
 }
 
 } // namespace
@@ -66,12 +50,12 @@ std::optional<double> standard_deviation(std::span<const double> values)
 
 double sum(std::span<const double> values)
 {
-    return in_lanes(values.size(), [&](std::size_t i) { return values[i]; });
+    return sum_over(values.size(), [&](std::size_t i) { return values[i]; });
 }
 
 double dot(std::span<const double> a, std::span<const double> b)
 {
-    return in_lanes(a.size(), [&](std::size_t i) { return a[i] * b[i]; });
+    return sum_over(a.size(), [&](std::size_t i) { return a[i] * b[i]; });
 }
 
 std::optional<double> autocorrelation(std::span<const double> values, std::size_t lag)
@@ -129,27 +113,35 @@ std::optional<Line> fit_line(std::span<const double> x, std::span<const double> 
     if (x.size() < 2 || x.size() != y.size()) {
         return std::nullopt;
     }
+    std::array<double, 4> sx{}, sy{}, sxx{}, sxy{}, syy{};
+    const auto take = [&](std::size_t i, std::size_t k) {
+        const double along = x[i] - x.front();
+        const double off = y[i] - y.front();
+        sx[k] += along;
+        sy[k] += off;
+        sxx[k] += along * along;
+        sxy[k] += along * off;
+        syy[k] += off * off;
+    };
+    std::size_t i = 0;
+    for (; i + 4 <= x.size(); i += 4) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            take(i + k, k);
+        }
+    }
+    for (; i < x.size(); ++i) {
+        take(i, 0);
+    }
+    const auto all = [](const std::array<double, 4>& lane) { return (lane[0] + lane[1]) + (lane[2] + lane[3]); };
     const auto n = static_cast<double>(x.size());
-    const Moments of_x = moments(x);
-    const Moments of_y = moments(y);
-    if (of_x.sum_of_squares <= 0.0) {
+    const double squares = all(sxx) - all(sx) * all(sx) / n;
+    const double products = all(sxy) - all(sx) * all(sy) / n;
+    if (!(squares > 0.0)) {
         return std::nullopt;
     }
-    const double products = in_lanes(x.size(), [&](std::size_t i) { return (x[i] - of_x.mean) * (y[i] - of_y.mean); });
-    Line line;
-    line.count = x.size();
-    line.slope = products / of_x.sum_of_squares;
-    line.intercept = of_y.mean - line.slope * of_x.mean;
-    const double left = in_lanes(x.size(), [&](std::size_t i) {
-        const double off = (y[i] - of_y.mean) - line.slope * (x[i] - of_x.mean);
-        return off * off;
-    });
-    line.residual_deviation = x.size() > 2 ? std::sqrt(left / (n - 2.0)) : 0.0;
-    line.slope_deviation = line.residual_deviation / std::sqrt(of_x.sum_of_squares);
-    line.intercept_deviation =
-        line.residual_deviation * std::sqrt(1.0 / n + of_x.mean * of_x.mean / of_x.sum_of_squares);
-    line.r_squared = of_y.sum_of_squares > 0.0 ? 1.0 - left / of_y.sum_of_squares : 1.0;
-    return line;
+    const double slope = products / squares;
+    const double left = std::max(0.0, all(syy) - all(sy) * all(sy) / n - slope * products);
+    return Line{slope, x.front() + all(sx) / n, y.front() + all(sy) / n, n > 2.0 ? std::sqrt(left / (n - 2.0)) : 0.0};
 }
 
 } // namespace zeroline::signal

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <span>
@@ -14,10 +15,25 @@ namespace zeroline::signal {
 /// values.
 [[nodiscard]] std::optional<double> standard_deviation(std::span<const double> values);
 
-/// Sum, as four sums that do not wait for each other, in a fixed order.
+/// Sum of a term over an index, as four sums that do not wait for each other, in a fixed order.
+template <class Term> [[nodiscard]] double sum_over(std::size_t count, const Term& term)
+{
+    std::array<double, 4> lane{};
+    std::size_t i = 0;
+    for (; i + 4 <= count; i += 4) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            lane[k] += term(i + k);
+        }
+    }
+    for (; i < count; ++i) {
+        lane[0] += term(i);
+    }
+    return (lane[0] + lane[1]) + (lane[2] + lane[3]);
+}
+
 [[nodiscard]] double sum(std::span<const double> values);
 
-/// Sum of the products of two rows of equal length, as four sums that do not wait for each other, in a fixed order.
+/// Sum of the products of two rows of equal length.
 [[nodiscard]] double dot(std::span<const double> a, std::span<const double> b);
 
 /// Autocorrelation coefficient at `lag`, as NIST StRD certifies it: sum of lagged products over the sum of squares
@@ -40,19 +56,16 @@ struct MeanUncertainty {
 [[nodiscard]] std::optional<MeanUncertainty> uncertainty_of_mean(std::span<const double> residuals,
                                                                  std::size_t fitted = 1);
 
-/// Least-squares straight line y = intercept + slope x.
+/// Least-squares straight line.
 struct Line {
-    double intercept = 0.0;
     double slope = 0.0;
-    double intercept_deviation = 0.0; ///< standard deviation of the intercept
-    double slope_deviation = 0.0;     ///< standard deviation of the slope
-    double residual_deviation = 0.0;  ///< n - 2 degrees of freedom; 0 where n = 2
-    double r_squared = 0.0;
-    std::size_t count = 0;
-    [[nodiscard]] double at(double x) const noexcept { return intercept + slope * x; }
+    double mean_x = 0.0;
+    double mean_y = 0.0;
+    double deviation = 0.0; ///< of the values about it, n - 2 degrees of freedom; 0 where n = 2
+    [[nodiscard]] double at(double x) const noexcept { return mean_y + slope * (x - mean_x); }
 };
 
-/// None below two points or where all x agree.
+/// None below two points or where all x agree. One pass, sums about the first point.
 [[nodiscard]] std::optional<Line> fit_line(std::span<const double> x, std::span<const double> y);
 
 } // namespace zeroline::signal

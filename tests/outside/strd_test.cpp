@@ -1,6 +1,7 @@
 // Statistics against the certified values of the Statistical Reference Datasets (StRD) of the National Institute of
 // Standards and Technology, read in copies of its files; `digits` is the logarithmic relative error, as NIST counts.
 
+#include "analysis/metrology/drift.hpp"
 #include "analysis/signal/least_squares.hpp"
 #include "analysis/signal/statistics.hpp"
 
@@ -141,7 +142,7 @@ TEST(StrdPiDigits, come_out_with_the_digit_that_the_file_has_otherwise)
 }
 
 // Source: StRD linear regression, Norris: calibration of ozone monitors.
-TEST(StrdNorris, gives_line_deviations_and_determination)
+TEST(StrdNorris, gives_line_and_deviations)
 {
     const std::vector<double> x{0.2, 337.4, 118.2, 884.6, 10.1,  226.5, 666.3, 996.3, 448.6, 777.0, 558.2, 0.4,
                                 0.6, 775.5, 666.9, 338.0, 447.5, 11.6,  556.0, 228.1, 995.8, 887.6, 120.2, 0.3,
@@ -149,13 +150,16 @@ TEST(StrdNorris, gives_line_deviations_and_determination)
     const std::vector<double> y{0.1, 338.8, 118.1, 888.0, 9.2,   228.1, 668.5, 998.5, 449.1, 778.9, 559.2, 0.3,
                                 0.1, 778.1, 668.8, 339.3, 448.9, 10.8,  557.7, 228.3, 998.0, 888.8, 119.6, 0.3,
                                 0.6, 557.6, 339.3, 888.0, 998.5, 778.9, 10.2,  117.6, 228.9, 668.4, 449.2, 0.2};
-    const auto line = fit_line(x, y).value();
+    const auto line = metrology::fit_line(x, y).value();
     EXPECT_GE(digits(line.intercept, -0.262323073774029), 11.0);
     EXPECT_GE(digits(line.slope, 1.00211681802045), 13.0);
-    EXPECT_GE(digits(line.intercept_deviation, 0.232818234301152), 12.0);
-    EXPECT_GE(digits(line.slope_deviation, 0.429796848199937e-3), 12.0);
-    EXPECT_GE(digits(line.residual_deviation, 0.884796396144373), 12.0);
-    EXPECT_GE(digits(line.r_squared, 0.999993745883712), 13.0);
+    EXPECT_GE(digits(line.intercept_u, 0.232818234301152), 12.0);
+    EXPECT_GE(digits(line.slope_u, 0.429796848199937e-3), 12.0);
+    EXPECT_GE(digits(line.scatter, 0.884796396144373), 12.0);
+    const auto of_window = fit_line(x, y).value();
+    EXPECT_GE(digits(of_window.slope, 1.00211681802045), 13.0);
+    EXPECT_GE(digits(of_window.at(0.0), -0.262323073774029), 10.0);
+    EXPECT_GE(digits(of_window.deviation, 0.884796396144373), 10.0);
 }
 
 // Source: StRD linear regression, Pontius: calibration of a load cell in two runs, a quadratic.
