@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace zeroline::signal {
 namespace {
@@ -21,7 +22,6 @@ constexpr double kKinked =
 constexpr double kKinkedFoot =
     0.5;                       // ... before the middle, where an edge only grows steeper, one of two ways falls out
 constexpr double kReach = 3.0; // standard deviations that noise moves a sample by at most, seldom excepted
-const double kSqrt3 = std::sqrt(3.0);
 
 } // namespace
 
@@ -298,7 +298,7 @@ std::optional<std::size_t> sustained_middle(const Edge& edge, std::size_t last_b
 namespace {
 
 constexpr double kOf10 = 1.5; // weights of the 10 % and 30 % points in the line drawn back to the level that is left
-constexpr double kOf30 = -0.5;
+constexpr double kOf30 = 1.0 - kOf10;
 
 // A sum of crossings with weights; the levels' own noise moves all of them.
 class Combined {
@@ -309,7 +309,7 @@ public:
     {
         instant_.time_s += weight * crossing.time_s;
         noise_s_ = std::hypot(noise_s_, weight * crossing.noise_u_s);
-        bend_s_ = std::hypot(bend_s_, weight * crossing.half_width_s / kSqrt3);
+        bend_s_ = std::hypot(bend_s_, weight * crossing.half_width_s * std::numbers::inv_sqrt3);
         by_from_s_ += weight * (1.0 - fraction) / crossing.slope_per_s;
         by_to_s_ += weight * fraction / crossing.slope_per_s;
     }
@@ -390,7 +390,7 @@ constexpr double kBesideOther = 1.1; // of the difference: a rectangle's U is 0.
 
 double widened_u(double u_s, double one_s, double other_s)
 {
-    return std::hypot(u_s, kBesideOther * (one_s - other_s) / kSqrt3);
+    return std::hypot(u_s, kBesideOther * (one_s - other_s) * std::numbers::inv_sqrt3);
 }
 
 } // namespace

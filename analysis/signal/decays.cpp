@@ -1,21 +1,21 @@
 #include "analysis/signal/least_squares.hpp"
+#include "analysis/signal/oscillation.hpp"
 #include "analysis/signal/shape.hpp"
+#include "analysis/signal/spikes.hpp"
 #include "analysis/signal/statistics.hpp"
 #include "analysis/signal/thinning.hpp"
 
+#include <boost/math/tools/minima.hpp>
 #include <Eigen/LU>
 #include <Eigen/QR>
 
 #include <algorithm>
 #include <cmath>
-#include <complex>
-#include <numbers>
 #include <vector>
 
 namespace zeroline::signal {
 namespace {
 
-constexpr double kTwoPi = 2.0 * std::numbers::pi;
 constexpr double kWorthwhile = 0.02; // a time constant in the middle must explain that much more than one at the bounds
 
 double span_of(Samples samples) { return samples.size() < 2 ? 0.0 : samples.time_s.back() - samples.time_s.front(); }
@@ -57,7 +57,7 @@ public:
     [[nodiscard]] Damped at(double frequency_hz, double time_constant_s)
     {
         constexpr double kIndependent = 1e-12; // of the product of their squares: less is rounding
-        draw({-1.0 / time_constant_s, kTwoPi * frequency_hz});
+        draw(1.0 / time_constant_s, frequency_hz);
         const double least = kIndependent * std::pow(wave_.squaredNorm(), 2);
         // Coefficient by coefficient: for two and three columns a blocked product costs more to set up.
         const Eigen::Matrix<double, 3, 2> along = unit_.transpose().lazyProduct(wave_);
@@ -72,21 +72,13 @@ public:
     }
 
 private:
-    // Even times need one turn each.
-    void draw(std::complex<double> rate)
+    // A turn and a decay each.
+    void draw(double decay_per_s, double frequency_hz)
     {
-        constexpr double kEven_s = 1e-11;
-        std::complex<double> now = 1.0, turn = 1.0;
-        double step_s = 0.0;
+        Turner turner(frequency_hz, decay_per_s);
         for (std::size_t i = 0; i < time_s_.size(); ++i) {
-            const double next_s = i > 0 ? time_s_[i] - time_s_[i - 1] : 0.0;
-            if (std::abs(next_s - step_s) > kEven_s) {
-                step_s = next_s;
-                turn = std::exp(rate * step_s);
-            }
-            now = {now.real() * turn.real() - now.imag() * turn.imag(),
-                   now.real() * turn.imag() + now.imag() * turn.real()};
-            wave_.row(static_cast<Eigen::Index>(i)) << now.imag(), now.real();
+            turner.turn_to(time_s_[i] - time_s_[0]);
+            wave_.row(static_cast<Eigen::Index>(i)) << turner.sine(), turner.cosine();
         }
     }
 
@@ -182,9 +174,9 @@ std::optional<Ringing> ringing(Samples after_transition, double low_hz, double h
         return std::nullopt;
     }
     high_hz = std::min(high_hz, 0.4 / interval);
-    const OwnedSamples clean = without_spikes(after_transition);
+    const ClearSamples clear = without_spikes(after_transition);
     const auto most = static_cast<std::size_t>(std::max(64.0, std::ceil(8.0 * span * high_hz)));
-    const OwnedSamples coarse = thinned_to(clean.view(), most);
+    const OwnedSamples coarse = thinned_to(clear.view(), most);
     DampedFit fit(coarse.view());
     Damped best = coarse_search(fit, low_hz, high_hz);
     if (!best.solved) {
@@ -207,8 +199,8 @@ std::optional<ExponentialTail> exponential_tail(Samples after_release, double sh
     if (after_release.size() < 8 || span_of(after_release) < shortest_s) {
         return std::nullopt;
     }
-    const OwnedSamples clean = without_spikes(after_release);
-    const OwnedSamples coarse = thinned_to(clean.view(), 200);
+    const ClearSamples clear = without_spikes(after_release);
+    const OwnedSamples coarse = thinned_to(clear.view(), 200);
     const Samples samples = coarse.view();
     const TailFit short_end = tail_fit(samples, shortest_s);
     const TailFit long_end = tail_fit(samples, longest_s);
@@ -219,21 +211,16 @@ std::optional<ExponentialTail> exponential_tail(Samples after_release, double sh
     if (short_end.solved && long_end.solved && factor * std::sqrt(all) < least_cmH2O) {
         return std::nullopt;
     }
-    double low = std::log(shortest_s);
-    double high = std::log(longest_s);
-    TailFit best;
-    for (int k = 0; k < 28; ++k) {
-        const double third = (high - low) / 3.0;
-        const TailFit left = tail_fit(samples, std::exp(low + third));
-        const TailFit right = tail_fit(samples, std::exp(high - third));
-        if (!left.solved || !right.solved) {
-            return std::nullopt;
-        }
-        best = left.left < right.left ? left : right;
-        (left.left < right.left ? high : low) += left.left < right.left ? -third : third;
-    }
+    constexpr int kBits = 20; // a millionth of the logarithm
+    const auto left_at = [&](double log_s) {
+        const TailFit fit = tail_fit(samples, std::exp(log_s));
+        return fit.solved ? fit.left : all;
+    };
+    const double log_s =
+        boost::math::tools::brent_find_minima(left_at, std::log(shortest_s), std::log(longest_s), kBits).first;
+    const TailFit best = tail_fit(samples, std::exp(log_s));
     const double ends = std::min(short_end.left, long_end.left);
-    if (all <= 0.0 || best.left > ends * (1.0 - kWorthwhile)) {
+    if (!best.solved || all <= 0.0 || best.left > ends * (1.0 - kWorthwhile)) {
         return std::nullopt;
     }
     ExponentialTail tail;

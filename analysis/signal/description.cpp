@@ -126,7 +126,7 @@ void Measurement::describe_peak(Phase& phase, std::size_t k) const
     }
     const Interval interval = between_onsets(k);
     const int sign = phase.kind == PhaseKind::insufflation ? 1 : -1;
-    phase.peak_cmH2O = peak_of(samples_, blocks_, interval, sign);
+    phase.peak_cmH2O = peak_of(samples_, clear_.blocks(), interval, sign);
     std::optional<double> still_peak = phase.peak_cmH2O;
     if (stay.oscillation) {
         phase.oscillation = Oscillation{stay.oscillation->frequency_hz, stay.oscillation->amplitude_cmH2O(),
@@ -151,7 +151,8 @@ void Measurement::describe_return(Phase& phase) const
     const Interval pause{phase.entering->onset.time_s, phase.leaving->onset.time_s};
     // An onset that may be earlier is none the less the end of the pause.
     const double next_edge_s = phase.leaving->time_10_90_s.value_or(0.0) + 4.0 * kCovered * u_of(phase.leaving);
-    const ReturnToBand found = return_to_band(samples_, blocks_, pause, band, next_edge_s, options_.noise_cmH2O);
+    const ReturnToBand found =
+        return_to_band(samples_, clear_.blocks(), pause, band, next_edge_s, options_.noise_cmH2O);
     phase.returned = found.returned;
     phase.next_entry_s = found.next_entry_s;
     if (found.returned) {

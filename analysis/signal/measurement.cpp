@@ -68,10 +68,9 @@ Slopes slopes_of(Samples all)
 
 } // namespace
 
-Measurement::Measurement(Samples samples, const std::vector<Block>& blocks, const MeasureOptions& options,
-                         bool noise_known, double spike_floor_cmH2O)
-    : options_(options), clear_(samples, blocks, spike_floor_cmH2O), samples_(clear_.view()),
-      blocks_(clear_.spikes().empty() ? blocks : blocks_of(samples_.pressure_cmH2O))
+Measurement::Measurement(Samples samples, const MeasureOptions& options, bool noise_known)
+    : options_(options), clear_(samples, spike_floor(options.noise_cmH2O, options.larger_plateau_cmH2O)),
+      samples_(clear_.view())
 {
     recognise();
     place_middles();
@@ -103,7 +102,7 @@ void Measurement::recognise()
 {
     const double threshold = phase_threshold(options_.noise_cmH2O, options_.larger_plateau_cmH2O);
     const double rest = options_.rest_cmH2O.value_or(options_.pause_level_cmH2O);
-    const std::vector<Dwell> dwells = dwells_of(samples_, blocks_, {rest - threshold, rest + threshold});
+    const std::vector<Dwell> dwells = dwells_of(samples_, clear_.blocks(), {rest - threshold, rest + threshold});
     for (std::size_t k = 0; k < dwells.size(); ++k) {
         if (k > 0 && k + 1 < dwells.size() && !stays_.empty() &&
             only_passed(stays_.back().dwell, dwells[k], dwells[k + 1])) {

@@ -16,8 +16,7 @@ class Measurement {
 public:
     /// `options`: larger plateau, rest and noise filled in. `noise_known`: not estimated from the samples. The samples
     /// must outlive it.
-    Measurement(Samples samples, const std::vector<Block>& blocks, const MeasureOptions& options, bool noise_known,
-                double spike_floor_cmH2O);
+    Measurement(Samples samples, const MeasureOptions& options, bool noise_known);
 
     [[nodiscard]] std::vector<Phase> phases() const;
 
@@ -68,7 +67,6 @@ private:
     MeasureOptions options_;
     ClearSamples clear_;
     Samples samples_;
-    std::vector<Block> blocks_;
     std::vector<Stay> stays_;
 };
 

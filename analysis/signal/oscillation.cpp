@@ -126,12 +126,10 @@ std::optional<OscillationFit> steady_fit(const OscillationWindow& window, const 
 
 } // namespace
 
-void Turner::compute(double time_s) noexcept
+Turner::Wave Turner::at(double time_s) const noexcept
 {
-    base_s_ = time_s;
-    steps_ = 0;
-    sine_ = std::sin(kTwoPi * frequency_hz_ * time_s);
-    cosine_ = std::cos(kTwoPi * frequency_hz_ * time_s);
+    const double strength = decay_per_s_ > 0.0 ? std::exp(-decay_per_s_ * time_s) : 1.0;
+    return {strength * std::sin(kTwoPi * frequency_hz_ * time_s), strength * std::cos(kTwoPi * frequency_hz_ * time_s)};
 }
 
 void Turner::turn_to(double time_s) noexcept
@@ -139,20 +137,20 @@ void Turner::turn_to(double time_s) noexcept
     constexpr int kMostSteps = 64;   // rounding stays below 1e-13
     constexpr double kEven_s = 2e-6; // what 20 Hz turns by in that is 0.00025
     const double expected_s = base_s_ + static_cast<double>(steps_ + 1) * step_s_;
-    if (steps_ < 0 || steps_ == kMostSteps || std::abs(time_s - expected_s) > kEven_s) {
-        const double step_s = steps_ < 0 ? 0.0 : time_s - (base_s_ + static_cast<double>(steps_) * step_s_);
-        compute(time_s);
-        if (step_s > 0.0 && std::abs(step_s - step_s_) > kEven_s) {
-            step_s_ = step_s;
-            by_sine_ = std::sin(kTwoPi * frequency_hz_ * step_s);
-            by_cosine_ = std::cos(kTwoPi * frequency_hz_ * step_s);
-        }
+    if (steps_ >= 0 && steps_ < kMostSteps && std::abs(time_s - expected_s) <= kEven_s) {
+        ++steps_;
+        now_ = {now_.sine * by_step_.cosine + now_.cosine * by_step_.sine,
+                now_.cosine * by_step_.cosine - now_.sine * by_step_.sine};
         return;
     }
-    ++steps_;
-    const double turned = sine_ * by_cosine_ + cosine_ * by_sine_;
-    cosine_ = cosine_ * by_cosine_ - sine_ * by_sine_;
-    sine_ = turned;
+    const double step_s = steps_ < 0 ? 0.0 : time_s - (base_s_ + static_cast<double>(steps_) * step_s_);
+    base_s_ = time_s;
+    steps_ = 0;
+    now_ = at(time_s);
+    if (step_s > 0.0 && std::abs(step_s - step_s_) > kEven_s) {
+        step_s_ = step_s;
+        by_step_ = at(step_s);
+    }
 }
 
 OwnedSamples without_swing(Samples samples, const SteadyOscillation& swing)

@@ -23,24 +23,29 @@ struct SteadyOscillation {
     [[nodiscard]] double at(double time_s) const;
 };
 
-/// Sine and cosine of 2 pi frequency time for one time after the other. Even steps are turned, not computed anew; every
-/// 64 of them, and after an uneven one, they are.
+/// Sine and cosine of 2 pi frequency time, times exp(-decay time), for one time after the other. Even steps are turned,
+/// not computed anew; every 64 of them, and after an uneven one, they are.
 class Turner {
 public:
-    explicit Turner(double frequency_hz) noexcept : frequency_hz_(frequency_hz) {}
+    explicit Turner(double frequency_hz, double decay_per_s = 0.0) noexcept
+        : frequency_hz_(frequency_hz), decay_per_s_(decay_per_s)
+    {
+    }
     void turn_to(double time_s) noexcept;
-    [[nodiscard]] double sine() const noexcept { return sine_; }
-    [[nodiscard]] double cosine() const noexcept { return cosine_; }
+    [[nodiscard]] double sine() const noexcept { return now_.sine; }
+    [[nodiscard]] double cosine() const noexcept { return now_.cosine; }
 
 private:
-    void compute(double time_s) noexcept;
+    struct Wave {
+        double sine = 0.0, cosine = 1.0;
+    };
+    [[nodiscard]] Wave at(double time_s) const noexcept;
 
-    double frequency_hz_;
+    double frequency_hz_, decay_per_s_;
     double base_s_ = 0.0; // where it was last computed
     double step_s_ = 0.0;
     int steps_ = -1; // since then; -1: never
-    double sine_ = 0.0, cosine_ = 1.0;
-    double by_sine_ = 0.0, by_cosine_ = 1.0;
+    Wave now_, by_step_;
 };
 
 /// The samples without the oscillation.

@@ -170,12 +170,13 @@ Decay decay_of(const OscillationWindow& window, const OscillationFit& fit)
     return step ? Decay{step->decay, step->left} : Decay{0.0, fit.left};
 }
 
-double left_by_tail(const OscillationWindow& window, int trials)
+double left_by_tail(const OscillationWindow& window)
 {
     constexpr double kShortest = 0.0625; // of the window's length; the longest is the whole of it
+    constexpr int kTrials = 16;          // time constants a fifth apart
     double least = window.about_line;
-    for (int k = 0; k < trials; ++k) {
-        const double share = std::pow(kShortest, static_cast<double>(k) / (trials - 1));
+    for (int k = 0; k < kTrials; ++k) {
+        const double share = std::pow(kShortest, static_cast<double>(k) / (kTrials - 1));
         LeastSquares<3> model;
         for (std::size_t i = 0; i < window.size(); ++i) {
             const double along = (window.time_s[i] - window.time_s.front()) / window.span_s;

@@ -50,8 +50,8 @@ struct Decay {
 };
 [[nodiscard]] Decay decay_of(const OscillationWindow& window, const OscillationFit& fit);
 
-/// Sum of squares that the best exponential beside a constant and a slope leaves; so many time constants are tried.
-[[nodiscard]] double left_by_tail(const OscillationWindow& window, int trials = 5);
+/// Sum of squares that the best exponential beside a constant and a slope leaves.
+[[nodiscard]] double left_by_tail(const OscillationWindow& window);
 
 /// ... that a bend of third degree leaves: a settling phase may look like less than two periods of anything.
 [[nodiscard]] double left_by_bend(const OscillationWindow& window);

@@ -41,9 +41,7 @@ std::vector<Phase> measure(Samples samples, MeasureOptions options)
     if (options.larger_plateau_cmH2O <= 0.0) {
         return {};
     }
-    const std::vector<Block> blocks = blocks_of(samples.pressure_cmH2O);
-    const double floor = spike_floor(options.noise_cmH2O, options.larger_plateau_cmH2O);
-    return Measurement(samples, blocks, options, noise_known, floor).phases();
+    return Measurement(samples, options, noise_known).phases();
 }
 
 } // namespace zeroline::signal

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <optional>
 
 namespace zeroline::signal {
@@ -232,7 +233,7 @@ ReturnToBand return_to_band(Samples samples, const std::vector<Block>& blocks, I
         // From as far outside as the band reaches inside: its edge is the middle.
         const Edge entry(samples, {2.0 * edge - band.centre_cmH2O, band.centre_cmH2O}, noise_cmH2O);
         const Crossing crossing = crossing_at(entry, sample_inside(samples, band, *last, levels.reach(), side), 0.5);
-        result.entry = {crossing.time_s, crossing.noise_u_s, crossing.half_width_s / std::sqrt(3.0)};
+        result.entry = {crossing.time_s, crossing.noise_u_s, crossing.half_width_s * std::numbers::inv_sqrt3};
         result.slope_cmH2O_per_s = crossing.slope_per_s * entry.levels().step();
         result.next_entry_s = result.entry.time_s;
     }

@@ -1,4 +1,5 @@
 #include "analysis/signal/shape.hpp"
+#include "analysis/signal/spikes.hpp"
 
 #include "analysis/signal/least_squares.hpp"
 #include "analysis/signal/statistics.hpp"
@@ -44,13 +45,14 @@ std::optional<Hum> hum(Samples samples)
         return std::nullopt;
     }
     const double span_s = samples.time_s.back() - samples.time_s.front();
-    const OwnedSamples clean = without_spikes(samples);
+    const ClearSamples clear = without_spikes(samples);
     const double rate_hz = 1.0 / mean_interval_s(samples);
     std::optional<Hum> strongest;
     for (const double mains_hz : {50.0, 60.0}) {
         const double seen_hz = std::abs(mains_hz - std::round(mains_hz / rate_hz) * rate_hz);
         const bool at_an_end = seen_hz < 2.0 / span_s || rate_hz / 2.0 - seen_hz < 1.0 / span_s;
-        const auto found = at_an_end || clean.size() < 6 ? std::nullopt : hum_at(clean.view(), mains_hz, seen_hz);
+        const auto found =
+            at_an_end || clear.view().size() < 6 ? std::nullopt : hum_at(clear.view(), mains_hz, seen_hz);
         if (found && (!strongest || found->amplitude_cmH2O > strongest->amplitude_cmH2O)) {
             strongest = found;
         }

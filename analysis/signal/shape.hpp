@@ -9,7 +9,7 @@ namespace zeroline::signal {
 
 /// What the shape of a stretch of samples shows beside levels and instants. Pure functions of the samples handed in:
 /// the caller chooses the stretch (a plateau, a pause, what follows a transition) and judges what comes back. Spikes
-/// are left out by a running median of three. Nothing comes back where the stretch is too short or too coarsely sampled
+/// are left out. Nothing comes back where the stretch is too short or too coarsely sampled
 /// to show the thing looked for; what does come back may still be noise: compare `amplitude` with `noise`.
 
 struct Hum {

@@ -1,6 +1,8 @@
 #include "analysis/signal/oscillation.hpp"
 #include "analysis/signal/oscillation_fit.hpp"
 
+#include <boost/math/tools/minima.hpp>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -60,8 +62,13 @@ public:
                 best_hz = hz;
             }
         }
-        const double narrowed_hz = best_hz > 0.0 ? narrowed(best_hz - step_hz, best_hz + step_hz) : 0.0;
-        return narrowed_hz * longest_s_ < kFewestPeriods ? 0.0 : narrowed_hz;
+        if (best_hz <= 0.0) {
+            return 0.0;
+        }
+        constexpr int kBits = 20; // a millionth of the frequency
+        const auto narrowed = boost::math::tools::brent_find_minima([this](double hz) { return left_at(hz); },
+                                                                    best_hz - step_hz, best_hz + step_hz, kBits);
+        return narrowed.first * longest_s_ < kFewestPeriods ? 0.0 : narrowed.first;
     }
 
     /// Standard uncertainty of a frequency where the least is left: what is left rises by the noise's variance.
@@ -79,7 +86,7 @@ public:
         by_bends_ = by_tails_ = -by_noise_;
         for (const OscillationWindow& window : windows_) {
             by_bends_ += left_by_bend(window);
-            by_tails_ += left_by_tail(window, kFineTails);
+            by_tails_ += left_by_tail(window);
         }
         return kSurely * by_noise_u_ < kBetterThanOthers * std::min(by_bends_, by_tails_);
     }
@@ -108,7 +115,6 @@ public:
 
 private:
     static constexpr double kSurely = 2.0;
-    static constexpr int kFineTails = 16;
     static constexpr double kFitted = 4.0; // in each phase
 
     [[nodiscard]] double left_at(double hz) const
@@ -118,32 +124,6 @@ private:
             left += window.left(hz);
         }
         return left;
-    }
-
-    // By the golden section.
-    [[nodiscard]] double narrowed(double low, double high) const
-    {
-        constexpr double kGolden = 0.6180339887498949;
-        double inner_low = high - kGolden * (high - low);
-        double inner_high = low + kGolden * (high - low);
-        double left_low = left_at(inner_low);
-        double left_high = left_at(inner_high);
-        for (int round = 0; round < 18; ++round) {
-            if (left_low < left_high) {
-                high = inner_high;
-                inner_high = inner_low;
-                left_high = left_low;
-                inner_low = high - kGolden * (high - low);
-                left_low = left_at(inner_low);
-            } else {
-                low = inner_low;
-                inner_low = inner_high;
-                left_low = left_high;
-                inner_high = low + kGolden * (high - low);
-                left_high = left_at(inner_high);
-            }
-        }
-        return (low + high) / 2.0;
     }
 
     std::vector<OscillationWindow> windows_;

@@ -1,9 +1,12 @@
 #include "analysis/signal/spikes.hpp"
 
+#include "analysis/signal/shape.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
+#include <span>
 
 namespace zeroline::signal {
 namespace {
@@ -17,7 +20,8 @@ constexpr std::size_t kFewest = 5;
 constexpr std::size_t kMostAround = 4;
 constexpr std::size_t kLongest = 3; // neighbours of one sign that are suspected together
 constexpr std::size_t kMostTogether = 3;
-constexpr std::size_t kMost = 2 * kSpikeReach + 1;
+constexpr std::size_t kReach = 6; // samples on each side that are looked at
+constexpr std::size_t kMost = 2 * kReach + 1;
 
 // The samples about one under test. Those that stand out are suspected one after the other, the farthest first, until
 // all suspects stand clear of what the others do.
@@ -166,10 +170,6 @@ private:
     std::size_t count_ = 0;
 };
 
-} // namespace
-
-namespace {
-
 // Whether a sample lies off, to the same side, one before it and one behind it that may be its nearest kept ones.
 bool may_stand_out(std::span<const double> pressure, std::size_t at, double floor)
 {
@@ -197,16 +197,18 @@ double spike_floor(double noise_cmH2O, double larger_plateau_cmH2O) noexcept
     return std::max(kNoises * noise_cmH2O, kOfPlateau * larger_plateau_cmH2O);
 }
 
-bool is_spike(std::span<const double> pressure_cmH2O, std::size_t at, double floor_cmH2O)
+namespace {
+
+bool stands_clear(std::span<const double> pressure, std::size_t at, double floor)
 {
     const bool front = at == 0;
-    const bool back = at + 1 == pressure_cmH2O.size();
-    if (!front && !back && !may_stand_out(pressure_cmH2O, at, floor_cmH2O)) {
+    const bool back = at + 1 == pressure.size();
+    if (!front && !back && !may_stand_out(pressure, at, floor)) {
         return false;
     }
-    Neighbourhood around(pressure_cmH2O, floor_cmH2O);
+    Neighbourhood around(pressure, floor);
     while (around.count() > kFewest && around.suspect_farthest()) {
-        if (around.count() + kMostAround < pressure_cmH2O.size()) {
+        if (around.count() + kMostAround < pressure.size()) {
             return false;
         }
         if (around.suspected(at) && around.stands_out(at) && around.all_stand_clear()) {
@@ -216,82 +218,63 @@ bool is_spike(std::span<const double> pressure_cmH2O, std::size_t at, double flo
     return (front || back) && around.count() >= kFewest && !around.suspected(at) && around.end_stands_out(front);
 }
 
-namespace {
-
-// The next sample from `i` on that may be a spike where none has come before it. On an edge nearly every sample is far
-// from the one before it, and the one behind it goes on the same way.
-std::size_t next_suspect(std::size_t i, std::span<const double> pressure, const std::vector<Block>& blocks,
-                         double floor)
-{
-    for (; i > 0 && i + 1 < pressure.size(); ++i) {
-        if (i % kBlock == 0 && blocks[i / kBlock].largest_step_cmH2O <= floor) {
-            i += kBlock - 1;
-        } else if (std::abs(pressure[i] - pressure[i - 1]) > floor && may_stand_out(pressure, i, floor)) {
-            return i;
-        }
-    }
-    return std::min(i, pressure.size() - 1);
-}
-
 } // namespace
 
-ClearSamples::ClearSamples(Samples samples, const std::vector<Block>& blocks, double floor_cmH2O) : samples_(samples)
+ClearSamples without_spikes(Samples samples) { return {samples, spike_floor(sample_noise(samples), 0.0)}; }
+
+ClearSamples::ClearSamples(Samples samples, double floor_cmH2O)
+    : samples_(samples), blocks_(blocks_of(samples.pressure_cmH2O))
 {
-    const std::size_t count = samples.size();
-    for (std::size_t i = 0; i < count; ++i) {
-        i = copied_ ? i : next_suspect(i, samples.pressure_cmH2O, blocks, floor_cmH2O);
-        const bool calm = i > 0 && i % kBlock == 0 && blocks[i / kBlock].largest_step_cmH2O <= floor_cmH2O &&
-                          newest_kept(i) == samples.pressure_cmH2O[i - 1];
-        // A block without a step holds no spike; the last sample of all is looked at in any case.
-        const std::size_t last = calm ? std::min(count - 1, i + kBlock) : i;
-        if (copied_ && last > i) {
-            const Samples whole = samples.part(i, last);
-            time_s_.insert(time_s_.end(), whole.time_s.begin(), whole.time_s.end());
-            pressure_.insert(pressure_.end(), whole.pressure_cmH2O.begin(), whole.pressure_cmH2O.end());
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        i = next_suspect(i, floor_cmH2O);
+        if (is_spike(i, floor_cmH2O)) {
+            spikes_.push_back(i);
         }
-        i = last;
-        if (spike_at(i, floor_cmH2O)) {
-            take_out(i);
-        } else if (copied_) {
-            time_s_.push_back(samples.time_s[i]);
-            pressure_.push_back(samples.pressure_cmH2O[i]);
-        }
+    }
+    if (!spikes_.empty()) {
+        take_out_spikes();
+        blocks_ = blocks_of(kept_.pressure_cmH2O);
     }
 }
 
-double ClearSamples::newest_kept(std::size_t index) const
-{
-    return copied_ && !pressure_.empty() ? pressure_.back() : samples_.pressure_cmH2O[index - 1];
-}
-
-bool ClearSamples::spike_at(std::size_t index, double floor_cmH2O) const
+// The next sample from `i` on that lies far from the one before it, or behind a spike. A block without a step holds
+// none. The first and the last of all are looked at in any case.
+std::size_t ClearSamples::next_suspect(std::size_t i, double floor_cmH2O) const
 {
     const auto& pressure = samples_.pressure_cmH2O;
-    const std::size_t kept = copied_ ? pressure_.size() : index;
-    const bool outermost = kept == 0 || index + 1 == pressure.size();
-    if (!outermost && !(std::abs(pressure[index] - newest_kept(index)) > floor_cmH2O)) {
-        return false;
+    for (const std::size_t last = pressure.size() - 1; i > 0 && i < last;) {
+        const bool after_spike = !spikes_.empty() && spikes_.back() == i - 1;
+        if (i % kBlock == 0 && !after_spike && blocks_[i / kBlock].largest_step_cmH2O <= floor_cmH2O) {
+            i = std::min(last, i + kBlock);
+        } else if (after_spike || std::abs(pressure[i] - pressure[i - 1]) > floor_cmH2O) {
+            break;
+        } else {
+            ++i;
+        }
     }
-    const std::size_t before = std::min(kept, kSpikeReach);
-    const auto earlier =
-        copied_ ? std::span<const double>(pressure_).last(before) : pressure.subspan(index - before, before);
-    const auto later = pressure.subspan(index, std::min(pressure.size() - index, kSpikeReach + 1));
-    std::array<double, kMost> around{};
-    std::copy(later.begin(), later.end(), std::copy(earlier.begin(), earlier.end(), around.begin()));
-    return is_spike(std::span(around).first(before + later.size()), before, floor_cmH2O);
+    return i;
 }
 
-void ClearSamples::take_out(std::size_t index)
+bool ClearSamples::is_spike(std::size_t i, double floor_cmH2O) const
 {
-    if (!copied_) {
-        copied_ = true;
-        time_s_.reserve(samples_.size());
-        pressure_.reserve(samples_.size());
-        const Samples before = samples_.part(0, index);
-        time_s_.assign(before.time_s.begin(), before.time_s.end());
-        pressure_.assign(before.pressure_cmH2O.begin(), before.pressure_cmH2O.end());
+    const std::size_t first = i - std::min(i, kReach);
+    const std::size_t last = std::min(samples_.size(), i + kReach + 1);
+    return stands_clear(samples_.pressure_cmH2O.subspan(first, last - first), i - first, floor_cmH2O);
+}
+
+void ClearSamples::take_out_spikes()
+{
+    std::size_t first = 0;
+    const auto keep_until = [&](std::size_t last) {
+        const Samples part = samples_.part(first, last);
+        kept_.time_s.insert(kept_.time_s.end(), part.time_s.begin(), part.time_s.end());
+        kept_.pressure_cmH2O.insert(kept_.pressure_cmH2O.end(), part.pressure_cmH2O.begin(), part.pressure_cmH2O.end());
+        first = last + 1;
+    };
+    for (const std::size_t spike : spikes_) {
+        keep_until(spike);
     }
-    spikes_.push_back(index);
+    keep_until(samples_.size());
 }
 
 std::size_t ClearSamples::number_given(std::size_t index) const

@@ -2,7 +2,6 @@
 
 #include "analysis/signal/phases.hpp"
 
-#include <span>
 #include <vector>
 
 namespace zeroline::signal {
@@ -18,9 +17,6 @@ struct OwnedSamples {
 /// Means of groups of neighbouring samples, each at its middle, at most `most` groups of equal count (the last may be
 /// smaller).
 [[nodiscard]] OwnedSamples thinned_to(Samples samples, std::size_t most);
-
-/// A copy in which spikes are missing.
-[[nodiscard]] OwnedSamples without_spikes(Samples samples);
 
 /// Mean interval between samples; 0 below two.
 [[nodiscard]] double mean_interval_s(Samples samples);

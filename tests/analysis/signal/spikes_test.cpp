@@ -10,19 +10,13 @@
 namespace zeroline::signal {
 namespace {
 
-constexpr double kFloor = 0.8; // noise 0.1, plateaus of 40 cmH2O
+constexpr double kFloor = 0.8;    // noise 0.1, plateaus of 40 cmH2O
+constexpr std::size_t kReach = 6; // samples on each side that are looked at
 
 std::vector<std::size_t> spikes_in(const std::vector<double>& pressure)
 {
-    std::vector<std::size_t> found;
-    for (std::size_t i = 0; i < pressure.size(); ++i) {
-        const std::size_t first = i - std::min(i, kSpikeReach);
-        const std::size_t last = std::min(pressure.size(), i + kSpikeReach + 1);
-        if (is_spike(std::span(pressure).subspan(first, last - first), i - first, kFloor)) {
-            found.push_back(i);
-        }
-    }
-    return found;
+    const std::vector<double> time(pressure.size()); // no matter: spikes are told by their neighbours
+    return ClearSamples({time, pressure}, kFloor).spikes();
 }
 
 using Numbers = std::vector<std::size_t>;
@@ -72,8 +66,8 @@ TEST(Spikes, OneAtTheEndOfAnothersNeighbourhoodHidesItNot)
         for (std::size_t first = 10; first < 30; ++first) {
             auto pressure = edge(fast);
             pressure[first] += 60.0;
-            pressure[first + kSpikeReach] -= 60.0;
-            EXPECT_EQ(spikes_in(pressure), (Numbers{first, first + kSpikeReach})) << fast;
+            pressure[first + kReach] -= 60.0;
+            EXPECT_EQ(spikes_in(pressure), (Numbers{first, first + kReach})) << fast;
         }
     }
 }
@@ -112,7 +106,7 @@ TEST(Spikes, OscillationsAreNoneUpToAFifthOfTheSamplingRate)
             }
             auto found = spikes_in(pressure);
             // At the ends of a trace half a period of it may look like one: not looked at here.
-            std::erase_if(found, [](std::size_t i) { return i < kSpikeReach || i + kSpikeReach >= 60; });
+            std::erase_if(found, [](std::size_t i) { return i < kReach || i + kReach >= 60; });
             EXPECT_EQ(found, Numbers{}) << share << ", " << turn;
         }
     }
