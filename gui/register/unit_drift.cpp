@@ -40,7 +40,8 @@ void add(std::map<Quantity, Series>& all, const Value& row)
     const auto target = row.at("target").is_null() ? 0.0 : row.at("target").get<double>();
     series.days.push_back(row.at("day"));
     series.errors.push_back(row.at("mean").get<double>() - target);
-    series.uncertainties.push_back(row.at("mean_uncertainty").get<double>() / metrology::kCoverage);
+    constexpr double kFactor = 2.0; // of U at 95 %; where few degrees of freedom made it larger, this is cautious
+    series.uncertainties.push_back(row.at("mean_uncertainty").get<double>() / kFactor);
     series.tolerance = {less(row.at("lower_limit"), target), less(row.at("upper_limit"), target)};
 }
 

@@ -2,6 +2,10 @@
 
 #include <gmock/gmock.h>
 
+#include <QDate>
+
+#include <cmath>
+
 namespace zeroline::unit_register {
 namespace {
 
@@ -16,6 +20,8 @@ Rows visit(const std::string& day, double mean, double u95 = 0.2, Value target =
                 {"target", target}, {"lower_limit", 38.0},           {"upper_limit", 42.0},
                 {"mean", mean},     {"mean_uncertainty", u95}};
 }
+
+Rows visit_of(int year, double mean) { return visit(std::to_string(year) + "-01-01", mean); }
 
 // Flowrate data, NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2, from memory: centre 50.81, mean
 // moving range 1.8778, limits 45.816 and 55.804 by its constant 1.128; the exact 2 / sqrt(pi) differs in the fourth
@@ -46,6 +52,28 @@ TEST(UnitDrift, SaysNoDateBeforeTheFourthVisit)
     EXPECT_EQ(drift_of(rows).quantities[0].reaches_limit.substr(0, 4), "2026");
 }
 
+// Textbook formula of the band of a next reading (Draper and Smith, "Applied Regression Analysis", 1.4), with Student's
+// factor for 95.45 % and 2 degrees of freedom, 4.5266 (JCGM 100:2008, table G.2: 4.53). ILAC-G24 / OIML D 10 works no
+// figures out for its method 2.
+TEST(UnitDrift, HasTheLineAndTheDayOfTheTextbookFromStandardUncertainties)
+{
+    auto rows = Rows::array();
+    for (int visit = 0; visit < 4; ++visit)
+        rows.push_back(visit_of(2020 + visit, 40.0 + 0.4 * visit));
+    const auto drift = drift_of(rows).quantities.at(0);
+    constexpr double u = 0.1; // U = 0.2 at the factor 2
+    EXPECT_NEAR(*drift.per_year_u, u / std::sqrt(5.0), 1e-4) << "years 0 to 3: the squares about their mean make 5";
+    const auto margin = [](double x) {
+        return 2.0 - 0.4 * x - 4.5266 * u * std::sqrt(1.0 + 1.0 / 4.0 + (x - 1.5) * (x - 1.5) / 5.0);
+    };
+    double low = 3.0, high = 5.0;
+    for (int i = 0; i < 50; ++i)
+        (margin(0.5 * (low + high)) > 0.0 ? low : high) = 0.5 * (low + high);
+    const auto day = QDate(2020, 1, 1).addDays(static_cast<qint64>(low * 365.25));
+    EXPECT_LE(std::abs(QDate::fromString(QString::fromStdString(drift.reaches_limit), Qt::ISODate).daysTo(day)), 2)
+        << drift.reaches_limit;
+}
+
 TEST(UnitDrift, BringsTheNextCheckForwardAndNeverPutsItOff)
 {
     auto rows = Rows::array();
@@ -57,7 +85,7 @@ TEST(UnitDrift, BringsTheNextCheckForwardAndNeverPutsItOff)
     EXPECT_EQ(drifting.method, kControlChart);
     auto steady = Rows::array();
     for (int year = 2022; year <= 2026; ++year)
-        steady.push_back(visit(std::to_string(year) + "-06-01", 40.0));
+        steady.push_back(visit(std::to_string(year) + "-06-01", 40.0, 0.4));
     // Far ahead even the band of a steady unit grows to the limit; that puts nothing off.
     EXPECT_EQ(drift_of(steady).next_check, "2027-06-01");
     EXPECT_EQ(drift_of(steady).method, kFixedInterval);
