@@ -154,6 +154,7 @@ void Database::prepare_file(bool was_left_open) const
     run("PRAGMA journal_mode = WAL");
     run("PRAGMA synchronous = FULL");
     run("PRAGMA foreign_keys = ON");
+    run("PRAGMA cache_size = -65536"); // 64 MB: the newest verification of each of thousands of units
     if (const auto troubles = was_left_open || is_small ? damage() : std::vector<std::string>(); !troubles.empty()) {
         throw InputError(shown(), "is damaged: " + troubles.front(), "a whole register; put its backup in its place");
     }

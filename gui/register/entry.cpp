@@ -1,6 +1,7 @@
 #include "gui/register/entry.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "acquisition/trace/instrument.hpp"
 #include "gui/records/digest.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/folder_check.hpp"
@@ -122,6 +123,41 @@ json instrument_of(const json& record)
     return row;
 }
 
+/// What may come up between two calibrations: the entry `drift` of the instrument's uncertainty, as a half-width.
+json allowed_drift(const trace::Instrument& instrument)
+{
+    constexpr double kFactor = 2.0;
+    for (const auto& entry : instrument.uncertainty) {
+        if (entry.name == "drift") {
+            return entry.distribution == trace::Spread::normal ? kFactor * entry.value : entry.value;
+        }
+    }
+    return nullptr;
+}
+
+/// Uncertainties at the factor 2.
+std::vector<json> checks_of(const trace::Instrument& instrument)
+{
+    constexpr double kFactor = 2.0;
+    const auto& calibration = instrument.calibration;
+    std::vector<json> checks;
+    for (const auto& point : calibration.points) {
+        checks.push_back(
+            {{"instrument_name", instrument.name},
+             {"instrument_serial", instrument.serial},
+             {"certificate", calibration.certificate},
+             {"day", calibration.on},
+             {"place", static_cast<std::int64_t>(checks.size())},
+             {"next_due", calibration.due},
+             {"unit", std::string(trace::name_of(instrument.range.unit))},
+             {"reference", point.reference},
+             {"indicated", point.indicated},
+             {"expanded_uncertainty", kFactor * calibration.expanded_uncertainty / calibration.coverage_factor},
+             {"allowed_drift", allowed_drift(instrument)}});
+    }
+    return checks;
+}
+
 } // namespace
 
 std::string in_utc(const std::string& rfc3339)
@@ -161,6 +197,9 @@ Entry read_entry(const fs::path& folder)
                       {"serial", record.at("/unit/serial"_json_pointer)},
                       {"model", record.at("/unit/model"_json_pointer)}};
         entry.instrument = instrument_of(record);
+        if (opened.has_file(records::name::instrument) && !entry.instrument.is_null()) {
+            entry.instrument_checks = checks_of(trace::parse_instrument(opened.json(records::name::instrument)));
+        }
         put_figures(entry, record);
         for (const auto& name : approved_names()) {
             if (opened.has_file(name)) {

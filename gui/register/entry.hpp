@@ -15,7 +15,8 @@ struct Entry {
     };
     nlohmann::json unit, instrument; ///< instrument: null where the record has none
     nlohmann::json verification;
-    std::vector<nlohmann::json> figures; ///< one a judgement, in the record's order
+    std::vector<nlohmann::json> figures;           ///< one a judgement, in the record's order
+    std::vector<nlohmann::json> instrument_checks; ///< one a point of the calibration that its instrument file states
     std::vector<Addendum> addenda;
     nlohmann::json files = nlohmann::json::object(); ///< SHA-256 of the files it was made by (approved.hpp), by name
     std::filesystem::path folder;                    ///< absolute

@@ -89,8 +89,9 @@ void UnitRegister::check_chain(Checked& checked) const
 {
     std::string before, latest;
     std::int64_t number = 0;
-    const auto events = database_.run("SELECT number, time, kind, record_number, body, before_sha256, public_key, "
-                                      "sha256, signature FROM event ORDER BY number");
+    std::map<std::string, std::string> own_before; // by the key of a bench
+    const auto events = database_.run("SELECT number, time, kind, record_number, body, before_sha256, "
+                                      "own_before_sha256, public_key, sha256, signature FROM event ORDER BY number");
     checked.events = events.size();
     for (const auto& event : events) {
         const auto shown = "event " + event["number"].dump();
@@ -101,7 +102,11 @@ void UnitRegister::check_chain(Checked& checked) const
         if (event["sha256"] != event_sha256(event)) {
             checked.troubles.push_back(shown + ": was changed after it was written");
         }
-        before = event["sha256"].get<std::string>();
+        auto& own = own_before[event["public_key"].get<std::string>()];
+        if (!event["own_before_sha256"].is_null() && event["own_before_sha256"] != own) {
+            checked.troubles.push_back(shown + ": does not follow the event that its bench wrote before");
+        }
+        before = own = event["sha256"].get<std::string>();
         remark_on_clock(event, latest, checked);
     }
     check_signatures(events, checked);

@@ -3,6 +3,7 @@
 #include "analysis/verification/measurands.hpp"
 #include "gui/register/released.hpp"
 
+#include <cmath>
 #include <set>
 
 namespace zeroline::unit_register {
@@ -42,6 +43,20 @@ std::string holds(std::initializer_list<const char*> columns)
     return condition + ") ";
 }
 
+/// Of unit `u`: who it is, or the number or order of one of its records.
+const std::string kSearched = "(" + holds({"u.asset", "u.serial", "u.model"}) +
+                              "OR EXISTS (SELECT 1 FROM verification v WHERE v.asset = u.asset AND "
+                              "LOWER(v.record_number || ' ' || v.work_order) LIKE LOWER(?) ESCAPE '!')) ";
+constexpr std::size_t kSearchedPlaces = 4;
+
+/// The values of a statement that holds kSearched once, after `before` and before `after`.
+std::vector<Value> searched(std::vector<Value> before, const std::string& search, std::initializer_list<Value> after)
+{
+    before.insert(before.end(), kSearchedPlaces, anywhere(search));
+    before.insert(before.end(), after);
+    return before;
+}
+
 const std::string kUnit = "SELECT u.asset, u.serial, u.model, (SELECT COUNT(*) FROM verification v WHERE v.asset = "
                           "u.asset) AS verifications, "
                           "l.day AS last_day, l.verdict, l.origin, h.next_due FROM unit u ";
@@ -58,10 +73,9 @@ constexpr const char* kFrom =
 
 Rows UnitRegister::units(const Part& part) const
 {
-    const auto search = anywhere(part.search);
     return database_.run(kUnit + newest("l", "TRUE") + newest("h", "v.origin = 'captured-here'") + "WHERE " +
-                             holds({"u.asset", "u.serial", "u.model"}) + "ORDER BY u.asset" + kPart,
-                         {search, search, search, part.count, part.first});
+                             kSearched + "ORDER BY u.asset" + kPart,
+                         searched({}, part.search, {part.count, part.first}));
 }
 
 Rows UnitRegister::unit(const std::string& asset) const
@@ -76,7 +90,6 @@ Rows UnitRegister::unit(const std::string& asset) const
 
 Rows UnitRegister::due(const std::string& today, const std::string& last_day, const Part& part) const
 {
-    const auto search = anywhere(part.search);
     return database_.run(
         "SELECT asset, serial, model, next_due, state, last_day, verdict, record_number FROM "
         "(SELECT u.asset, u.serial, u.model, h.next_due, h.day AS last_day, h.verdict, h.record_number, "
@@ -85,14 +98,15 @@ Rows UnitRegister::due(const std::string& today, const std::string& last_day, co
         "WHEN " +
             released_in_sql("h") + " THEN 'no interval set' ELSE 'not released' END AS state FROM unit u " +
             newest("h", "v.origin = 'captured-here'") +
-            "WHERE (u.added IS NOT NULL OR EXISTS (SELECT 1 FROM verification v WHERE v.asset = u.asset AND v.origin "
+            "WHERE (u.added IS NOT NULL OR h.record_number IS NOT NULL OR EXISTS (SELECT 1 FROM verification v WHERE "
+            "v.asset = u.asset AND v.origin "
             "<> 'simulated')) AND " +
-            holds({"u.asset", "u.serial", "u.model"}) +
+            kSearched +
             ") AS listed WHERE next_due IS NULL OR next_due <= ? "
             "ORDER BY CASE state WHEN 'not released' THEN 0 WHEN 'never checked here' THEN 1 WHEN 'no interval set' "
             "THEN 3 ELSE 2 END, next_due, asset" +
             kPart,
-        {today, search, search, search, last_day, part.count, part.first});
+        searched({today}, part.search, {last_day, part.count, part.first}));
 }
 
 Rows UnitRegister::instruments(const Part& part) const
@@ -138,6 +152,23 @@ Rows UnitRegister::figures_of(const std::string& asset) const
                          {asset});
 }
 
+Rows UnitRegister::checks_of(const std::string& name, const std::string& serial) const
+{
+    auto rows = database_.run(
+        "SELECT day, next_due, certificate, unit, reference AS target, indicated AS mean, expanded_uncertainty AS "
+        "mean_uncertainty, indicated - allowed_drift AS lower_limit, indicated + allowed_drift AS upper_limit "
+        "FROM instrument_check WHERE instrument_name = ? AND instrument_serial = ? ORDER BY day, certificate, place",
+        {name, serial});
+    for (auto& row : rows) {
+        // Laboratories meet a pressure by a little more or less: points of one whole number are one quantity.
+        row["measurand"] = "error near " + std::to_string(std::lround(row["target"].get<double>())) + ' ' +
+                           row["unit"].get<std::string>();
+        row["preset"] = "";
+        row["compared_with"] = "reference";
+    }
+    return rows;
+}
+
 Rows UnitRegister::pressures_since(const std::string& day) const
 {
     return database_.run(
@@ -159,11 +190,12 @@ Rows UnitRegister::touched_by(const std::string& instrument, const std::string& 
         throw InputError(instrument, "is no instrument of this register",
                          "the serial number or name of one that a registered record was made with");
     }
-    return database_.run(std::string("SELECT ") + kVerification + kFrom +
-                             "WHERE (v.instrument_serial = ? OR v.instrument_name = ?) AND v.day >= ? AND " +
-                             holds({"u.asset", "u.serial", "u.model"}) + "ORDER BY v.began_utc, v.record_number" +
-                             kPart,
-                         {instrument, instrument, since, search, search, search, part.count, part.first});
+    return database_.run(
+        std::string("SELECT ") + kVerification + kFrom +
+            "WHERE (v.instrument_serial = ? OR v.instrument_name = ?) AND v.day >= ? AND " +
+            holds({"u.asset", "u.serial", "u.model", "v.record_number", "v.work_order"}) +
+            "ORDER BY v.began_utc, v.record_number" + kPart,
+        {instrument, instrument, since, search, search, search, search, search, part.count, part.first});
 }
 
 Rows UnitRegister::everything() const

@@ -40,6 +40,8 @@ Step keep_on_server(const std::string& table)
 
 /// Stands in a step for the triggers that keep a table's rows.
 constexpr const char* kKeep = "KEEP ";
+/// Stands before a statement that a server needs not.
+constexpr const char* kInFile = "FILE ";
 
 Step first_step()
 {
@@ -91,14 +93,41 @@ Step second_step()
     };
 }
 
+/// A chain of events for each bench; what instruments showed at their calibrations; indexes from which the newest
+/// verification of a unit, and a record by its number or order, are read without the rows.
+Step third_step()
+{
+    return {
+        "ALTER TABLE event ADD COLUMN own_before_sha256 TEXT",
+        "CREATE INDEX event_of_bench ON event (public_key, number)",
+        "CREATE TABLE instrument_check (instrument_name TEXT NOT NULL, instrument_serial TEXT NOT NULL, "
+        "certificate TEXT NOT NULL, day TEXT NOT NULL, place INTEGER NOT NULL, next_due TEXT NOT NULL, "
+        "unit TEXT NOT NULL, reference DOUBLE PRECISION NOT NULL, indicated DOUBLE PRECISION NOT NULL, "
+        "expanded_uncertainty DOUBLE PRECISION NOT NULL, allowed_drift DOUBLE PRECISION, "
+        "PRIMARY KEY (instrument_name, instrument_serial, day, certificate, place), "
+        "FOREIGN KEY (instrument_name, instrument_serial) REFERENCES instrument (name, serial))",
+        "KEEP instrument_check",
+        "DROP INDEX verification_of_unit",
+        "CREATE INDEX verification_of_unit ON verification (asset, began_utc, record_number)",
+        "CREATE INDEX verification_of_unit_from ON verification (asset, origin, began_utc, record_number)",
+        "FILE CREATE INDEX verification_by_words ON verification (asset, LOWER(record_number || ' ' || work_order))",
+    };
+}
+
 const std::vector<Step>& steps()
 {
-    static const std::vector<Step> all = {first_step(), second_step()};
+    static const std::vector<Step> all = {first_step(), second_step(), third_step()};
     return all;
 }
 
 void take(const Database& database, const std::string& statement)
 {
+    if (statement.starts_with(kInFile)) {
+        if (!database.is_on_server()) {
+            database.run(statement.substr(std::string(kInFile).size()));
+        }
+        return;
+    }
     if (!statement.starts_with(kKeep)) {
         database.run(database.is_on_server() ? on_server(statement) : statement);
         return;
@@ -131,9 +160,9 @@ void grant(const Database& database)
         }
     };
     to("zeroline_reader", {"USAGE ON SCHEMA zeroline", "SELECT ON ALL TABLES IN SCHEMA zeroline"});
-    to("zeroline_writer",
-       {"USAGE ON SCHEMA zeroline", "SELECT ON ALL TABLES IN SCHEMA zeroline",
-        "INSERT ON unit, instrument, verification, figure, event, folder", "UPDATE ON unit, instrument, folder"});
+    to("zeroline_writer", {"USAGE ON SCHEMA zeroline", "SELECT ON ALL TABLES IN SCHEMA zeroline",
+                           "INSERT ON unit, instrument, instrument_check, verification, figure, event, folder",
+                           "UPDATE ON unit, instrument, folder"});
 }
 
 void take_steps(const Database& database, const std::string& now, std::size_t until)
@@ -171,7 +200,8 @@ void migrate(const Database& database, const std::string& now, std::size_t until
 
 const std::vector<std::string>& tables()
 {
-    static const std::vector<std::string> all = {"unit", "instrument", "verification", "figure", "event", "folder"};
+    static const std::vector<std::string> all = {"unit",  "instrument", "instrument_check", "verification", "figure",
+                                                 "event", "folder"};
     return all;
 }
 

@@ -22,6 +22,9 @@ std::string event_sha256(const Rows& event)
     if (said["public_key"] == "") {
         said.erase("public_key"); // of a program that did not sign
     }
+    if (said["own_before_sha256"].is_null()) {
+        said.erase("own_before_sha256"); // of a program that wrote one chain only
+    }
     return records::sha256(Value(said).dump());
 }
 
@@ -46,13 +49,17 @@ void UnitRegister::add_event(const std::string& kind, const Value& record_number
                              const records::SigningKey& key) const
 {
     const auto last = last_event();
+    const auto signer = records::base64(key.public_key());
+    const auto own =
+        database_.run("SELECT sha256 FROM event WHERE public_key = ? ORDER BY number DESC LIMIT 1", {signer});
     Rows event{{"number", last.empty() ? 1 : last[0]["number"].get<std::int64_t>() + 1},
                {"time", moment_now()},
                {"kind", kind},
                {"record_number", record_number},
                {"body", body},
                {"before_sha256", last.empty() ? "" : last[0]["sha256"].get<std::string>()},
-               {"public_key", records::base64(key.public_key())}};
+               {"own_before_sha256", own.empty() ? "" : own[0]["sha256"].get<std::string>()},
+               {"public_key", signer}};
     const auto sha256 = event_sha256(event);
     event["sha256"] = sha256;
     event["signature"] = records::base64(key.sign(sha256));
@@ -108,6 +115,9 @@ Added UnitRegister::add(const Entry& entry, const records::SigningKey& key) cons
         }
         database_.insert("folder", {{"record_number", entry.record_number()}, {"path", entry.folder.string()}},
                          "(record_number) DO UPDATE SET path = excluded.path");
+        for (const auto& check : entry.instrument_checks) {
+            database_.insert("instrument_check", check, "DO NOTHING");
+        }
         const bool more = add_addenda(entry, key);
         added = known.empty() ? Added::record : more ? Added::addenda : Added::nothing;
     });

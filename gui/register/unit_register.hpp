@@ -21,8 +21,9 @@ enum class Added {
     nothing  ///< all of it was there
 };
 
-/// A part of a list: rows whose asset, serial number or model (name of an instrument) holds `search`, small and capital
-/// letters alike; empty: all. Of these `count` from the `first` on, counted from 0.
+/// A part of a list: rows whose asset, serial number or model (name of an instrument) holds `search`, or the number or
+/// order of a record of theirs, small and capital letters alike; empty: all. Of these `count` from the `first` on,
+/// counted from 0.
 struct Part {
     std::string search = {};
     std::int64_t first = 0;
@@ -80,6 +81,10 @@ public:
                                const std::string& before = {}) const;
     /// Figures of a unit's verifications that were captured here, the oldest first.
     [[nodiscard]] Rows figures_of(const std::string& asset) const;
+    /// What an instrument showed at its calibrations, the oldest first: columns as figures_of() has them, compared with
+    /// the reference; limits: what was indicated plus and minus the drift that its uncertainty allows for, null where
+    /// it names none.
+    [[nodiscard]] Rows checks_of(const std::string& name, const std::string& serial) const;
     /// Mean pressures with their targets and uncertainties that were captured here since a day, against what was set
     /// where the record has that, the oldest first.
     [[nodiscard]] Rows pressures_since(const std::string& day) const;

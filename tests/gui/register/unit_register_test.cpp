@@ -133,6 +133,27 @@ TEST_F(UnitRegisterTest, ShowsByItsChainWhatSomebodyChangedWithTheTriggersTakenA
     EXPECT_THAT(of_rows(), testing::Contains(HasSubstr("does not follow the event before")));
 }
 
+/// Each bench's events follow one another whatever the others write, and stand together in the chain of all.
+TEST_F(UnitRegisterTest, HasAChainOfItsOwnForEachBench)
+{
+    const auto units = opened();
+    const auto other = records::SigningKey::make();
+    EXPECT_EQ(units.add(made_up("a1"), key_), Added::record);
+    EXPECT_EQ(units.add(made_up("b1"), other), Added::record);
+    EXPECT_EQ(units.add(made_up("a2"), key_), Added::record);
+    EXPECT_EQ(units.add(made_up("b2"), other), Added::record);
+    EXPECT_THAT(units.check().troubles, testing::Each(HasSubstr("/records/")));
+    const auto events = raw().run("SELECT sha256, own_before_sha256 FROM event ORDER BY number");
+    EXPECT_EQ(events[1]["own_before_sha256"], "") << "its first";
+    EXPECT_EQ(events[2]["own_before_sha256"], events[0]["sha256"]);
+    EXPECT_EQ(events[3]["own_before_sha256"], events[1]["sha256"]);
+    take_triggers_away("event");
+    raw().run("DELETE FROM event WHERE number = 1");
+    EXPECT_THAT(units.check().troubles,
+                testing::IsSupersetOf({HasSubstr("event 2: does not follow the event before"),
+                                       HasSubstr("event 3: does not follow the event that its bench wrote before")}));
+}
+
 TEST_F(UnitRegisterTest, ShowsAnEventThatWasMadeAnewWithoutTheBenchsKey)
 {
     const auto units = opened();
@@ -180,39 +201,6 @@ TEST_F(UnitRegisterTest, MissesEventsThatTheBenchSawAndThatAreTakenOffTheEnd)
     raw().run("DELETE FROM event WHERE number = 2");
     EXPECT_THAT(units.check().troubles, testing::Each(HasSubstr("/records/"))) << "the chain alone does not show it";
     EXPECT_THAT(lost_events(own, units), HasSubstr("event 2, which this bench saw"));
-}
-
-/// What a program of the first form wrote: its statements, its unsigned event.
-TEST_F(UnitRegisterTest, OfTheFirstFormIsBroughtToThisOneWithAllItHolds)
-{
-    const auto entry = made_up("n1");
-    {
-        const auto old = raw();
-        migrate(old, "2025-01-01T00:00:00+01:00", 1);
-        old.insert("unit", entry.unit);
-        old.insert("instrument", entry.instrument);
-        old.insert("verification", entry.verification);
-        old.insert("figure", entry.figures[0]);
-        Rows event{{"number", 1},
-                   {"time", "2025-01-02T00:00:00+01:00"},
-                   {"kind", "record"},
-                   {"record_number", "n1"},
-                   {"body", Value{{"verification", entry.verification}, {"figures", entry.figures}}.dump()},
-                   {"before_sha256", ""}};
-        event["sha256"] = records::sha256(Value(event).dump());
-        old.insert("event", Value(event));
-        old.insert("folder", {{"record_number", "n1"}, {"path", "/records/n1"}});
-    }
-    const auto units = opened();
-    EXPECT_EQ(units.add(made_up("n2"), key_), Added::record);
-    const auto checked = units.check();
-    EXPECT_THAT(checked.troubles, testing::Each(HasSubstr("/records/")));
-    EXPECT_THAT(checked.troubles, testing::Not(IsEmpty()));
-    EXPECT_EQ(checked.unsigned_events, 1u);
-    EXPECT_EQ(checked.events, 2u);
-    EXPECT_THAT(units.history("RC-0117"), SizeIs(2));
-    EXPECT_THAT(refusal([&] { raw().run("DELETE FROM event"); }), HasSubstr("the register only grows"));
-    EXPECT_EQ(raw().run("SELECT number FROM migration ORDER BY number").size(), newest_form());
 }
 
 TEST_F(UnitRegisterTest, ListsAUnitThatWasAddedByHandAsNeverChecked)
@@ -324,9 +312,36 @@ TEST_F(UnitRegisterTest, GivesItsListsInPartsAndByWhatIsLookedFor)
     EXPECT_THAT(units.units({"c-%"}), IsEmpty());
     EXPECT_THAT(units.units({"k44"}), SizeIs(4)) << "the serial number";
     EXPECT_THAT(assets(units.due("2027-06-01", "2027-07-01", {"RC", 2, 5})), ElementsAre("RC-3"));
+    EXPECT_THAT(assets(units.units({"nrc-2"})), ElementsAre("RC-2")) << "the number of a record";
+    auto ordered = made_up("n5", "RC-2", "2020-01-01T00:00:00Z");
+    ordered.verification["work_order"] = "WO-77_b";
+    EXPECT_EQ(units.add(ordered, key_), Added::record);
+    EXPECT_THAT(assets(units.units({"wo-77_"})), ElementsAre("RC-2")) << "an order, of whichever visit";
+    EXPECT_THAT(assets(units.due("2027-06-01", "2027-07-01", {"77_B"})), ElementsAre("RC-2"));
+    EXPECT_THAT(units.units({"wo-778"}), IsEmpty());
+    EXPECT_THAT(units.touched_by("PT-3310", "", {"o-77"}), SizeIs(1));
     ASSERT_THAT(units.instruments({"pt-33"}), SizeIs(1));
-    EXPECT_EQ(units.instruments()[0]["verifications"], 4);
+    EXPECT_EQ(units.instruments()[0]["verifications"], 5);
     EXPECT_THAT(units.instruments({"another"}), IsEmpty());
+}
+
+TEST_F(UnitRegisterTest, KeepsWhatAnInstrumentShowedAtEachOfItsCalibrations)
+{
+    const auto units = opened();
+    const auto entry = read_entry(record("r1"));
+    ASSERT_THAT(entry.instrument_checks, SizeIs(3)) << "the points of the demonstration's instrument";
+    EXPECT_EQ(units.add(entry, key_), Added::record);
+    EXPECT_EQ(units.add(entry, key_), Added::nothing);
+    const auto checks = units.checks_of("bench transducer 2", "PT-3310");
+    ASSERT_THAT(checks, SizeIs(3));
+    EXPECT_EQ(checks[0]["measurand"], "error near -60 cmH2O");
+    EXPECT_EQ(checks[0]["mean"], -60.05);
+    EXPECT_EQ(checks[0]["target"], -60.0);
+    EXPECT_EQ(checks[0]["mean_uncertainty"], 0.2);
+    EXPECT_EQ(checks[0]["next_due"], "2036-06-03");
+    EXPECT_TRUE(checks[0]["lower_limit"].is_null()) << "its file allows for no drift";
+    EXPECT_THAT(units.checks_of("another", "PT-3310"), IsEmpty());
+    EXPECT_THAT(refusal([&] { raw().run("DELETE FROM instrument_check"); }), HasSubstr("the register only grows"));
 }
 
 TEST_F(UnitRegisterTest, KnowsTheLastVerificationOfAUnitBeforeAMoment)
@@ -359,6 +374,9 @@ TEST_F(UnitRegisterTest, TakesTextAsTextWhateverStandsInIt)
     for (const auto& asset : assets) {
         ASSERT_THAT(units.history(asset), SizeIs(1));
         EXPECT_EQ(units.history(asset)[0]["asset"], asset);
+        ASSERT_THAT(units.units({asset}), SizeIs(1)) << "searched for";
+        EXPECT_EQ(units.units({asset})[0]["asset"], asset);
+        EXPECT_THAT(units.due("2027-06-01", "2027-07-01", {asset}), SizeIs(1));
     }
     EXPECT_THAT(units.units(), SizeIs(assets.size()));
 }
