@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstring>
+#include <functional>
 #include <limits>
 #include <optional>
 #include <span>
@@ -52,7 +53,15 @@ double interval_quantile_s(const std::vector<double>& time_s, double share)
     }
     const std::size_t intervals = time_s.size() - 1;
     const auto k = static_cast<std::size_t>(share * static_cast<double>(intervals - 1));
-    return nth_smallest(intervals, k, [&](std::size_t i) { return time_s[i + 1] - time_s[i]; });
+    constexpr std::size_t kFew = 200'000; // a copy that costs less than counting
+    if (intervals > kFew) {
+        return nth_smallest(intervals, k, [&](std::size_t i) { return time_s[i + 1] - time_s[i]; });
+    }
+    std::vector<double> copy(intervals);
+    std::transform(time_s.begin() + 1, time_s.end(), time_s.begin(), copy.begin(), std::minus<>());
+    const auto at = copy.begin() + static_cast<std::ptrdiff_t>(k);
+    std::nth_element(copy.begin(), at, copy.end());
+    return *at;
 }
 
 /// A run of rows whose readings share one clock.

@@ -1,6 +1,7 @@
 #include "acquisition/trace/trace_csv_reader.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "acquisition/trace/plain_decimal.hpp"
 #include "acquisition/trace/trace_csv.hpp"
 
 #include <algorithm>
@@ -110,11 +111,11 @@ const char* TraceCsvReader::read_plain_rows(const char* p, const char* limit, do
     while (p != limit && rows.moment_s.size() < kMostRows) {
         double moment = 0.0;
         double pressure = 0.0;
-        const auto first = std::from_chars(p, limit, moment);
+        const auto first = read_decimal(p, limit, moment);
         if (first.ec != std::errc{} || *first.ptr != separator) {
             break;
         }
-        const auto second = std::from_chars(first.ptr + 1, limit, pressure);
+        const auto second = read_decimal(first.ptr + 1, limit, pressure);
         const char* next = second.ec == std::errc{} ? behind_line_end(second.ptr) : nullptr;
         moment /= columns_.moments_per_s;
         if (next == nullptr || !(follows(moment, before_s) && moment <= kLargestTime_s && moment >= -kLargestTime_s &&
@@ -265,7 +266,7 @@ const char* TraceCsvReader::take_cell(std::size_t column, const char* begin, con
 
 const char* TraceCsvReader::take_number(std::size_t column, const char* begin, const char* limit, double& value)
 {
-    const auto result = std::from_chars(begin, limit, value);
+    const auto result = read_decimal(begin, limit, value);
     if (result.ec == std::errc{} && ends_cell(result.ptr, style_.separator) && style_.decimal == '.' &&
         std::fabs(value) <= kLargestPressure) {
         return result.ptr;

@@ -58,12 +58,16 @@ std::string escaped(std::string_view text, std::string_view kept)
 {
     std::string out;
     out.reserve(text.size());
+    const auto plain = [&](char c) { return (c >= ' ' && c < 0x7F) || kept.find(c) != std::string_view::npos; };
     for (std::size_t i = 0; i < text.size();) {
+        const auto* const end = std::find_if_not(text.begin() + i, text.end(), plain);
+        if (end != text.begin() + i) {
+            out.append(text.begin() + i, end);
+            i = static_cast<std::size_t>(end - text.begin());
+            continue;
+        }
         const auto letter = text.substr(i, announced_length(byte_at(text, i)));
-        if (kept.find(letter.front()) != std::string_view::npos) {
-            out += letter.front();
-            i += 1;
-        } else if (!is_utf8(letter)) {
+        if (!is_utf8(letter)) {
             out += "\\x";
             append_hex(out, byte_at(text, i), 2);
             i += 1;
