@@ -97,12 +97,12 @@ void keep_better(Damped& best, const Damped& other)
     }
 }
 
-// The envelope is searched in steps of two and a half, the frequency in quarters of a line width.
+// The envelope is searched in steps of two and a half, the frequency in halves of a line width.
 Damped coarse_search(DampedFit& fit, double low_hz, double high_hz)
 {
     const double span = fit.span_s();
     Damped best;
-    for (double hz = std::max(low_hz, 1.0 / span); hz <= high_hz; hz += std::max(1.0 / (4.0 * span), 0.05 * hz)) {
+    for (double hz = std::max(low_hz, 1.0 / span); hz <= high_hz; hz += std::max(1.0 / (2.0 * span), 0.1 * hz)) {
         for (const double constant : {0.1 * span, 0.25 * span, 0.6 * span}) {
             keep_better(best, fit.at(hz, std::max(constant, 0.3 / hz)));
         }
@@ -112,7 +112,7 @@ Damped coarse_search(DampedFit& fit, double low_hz, double high_hz)
 
 Damped refined(DampedFit& fit, Damped best, double low_hz, double high_hz)
 {
-    double hz_step = std::max(1.0 / (8.0 * fit.span_s()), 0.025 * best.frequency_hz);
+    double hz_step = std::max(1.0 / (4.0 * fit.span_s()), 0.05 * best.frequency_hz);
     double factor = 1.6;
     for (int k = 0; k < 8; ++k) {
         const Damped from = best;

@@ -101,7 +101,10 @@ void compute_again(const OpenFolder& folder, const std::string& inside, Recheck&
             result.record_number = tree.at("issue").is_object() ? tree["issue"].at("record_number") : "";
         }
         const auto evidence = load_record_evidence(folder);
-        compare(parse_ordered_json(text), assess(evidence).record_json, inside, result);
+        // The same text holds no difference.
+        if (const auto now = assess(evidence).record_json; now != text) {
+            compare(parse_ordered_json(text), now, inside, result);
+        }
         const auto held = evidence.earlier ? held_folder(evidence.earlier->relation) : std::string();
         if (!held.empty()) {
             compute_again(folder.folder(held), inside.empty() ? held : inside + "/" + held, result);

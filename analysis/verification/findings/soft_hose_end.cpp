@@ -93,28 +93,29 @@ std::optional<Approach> approach_in(const Look& look, const signal::Phase& phase
     return approach;
 }
 
-/// When no more than `left` of the step is left, for 20 ms; the end of the phase where never. A ring does not count:
-/// what went beyond its end has come to it.
-double reached_s(const Approach& approach, double left)
+/// The sample from `i` on at which no more than `left` of the step is left, for 20 ms; the last one where never. A ring
+/// does not count: what went beyond its end has come to it.
+std::size_t reached(const Approach& approach, double left, std::size_t i)
 {
-    std::optional<double> since_s;
-    for (std::size_t i = 0; i < approach.samples.size(); ++i) {
+    std::size_t since = i;
+    for (; i < approach.samples.size(); ++i) {
         if (approach.left(i) > left)
-            since_s.reset();
-        else if (!since_s)
-            since_s = approach.time_s(i);
-        if (since_s && approach.time_s(i) - *since_s >= kStays_s)
-            return *since_s;
+            since = i + 1;
+        else if (approach.time_s(i) - approach.time_s(since) >= kStays_s)
+            return since;
     }
-    return approach.time_s(approach.samples.size() - 1);
+    return approach.samples.size() - 1;
 }
 
 /// The edge fills or empties something: it comes near its level late, and slower and slower. A ramp of a reduced flow
 /// comes late too, but straight, and then stops.
 bool is_soft(const Approach& approach)
 {
-    const double at_10 = reached_s(approach, 0.9), at_50 = reached_s(approach, 0.5), at_90 = reached_s(approach, 0.1),
-                 settled = reached_s(approach, approach.settled);
+    // What has come nearer has come as near before.
+    std::size_t at = 0;
+    const auto reached_s = [&](double left) { return approach.time_s(at = reached(approach, left, at)); };
+    const double at_10 = reached_s(0.9), at_50 = reached_s(0.5), at_90 = reached_s(0.1),
+                 settled = reached_s(approach.settled);
     const double middle = at_90 - at_50;
     const bool bends = middle > kBent * (at_50 - at_10), trails = settled - at_90 > kTail * std::max(middle, kStays_s);
     return (settled > kLate_s && (bends || trails || approach.still_moving > kStillMoving)) ||
