@@ -1,6 +1,6 @@
 #include "gui/charts/plot_view.hpp"
 
-#include "gui/charts/canvas.hpp"
+#include "gui/charts/picture_chart.hpp"
 
 #include <QChart>
 #include <QChartView>
@@ -30,7 +30,7 @@ constexpr int kLinesForWords = 13; ///< height of a chart with room for titles a
 } // namespace
 
 struct PlotView::Parts {
-    Canvas canvas;
+    PictureChart chart;
     QChartView* view = nullptr;
     Picture shown;
     Reach part;
@@ -44,7 +44,7 @@ PlotView::PlotView(QWidget* parent) : QWidget(parent), parts_(std::make_unique<P
     setFocusPolicy(Qt::StrongFocus);
     setAutoFillBackground(true);
     setBackgroundRole(QPalette::Base);
-    auto* view = parts_->view = new QChartView(parts_->canvas.chart(), this);
+    auto* view = parts_->view = new QChartView(parts_->chart.chart(), this);
     view->setFocusPolicy(Qt::NoFocus);
     view->setFrameShape(QFrame::NoFrame);
     view->setRubberBand(QChartView::HorizontalRubberBand);
@@ -57,9 +57,9 @@ PlotView::PlotView(QWidget* parent) : QWidget(parent), parts_(std::make_unique<P
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(kFocusRing_px, kFocusRing_px, kFocusRing_px, kFocusRing_px);
     layout->addWidget(view);
-    connect(parts_->canvas.across(), &QValueAxis::rangeChanged, this, &PlotView::axis_changed);
+    connect(parts_->chart.across(), &QValueAxis::rangeChanged, this, &PlotView::axis_changed);
     // Ticks, columns and marks suit the plane that is there, which Qt lays out later.
-    connect(parts_->canvas.chart(), &QChart::plotAreaChanged, this, &PlotView::redraw, Qt::QueuedConnection);
+    connect(parts_->chart.chart(), &QChart::plotAreaChanged, this, &PlotView::redraw, Qt::QueuedConnection);
 }
 
 PlotView::~PlotView()
@@ -101,7 +101,7 @@ void PlotView::redraw()
     if (!parts_->looked) {
         parts_->part = all();
     }
-    const auto plane = parts_->canvas.chart()->plotArea();
+    const auto plane = parts_->chart.chart()->plotArea();
     auto made = picture(parts_->part, std::max(1, static_cast<int>(plane.width())));
     made.said = QStringLiteral("");
     // Where there is little height the curve comes before the words about it.
@@ -122,7 +122,7 @@ void PlotView::redraw()
     // hairline fills the same columns.
     parts_->view->setRenderHint(QPainter::Antialiasing, !dense);
     parts_->shown = std::move(made);
-    parts_->canvas.show(parts_->shown, look_of(palette(), font()));
+    parts_->chart.show(parts_->shown, look_of(palette(), font()));
 }
 
 void PlotView::look_at(const Reach& part)
@@ -155,7 +155,7 @@ void PlotView::axis_changed(double low, double high)
 
 void PlotView::zoom(double factor, double share)
 {
-    auto* axis = parts_->canvas.across();
+    auto* axis = parts_->chart.across();
     const double width = (axis->max() - axis->min()) * factor;
     const double from = axis->min() + share * (axis->max() - axis->min() - width);
     axis->setRange(from, from + width);
@@ -163,7 +163,7 @@ void PlotView::zoom(double factor, double share)
 
 void PlotView::move(double share)
 {
-    auto* axis = parts_->canvas.across();
+    auto* axis = parts_->chart.across();
     const double step = share * (axis->max() - axis->min());
     axis->setRange(axis->min() + step, axis->max() + step);
 }
@@ -189,14 +189,14 @@ void PlotView::keyPressEvent(QKeyEvent* event)
 
 void PlotView::take_pointer(const QPointF& at)
 {
-    auto* chart = parts_->canvas.chart();
+    auto* chart = parts_->chart.chart();
     const auto place = chart->mapFromScene(parts_->view->mapToScene(at.toPoint()));
     const auto plane = chart->plotArea();
     if (!plane.contains(place)) {
         parts_->pointer.reset();
         return redraw();
     }
-    const auto* axis = parts_->canvas.across();
+    const auto* axis = parts_->chart.across();
     point_at(origin() + axis->min() + (place.x() - plane.left()) / plane.width() * (axis->max() - axis->min()));
 }
 
@@ -219,7 +219,7 @@ bool PlotView::eventFilter(QObject* watched, QEvent* event)
     } else if (event->type() == QEvent::Wheel) {
         const auto* wheel = static_cast<QWheelEvent*>(event);
         if (hasFocus()) {
-            const auto plane = parts_->canvas.chart()->plotArea();
+            const auto plane = parts_->chart.chart()->plotArea();
             const double share = std::clamp((wheel->position().x() - plane.left()) / plane.width(), 0.0, 1.0);
             zoom(std::pow(kZoomStep, -wheel->angleDelta().y() / kWheelNotch), share);
         }

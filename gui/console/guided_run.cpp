@@ -6,7 +6,7 @@
 #include "gui/console/interrupt.hpp"
 #include "gui/console/local_time.hpp"
 #include "gui/console/typed_values.hpp"
-#include "gui/session/provisional.hpp"
+#include "gui/session/provisional_judge.hpp"
 
 #include <nlohmann/json.hpp>
 

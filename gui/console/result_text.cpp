@@ -1,7 +1,7 @@
 #include "gui/console/result_text.hpp"
 
 #include "gui/console/text_table.hpp"
-#include "gui/session/gives_way.hpp"
+#include "gui/session/columns_that_give_way.hpp"
 
 #include <algorithm>
 #include <map>

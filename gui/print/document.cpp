@@ -24,12 +24,12 @@ const Style kSmall{.size_pt = 6.2, .colour = QColor(0x40, 0x40, 0x40)};
 const QColor kAcrossColour(0xe4, 0xe4, 0xe4);
 
 struct Placed {
-    const Piece* piece;
+    const PageBlock* block;
     QRectF box;
 };
 using Page = std::vector<Placed>;
 
-/// Where pieces may stand on a page.
+/// Where blocks may stand on a page.
 QRectF body_of(const Document& document, std::size_t page)
 {
     const double margin = document.margin_mm;
@@ -44,12 +44,12 @@ QRectF body_of(const Document& document, std::size_t page)
     return body;
 }
 
-/// Height of a piece with those it keeps on its page.
-double group_height(const Pieces& pieces, std::size_t first, double width)
+/// Height of a block with those it keeps on its page.
+double group_height(const PageBlocks& blocks, std::size_t first, double width)
 {
-    double height = pieces[first].height(width);
-    for (std::size_t i = first; pieces[i].keeps_next && i + 1 < pieces.size(); ++i) {
-        height += pieces[i + 1].gap_before + pieces[i + 1].height(width);
+    double height = blocks[first].height(width);
+    for (std::size_t i = first; blocks[i].keeps_next && i + 1 < blocks.size(); ++i) {
+        height += blocks[i + 1].gap_before + blocks[i + 1].height(width);
     }
     return height;
 }
@@ -60,10 +60,10 @@ std::vector<Page> pages_of(const Document& document)
     QRectF body = body_of(document, 0);
     double y = body.top();
     bool kept = false;
-    for (std::size_t i = 0; i < document.pieces.size(); ++i) {
-        const auto& piece = document.pieces[i];
-        const double gap = pages.back().empty() ? 0.0 : piece.gap_before;
-        const bool full = y + gap + group_height(document.pieces, i, body.width()) > body.bottom();
+    for (std::size_t i = 0; i < document.blocks.size(); ++i) {
+        const auto& block = document.blocks[i];
+        const double gap = pages.back().empty() ? 0.0 : block.gap_before;
+        const bool full = y + gap + group_height(document.blocks, i, body.width()) > body.bottom();
         if (full && !kept && !pages.back().empty()) {
             pages.emplace_back();
             body = body_of(document, pages.size() - 1);
@@ -71,15 +71,15 @@ std::vector<Page> pages_of(const Document& document)
         } else {
             y += gap;
         }
-        const double height = piece.height(body.width());
-        pages.back().push_back({&piece, {body.left(), y, body.width(), height}});
+        const double height = block.height(body.width());
+        pages.back().push_back({&block, {body.left(), y, body.width(), height}});
         y += height;
-        kept = piece.keeps_next;
+        kept = block.keeps_next;
     }
     return pages;
 }
 
-void draw_frame(const Document& document, Ink& ink, std::size_t page, std::size_t count)
+void draw_frame(const Document& document, PagePainter& painter, std::size_t page, std::size_t count)
 {
     const QRectF paper(QPointF(0, 0), document.size_mm);
     const double margin = document.margin_mm;
@@ -89,17 +89,18 @@ void draw_frame(const Document& document, Ink& ink, std::size_t page, std::size_
         const Style one{.size_pt = 10.0, .bold = true, .colour = kAcrossColour};
         const Style across{
             .size_pt = 10.0 * 0.72 * diagonal / width_mm(document.across, one), .bold = true, .colour = kAcrossColour};
-        ink.text_turned(paper.center(), turn, document.across, across);
+        painter.text_turned(paper.center(), turn, document.across, across);
     }
     if (page > 0 && !document.head.isEmpty()) {
-        ink.text({margin, margin, paper.width() - 2 * margin, 0}, document.head, kSmall);
+        painter.text({margin, margin, paper.width() - 2 * margin, 0}, document.head, kSmall);
     }
     if (!document.footer.isEmpty()) {
         const double y = paper.bottom() - margin * 2.0 / 3.0 - kFooterHeight / 2.0 + 1.6;
-        ink.line({margin, y - 2.2}, {paper.right() - margin, y - 2.2}, {0.12, QColor(0x80, 0x80, 0x80)});
+        painter.line({margin, y - 2.2}, {paper.right() - margin, y - 2.2}, {0.12, QColor(0x80, 0x80, 0x80)});
         const double room = paper.width() - 2 * margin - width_mm(document.page_words, kSmall) - 4.0;
-        ink.text_at({margin, y}, document.footer, fitting(document.footer, kSmall, room), Align::left);
-        ink.text_at({paper.right() - margin, y}, document.page_words.arg(page + 1).arg(count), kSmall, Align::right);
+        painter.text_at({margin, y}, document.footer, fitting(document.footer, kSmall, room), Align::left);
+        painter.text_at({paper.right() - margin, y}, document.page_words.arg(page + 1).arg(count), kSmall,
+                        Align::right);
     }
 }
 
@@ -157,20 +158,20 @@ std::size_t page_count(const Document& document) { return pages_of(document).siz
 void draw(const Document& document, QPagedPaintDevice& on)
 {
     demand_font();
-    QPainter painter(&on);
+    QPainter device(&on);
     if (on.logicalDpiX() != kUnitsPerInch) {
         const double per_unit = static_cast<double>(on.logicalDpiX()) / kUnitsPerInch;
-        painter.scale(per_unit, per_unit);
+        device.scale(per_unit, per_unit);
     }
-    Ink ink(painter);
+    PagePainter painter(device);
     const auto pages = pages_of(document);
     for (std::size_t page = 0; page < pages.size(); ++page) {
         if (page > 0) {
             on.newPage();
         }
-        draw_frame(document, ink, page, pages.size());
+        draw_frame(document, painter, page, pages.size());
         for (const auto& placed : pages[page]) {
-            placed.piece->draw(ink, placed.box);
+            placed.block->draw(painter, placed.box);
         }
     }
 }

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "gui/print/page_block.hpp"
 #include "gui/print/pages.hpp"
-#include "gui/print/piece.hpp"
 
 #include <QByteArray>
 #include <QSizeF>
@@ -16,7 +16,7 @@ struct Attachment {
     QByteArray bytes;
 };
 
-/// Pages in the making: pieces in a column, a footer on every page, a head line from the second page on.
+/// Pages in the making: blocks in a column, a footer on every page, a head line from the second page on.
 struct Document {
     QString title;
     QString date;   ///< RFC 3339; the PDF's own date. Empty: the day on which time begins
@@ -26,7 +26,7 @@ struct Document {
     QString footer; ///< on every page, beside "page 1 of 2"; empty: neither
     QString page_words = "page %1 of %2";
     QString across; ///< written large across every page; empty: nothing
-    Pieces pieces;
+    PageBlocks blocks;
     std::vector<Attachment> attachments;
 };
 

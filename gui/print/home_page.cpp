@@ -1,8 +1,9 @@
+#include "gui/print/dates_on_paper.hpp"
 #include "gui/print/document.hpp"
 #include "gui/print/home_words.hpp"
 #include "gui/print/offscreen.hpp"
-#include "gui/print/sheet.hpp"
-#include "gui/print/wording.hpp"
+#include "gui/print/sheets.hpp"
+#include "gui/print/verdict_cell.hpp"
 #include "gui/records/record_folder.hpp"
 
 #include <QDate>
@@ -29,14 +30,14 @@ constexpr double kTableSize = 10.5;
 /// The copy of one record in one language.
 class HomeCopy {
 public:
-    HomeCopy(const SavedRecord& record, const std::string& language)
+    HomeCopy(const PrintedRecord& record, const std::string& language)
         : record_(record), words_(home_words(language)), numerals_(language), german_(language.starts_with("de"))
     {
     }
 
-    [[nodiscard]] Pieces pieces() const
+    [[nodiscard]] PageBlocks blocks() const
     {
-        Pieces all{paragraph(words_.title, {.size_pt = 18.0, .bold = true}), paragraph(when_and_who(), kBody, 1.0)};
+        PageBlocks all{paragraph(words_.title, {.size_pt = 18.0, .bold = true}), paragraph(when_and_who(), kBody, 1.0)};
         if (record_.simulated()) {
             all.push_back(paragraph(words_.simulated, kStrong, 2.0));
         }
@@ -113,7 +114,7 @@ private:
         return {words_.incomplete, words_.incomplete_more};
     }
 
-    [[nodiscard]] Piece result() const
+    [[nodiscard]] PageBlock result() const
     {
         const auto words = result_words();
         const bool dark = record_.result.out_of_use();
@@ -126,11 +127,11 @@ private:
             {ground, {0.5, Qt::black}, 3.0}, 3.0);
     }
 
-    [[nodiscard]] static Piece title(const QString& text)
+    [[nodiscard]] static PageBlock title(const QString& text)
     {
-        auto piece = paragraph(text, kHomeHeading, 3.4);
-        piece.keeps_next = true;
-        return piece;
+        auto block = paragraph(text, kHomeHeading, 3.4);
+        block.keeps_next = true;
+        return block;
     }
 
     [[nodiscard]] QString shown_day(const QString& iso) const
@@ -207,7 +208,7 @@ private:
         return content;
     }
 
-    void add_remarks(Pieces& all) const
+    void add_remarks(PageBlocks& all) const
     {
         if (record_.result.has_finding("settings-differ") &&
             record_.result.state != session::State::within_but_not_as_set) {
@@ -221,7 +222,7 @@ private:
         all.push_back(paragraph(restored ? words_.given_back : words_.not_given_back, kBody, 2.0));
     }
 
-    const SavedRecord& record_;
+    const PrintedRecord& record_;
     const HomeWords& words_;
     Numerals numerals_;
     bool german_;
@@ -231,7 +232,7 @@ private:
 
 Document home_sheet(const std::filesystem::path& folder, const PageOptions& options)
 {
-    const auto record = load_saved_record(folder);
+    const auto record = load_printed_record(folder);
     const auto& words = home_words(options.language);
     Document document;
     document.title = words.title;
@@ -241,13 +242,13 @@ Document home_sheet(const std::filesystem::path& folder, const PageOptions& opti
     document.footer = record.number + (record.across().isEmpty() ? QString() : "  " + record.across());
     document.page_words = words.page;
     document.across = record.across();
-    document.pieces = HomeCopy(record, options.language).pieces();
+    document.blocks = HomeCopy(record, options.language).blocks();
     return document;
 }
 
 std::string home_lines(const std::filesystem::path& folder, const PageOptions& options)
 {
-    const auto record = load_saved_record(folder);
+    const auto record = load_printed_record(folder);
     return HomeCopy(record, options.language).five_lines().toStdString();
 }
 

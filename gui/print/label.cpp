@@ -1,7 +1,8 @@
+#include "gui/print/dates_on_paper.hpp"
 #include "gui/print/offscreen.hpp"
 #include "gui/print/qr_code.hpp"
-#include "gui/print/sheet.hpp"
-#include "gui/print/wording.hpp"
+#include "gui/print/sheets.hpp"
+#include "gui/print/verdict_cell.hpp"
 #include "gui/records/attempts.hpp"
 #include "gui/records/recheck.hpp"
 #include "gui/records/record_folder.hpp"
@@ -16,7 +17,7 @@ const QSizeF kSize(50.0, 25.0);
 constexpr double kMargin = 1.5;
 constexpr double kCode = 15.5;
 
-QString why_not(const SavedRecord& record)
+QString why_not(const PrintedRecord& record)
 {
     if (record.simulated()) {
         return "the record is simulated: it says nothing about any unit";
@@ -37,7 +38,7 @@ QString why_not(const SavedRecord& record)
 }
 
 /// First letters: "Jane van Dyck" to "JvD", "operator 3" to "o3".
-QString initials_of(const SavedRecord& record)
+QString initials_of(const PrintedRecord& record)
 {
     const auto name = record.signatures.empty() ? record.text("/run/operator")
                                                 : QString::fromStdString(record.signatures.front().name);
@@ -48,13 +49,13 @@ QString initials_of(const SavedRecord& record)
     return initials;
 }
 
-QString code_text(const SavedRecord& record)
+QString code_text(const PrintedRecord& record)
 {
     constexpr int kShownOfHash = 16;
     return "zeroline " + record.number + " sha256 " + record.sha256.left(kShownOfHash);
 }
 
-void draw(const SavedRecord& record, const std::string& language, Ink& ink, const QRectF& box)
+void draw(const PrintedRecord& record, const std::string& language, PagePainter& painter, const QRectF& box)
 {
     const bool german = language.starts_with("de");
     const Style large{.size_pt = 11.0, .bold = true};
@@ -63,23 +64,23 @@ void draw(const SavedRecord& record, const std::string& language, Ink& ink, cons
     const double width = box.width() - kCode - 0.5;
     const auto due = next_due(record);
     const auto row = [&](double y, const QString& label, const QString& value) {
-        ink.text_at({box.left(), box.top() + y}, label, small, Align::left);
-        ink.text_at({box.left() + 13.0, box.top() + y}, value, strong, Align::left);
+        painter.text_at({box.left(), box.top() + y}, label, small, Align::left);
+        painter.text_at({box.left() + 13.0, box.top() + y}, value, strong, Align::left);
     };
     // A long inventory number takes the room it needs in smaller letters.
     const auto asset = record.text("/unit/asset");
-    ink.text_at({box.left(), box.top() + 2.3}, asset, fitting(asset, large, width), Align::left);
+    painter.text_at({box.left(), box.top() + 2.3}, asset, fitting(asset, large, width), Align::left);
     row(7.0, german ? "geprüft am" : "checked", record.text("/run/began").left(10));
     row(10.6, german ? "fällig am" : "next due", due.isEmpty() ? "____________" : due);
     row(14.2, german ? "durch" : "by", initials_of(record).isEmpty() ? "______" : initials_of(record));
-    draw_qr_code(ink, {box.right() - kCode + 1.0, box.top() - 1.0, kCode, kCode}, code_text(record));
+    draw_qr_code(painter, {box.right() - kCode + 1.0, box.top() - 1.0, kCode, kCode}, code_text(record));
     const Style number{.size_pt = 6.2, .bold = true};
-    ink.text_at({box.left(), box.bottom() - 4.0}, record.number, fitting(record.number, number, box.width()),
-                Align::left);
-    ink.text_at({box.left(), box.bottom() - 1.1},
-                german ? "Druck und Zeit am geschlossenen Schlauchende"
-                       : "pressures and times at a closed hose end only",
-                {.size_pt = 4.8}, Align::left);
+    painter.text_at({box.left(), box.bottom() - 4.0}, record.number, fitting(record.number, number, box.width()),
+                    Align::left);
+    painter.text_at({box.left(), box.bottom() - 1.1},
+                    german ? "Druck und Zeit am geschlossenen Schlauchende"
+                           : "pressures and times at a closed hose end only",
+                    {.size_pt = 4.8}, Align::left);
 }
 
 } // namespace
@@ -104,7 +105,8 @@ std::string why_not_sealed_well(const std::filesystem::path& folder, const recor
     return result.dates.empty() ? std::string() : "it has dates that cannot be: " + result.dates.front();
 }
 
-std::string why_no_label(const std::filesystem::path& folder, const SavedRecord& record, const records::KeyList* known)
+std::string why_no_label(const std::filesystem::path& folder, const PrintedRecord& record,
+                         const records::KeyList* known)
 {
     if (const auto reason = why_not(record).toStdString(); !reason.empty()) {
         return reason;
@@ -117,12 +119,12 @@ std::string why_no_label(const std::filesystem::path& folder, const SavedRecord&
 
 std::string why_no_label(const std::filesystem::path& folder, const records::KeyList* known)
 {
-    return why_no_label(folder, load_saved_record(folder), known);
+    return why_no_label(folder, load_printed_record(folder), known);
 }
 
 Document label_sheet(const std::filesystem::path& folder, const PageOptions& options)
 {
-    const auto kept = std::make_shared<const SavedRecord>(load_saved_record(folder));
+    const auto kept = std::make_shared<const PrintedRecord>(load_printed_record(folder));
     const auto& record = *kept;
     if (const auto reason = why_no_label(folder, record, options.known); !reason.empty()) {
         throw trace::InputError(folder.string(), "allows no label: " + reason,
@@ -134,9 +136,10 @@ Document label_sheet(const std::filesystem::path& folder, const PageOptions& opt
     document.date = record.text("/run/began");
     document.size_mm = kSize;
     document.margin_mm = kMargin;
-    document.pieces = {
-        drawing(kSize.height() - 2 * kMargin,
-                [kept, language = options.language](Ink& ink, const QRectF& box) { draw(*kept, language, ink, box); })};
+    document.blocks = {drawing(kSize.height() - 2 * kMargin,
+                               [kept, language = options.language](PagePainter& painter, const QRectF& box) {
+                                   draw(*kept, language, painter, box);
+                               })};
     return document;
 }
 

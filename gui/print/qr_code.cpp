@@ -17,7 +17,7 @@ struct Free {
 };
 
 /// Dark modules of a row, drawn as one box a run: no fine gaps between neighbours.
-void draw_row(Ink& ink, const unsigned char* row, int width, QPointF at, double module_mm)
+void draw_row(PagePainter& painter, const unsigned char* row, int width, QPointF at, double module_mm)
 {
     for (int x = 0; x < width;) {
         int end = x;
@@ -25,7 +25,7 @@ void draw_row(Ink& ink, const unsigned char* row, int width, QPointF at, double 
             ++end;
         }
         if (end > x) {
-            ink.fill({at.x() + x * module_mm, at.y(), (end - x) * module_mm, module_mm * 1.02}, Qt::black);
+            painter.fill({at.x() + x * module_mm, at.y(), (end - x) * module_mm, module_mm * 1.02}, Qt::black);
         }
         x = std::max(end, x + 1);
     }
@@ -33,7 +33,7 @@ void draw_row(Ink& ink, const unsigned char* row, int width, QPointF at, double 
 
 } // namespace
 
-void draw_qr_code(Ink& ink, const QRectF& box, const QString& text)
+void draw_qr_code(PagePainter& painter, const QRectF& box, const QString& text)
 {
     const std::unique_ptr<QRcode, Free> code(QRcode_encodeString8bit(text.toUtf8().constData(), 0, QR_ECLEVEL_M));
     if (!code) {
@@ -41,10 +41,10 @@ void draw_qr_code(Ink& ink, const QRectF& box, const QString& text)
     }
     const double side = std::min(box.width(), box.height());
     const double module_mm = side / (code->width + 2 * kQuietModules);
-    ink.fill({box.topLeft(), QSizeF(side, side)}, Qt::white);
+    painter.fill({box.topLeft(), QSizeF(side, side)}, Qt::white);
     for (int y = 0; y < code->width; ++y) {
         const QPointF at = box.topLeft() + QPointF(kQuietModules, kQuietModules + y) * module_mm;
-        draw_row(ink, code->data + y * code->width, code->width, at, module_mm);
+        draw_row(painter, code->data + y * code->width, code->width, at, module_mm);
     }
 }
 

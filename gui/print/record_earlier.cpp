@@ -8,7 +8,7 @@ namespace {
 
 using session::ResultRow;
 
-const ResultRow* same_in(const SavedRecord& record, const JudgementRow& wanted)
+const ResultRow* same_in(const PrintedRecord& record, const JudgementRow& wanted)
 {
     const auto& rows = record.result.rows;
     const auto at = std::find_if(rows.begin(), rows.end(), [&](const ResultRow& row) {
@@ -26,12 +26,12 @@ std::vector<Cell> columns_for(const ResultRow* row)
     return {{.text = row->worst, .align = Align::right}, verdict_cell(row->sign, row->word, row->tone)};
 }
 
-using Runs = std::vector<const SavedRecord*>;
+using Runs = std::vector<const PrintedRecord*>;
 
-QString relation_of(const SavedRecord& record) { return record.text("/issue/earlier/relation"); }
+QString relation_of(const PrintedRecord& record) { return record.text("/issue/earlier/relation"); }
 
 /// This record and those it holds, the oldest first.
-Runs runs_of(const SavedRecord& record)
+Runs runs_of(const PrintedRecord& record)
 {
     Runs runs;
     for (const auto* one = &record; one != nullptr; one = one->before.get()) {
@@ -40,7 +40,7 @@ Runs runs_of(const SavedRecord& record)
     return runs;
 }
 
-QString attempt_of(const SavedRecord& record)
+QString attempt_of(const PrintedRecord& record)
 {
     return "attempt " + QString::number(static_cast<int>(record.figure("/attempt").value_or(1.0)));
 }
@@ -106,7 +106,7 @@ Table side_by_side(const Runs& all)
 }
 
 /// What a record says of the one it follows.
-QString words_about_earlier(const SavedRecord& record)
+QString words_about_earlier(const PrintedRecord& record)
 {
     const auto relation = relation_of(record);
     const auto verdict = session::outcome_named(record.text("/issue/earlier/verdict"));
@@ -124,7 +124,7 @@ QString words_about_earlier(const SavedRecord& record)
 }
 
 /// Which of the attempts before and at this record stands.
-QString standing_words(const SavedRecord& record)
+QString standing_words(const PrintedRecord& record)
 {
     std::vector<verification::Attempt> attempts;
     for (const auto* one = &record; one != nullptr && one->attempt; one = one->before.get()) {
@@ -149,35 +149,35 @@ QString heading_of(const Runs& runs)
 
 } // namespace
 
-Pieces earlier_part(const SavedRecord& record)
+PageBlocks earlier_part(const PrintedRecord& record)
 {
     if (relation_of(record).isEmpty()) {
         return {};
     }
     const auto runs = runs_of(record);
-    Pieces pieces{heading(heading_of(runs))};
+    PageBlocks blocks{heading(heading_of(runs))};
     for (const auto* run : runs) {
         if (!relation_of(*run).isEmpty()) {
-            pieces.push_back(paragraph(words_about_earlier(*run), {.size_pt = 7.2}));
+            blocks.push_back(paragraph(words_about_earlier(*run), {.size_pt = 7.2}));
         }
     }
     if (const auto words = standing_words(record); !words.isEmpty()) {
-        pieces.push_back(paragraph(words, {.size_pt = 7.2, .bold = true}));
+        blocks.push_back(paragraph(words, {.size_pt = 7.2, .bold = true}));
     }
     if (runs.size() > 1) {
-        for (auto& piece : pieces) {
-            piece.keeps_next = true;
+        for (auto& block : blocks) {
+            block.keeps_next = true;
         }
-        // In one piece where a page can take it: nobody compares over the turn of a page.
+        // In one block where a page can take it: nobody compares over the turn of a page.
         constexpr std::size_t fits = 30;
         const auto content = side_by_side(runs);
-        auto rows = content.rows.size() <= fits ? Pieces{whole_table(content)} : table(content);
-        pieces.insert(pieces.end(), rows.begin(), rows.end());
+        auto rows = content.rows.size() <= fits ? PageBlocks{whole_table(content)} : table(content);
+        blocks.insert(blocks.end(), rows.begin(), rows.end());
     }
-    return pieces;
+    return blocks;
 }
 
-Pieces corrections_part(const SavedRecord& record)
+PageBlocks corrections_part(const PrintedRecord& record)
 {
     if (record.corrections.empty()) {
         return {};
@@ -191,10 +191,10 @@ Pieces corrections_part(const SavedRecord& record)
              {.text = QString::fromStdString(one.reason)},
              {.text = QString::fromStdString(one.text)}});
     }
-    Pieces pieces{heading("Added since it was sealed; the record itself stays as it is")};
+    PageBlocks blocks{heading("Added since it was sealed; the record itself stays as it is")};
     auto rows = table(content);
-    pieces.insert(pieces.end(), rows.begin(), rows.end());
-    return pieces;
+    blocks.insert(blocks.end(), rows.begin(), rows.end());
+    return blocks;
 }
 
 } // namespace zeroline::print

@@ -13,7 +13,7 @@ const Style kSmall{.size_pt = 6.2, .colour = QColor(0x30, 0x30, 0x30)};
 
 QString with_unit(const QString& figure, const char* unit) { return figure + " " + unit; }
 
-Facts instrument_facts(const SavedRecord& record, const Numerals& numerals)
+Facts instrument_facts(const PrintedRecord& record, const Numerals& numerals)
 {
     if (!record.at("/instrument").is_object()) {
         return {{"instrument", "no instrument file"}};
@@ -29,7 +29,7 @@ Facts instrument_facts(const SavedRecord& record, const Numerals& numerals)
                                numerals.plain(record.figure("/instrument/coverage_factor"))}};
 }
 
-Facts zero_facts(const SavedRecord& record, const Numerals& numerals)
+Facts zero_facts(const PrintedRecord& record, const Numerals& numerals)
 {
     const auto level = [&](const char* key) { return numerals.signed_fixed(record.figure(key), 2); };
     return {{"zero, port open", "before " + level("/zero/before") + ", after " + level("/zero/after") + ", drift " +
@@ -37,7 +37,7 @@ Facts zero_facts(const SavedRecord& record, const Numerals& numerals)
             {"noise at zero", with_unit(numerals.fixed(record.figure("/zero/noise"), 3), "cmH2O")}};
 }
 
-Facts sampling_facts(const SavedRecord& record, const Numerals& numerals)
+Facts sampling_facts(const PrintedRecord& record, const Numerals& numerals)
 {
     const auto error = record.figure("/sampling/rate_error_ppm");
     return {{"sampling", numerals.fixed(record.figure("/sampling/rate_hz"), 2) + " Hz" +
@@ -45,7 +45,7 @@ Facts sampling_facts(const SavedRecord& record, const Numerals& numerals)
             {"readings lost", numerals.plain(record.figure("/sampling/lost"))}};
 }
 
-QString environment_words(const SavedRecord& record, const Numerals& numerals)
+QString environment_words(const PrintedRecord& record, const Numerals& numerals)
 {
     QStringList words;
     const auto add = [&](const char* key, const char* unit) {
@@ -59,7 +59,7 @@ QString environment_words(const SavedRecord& record, const Numerals& numerals)
     return or_not_given(words.join(", "));
 }
 
-QString hose_words(const SavedRecord& record, const Numerals& numerals)
+QString hose_words(const PrintedRecord& record, const Numerals& numerals)
 {
     const auto kind = record.text("/run/hose/kind");
     const auto length = record.figure("/run/hose/length_m");
@@ -68,7 +68,7 @@ QString hose_words(const SavedRecord& record, const Numerals& numerals)
                         (bore ? ", bore " + numerals.plain(bore) + " mm" : QString()));
 }
 
-QString method_words(const SavedRecord& record)
+QString method_words(const PrintedRecord& record)
 {
     const auto name = record.text("/issue/method/name");
     return name.isEmpty() ? "docs/method.md of version " + record.text("/software/version")
@@ -102,7 +102,7 @@ QString settings_words(const json& settings, const Numerals& numerals)
 }
 
 /// Preset by preset, as found before the first change and as left; one column where that is the same throughout.
-Pieces settings_pieces(const SavedRecord& record, const Numerals& numerals)
+PageBlocks settings_pieces(const PrintedRecord& record, const Numerals& numerals)
 {
     const auto& found = record.at("/run/settings_found");
     const auto& left = record.at("/run/settings_left");
@@ -131,19 +131,19 @@ Pieces settings_pieces(const SavedRecord& record, const Numerals& numerals)
         }
         content.rows.push_back(std::move(row));
     }
-    Pieces pieces{whole_table(content, 0.8)};
+    PageBlocks blocks{whole_table(content, 0.8)};
     for (const auto& [code, sentence] :
          {std::pair{"found-as-prescribed", "Settings found: stated as prescribed, not copied out."},
           {"left-as-prescribed", "Settings left: stated as prescribed, not copied out."}}) {
         const auto& said = record.at("/run/confirmed");
         if (said.is_array() && std::find(said.begin(), said.end(), json(code)) != said.end()) {
-            pieces.push_back(paragraph(sentence, {.size_pt = 6.6}, 0.6));
+            blocks.push_back(paragraph(sentence, {.size_pt = 6.6}, 0.6));
         }
     }
-    return pieces;
+    return blocks;
 }
 
-QString restored_words(const SavedRecord& record)
+QString restored_words(const PrintedRecord& record)
 {
     const auto& restored = record.at("/run/restored");
     if (!restored.is_boolean()) {
@@ -161,7 +161,7 @@ QString restored_words(const SavedRecord& record)
                : QString::fromUtf8("\u2713 confirmed: the unit was given back as it must be");
 }
 
-Piece checklist_piece(const json& list)
+PageBlock checklist_piece(const json& list)
 {
     Table content{{{"checklist", 70.0}, {"outcome", 28.0}, {"remark", 88.0}}, {}, 6.6};
     for (const auto& item : list) {
@@ -176,7 +176,7 @@ Piece checklist_piece(const json& list)
     return whole_table(content, 0.8);
 }
 
-Piece signature_table(const SavedRecord& record)
+PageBlock signature_table(const PrintedRecord& record)
 {
     constexpr int kShownOfKey = 16;
     Table content{{{"signed by", 40.0}, {"role", 34.0}, {"meaning", 44.0}, {"time", 36.0}, {"key", 32.0}}, {}, 7.0};
@@ -191,10 +191,10 @@ Piece signature_table(const SavedRecord& record)
 }
 
 /// A line to write on, with what belongs there under it.
-Piece lines_to_sign_on()
+PageBlock lines_to_sign_on()
 {
     constexpr double kRoom = 11.0;
-    return drawing(kRoom, [](Ink& ink, const QRectF& box) {
+    return drawing(kRoom, [](PagePainter& painter, const QRectF& box) {
         const std::vector<std::pair<double, const char*>> fields{{0.30, "name and role"},
                                                                  {0.24, "meaning (checked, reviewed)"},
                                                                  {0.18, "day and time"},
@@ -203,8 +203,8 @@ Piece lines_to_sign_on()
         const double y = box.bottom() - 3.2;
         for (const auto& [share, words] : fields) {
             const double width = share * box.width();
-            ink.line({x, y}, {x + width - 3.0, y}, {0.15, Qt::black});
-            ink.text({x, y + 0.4, width, 0}, words, kSmall);
+            painter.line({x, y}, {x + width - 3.0, y}, {0.15, Qt::black});
+            painter.text({x, y + 0.4, width, 0}, words, kSmall);
             x += width;
         }
     });
@@ -212,7 +212,7 @@ Piece lines_to_sign_on()
 
 } // namespace
 
-Piece circumstances_part(const SavedRecord& record, const Numerals& numerals, int columns)
+PageBlock circumstances_part(const PrintedRecord& record, const Numerals& numerals, int columns)
 {
     Facts all = instrument_facts(record, numerals);
     for (const auto& more : {zero_facts(record, numerals), sampling_facts(record, numerals)}) {
@@ -225,7 +225,7 @@ Piece circumstances_part(const SavedRecord& record, const Numerals& numerals, in
     return facts(all, columns, 20.0);
 }
 
-Pieces hand_back_part(const SavedRecord& record, const Numerals& numerals)
+PageBlocks hand_back_part(const PrintedRecord& record, const Numerals& numerals)
 {
     auto confirmed = record.texts("/run/confirmed");
     for (auto& word : confirmed) {
@@ -233,29 +233,29 @@ Pieces hand_back_part(const SavedRecord& record, const Numerals& numerals)
     }
     const Facts pairs{{"confirmed", confirmed.isEmpty() ? "nothing" : confirmed.join(", ")},
                       {"hand-back", restored_words(record)}};
-    Pieces pieces{heading("Confirmations, checklist, hand-back"), facts(pairs, 2, 16.0)};
-    for (auto& piece : settings_pieces(record, numerals)) {
-        pieces.back().keeps_next = true;
-        pieces.push_back(std::move(piece));
+    PageBlocks blocks{heading("Confirmations, checklist, hand-back"), facts(pairs, 2, 16.0)};
+    for (auto& block : settings_pieces(record, numerals)) {
+        blocks.back().keeps_next = true;
+        blocks.push_back(std::move(block));
     }
     if (const auto& list = record.at("/run/checklist"); list.is_array() && !list.empty()) {
-        pieces.push_back(checklist_piece(list));
+        blocks.push_back(checklist_piece(list));
     }
-    return pieces;
+    return blocks;
 }
 
-Pieces signatures_part(const SavedRecord& record)
+PageBlocks signatures_part(const PrintedRecord& record)
 {
-    Pieces pieces{heading("Signatures")};
-    pieces.push_back(record.signatures.empty() ? lines_to_sign_on() : signature_table(record));
-    pieces.back().keeps_next = true;
-    pieces.push_back(paragraph(
+    PageBlocks blocks{heading("Signatures")};
+    blocks.push_back(record.signatures.empty() ? lines_to_sign_on() : signature_table(record));
+    blocks.back().keeps_next = true;
+    blocks.push_back(paragraph(
         "A signature is sealed with this bench's key, the name as typed; it claims no accreditation. Made with test "
         "equipment, not a medical device: no diagnosis, no monitoring. The prescriber sets the therapy, licensed staff "
         "apply it; the manufacturer's service documentation and local rules come before this record. What was on when "
         "found and is off now: turn on and read back. Anyone can recompute this record from the trace attached here.",
         kSmall, 1.0));
-    return pieces;
+    return blocks;
 }
 
 } // namespace zeroline::print

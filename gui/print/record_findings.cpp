@@ -44,7 +44,7 @@ std::vector<ReasonLine> reasons_of(const session::ResultView& result)
 
 } // namespace
 
-Pieces findings_part(const SavedRecord& record)
+PageBlocks findings_part(const PrintedRecord& record)
 {
     Table content{{{"", 17.0}, {"", 33.0}, {"", 140.0}}, {}, 6.8};
     for (const auto& reason : reasons_of(record.result)) {
@@ -59,10 +59,10 @@ Pieces findings_part(const SavedRecord& record)
     if (content.rows.empty()) {
         return {};
     }
-    Pieces pieces{heading("Reasons and findings (what the trace looks like, no proven causes)")};
+    PageBlocks blocks{heading("Reasons and findings (what the trace looks like, no proven causes)")};
     auto rows = table(content);
-    pieces.insert(pieces.end(), std::next(rows.begin()), rows.end()); // without a head: it would be empty
-    return pieces;
+    blocks.insert(blocks.end(), std::next(rows.begin()), rows.end()); // without a head: it would be empty
+    return blocks;
 }
 
 } // namespace zeroline::print

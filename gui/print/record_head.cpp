@@ -15,14 +15,17 @@ const Style kTitle{.size_pt = 17.0, .bold = true};
 const Style kNumber{.size_pt = 10.5, .bold = true};
 
 /// What the square code says: enough to find the record and to see that it is this one.
-QString code_text(const SavedRecord& record) { return "zeroline record " + record.number + " sha256 " + record.sha256; }
+QString code_text(const PrintedRecord& record)
+{
+    return "zeroline record " + record.number + " sha256 " + record.sha256;
+}
 
-QString organisation_line(const SavedRecord& record)
+QString organisation_line(const PrintedRecord& record)
 {
     return or_not_given(record.organisation) + (record.address.isEmpty() ? "" : ", " + record.address);
 }
 
-QString attempt_words(const SavedRecord& record)
+QString attempt_words(const PrintedRecord& record)
 {
     auto words = QString::number(static_cast<int>(record.figure("/attempt").value_or(1)));
     if (const auto replaced = record.figure("/run/replaces/attempt")) {
@@ -34,7 +37,7 @@ QString attempt_words(const SavedRecord& record)
 
 /// The sign stands large on the colour of the verdict, the words beside it on white; what is critical is dark as a
 /// whole.
-Piece verdict_box(const session::ResultView& result)
+PageBlock verdict_box(const session::ResultView& result)
 {
     constexpr double sign_mm = 20.0;
     constexpr double padding = 1.8;
@@ -42,8 +45,8 @@ Piece verdict_box(const session::ResultView& result)
     const bool dark = result.critical;
     const QColor ground = dark ? colours.ground : QColor(Qt::white);
     const QColor colour = dark ? colours.ink : QColor(Qt::black);
-    Pieces words{paragraph(result.headline, {.size_pt = 19.0, .bold = true, .colour = colour}),
-                 paragraph(result.sentence, {.size_pt = 8.4, .colour = colour}, 0.2)};
+    PageBlocks words{paragraph(result.headline, {.size_pt = 19.0, .bold = true, .colour = colour}),
+                     paragraph(result.sentence, {.size_pt = 8.4, .colour = colour}, 0.2)};
     if (!result.why.isEmpty()) {
         words.push_back(paragraph(result.why, {.size_pt = 8.4, .bold = true, .colour = colour}, 0.5));
     }
@@ -51,21 +54,22 @@ Piece verdict_box(const session::ResultView& result)
         words.push_back(paragraph(line, {.size_pt = 8.4, .bold = true, .colour = colour}, 0.5));
     }
     words.push_back(paragraph(result.accuracy, {.size_pt = 7.2, .colour = colour}, 0.5));
-    const auto inside = std::make_shared<const Pieces>(std::move(words));
+    const auto inside = std::make_shared<const PageBlocks>(std::move(words));
     const auto height = [=](double width) { return height_of(*inside, width - sign_mm - 2 * padding) + 2 * padding; };
     return {height,
-            [=, sign = result.sign](Ink& ink, const QRectF& box) {
+            [=, sign = result.sign](PagePainter& painter, const QRectF& box) {
                 const QRectF left(box.left(), box.top(), sign_mm, box.height());
-                ink.fill(box, ground);
-                ink.fill(left, colours.ground);
-                ink.text_at(left.center(), sign, {.size_pt = 30.0, .bold = true, .colour = colours.ink}, Align::centre);
-                draw_all(*inside, ink, box.adjusted(sign_mm + padding, padding, -padding, -padding));
-                ink.frame(box, {0.4, Qt::black});
+                painter.fill(box, ground);
+                painter.fill(left, colours.ground);
+                painter.text_at(left.center(), sign, {.size_pt = 30.0, .bold = true, .colour = colours.ink},
+                                Align::centre);
+                draw_all(*inside, painter, box.adjusted(sign_mm + padding, padding, -padding, -padding));
+                painter.frame(box, {0.4, Qt::black});
             },
             1.6};
 }
 
-QString hours_words(const SavedRecord& record, const Numerals& numerals)
+QString hours_words(const PrintedRecord& record, const Numerals& numerals)
 {
     const auto hours = record.figure("/unit/hours");
     return hours ? numerals.plain(hours) + " h" : "not read";
@@ -98,39 +102,39 @@ QString preset_words(const nlohmann::json& preset, const Numerals& numerals)
 
 } // namespace
 
-Pieces title_part(const SavedRecord& record)
+PageBlocks title_part(const PrintedRecord& record)
 {
     auto number = record.number + QString::fromUtf8("  \u00B7  unit ") + record.text("/unit/asset");
-    Pieces words{paragraph(organisation_line(record), kOrganisation), paragraph("Verification record", kTitle, 0.6),
-                 paragraph(number, kNumber, 0.4),
-                 paragraph("Mechanical insufflation-exsufflation unit, hose end closed. This record concerns the "
-                           "unit named here, on this occasion, and no other.",
-                           {.size_pt = 6.4}, 0.8)};
+    PageBlocks words{paragraph(organisation_line(record), kOrganisation), paragraph("Verification record", kTitle, 0.6),
+                     paragraph(number, kNumber, 0.4),
+                     paragraph("Mechanical insufflation-exsufflation unit, hose end closed. This record concerns the "
+                               "unit named here, on this occasion, and no other.",
+                               {.size_pt = 6.4}, 0.8)};
     for (const auto& line : record.result.banner) {
         words.push_back(paragraph(line, {.size_pt = 9.0, .bold = true}, 0.8));
     }
-    const Piece code = drawing(kCodeSide, [text = code_text(record)](Ink& ink, const QRectF& box) {
-        draw_qr_code(ink, {box.right() - kCodeSide, box.top(), kCodeSide, kCodeSide}, text);
+    const PageBlock code = drawing(kCodeSide, [text = code_text(record)](PagePainter& painter, const QRectF& box) {
+        draw_qr_code(painter, {box.right() - kCodeSide, box.top(), kCodeSide, kCodeSide}, text);
     });
     return {beside({{156.0, words}, {kCodeSide, {code}}})};
 }
 
-Pieces verdict_part(const SavedRecord& record)
+PageBlocks verdict_part(const PrintedRecord& record)
 {
-    Pieces pieces;
-    pieces.push_back(framed({paragraph(record.result.not_tested, {.size_pt = 7.8, .bold = true})}, {}, 1.2));
-    pieces.push_back(verdict_box(record.result));
-    return pieces;
+    PageBlocks blocks;
+    blocks.push_back(framed({paragraph(record.result.not_tested, {.size_pt = 7.8, .bold = true})}, {}, 1.2));
+    blocks.push_back(verdict_box(record.result));
+    return blocks;
 }
 
-QString next_due_words(const SavedRecord& record)
+QString next_due_words(const PrintedRecord& record)
 {
     const auto due = next_due(record);
     const bool failed = record.result.outcome == metrology::Outcome::fail || record.result.critical;
     return failed ? "none: not released" : due.isEmpty() ? "not set" : due;
 }
 
-Pieces identity_part(const SavedRecord& record, const Numerals& numerals)
+PageBlocks identity_part(const PrintedRecord& record, const Numerals& numerals)
 {
     const auto ordered = record.text("/order/ordered_on");
     const Facts pairs{
@@ -149,14 +153,14 @@ Pieces identity_part(const SavedRecord& record, const Numerals& numerals)
         {"next due", next_due_words(record)},
         {"contact", or_not_given(record.text("/order/contact"))},
     };
-    Pieces pieces{facts(pairs, 3, 19.0, 1.8)};
+    PageBlocks blocks{facts(pairs, 3, 19.0, 1.8)};
     QStringList presets;
     for (const auto& preset : record.at("/prescription")) {
         presets << preset_words(preset, numerals);
     }
     const Facts prescription{{"prescribed", presets.join('\n')}};
-    pieces.push_back(facts(prescription, 1, 19.0));
-    return pieces;
+    blocks.push_back(facts(prescription, 1, 19.0));
+    return blocks;
 }
 
 } // namespace zeroline::print

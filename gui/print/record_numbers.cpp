@@ -13,14 +13,14 @@ constexpr double kTableSize = 6.6;
 /// Where limits come from, in the order of their first use; each gets a letter where there are several.
 class Sources {
 public:
-    explicit Sources(const SavedRecord& record) : list_(record.result.sources) {}
+    explicit Sources(const PrintedRecord& record) : list_(record.result.sources) {}
 
     [[nodiscard]] QString letter(const JudgementRow& row) const
     {
         return list_.size() < 2 || !row.has_limits() ? QString() : " " + letter_at(list_.indexOf(row.basis));
     }
 
-    [[nodiscard]] QString sentence(const SavedRecord& record) const
+    [[nodiscard]] QString sentence(const PrintedRecord& record) const
     {
         QStringList words;
         for (qsizetype i = 0; i < list_.size(); ++i) {
@@ -40,7 +40,7 @@ private:
     QStringList list_;
 };
 
-bool set_differs(const SavedRecord& record)
+bool set_differs(const PrintedRecord& record)
 {
     return std::any_of(record.judgements.begin(), record.judgements.end(), [](const JudgementRow& row) {
         return row.against == "set" || (row.set && row.prescribed && *row.set != *row.prescribed);
@@ -94,7 +94,7 @@ std::vector<Cell> cells_of(const session::ResultRow& row, const Sources& sources
     return cells;
 }
 
-Piece table_of(const SavedRecord& record, const QString& preset, const Sources& sources)
+PageBlock table_of(const PrintedRecord& record, const QString& preset, const Sources& sources)
 {
     const bool with_set = set_differs(record);
     Table content{columns_of(preset, with_set), {}, kTableSize};
@@ -107,7 +107,7 @@ Piece table_of(const SavedRecord& record, const QString& preset, const Sources& 
 }
 
 /// A measurand of a ladder: a row a setting, and the straight line through them.
-void add_ladder(Pieces& pieces, const session::LadderView& ladder)
+void add_ladder(PageBlocks& blocks, const session::LadderView& ladder)
 {
     const auto right = [](const QString& text) { return Cell{.text = text, .align = Align::right}; };
     Table content{{{"ladder: " + ladder.name + ", preset " + ladder.preset, 60.0},
@@ -120,19 +120,14 @@ void add_ladder(Pieces& pieces, const session::LadderView& ladder)
                   {},
                   kTableSize};
     for (const auto& at : ladder.settings) {
-        content.rows.push_back({Cell{},
-                                Cell{.text = ladder.unit},
-                                right(at.set),
-                                right(at.mean),
-                                right(at.error),
-                                right(at.uncertainty),
-                                verdict_cell(at.sign, at.word, at.tone)});
+        content.rows.push_back({Cell{}, Cell{.text = ladder.unit}, right(at.set), right(at.mean), right(at.error),
+                                right(at.uncertainty), verdict_cell(at.sign, at.word, at.tone)});
     }
-    pieces.push_back(whole_table(content, 1.6));
-    pieces.push_back(paragraph(ladder.line, kNote, 0.4));
+    blocks.push_back(whole_table(content, 1.6));
+    blocks.push_back(paragraph(ladder.line, kNote, 0.4));
 }
 
-QString rule_words(const SavedRecord& record)
+QString rule_words(const PrintedRecord& record)
 {
     const bool guarded = record.text("/decision_rule") == "guarded";
     return QString("Decision rule, fixed in the order: ") +
@@ -144,7 +139,7 @@ QString rule_words(const SavedRecord& record)
            " Judged is the worst cycle with its expanded uncertainty U (95.45 %, factor k); ratio: tolerance over 2U. ";
 }
 
-QString duration_words(const SavedRecord& record)
+QString duration_words(const PrintedRecord& record)
 {
     for (const auto& row : record.judgements) {
         if (row.definition == "mid-level") {
@@ -158,19 +153,19 @@ QString duration_words(const SavedRecord& record)
 
 } // namespace
 
-Pieces numbers_part(const SavedRecord& record)
+PageBlocks numbers_part(const PrintedRecord& record)
 {
     const Sources sources(record);
-    Pieces pieces;
+    PageBlocks blocks;
     for (const auto& preset : record.presets) {
-        pieces.push_back(table_of(record, preset, sources));
+        blocks.push_back(table_of(record, preset, sources));
     }
     for (const auto& ladder : record.result.ladder) {
-        add_ladder(pieces, ladder);
+        add_ladder(blocks, ladder);
     }
-    pieces.push_back(
+    blocks.push_back(
         paragraph(rule_words(record) + duration_words(record) + sources.sentence(record) + kFigureWords, kNote, 0.8));
-    return pieces;
+    return blocks;
 }
 
 } // namespace zeroline::print

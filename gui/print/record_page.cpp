@@ -1,10 +1,10 @@
 #include "gui/print/pages.hpp"
 
 #include "gui/print/document.hpp"
-#include "gui/print/figures.hpp"
 #include "gui/print/offscreen.hpp"
 #include "gui/print/record_parts.hpp"
-#include "gui/print/sheet.hpp"
+#include "gui/print/sheets.hpp"
+#include "gui/print/trace_figures.hpp"
 #include "gui/records/record_folder.hpp"
 
 namespace zeroline::print {
@@ -14,54 +14,54 @@ namespace {
 constexpr double kTraceHeight = 36.0;
 constexpr double kOverlayHeight = 39.0;
 
-void append(Pieces& pieces, Pieces more)
+void append(PageBlocks& blocks, PageBlocks more)
 {
-    for (auto& piece : more) {
-        pieces.push_back(std::move(piece));
+    for (auto& block : more) {
+        blocks.push_back(std::move(block));
     }
 }
 
 /// One preset: its overlay beside the circumstances, which saves a page. More: overlays side by side.
-void add_figures(Pieces& pieces, const Pictured& pictured, double scale)
+void add_figures(PageBlocks& blocks, const Pictured& pictured, double scale)
 {
     const auto& record = *pictured.record;
-    pieces.push_back(trace_figure(pictured, scale * kTraceHeight));
+    blocks.push_back(trace_figure(pictured, scale * kTraceHeight));
     if (record.presets.size() == 1) {
-        pieces.push_back(beside({{98.0, {overlay_figure(pictured, record.presets.front(), scale * kOverlayHeight)}},
+        blocks.push_back(beside({{98.0, {overlay_figure(pictured, record.presets.front(), scale * kOverlayHeight)}},
                                  {84.0, {circumstances_part(record, pictured.numerals, 1)}}},
                                 4.0, 1.0));
         return;
     }
     constexpr qsizetype kAbreast = 3;
     for (qsizetype first = 0; first < record.presets.size(); first += kAbreast) {
-        std::vector<std::pair<double, Pieces>> row;
+        std::vector<std::pair<double, PageBlocks>> row;
         for (qsizetype i = first; i < std::min(first + kAbreast, record.presets.size()); ++i) {
             row.push_back({1.0, {overlay_figure(pictured, record.presets[i], scale * kOverlayHeight)}});
         }
-        pieces.push_back(beside(std::move(row), 4.0, 1.0));
+        blocks.push_back(beside(std::move(row), 4.0, 1.0));
     }
-    pieces.push_back(heading("Instrument and circumstances"));
-    pieces.push_back(circumstances_part(record, pictured.numerals, 2));
+    blocks.push_back(heading("Instrument and circumstances"));
+    blocks.push_back(circumstances_part(record, pictured.numerals, 2));
 }
 
-Pieces pieces_of(const Pictured& pictured, double scale)
+PageBlocks pieces_of(const Pictured& pictured, double scale)
 {
     const auto& record = *pictured.record;
-    Pieces pieces = title_part(record);
-    append(pieces, verdict_part(record));
-    append(pieces, identity_part(record, pictured.numerals));
-    append(pieces, numbers_part(record));
-    add_figures(pieces, pictured, scale);
-    append(pieces, findings_part(record));
-    append(pieces, earlier_part(record));
-    append(pieces, hand_back_part(record, pictured.numerals));
-    append(pieces, corrections_part(record));
-    pieces.back().keeps_next = true; // a signature never stands on a page of its own
-    append(pieces, signatures_part(record));
-    return pieces;
+    PageBlocks blocks = title_part(record);
+    append(blocks, verdict_part(record));
+    append(blocks, identity_part(record, pictured.numerals));
+    append(blocks, numbers_part(record));
+    add_figures(blocks, pictured, scale);
+    append(blocks, findings_part(record));
+    append(blocks, earlier_part(record));
+    append(blocks, hand_back_part(record, pictured.numerals));
+    append(blocks, corrections_part(record));
+    blocks.back().keeps_next = true; // a signature never stands on a page of its own
+    append(blocks, signatures_part(record));
+    return blocks;
 }
 
-QString line_of(const SavedRecord& record)
+QString line_of(const PrintedRecord& record)
 {
     const auto dot = QString::fromUtf8("  \u00B7  ");
     return "Verification record " + record.number + dot + "unit " + record.text("/unit/asset") + dot +
@@ -69,7 +69,7 @@ QString line_of(const SavedRecord& record)
            (record.across().isEmpty() ? QString() : dot + record.across());
 }
 
-Document document_of(const SavedRecord& record)
+Document document_of(const PrintedRecord& record)
 {
     Document document;
     document.title = "Verification record " + record.number;
@@ -86,13 +86,13 @@ Document document_of(const SavedRecord& record)
 /// Somewhat lower figures where they save a page: nobody wants to turn over for three lines.
 void lay_out(Document& document, const Pictured& pictured)
 {
-    document.pieces = pieces_of(pictured, 1.0);
+    document.blocks = pieces_of(pictured, 1.0);
     const auto pages = page_count(document);
     for (const double scale : {0.92, 0.84, 0.76}) {
         Document tighter = document;
-        tighter.pieces = pieces_of(pictured, scale);
+        tighter.blocks = pieces_of(pictured, scale);
         if (page_count(tighter) < pages) {
-            document.pieces = std::move(tighter.pieces);
+            document.blocks = std::move(tighter.blocks);
             return;
         }
     }
@@ -102,12 +102,12 @@ void lay_out(Document& document, const Pictured& pictured)
 
 Document record_sheet(const std::filesystem::path& folder, const PageOptions& options)
 {
-    auto loaded = load_saved_record(folder);
+    auto loaded = load_printed_record(folder);
     if (loaded.signatures.empty()) {
         loaded.signatures = options.signatures;
         loaded.draft = loaded.draft && loaded.signatures.empty();
     }
-    const auto record = std::make_shared<const SavedRecord>(std::move(loaded));
+    const auto record = std::make_shared<const PrintedRecord>(std::move(loaded));
     auto document = document_of(*record);
     document.size_mm = size_of(options.paper);
     lay_out(document, pictured(record, Numerals("en")));

@@ -86,15 +86,16 @@ double row_height(const Cells& cells, const std::vector<double>& widths, double 
     return tallest + 2 * kPadding;
 }
 
-void draw_sign(const Cell& cell, double size_pt, Ink& ink, QPointF at)
+void draw_sign(const Cell& cell, double size_pt, PagePainter& painter, QPointF at)
 {
     const QRectF chip(at, QSizeF(kChip, line_height_mm({.size_pt = size_pt}) + 0.2));
-    ink.fill(chip, cell.ground);
-    ink.frame(chip, {0.08, QColor(0x60, 0x60, 0x60)});
-    ink.text_at(chip.center(), cell.sign, {size_pt, true, cell.sign_colour}, Align::centre);
+    painter.fill(chip, cell.ground);
+    painter.frame(chip, {0.08, QColor(0x60, 0x60, 0x60)});
+    painter.text_at(chip.center(), cell.sign, {size_pt, true, cell.sign_colour}, Align::centre);
 }
 
-void draw_row(const Cells& cells, const std::vector<double>& widths, double size_pt, Ink& ink, const QRectF& box)
+void draw_row(const Cells& cells, const std::vector<double>& widths, double size_pt, PagePainter& painter,
+              const QRectF& box)
 {
     double x = box.left();
     for (std::size_t i = 0; i < cells.size(); ++i) {
@@ -102,52 +103,52 @@ void draw_row(const Cells& cells, const std::vector<double>& widths, double size
         const double left = x + kGutter / 2;
         const double room = room_for_sign(cells[i]);
         if (!cells[i].sign.isEmpty()) {
-            draw_sign(cells[i], size_pt, ink, {left, box.top() + kPadding - 0.1});
+            draw_sign(cells[i], size_pt, painter, {left, box.top() + kPadding - 0.1});
         }
         const QRectF place(left + room, box.top() + kPadding, width - kGutter - room, box.height());
-        ink.text(place, cells[i].text, style_of(cells[i], size_pt), cells[i].align);
+        painter.text(place, cells[i].text, style_of(cells[i], size_pt), cells[i].align);
         x += width;
     }
 }
 
-Piece row_piece(Cells cells, const std::shared_ptr<const Columns>& columns, double size_pt, const Stroke& rule)
+PageBlock row_piece(Cells cells, const std::shared_ptr<const Columns>& columns, double size_pt, const Stroke& rule)
 {
     const auto row = std::make_shared<const Cells>(std::move(cells));
     return {[=](double width) { return row_height(*row, columns->widths(width), size_pt); },
-            [=](Ink& ink, const QRectF& box) {
-                draw_row(*row, columns->widths(box.width()), size_pt, ink, box);
-                ink.line(box.bottomLeft(), box.bottomRight(), rule);
+            [=](PagePainter& painter, const QRectF& box) {
+                draw_row(*row, columns->widths(box.width()), size_pt, painter, box);
+                painter.line(box.bottomLeft(), box.bottomRight(), rule);
             }};
 }
 
-Piece head_piece(const Table& table, const std::shared_ptr<const Columns>& columns)
+PageBlock head_piece(const Table& table, const std::shared_ptr<const Columns>& columns)
 {
     Cells cells;
     for (const auto& column : table.columns) {
         cells.push_back({.text = column.head, .align = column.align, .bold = true});
     }
-    Piece piece = row_piece(std::move(cells), columns, table.size_pt - 0.6, kHeadRule);
-    piece.keeps_next = true;
-    return piece;
+    PageBlock block = row_piece(std::move(cells), columns, table.size_pt - 0.6, kHeadRule);
+    block.keeps_next = true;
+    return block;
 }
 
 } // namespace
 
-Pieces table(const Table& table)
+PageBlocks table(const Table& table)
 {
     const auto columns = std::make_shared<const Columns>(table);
-    Pieces pieces{head_piece(table, columns)};
+    PageBlocks blocks{head_piece(table, columns)};
     for (const auto& cells : table.rows) {
-        pieces.push_back(row_piece(cells, columns, table.size_pt, kRule));
+        blocks.push_back(row_piece(cells, columns, table.size_pt, kRule));
     }
-    return pieces;
+    return blocks;
 }
 
-Piece whole_table(const Table& content, double gap_before)
+PageBlock whole_table(const Table& content, double gap_before)
 {
-    const auto pieces = std::make_shared<const Pieces>(table(content));
-    return {[=](double width) { return height_of(*pieces, width); },
-            [=](Ink& ink, const QRectF& box) { draw_all(*pieces, ink, box); }, gap_before};
+    const auto blocks = std::make_shared<const PageBlocks>(table(content));
+    return {[=](double width) { return height_of(*blocks, width); },
+            [=](PagePainter& painter, const QRectF& box) { draw_all(*blocks, painter, box); }, gap_before};
 }
 
 } // namespace zeroline::print

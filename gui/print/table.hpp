@@ -1,6 +1,6 @@
 #pragma once
 
-#include "gui/print/piece.hpp"
+#include "gui/print/page_block.hpp"
 
 namespace zeroline::print {
 
@@ -26,10 +26,10 @@ struct Table {
     double size_pt = 7.2;
 };
 
-/// Head and rows, a piece each: a long table goes on over the page. Cells are wrapped.
-[[nodiscard]] Pieces table(const Table& table);
+/// Head and rows, a block each: a long table goes on over the page. Cells are wrapped.
+[[nodiscard]] PageBlocks table(const Table& table);
 
-/// The same as one piece that is never cut.
-[[nodiscard]] Piece whole_table(const Table& table, double gap_before = 0.0);
+/// The same as one block that is never cut.
+[[nodiscard]] PageBlock whole_table(const Table& table, double gap_before = 0.0);
 
 } // namespace zeroline::print

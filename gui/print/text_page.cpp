@@ -66,24 +66,24 @@ Table table_of(const TextSection& section)
     return content;
 }
 
-Pieces pieces_of(const TextPage& page)
+PageBlocks pieces_of(const TextPage& page)
 {
-    Pieces pieces{paragraph(text_of(page.title), {.size_pt = 17.0, .bold = true}),
-                  paragraph(text_of(page.subtitle), {.size_pt = 8.6}, 0.6)};
+    PageBlocks blocks{paragraph(text_of(page.title), {.size_pt = 17.0, .bold = true}),
+                      paragraph(text_of(page.subtitle), {.size_pt = 8.6}, 0.6)};
     for (const auto& section : page.sections) {
         if (!section.heading.empty()) {
-            pieces.push_back(heading(text_of(section.heading)));
+            blocks.push_back(heading(text_of(section.heading)));
         }
         for (const auto& words : section.paragraphs) {
-            pieces.push_back(paragraph(text_of(words), {.size_pt = 7.6}, 0.8));
+            blocks.push_back(paragraph(text_of(words), {.size_pt = 7.6}, 0.8));
         }
         if (!section.columns.empty()) {
             auto rows = table(table_of(section));
             rows.front().gap_before = 1.0;
-            pieces.insert(pieces.end(), rows.begin(), rows.end());
+            blocks.insert(blocks.end(), rows.begin(), rows.end());
         }
     }
-    return pieces;
+    return blocks;
 }
 
 } // namespace
@@ -98,7 +98,7 @@ void write_text_page(const TextPage& page, const std::filesystem::path& out, con
     document.head = text_of(page.title);
     document.footer = text_of(page.footer.empty() ? page.title : page.footer);
     document.page_words = options.language.starts_with("de") ? "Seite %1 von %2" : "page %1 of %2";
-    document.pieces = pieces_of(page);
+    document.blocks = pieces_of(page);
     records::write_file_whole(out, pdf_of(document).toStdString());
 }
 

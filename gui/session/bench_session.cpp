@@ -3,7 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/attempts.hpp"
 #include "gui/records/earlier.hpp"
-#include "gui/session/provisional.hpp"
+#include "gui/session/provisional_judge.hpp"
 #include "gui/session/trace_witness.hpp"
 
 #include <QDateTime>

@@ -2,7 +2,7 @@
 
 #include "gui/session/simulated_bench.hpp"
 #include "gui/window/form_fields.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 
 #include <QAbstractItemView>
 #include <QComboBox>

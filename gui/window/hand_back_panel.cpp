@@ -1,7 +1,8 @@
 #include "gui/window/hand_back_panel.hpp"
 
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/settings_fields.hpp"
+#include "gui/window/tone_colours.hpp"
 
 #include <QLabel>
 #include <QPushButton>

@@ -1,6 +1,6 @@
 #include "gui/window/held_display.hpp"
 
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/settings_fields.hpp"
 #include "gui/window/space_key.hpp"
 

@@ -1,6 +1,6 @@
 #include "gui/window/help_dialog.hpp"
 
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 
 #include <QDialogButtonBox>
 #include <QFile>

@@ -2,7 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/print/pages.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 
 #include <QLabel>
 #include <QLocale>

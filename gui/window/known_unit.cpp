@@ -3,7 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/session/run_files.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/register_rows.hpp"
 
 namespace zeroline::window {

@@ -2,7 +2,7 @@
 
 #include "gui/charts/ladder_picture.hpp"
 #include "gui/charts/picture_view.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 
 #include <QLabel>
 #include <QStringList>
@@ -30,13 +30,12 @@ charts::PictureView* chart_of(const session::LadderView& ladder)
     chart->setMinimumHeight(kChartHeight_px);
     const auto picture = charts::ladder_picture(ladder, LadderPanel::tr("set, %1").arg(ladder.unit),
                                                 LadderPanel::tr("error, %1").arg(ladder.unit));
-    chart->show_picture({picture.across.low, picture.across.high},
-                        [picture](const charts::Reach& part, int) {
-                            auto shown = picture;
-                            shown.across.low = part.from;
-                            shown.across.high = part.to;
-                            return shown;
-                        });
+    chart->show_picture({picture.across.low, picture.across.high}, [picture](const charts::Reach& part, int) {
+        auto shown = picture;
+        shown.across.low = part.from;
+        shown.across.high = part.to;
+        return shown;
+    });
     return chart;
 }
 

@@ -1,7 +1,7 @@
 #include "gui/window/line_form.hpp"
 
 #include "gui/window/form_fields.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/settings_fields.hpp"
 
 #include <QCheckBox>

@@ -4,7 +4,7 @@
 #include "gui/charts/trace_chart.hpp"
 #include "gui/session/ports_model.hpp"
 #include "gui/session/shown_number.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 
 #include <QLabel>
 #include <QListWidget>

@@ -3,7 +3,7 @@
 #include "gui/records/bench_file.hpp"
 #include "gui/window/bench_place.hpp"
 #include "gui/window/help_dialog.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/plain_text.hpp"
 #include "gui/window/register_place.hpp"
 #include "gui/window/register_reader.hpp"
@@ -11,6 +11,7 @@
 #include "gui/window/scanner_filter.hpp"
 #include "gui/window/start_page.hpp"
 #include "gui/window/theme.hpp"
+#include "gui/window/tone_colours.hpp"
 #include "gui/window/wheel_guard.hpp"
 
 #include <QApplication>

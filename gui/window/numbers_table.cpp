@@ -1,9 +1,9 @@
 #include "gui/window/numbers_table.hpp"
 
-#include "gui/session/gives_way.hpp"
+#include "gui/session/columns_that_give_way.hpp"
 #include "gui/session/table_text.hpp"
-#include "gui/window/look.hpp"
-#include "gui/window/tone_view.hpp"
+#include "gui/window/page_parts.hpp"
+#include "gui/window/tone_delegate.hpp"
 
 #include <QClipboard>
 #include <QGuiApplication>

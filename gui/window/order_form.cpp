@@ -3,7 +3,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/record_folder.hpp"
 #include "gui/window/form_fields.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/preset_form.hpp"
 #include "gui/window/tolerance_form.hpp"
 

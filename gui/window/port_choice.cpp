@@ -1,6 +1,6 @@
 #include "gui/window/port_choice.hpp"
 
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 
 #include <QComboBox>
 #include <QLabel>

@@ -1,7 +1,7 @@
 #include "gui/window/procedure_choice.hpp"
 
 #include "gui/window/form_fields.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 
 #include <QComboBox>
 #include <QFileDialog>

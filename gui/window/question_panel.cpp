@@ -4,7 +4,7 @@
 #include "gui/session/checklist.hpp"
 #include "gui/session/shown_number.hpp"
 #include "gui/window/form_fields.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 
 #include <QLabel>
 #include <QLineEdit>

@@ -2,7 +2,7 @@
 
 #include "gui/register/delivery.hpp"
 #include "gui/window/form_fields.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/register_table.hpp"
 #include "gui/window/unit_card.hpp"
 

@@ -1,8 +1,8 @@
 #include "gui/window/register_table.hpp"
 
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/register_rows.hpp"
-#include "gui/window/tone_view.hpp"
+#include "gui/window/tone_delegate.hpp"
 
 #include <QHeaderView>
 

@@ -7,7 +7,7 @@
 #include "gui/charts/trace_chart.hpp"
 #include "gui/records/earlier.hpp"
 #include "gui/session/saved_cycles.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/register_reader.hpp"
 
 #include <QComboBox>

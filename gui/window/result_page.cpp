@@ -8,12 +8,13 @@
 #include "gui/window/form_fields.hpp"
 #include "gui/window/home_lines.hpp"
 #include "gui/window/ladder_panel.hpp"
-#include "gui/window/look.hpp"
 #include "gui/window/numbers_table.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/result_charts.hpp"
 #include "gui/window/result_identity.hpp"
 #include "gui/window/signing_bar.hpp"
-#include "gui/window/tone_view.hpp"
+#include "gui/window/tone_colours.hpp"
+#include "gui/window/tone_delegate.hpp"
 
 #include <QComboBox>
 #include <QDir>

@@ -3,7 +3,7 @@
 #include "gui/session/bench_session.hpp"
 #include "gui/session/findings_model.hpp"
 #include "gui/session/judgement_model.hpp"
-#include "gui/window/printing.hpp"
+#include "gui/window/printout.hpp"
 
 #include <QWidget>
 

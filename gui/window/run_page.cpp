@@ -6,8 +6,8 @@
 #include "gui/window/form_fields.hpp"
 #include "gui/window/hand_back_panel.hpp"
 #include "gui/window/held_display.hpp"
-#include "gui/window/look.hpp"
 #include "gui/window/numbers_table.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/question_panel.hpp"
 #include "gui/window/run_text.hpp"
 #include "gui/window/scan_question.hpp"
@@ -15,7 +15,7 @@
 #include "gui/window/skip_dialog.hpp"
 #include "gui/window/space_key.hpp"
 #include "gui/window/step_bar.hpp"
-#include "gui/window/tone_view.hpp"
+#include "gui/window/tone_delegate.hpp"
 #include "gui/window/wiring_view.hpp"
 
 #include <QCoreApplication>

@@ -1,7 +1,7 @@
 #include "gui/window/scan_question.hpp"
 
 #include "gui/window/form_fields.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 
 #include <QLabel>
 #include <QPushButton>

@@ -1,7 +1,7 @@
 #include "gui/window/settings_fields.hpp"
 
 #include "gui/session/prescribed_settings.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 
 #include <QComboBox>
 #include <QDoubleSpinBox>

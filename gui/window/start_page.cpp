@@ -11,7 +11,7 @@
 #include "gui/window/file_choice.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/known_unit.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/passphrase_dialog.hpp"
 #include "gui/window/port_choice.hpp"
 #include "gui/window/procedure_choice.hpp"

@@ -1,6 +1,6 @@
 #include "gui/window/step_bar.hpp"
 
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 
 #include <QPainter>
 

@@ -1,7 +1,8 @@
 #include "gui/window/stop_page.hpp"
 
 #include "gui/window/form_fields.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
+#include "gui/window/tone_colours.hpp"
 
 #include <QKeyEvent>
 #include <QLabel>

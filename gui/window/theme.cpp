@@ -1,7 +1,8 @@
 #include "gui/window/theme.hpp"
 
 #include "gui/charts/picture.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
+#include "gui/window/tone_colours.hpp"
 
 #include <QApplication>
 #include <QPainter>

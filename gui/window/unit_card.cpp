@@ -4,7 +4,7 @@
 #include "gui/charts/trend_chart.hpp"
 #include "gui/session/saved_cycles.hpp"
 #include "gui/window/form_fields.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/register_table.hpp"
 
 #include <QComboBox>

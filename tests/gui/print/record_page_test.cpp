@@ -181,7 +181,7 @@ TEST_F(RecordPage, shows_a_record_in_which_nothing_could_be_judged)
 }
 
 /// The letters of a page that are more than 20 mm high, from the left. A program that reads text finds a word that runs
-/// uphill in pieces.
+/// uphill in blocks.
 std::string large_letters(const fs::path& pdf, int page)
 {
     std::map<double, std::string> from_the_left;

@@ -2,7 +2,7 @@
 
 #include "fixtures/virtual_bench/virtual_bench.hpp"
 #include "gui/session/bench_run.hpp"
-#include "gui/session/provisional.hpp"
+#include "gui/session/provisional_judge.hpp"
 
 #include <cmath>
 #include <memory>

@@ -6,7 +6,7 @@
 
 #include "gui/records/evidence_files.hpp"
 #include "gui/session/simulated_bench.hpp"
-#include "gui/window/printing.hpp"
+#include "gui/window/printout.hpp"
 #include "gui/window/result_page.hpp"
 #include "gui/window/skip_dialog.hpp"
 #include "gui/window/start_page.hpp"

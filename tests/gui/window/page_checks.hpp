@@ -1,6 +1,6 @@
 #pragma once
 
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
 
 #include <QAbstractButton>
 #include <QAbstractSpinBox>

@@ -10,13 +10,14 @@
 #include "gui/window/instrument_form.hpp"
 #include "gui/window/language.hpp"
 #include "gui/window/line_form.hpp"
-#include "gui/window/look.hpp"
 #include "gui/window/numbers_table.hpp"
 #include "gui/window/order_form.hpp"
+#include "gui/window/page_parts.hpp"
 #include "gui/window/run_page.hpp"
 #include "gui/window/skip_dialog.hpp"
 #include "gui/window/start_page.hpp"
 #include "gui/window/stop_page.hpp"
+#include "gui/window/tone_colours.hpp"
 
 #include <QDialog>
 #include <QDoubleSpinBox>

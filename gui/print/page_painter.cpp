@@ -1,7 +1,7 @@
-#include "gui/print/ink.hpp"
+#include "gui/print/page_painter.hpp"
 
 #include "acquisition/trace/visible_text.hpp"
-#include "gui/charts/paper.hpp"
+#include "gui/charts/paint_picture.hpp"
 
 #include <QFontMetricsF>
 #include <QPainter>
@@ -127,7 +127,7 @@ Style fitting(const QString& text, const Style& style, double width)
     return smaller;
 }
 
-double Ink::text(const QRectF& box, const QString& text, const Style& style, Align align)
+double PagePainter::text(const QRectF& box, const QString& text, const Style& style, Align align)
 {
     if (text.isEmpty()) {
         return 0.0;
@@ -142,7 +142,7 @@ double Ink::text(const QRectF& box, const QString& text, const Style& style, Ali
     return y - box.top();
 }
 
-void Ink::text_at(QPointF point, const QString& text, const Style& style, Align align)
+void PagePainter::text_at(QPointF point, const QString& text, const Style& style, Align align)
 {
     const QString seen = visible(text);
     const QFont font = font_of(style);
@@ -154,7 +154,7 @@ void Ink::text_at(QPointF point, const QString& text, const Style& style, Align 
     painter_.drawText(QPointF(x, baseline), seen);
 }
 
-void Ink::text_turned(QPointF middle, double degrees, const QString& text, const Style& style)
+void PagePainter::text_turned(QPointF middle, double degrees, const QString& text, const Style& style)
 {
     painter_.save();
     painter_.translate(device(middle));
@@ -163,13 +163,13 @@ void Ink::text_turned(QPointF middle, double degrees, const QString& text, const
     painter_.restore();
 }
 
-void Ink::line(QPointF from, QPointF to, const Stroke& stroke)
+void PagePainter::line(QPointF from, QPointF to, const Stroke& stroke)
 {
     painter_.setPen(pen_of(stroke));
     painter_.drawLine(device(from), device(to));
 }
 
-void Ink::polyline(const QPolygonF& points, const Stroke& stroke)
+void PagePainter::polyline(const QPolygonF& points, const Stroke& stroke)
 {
     QPolygonF scaled;
     scaled.reserve(points.size());
@@ -180,9 +180,9 @@ void Ink::polyline(const QPolygonF& points, const Stroke& stroke)
     painter_.drawPolyline(scaled);
 }
 
-void Ink::fill(const QRectF& box, const QColor& colour) { painter_.fillRect(device(box), colour); }
+void PagePainter::fill(const QRectF& box, const QColor& colour) { painter_.fillRect(device(box), colour); }
 
-void Ink::hatch(const QRectF& box, const QColor& colour)
+void PagePainter::hatch(const QRectF& box, const QColor& colour)
 {
     clip(box);
     constexpr double step = 1.2;
@@ -192,14 +192,14 @@ void Ink::hatch(const QRectF& box, const QColor& colour)
     release();
 }
 
-void Ink::frame(const QRectF& box, const Stroke& stroke)
+void PagePainter::frame(const QRectF& box, const Stroke& stroke)
 {
     painter_.setPen(pen_of(stroke));
     painter_.setBrush(Qt::NoBrush);
     painter_.drawRect(device(box));
 }
 
-void Ink::chart(const charts::Picture& picture, const QRectF& box)
+void PagePainter::chart(const charts::Picture& picture, const QRectF& box)
 {
     constexpr double unit_mm = 0.2;
     const Style small{.size_pt = 6.2};
@@ -209,12 +209,12 @@ void Ink::chart(const charts::Picture& picture, const QRectF& box)
     charts::paint(picture, charts::look_of_paper(font), painter_, device(box), unit_mm * kUnitsPerMm);
 }
 
-void Ink::clip(const QRectF& box)
+void PagePainter::clip(const QRectF& box)
 {
     painter_.save();
     painter_.setClipRect(device(box), Qt::IntersectClip);
 }
 
-void Ink::release() { painter_.restore(); }
+void PagePainter::release() { painter_.restore(); }
 
 } // namespace zeroline::print

@@ -1,6 +1,6 @@
-#include "gui/window/printing.hpp"
+#include "gui/window/printout.hpp"
 
-#include "gui/print/sheet.hpp"
+#include "gui/print/sheets.hpp"
 #include "gui/records/bench_file.hpp"
 #include "gui/records/key_list.hpp"
 

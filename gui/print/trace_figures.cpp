@@ -1,4 +1,4 @@
-#include "gui/print/figures.hpp"
+#include "gui/print/trace_figures.hpp"
 
 #include "gui/charts/overlay_picture.hpp"
 #include "gui/charts/trace_picture.hpp"
@@ -20,14 +20,14 @@ constexpr double kTitleStrip_mm = 3.6;
 const Style kTitle{.size_pt = 6.6, .bold = true};
 const Style kEmpty{.size_pt = 7.2, .colour = QColor(0x50, 0x50, 0x50)};
 
-double pause_level(const SavedRecord& record, const QString& preset)
+double pause_level(const PrintedRecord& record, const QString& preset)
 {
     const auto at = record.presets.indexOf(preset);
     return at < 0 ? 0.0 : record.figure("/prescription/" + std::to_string(at) + "/pause/pressure").value_or(0.0);
 }
 
 /// Limits of a pressure of a preset, as judged against the prescription.
-std::optional<session::PressureBand> limits_of(const SavedRecord& record, const QString& preset,
+std::optional<session::PressureBand> limits_of(const PrintedRecord& record, const QString& preset,
                                                const QString& measurand, double level_cmH2O)
 {
     for (const auto& row : record.judgements) {
@@ -39,7 +39,7 @@ std::optional<session::PressureBand> limits_of(const SavedRecord& record, const 
     return std::nullopt;
 }
 
-std::vector<PhaseBand> bands_of(const SavedRecord& record, const CycleRow& cycle)
+std::vector<PhaseBand> bands_of(const PrintedRecord& record, const CycleRow& cycle)
 {
     std::vector<PhaseBand> bands;
     const auto add = [&](const std::optional<double>& start_s, const char* measurand, double level_cmH2O) {
@@ -87,7 +87,7 @@ double edge_of(const session::TraceHistory& trace)
     return edge;
 }
 
-void draw_trace(const Pictured& pictured, Ink& ink, const QRectF& box)
+void draw_trace(const Pictured& pictured, PagePainter& painter, const QRectF& box)
 {
     const auto& trace = *pictured.trace;
     const auto marks = marks_of(pictured);
@@ -96,7 +96,7 @@ void draw_trace(const Pictured& pictured, Ink& ink, const QRectF& box)
     for (const auto& span : pictured.record->spans) {
         picture.marks << charts::Mark{span.from_s, span.to_s, span_words(span), 1};
     }
-    ink.chart(picture, box);
+    painter.chart(picture, box);
 }
 
 session::CycleOverlay overlay_of(const Pictured& pictured, const std::vector<CycleRow>& cycles)
@@ -113,7 +113,7 @@ session::CycleOverlay overlay_of(const Pictured& pictured, const std::vector<Cyc
     return overlay;
 }
 
-std::vector<PhaseBand> overlaid_bands(const SavedRecord& record, const CycleRow& cycle)
+std::vector<PhaseBand> overlaid_bands(const PrintedRecord& record, const CycleRow& cycle)
 {
     auto bands = bands_of(record, cycle);
     for (auto& band : bands) {
@@ -129,30 +129,30 @@ QString title_of(const QString& preset, std::size_t count)
            (count > 1 ? ", their median bold" : "");
 }
 
-void draw_overlay(const Pictured& pictured, const QString& preset, Ink& ink, const QRectF& box)
+void draw_overlay(const Pictured& pictured, const QString& preset, PagePainter& painter, const QRectF& box)
 {
     std::vector<CycleRow> cycles;
     std::copy_if(pictured.record->cycles.begin(), pictured.record->cycles.end(), std::back_inserter(cycles),
                  [&](const CycleRow& cycle) { return cycle.judged && !cycle.of_ladder && cycle.preset == preset; });
     const auto title = title_of(preset, cycles.size());
-    ink.text_at(box.topLeft() + QPointF(0, kTitleStrip_mm / 2.0 - 0.3), title, fitting(title, kTitle, box.width()),
-                Align::left);
+    painter.text_at(box.topLeft() + QPointF(0, kTitleStrip_mm / 2.0 - 0.3), title, fitting(title, kTitle, box.width()),
+                    Align::left);
     const auto inside = box.adjusted(0.0, kTitleStrip_mm, 0.0, 0.0);
     if (cycles.empty()) {
-        ink.frame(inside, {0.12, QColor(0x80, 0x80, 0x80)});
-        ink.text_at(inside.center(), "no judged cycle", kEmpty, Align::centre);
+        painter.frame(inside, {0.12, QColor(0x80, 0x80, 0x80)});
+        painter.text_at(inside.center(), "no judged cycle", kEmpty, Align::centre);
         return;
     }
     const charts::OverlayPicture overlay(overlay_of(pictured, cycles),
                                          overlaid_bands(*pictured.record, cycles.front()));
     auto picture = overlay.between(overlay.first_s(), overlay.last_s(), kColumns / 2, {"s", "cmH2O", "", "", "", ""});
     picture.legend = false;
-    ink.chart(picture, inside);
+    painter.chart(picture, inside);
 }
 
 } // namespace
 
-Pictured pictured(std::shared_ptr<const SavedRecord> record, const Numerals& numerals)
+Pictured pictured(std::shared_ptr<const PrintedRecord> record, const Numerals& numerals)
 {
     const auto& trace = record->trace;
     const double zero = record->figure("/zero/before").value_or(0.0);
@@ -164,16 +164,18 @@ Pictured pictured(std::shared_ptr<const SavedRecord> record, const Numerals& num
     return {std::move(record), std::move(history), numerals};
 }
 
-Piece trace_figure(const Pictured& pictured, double height_mm)
+PageBlock trace_figure(const Pictured& pictured, double height_mm)
 {
     return drawing(
-        height_mm, [pictured](Ink& ink, const QRectF& box) { draw_trace(pictured, ink, box); }, 1.0);
+        height_mm, [pictured](PagePainter& painter, const QRectF& box) { draw_trace(pictured, painter, box); }, 1.0);
 }
 
-Piece overlay_figure(const Pictured& pictured, const QString& preset, double height_mm)
+PageBlock overlay_figure(const Pictured& pictured, const QString& preset, double height_mm)
 {
     return drawing(
-        height_mm, [pictured, preset](Ink& ink, const QRectF& box) { draw_overlay(pictured, preset, ink, box); }, 1.0);
+        height_mm,
+        [pictured, preset](PagePainter& painter, const QRectF& box) { draw_overlay(pictured, preset, painter, box); },
+        1.0);
 }
 
 } // namespace zeroline::print

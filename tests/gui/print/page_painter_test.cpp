@@ -1,4 +1,4 @@
-#include "gui/print/ink.hpp"
+#include "gui/print/page_painter.hpp"
 
 #include "gui/print/offscreen.hpp"
 

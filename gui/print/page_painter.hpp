@@ -46,9 +46,9 @@ struct Stroke {
 [[nodiscard]] Style fitting(const QString& text, const Style& style, double width);
 
 /// Draws on a page. All lengths in millimetres from the paper's upper left corner.
-class Ink {
+class PagePainter {
 public:
-    explicit Ink(QPainter& painter) : painter_(painter) {}
+    explicit PagePainter(QPainter& painter) : painter_(painter) {}
 
     /// Wraps the text into `box` from its upper edge; returns the height used.
     double text(const QRectF& box, const QString& text, const Style& style, Align align = Align::left);

@@ -18,11 +18,11 @@ class QXYSeries;
 namespace zeroline::charts {
 
 /// A QChart that is made to show one Picture after the other: series are kept and their points replaced.
-class Canvas {
+class PictureChart {
 public:
-    Canvas();
-    Canvas(const Canvas&) = delete;
-    Canvas& operator=(const Canvas&) = delete;
+    PictureChart();
+    PictureChart(const PictureChart&) = delete;
+    PictureChart& operator=(const PictureChart&) = delete;
 
     /// Whoever shows the chart owns it: a view or a scene.
     [[nodiscard]] QChart* chart() const noexcept { return chart_; }

@@ -1,6 +1,6 @@
-#include "gui/charts/paper.hpp"
+#include "gui/charts/paint_picture.hpp"
 
-#include "gui/charts/canvas.hpp"
+#include "gui/charts/picture_chart.hpp"
 
 #include <QChart>
 #include <QGraphicsLayout>
@@ -12,18 +12,18 @@ namespace zeroline::charts {
 void paint(const Picture& picture, const Look& look, QPainter& painter, const QRectF& target, double unit)
 {
     QGraphicsScene scene;
-    Canvas canvas;
-    scene.addItem(canvas.chart());
-    canvas.chart()->setLocale(QLocale::c());
+    PictureChart chart;
+    scene.addItem(chart.chart());
+    chart.chart()->setLocale(QLocale::c());
     const QRectF whole(QPointF(0, 0), target.size() / unit);
-    canvas.chart()->setGeometry(whole);
+    chart.chart()->setGeometry(whole);
     // Once for the room that axes and titles take, once more for ticks that suit what is left.
     for (int round = 0; round < 2; ++round) {
-        canvas.show(picture, look);
-        canvas.chart()->layout()->invalidate();
-        canvas.chart()->layout()->activate();
+        chart.show(picture, look);
+        chart.chart()->layout()->invalidate();
+        chart.chart()->layout()->activate();
     }
-    canvas.place_marks();
+    chart.place_marks();
     scene.render(&painter, target, whole, Qt::IgnoreAspectRatio);
 }
 

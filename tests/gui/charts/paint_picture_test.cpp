@@ -1,4 +1,4 @@
-#include "gui/charts/paper.hpp"
+#include "gui/charts/paint_picture.hpp"
 
 #include "tests/gui/charts/offscreen_application.hpp"
 

@@ -1,4 +1,4 @@
-#include "gui/charts/canvas.hpp"
+#include "gui/charts/picture_chart.hpp"
 
 #include <QAreaSeries>
 #include <QCategoryAxis>
@@ -78,7 +78,7 @@ QCategoryAxis* numbered_axis()
 
 } // namespace
 
-Canvas::Canvas() : chart_(new QChart), across_(numbered_axis()), up_(numbered_axis())
+PictureChart::PictureChart() : chart_(new QChart), across_(numbered_axis()), up_(numbered_axis())
 {
     chart_->addAxis(across_, Qt::AlignBottom);
     chart_->addAxis(up_, Qt::AlignLeft);
@@ -88,9 +88,9 @@ Canvas::Canvas() : chart_(new QChart), across_(numbered_axis()), up_(numbered_ax
     chart_->setAcceptHoverEvents(false);
 }
 
-QValueAxis* Canvas::across() const noexcept { return across_; }
+QValueAxis* PictureChart::across() const noexcept { return across_; }
 
-void Canvas::show(const Picture& picture, const Look& look)
+void PictureChart::show(const Picture& picture, const Look& look)
 {
     dress(look, picture);
     set_axes(picture);
@@ -100,7 +100,7 @@ void Canvas::show(const Picture& picture, const Look& look)
     set_marks(picture);
 }
 
-void Canvas::dress(const Look& look, const Picture& picture)
+void PictureChart::dress(const Look& look, const Picture& picture)
 {
     const QFontMetricsF metrics(look.font);
     int rows = picture.said.isNull() ? 0 : 1;
@@ -137,7 +137,7 @@ void Canvas::dress(const Look& look, const Picture& picture)
     said_->setBrush(look.ink);
 }
 
-void Canvas::set_axes(const Picture& picture)
+void PictureChart::set_axes(const Picture& picture)
 {
     const QFontMetricsF metrics(look_.font);
     const auto room = chart_->plotArea().size();
@@ -150,14 +150,14 @@ void Canvas::set_axes(const Picture& picture)
     up_->setTitleText(picture.up.title);
 }
 
-void Canvas::attach(QXYSeries* series)
+void PictureChart::attach(QXYSeries* series)
 {
     chart_->addSeries(series);
     series->attachAxis(across_);
     series->attachAxis(up_);
 }
 
-QAreaSeries* Canvas::area(qsizetype index)
+QAreaSeries* PictureChart::area(qsizetype index)
 {
     while (areas_.size() <= index) {
         auto* made = new QAreaSeries(new QLineSeries, new QLineSeries);
@@ -177,7 +177,7 @@ QAreaSeries* Canvas::area(qsizetype index)
     return areas_[index];
 }
 
-template <typename Series> QXYSeries* Canvas::points(QList<Series*>& pool, qsizetype index)
+template <typename Series> QXYSeries* PictureChart::points(QList<Series*>& pool, qsizetype index)
 {
     while (pool.size() <= index) {
         pool << new Series;
@@ -186,7 +186,7 @@ template <typename Series> QXYSeries* Canvas::points(QList<Series*>& pool, qsize
     return pool[index];
 }
 
-void Canvas::set_areas(const Picture& picture)
+void PictureChart::set_areas(const Picture& picture)
 {
     const auto& x = picture.across;
     const auto& y = picture.up;
@@ -208,7 +208,7 @@ void Canvas::set_areas(const Picture& picture)
     }
 }
 
-void Canvas::set_curve(QXYSeries* series, const Curve& curve)
+void PictureChart::set_curve(QXYSeries* series, const Curve& curve)
 {
     if (const auto pen = pen_of(curve.pen); series->pen() != pen) {
         series->setPen(pen);
@@ -218,7 +218,7 @@ void Canvas::set_curve(QXYSeries* series, const Curve& curve)
     series->setVisible(true);
 }
 
-void Canvas::set_curves(const Picture& picture)
+void PictureChart::set_curves(const Picture& picture)
 {
     qsizetype lines = 0, dots = 0;
     for (const auto& curve : picture.curves) {
@@ -240,7 +240,7 @@ void Canvas::set_curves(const Picture& picture)
     }
 }
 
-void Canvas::set_legend(const Picture& picture)
+void PictureChart::set_legend(const Picture& picture)
 {
     chart_->legend()->setVisible(picture.legend);
     if (!picture.legend) {
@@ -254,7 +254,7 @@ void Canvas::set_legend(const Picture& picture)
     }
 }
 
-Canvas::Words& Canvas::words(qsizetype index)
+PictureChart::Words& PictureChart::words(qsizetype index)
 {
     while (words_.size() <= index) {
         words_ << Words{new QGraphicsSimpleTextItem(chart_), new QGraphicsLineItem(chart_)};
@@ -262,7 +262,7 @@ Canvas::Words& Canvas::words(qsizetype index)
     return words_[index];
 }
 
-void Canvas::set_marks(const Picture& picture)
+void PictureChart::set_marks(const Picture& picture)
 {
     marks_ = picture.marks;
     rows_ = picture.up.rows;
@@ -272,7 +272,7 @@ void Canvas::set_marks(const Picture& picture)
     place_marks();
 }
 
-void Canvas::place_marks()
+void PictureChart::place_marks()
 {
     const auto plane = chart_->plotArea();
     const QFontMetricsF metrics(look_.font);
@@ -324,7 +324,7 @@ void Canvas::place_marks()
     }
 }
 
-QColor Canvas::colour_of(Pen pen) const
+QColor PictureChart::colour_of(Pen pen) const
 {
     switch (pen) {
     case Pen::good:
@@ -349,7 +349,7 @@ QColor Canvas::colour_of(Pen pen) const
     return look_.trace;
 }
 
-QPen Canvas::pen_of(Pen pen) const
+QPen PictureChart::pen_of(Pen pen) const
 {
     auto colour = colour_of(pen);
     switch (pen) {
@@ -377,7 +377,7 @@ QPen Canvas::pen_of(Pen pen) const
     return QPen(colour, look_.line);
 }
 
-QBrush Canvas::brush_of(Ground ground) const
+QBrush PictureChart::brush_of(Ground ground) const
 {
     // On black the same share of a colour is hardly seen.
     const auto thinned = [stronger = look_.dark ? 1.7F : 1.0F](QColor colour, float alpha) {

@@ -1,4 +1,4 @@
-#include "gui/session/provisional.hpp"
+#include "gui/session/provisional_judge.hpp"
 
 #include "acquisition/trace/calibration.hpp"
 #include "analysis/verification/phase_memory.hpp"

@@ -1,7 +1,8 @@
-#include "gui/window/tone_view.hpp"
+#include "gui/window/tone_delegate.hpp"
 
 #include "gui/session/findings_model.hpp"
-#include "gui/window/look.hpp"
+#include "gui/window/page_parts.hpp"
+#include "gui/window/tone_colours.hpp"
 
 #include <QListView>
 #include <QPainter>

@@ -1,4 +1,4 @@
-#include "gui/print/saved_record.hpp"
+#include "gui/print/printed_record.hpp"
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/print/seal_remarks.hpp"
@@ -20,7 +20,7 @@ using trace::InputError;
 namespace {
 
 /// A record that was never sealed has no number of its own: order and attempt stand in for it.
-QString number_of(const SavedRecord& record)
+QString number_of(const PrintedRecord& record)
 {
     const auto number = record.text("/issue/record_number");
     if (!number.isEmpty()) {
@@ -31,7 +31,7 @@ QString number_of(const SavedRecord& record)
 }
 
 /// Who issued it: as the record itself says, else as the bench file beside it does.
-void take_issuer(SavedRecord& record, const records::LoadedEvidence& evidence)
+void take_issuer(PrintedRecord& record, const records::LoadedEvidence& evidence)
 {
     record.organisation = record.text("/issue/organisation");
     record.address = record.text("/issue/address");
@@ -47,12 +47,12 @@ void take_issuer(SavedRecord& record, const records::LoadedEvidence& evidence)
 }
 
 /// record.json and what is read from it alone.
-SavedRecord load_tree(const records::OpenFolder& folder)
+PrintedRecord load_tree(const records::OpenFolder& folder)
 {
     const auto file = folder.shown(records::name::record);
     const auto bytes = folder.read(records::name::record);
-    SavedRecord record;
-    records::reading(file, [&] { record = SavedRecord(records::parse_json(bytes)); });
+    PrintedRecord record;
+    records::reading(file, [&] { record = PrintedRecord(records::parse_json(bytes)); });
     record.record_json = QByteArray::fromStdString(bytes);
     record.sha256 =
         QString::fromLatin1(QCryptographicHash::hash(record.record_json, QCryptographicHash::Sha256).toHex());
@@ -61,34 +61,34 @@ SavedRecord load_tree(const records::OpenFolder& folder)
     record.attempt = records::kept_attempt(folder);
     const auto held = records::held_folder(record.text("/issue/earlier/relation").toStdString());
     if (!held.empty()) {
-        record.before = std::make_shared<const SavedRecord>(load_tree(folder.folder(held)));
+        record.before = std::make_shared<const PrintedRecord>(load_tree(folder.folder(held)));
     }
     return record;
 }
 
 } // namespace
 
-SavedRecord::SavedRecord(json tree)
+PrintedRecord::PrintedRecord(json tree)
     : RecordTree(std::move(tree)), result(session::result_view(*this, session::Reader::paper)),
       presets(RecordTree::presets()), judgements(RecordTree::judgements()), cycles(RecordTree::cycles()),
       spans(RecordTree::spans())
 {
 }
 
-bool SavedRecord::left_otherwise() const
+bool PrintedRecord::left_otherwise() const
 {
     return std::any_of(result.reasons.begin(), result.reasons.end(),
                        [](const auto& reason) { return reason.code == QLatin1String("left-otherwise"); });
 }
 
-QString SavedRecord::across() const
+QString PrintedRecord::across() const
 {
     return QStringList({draft ? QString("DRAFT") : QString(), simulated() ? QString("SIMULATED") : QString()})
         .join(' ')
         .trimmed();
 }
 
-SavedRecord load_saved_record(const fs::path& folder)
+PrintedRecord load_printed_record(const fs::path& folder)
 {
     const auto opened = records::OpenFolder::at(folder);
     const auto check = records::check_to_show(opened);

@@ -4,6 +4,7 @@
 #include "gui/print/pages.hpp"
 #include "gui/print/seal_remarks.hpp"
 #include "gui/records/attempts.hpp"
+#include "gui/session/numerals.hpp"
 #include "gui/session/result_view.hpp"
 
 #include <QByteArray>
@@ -21,12 +22,14 @@ namespace zeroline::print {
 
 using session::CycleRow;
 using session::JudgementRow;
+using session::Numerals;
 using session::SpanRow;
+using session::with_blanks;
 
 /// A record as it was saved: what stands in its files, nothing computed anew but the sample times of the trace.
-struct SavedRecord : session::RecordTree {
-    SavedRecord() = default;
-    explicit SavedRecord(nlohmann::json tree);
+struct PrintedRecord : session::RecordTree {
+    PrintedRecord() = default;
+    explicit PrintedRecord(nlohmann::json tree);
 
     session::ResultView result; ///< what is read of it, in the words of paper
     QByteArray record_json, trace_csv;
@@ -39,7 +42,7 @@ struct SavedRecord : session::RecordTree {
     std::vector<SpanRow> spans;
     std::vector<Signature> signatures;
     std::vector<Correction> corrections;
-    std::shared_ptr<const SavedRecord> before;   ///< the record that this one follows and holds; without its trace
+    std::shared_ptr<const PrintedRecord> before; ///< the record that this one follows and holds; without its trace
     std::optional<records::KeptAttempt> attempt; ///< which attempt it is; none where there is no run log
     bool draft = false;                          ///< never sealed
     QString organisation, address;
@@ -54,6 +57,6 @@ struct SavedRecord : session::RecordTree {
 
 /// Loads a record folder or FOLDER.part. Throws trace::InputError, also where it was sealed and is not intact:
 /// manifest, seal and files are looked at before anything is shown.
-[[nodiscard]] SavedRecord load_saved_record(const std::filesystem::path& folder);
+[[nodiscard]] PrintedRecord load_printed_record(const std::filesystem::path& folder);
 
 } // namespace zeroline::print
