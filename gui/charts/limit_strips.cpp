@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kHalf = 0.17;  ///< of a strip's height, of the distance between two
 constexpr double kBelow = 0.25; ///< of its middle, below its name
-constexpr double kLeast = -1.0, kMost = 2.0;
+constexpr double kLeast = -0.5, kMost = 1.5;
 constexpr double kFarthest = 6.0; ///< a value that is off by more limits' widths stands at the edge
 
 struct LimitStrips {
@@ -98,6 +98,10 @@ std::optional<StripScale> StripScale::of(const session::JudgementRow& row)
     const double middle = row.prescribed.value_or(0.0);
     scale.lower = row.lower ? *row.lower : middle - std::fabs(*row.upper - middle);
     scale.upper = row.upper ? *row.upper : middle + std::fabs(middle - *row.lower);
+    if (scale.open_below && !row.known().has_sign() && *row.upper > 0.0) {
+        scale.lower = 0.0;
+        scale.open_below = false;
+    }
     return scale.upper > scale.lower ? std::optional(scale) : std::nullopt;
 }
 

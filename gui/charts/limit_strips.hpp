@@ -17,7 +17,7 @@ namespace zeroline::charts {
 [[nodiscard]] Pen pen_of(session::Tone tone);
 
 /// Where a value stands between limits: 0 the lower, 1 the upper one; a limit that is not there lies as far on the
-/// other side of what is prescribed, or of zero.
+/// other side of what is prescribed, or of zero. What is never below nothing, such as a time, begins at 0.
 struct StripScale {
     double lower = 0.0, upper = 1.0;
     bool open_below = false, open_above = false;

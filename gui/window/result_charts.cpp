@@ -241,7 +241,12 @@ charts::PictureView* make_limit_strips()
 
 void show_limit_strips(charts::PictureView* strips, const session::ResultView& view)
 {
+    constexpr double lines_a_strip = 2.2, lines_above = 2.0;
     const auto picture = charts::limit_strips(view.rows);
+    const auto count = static_cast<double>(picture.up.rows.size());
+    strips->setVisible(count > 0);
+    strips->setFixedHeight(
+        static_cast<int>((lines_above + lines_a_strip * count) * strips->fontMetrics().lineSpacing()));
     strips->show_picture({picture.across.low, picture.across.high},
                          [picture](const charts::Reach& part, int /*columns*/) {
                              auto made = picture;

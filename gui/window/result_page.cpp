@@ -98,8 +98,9 @@ ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(shown_column
     layout->setContentsMargins(kPage_px, kGap_px, kPage_px, kGap_px);
     layout->setSpacing(kGap_px);
     home_lines_ = new HomeLines;
-    for (QWidget* part : std::initializer_list<QWidget*>{make_top(), make_details(), make_ladder(), make_findings(),
-                                                         card_of({charts_->whole()}), home_lines_, make_again()}) {
+    for (QWidget* part :
+         std::initializer_list<QWidget*>{make_top(), card_of({make_numbers()}), make_ladder(), make_findings(),
+                                         card_of({charts_->whole()}), home_lines_, make_again()}) {
         layout->addWidget(part);
     }
     layout->addStretch(1);
@@ -111,24 +112,13 @@ ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(shown_column
     connect_actions();
 }
 
-/// The verdict, and beside it what it was seen in.
+/// The verdict with each worst value between its limits, and beside it what it was seen in.
 QWidget* ResultPage::make_top()
 {
     auto* card = card_of({});
     top_ = row_in(card);
     top_->addWidget(make_verdict(), 1);
     top_->addWidget(charts_, 1);
-    return card;
-}
-
-/// The numbers, and beside them how far each worst value is from its limits.
-QWidget* ResultPage::make_details()
-{
-    strips_ = make_limit_strips();
-    auto* card = card_of({});
-    details_row_ = row_in(card);
-    details_row_->addWidget(make_numbers(), 2);
-    details_row_->addWidget(strips_, 1);
     return card;
 }
 
@@ -144,7 +134,7 @@ QWidget* ResultPage::make_findings()
 void ResultPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
-    stand_abreast(*this, kLettersAbreast, {top_, details_row_});
+    stand_abreast(*this, kLettersAbreast, {top_});
 }
 
 void ResultPage::changeEvent(QEvent* event)
@@ -179,7 +169,8 @@ QWidget* ResultPage::make_verdict()
     colours.setColor(QPalette::WindowText, ink_on(Tone::fail, palette()));
     seal_->setPalette(colours);
     seal_->hide();
-    auto* words = column_of({identity_, seal_, banner_, verdict_, why_, to_do_, not_tested_, accuracy_});
+    strips_ = make_limit_strips();
+    auto* words = column_of({identity_, seal_, banner_, verdict_, why_, to_do_, not_tested_, accuracy_, strips_});
     static_cast<QVBoxLayout*>(words->layout())->addStretch(1);
     return words;
 }
@@ -351,7 +342,7 @@ void ResultPage::show_verdict()
         colours.setColor(QPalette::WindowText, ink_on(view_.tone, palette()));
     }
     verdict_->setPalette(colours);
-    why_->setText(view_.sentence + (view_.why.isEmpty() ? QString() : u' ' + view_.why));
+    why_->setText(QString(view_.sentence + u' ' + view_.why).trimmed());
     to_do_->setText(view_.to_do.join(u'\n'));
     to_do_->setVisible(!view_.to_do.isEmpty());
     accuracy_->setText(view_.accuracy);

@@ -76,7 +76,6 @@ private:
     QWidget* make_verdict();
     QWidget* make_numbers();
     QWidget* make_top();
-    QWidget* make_details();
     QWidget* make_ladder();
     QWidget* make_findings();
     QWidget* make_again();
@@ -98,7 +97,7 @@ private:
     session::FindingsModel findings_;
     QLabel *seal_, *identity_, *not_tested_, *banner_, *verdict_, *why_, *to_do_, *accuracy_, *no_room_, *at_fault_,
         *sources_, *findings_head_;
-    QBoxLayout *top_, *details_row_;
+    QBoxLayout* top_;
     QWidget* findings_card_;
     HomeLines* home_lines_;
     SigningBar* bar_;
