@@ -91,7 +91,8 @@ std::string code_of(const ResultView& result)
 
 std::string headline_of(const ResultView& result)
 {
-    auto text = code_of(result) + ": " + text_of(result.headline) + ". " + text_of(result.sentence) + "\n";
+    auto text = code_of(result) + ": " + text_of(result.headline) + ".";
+    text += result.sentence.isEmpty() ? "\n" : " " + text_of(result.sentence) + "\n";
     // What was seen of a breath stands among the findings; here comes what to do.
     return result.why.isEmpty() || result.breath() ? text : text + text_of(result.why) + "\n";
 }

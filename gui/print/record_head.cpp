@@ -45,8 +45,10 @@ PageBlock verdict_box(const session::ResultView& result)
     const bool dark = result.critical;
     const QColor ground = dark ? colours.ground : QColor(Qt::white);
     const QColor colour = dark ? colours.ink : QColor(Qt::black);
-    PageBlocks words{paragraph(result.headline, {.size_pt = 19.0, .bold = true, .colour = colour}),
-                     paragraph(result.sentence, {.size_pt = 8.4, .colour = colour}, 0.2)};
+    PageBlocks words{paragraph(result.headline, {.size_pt = 19.0, .bold = true, .colour = colour})};
+    if (!result.sentence.isEmpty()) {
+        words.push_back(paragraph(result.sentence, {.size_pt = 8.4, .colour = colour}, 0.2));
+    }
     if (!result.why.isEmpty()) {
         words.push_back(paragraph(result.why, {.size_pt = 8.4, .bold = true, .colour = colour}, 0.5));
     }

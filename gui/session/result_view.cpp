@@ -252,11 +252,11 @@ private:
                                       u' ' + kept();
         case State::out_of_use_until_checked:
             return answers() + u'.';
-        case State::outside:
+        case State::outside: // the figures say more
         case State::not_in_order:
             break;
         }
-        return kept();
+        return {};
     }
 
     [[nodiscard]] QString kept() const { return words_.say(QT_TRANSLATE_NOOP("Result", "This run is kept.")); }
@@ -350,6 +350,9 @@ private:
                                 .arg(view_.contact));
         } else if (metrology::is_fail(view_.outcome) && by_a_value()) {
             lines << words_.say(QT_TRANSLATE_NOOP("Result", "Check zero, plug and hose first."));
+        }
+        if (view_.state == State::outside || view_.state == State::not_in_order) {
+            lines << kept();
         }
         if (has("settings-differ") && !metrology::is_fail(view_.unit_accuracy)) {
             lines << words_.say(QT_TRANSLATE_NOOP("Result", "Set otherwise than prescribed: no fault of the unit. Do "

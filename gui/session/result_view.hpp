@@ -14,7 +14,7 @@ namespace zeroline::session {
 
 /// What stands above everything that was made without a unit.
 inline constexpr const char* kSimulated =
-    QT_TRANSLATE_NOOP("Result", "SIMULATED: made on a pseudo-terminal. It says nothing about any unit.");
+    QT_TRANSLATE_NOOP("Result", "SIMULATED: a program sent these readings. They say nothing about any unit.");
 
 /// One judgement as it is shown, every text ready.
 struct ResultRow {
@@ -55,13 +55,14 @@ struct ResultView {
     State state = State::incomplete;
     Tone tone = Tone::incomplete;
 
-    QStringList banner;         ///< what stands above everything: simulated, imported, not sealed
-    QString sign, word;         ///< "✓", "pass"
-    QString headline, sentence; ///< in large words; what goes with them. Both questions where their answers differ
-    QString why;                ///< one sentence with its figures
-    QStringList to_do;          ///< what a person has to do now
-    QString accuracy;           ///< whether the unit does what it is set to
-    QString not_tested;         ///< what was not tested, and what was left out
+    QStringList banner; ///< what stands above everything: simulated, imported, not sealed
+    QString sign, word; ///< "✓", "pass"
+    QString headline;   ///< in large words. Both questions where their answers differ
+    QString sentence;   ///< what goes with it; empty where `why` says it all
+    QString why;        ///< one sentence with its figures
+    QStringList to_do;  ///< what a person has to do now
+    QString accuracy;   ///< whether the unit does what it is set to
+    QString not_tested; ///< what was not tested, and what was left out
     QStringList presets;
     std::vector<ResultRow> rows; ///< but those of a ladder that stand there
     std::vector<LadderView> ladder;

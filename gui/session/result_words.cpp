@@ -66,12 +66,26 @@ bool screen_has_a_language()
     return translated(probe) != QLatin1String(probe);
 }
 
-/// "pause-residual (day): ..." to "Pause residual (day): ...", where a sentence begins with the code of a measurand.
-QString with_a_name_first(const QString& sentence)
+/// Where a sentence begins with the code of a measurand, "pause-residual (day): ...": what is known of it, and where
+/// its code ends.
+std::pair<const verification::Measurand*, qsizetype> measurand_first(const QString& sentence)
 {
     const auto end = sentence.indexOf(QLatin1String(" ("));
-    const auto* known = end > 0 ? verification::measurand_named(sentence.left(end).toStdString()) : nullptr;
+    return {end > 0 ? verification::measurand_named(sentence.left(end).toStdString()) : nullptr, end};
+}
+
+/// "pause-residual (day): ..." to "Pause residual (day): ..."
+QString with_a_name_first(const QString& sentence)
+{
+    const auto [known, end] = measurand_first(sentence);
     return capitalised(known != nullptr ? QString::fromUtf8(known->word) + sentence.mid(end) : sentence);
+}
+
+/// The preset of "pause-residual (day): ...", colon included; empty where none is named.
+QString preset_of(const QString& sentence, qsizetype end)
+{
+    const auto colon = sentence.indexOf(QLatin1String("): "), end);
+    return colon < 0 ? QString() : sentence.mid(end, colon + 3 - end);
 }
 
 /// What it looks like, why, what to try: the figures stand before the last sentence, which says what to do.
@@ -235,8 +249,13 @@ QString ResultWords::finding(const FindingRow& finding) const
 
 QString ResultWords::reason(const ReasonRow& reason) const
 {
-    auto text = own_sentences_ ? translated_reason(reason.code) : QString();
-    return text.isEmpty() ? with_a_name_first(reason.text) : text;
+    const auto text = own_sentences_ ? translated_reason(reason.code) : QString();
+    if (text.isEmpty()) {
+        return with_a_name_first(reason.text);
+    }
+    const auto [known, end] = measurand_first(reason.text);
+    const auto preset = known != nullptr ? preset_of(reason.text, end) : QString();
+    return preset.isEmpty() ? text : capitalised(translated(known->word)) + preset + text;
 }
 
 QString ResultWords::measured(const JudgementRow& row, const std::optional<double>& value) const
