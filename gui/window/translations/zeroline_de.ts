@@ -226,7 +226,7 @@
     </message>
     <message>
         <source>worst %1</source>
-        <translation>schlechtester %1</translation>
+        <translation>ungünstigster %1</translation>
     </message>
     <message>
         <source>zero readings</source>
@@ -470,7 +470,7 @@
     </message>
     <message>
         <source>The swing from insufflation to exsufflation is slow. Check the valve; if all edges are slow, the line or the filter.</source>
-        <translation>Der Umschlag von Insufflation zu Exsufflation ist langsam. Das Ventil prüfen; sind alle Flanken langsam, Leitung oder Filter.</translation>
+        <translation>Der Wechsel von Insufflation zu Exsufflation ist langsam. Das Ventil prüfen; sind alle Flanken langsam, Leitung oder Filter.</translation>
     </message>
     <message>
         <source>The pressure is released slowly. Check valve, filter and line.</source>
@@ -478,19 +478,19 @@
     </message>
     <message>
         <source>The swing differs from cycle to cycle: looks like a sticking valve.</source>
-        <translation>Der Umschlag ist von Zyklus zu Zyklus verschieden: sieht nach einem klemmenden Ventil aus.</translation>
+        <translation>Der Wechsel ist von Zyklus zu Zyklus verschieden: sieht nach einem klemmenden Ventil aus.</translation>
     </message>
     <message>
         <source>Durations differ from cycle to cycle.</source>
-        <translation>Die Dauern sind von Zyklus zu Zyklus verschieden.</translation>
+        <translation>Die Zeiten sind von Zyklus zu Zyklus verschieden.</translation>
     </message>
     <message>
         <source>One duration is off: looks like one timer.</source>
-        <translation>Eine Dauer ist falsch: sieht nach einem Zeitgeber aus.</translation>
+        <translation>Nur eine der Zeiten ist falsch: sieht nach ihrem eigenen Zeitgeber aus.</translation>
     </message>
     <message>
         <source>All durations are off by one ratio: the unit&apos;s clock or the instrument&apos;s.</source>
-        <translation>Alle Dauern sind im selben Verhältnis falsch: die Uhr des Geräts oder des Messgeräts.</translation>
+        <translation>Alle Zeiten sind im selben Verhältnis falsch: die Uhr des Geräts oder des Messgeräts.</translation>
     </message>
     <message>
         <source>The pressure overshoots its plateau.</source>
@@ -506,7 +506,7 @@
     </message>
     <message>
         <source>Pressure stays in the pause. Check the valve; repeat with the hose end opened in the pause.</source>
-        <translation>In der Pause bleibt Druck stehen. Ventil prüfen; mit in der Pause geöffnetem Schlauchende wiederholen.</translation>
+        <translation>In der Pause bleibt Druck stehen. Ventil prüfen; wiederholen und dabei das Schlauchende in der Pause öffnen.</translation>
     </message>
     <message>
         <source>The pressure comes back to zero slowly, or never. Check valve and filter.</source>
@@ -514,7 +514,7 @@
     </message>
     <message>
         <source>Looks like gas trapped at the block. Repeat with the hose end opened in the pause.</source>
-        <translation>Sieht nach eingeschlossenem Gas aus. Mit in der Pause geöffnetem Schlauchende wiederholen.</translation>
+        <translation>Sieht nach eingeschlossenem Gas aus. Wiederholen und dabei das Schlauchende in der Pause öffnen.</translation>
     </message>
     <message>
         <source>An oscillation that nobody prescribed. Switch it off and repeat.</source>
@@ -533,7 +533,7 @@
     <name>FindingsModel</name>
     <message>
         <source>Nothing stood out.</source>
-        <translation>Nichts fiel auf.</translation>
+        <translation>Nichts Auffälliges.</translation>
     </message>
 </context>
 <context>
@@ -556,7 +556,7 @@
     </message>
     <message>
         <source>All of it is back and was read back  [Space]</source>
-        <translation>Alles ist zurück und abgelesen  [Leertaste]</translation>
+        <translation>Alles ist zurück und am Gerät nachgeprüft  [Leertaste]</translation>
     </message>
     <message>
         <source>Not all of it: end here</source>
@@ -568,7 +568,7 @@
     </message>
     <message>
         <source>Made safe and held back, all of it  [Space]</source>
-        <translation>Gesichert und zurückgehalten, alles davon  [Leertaste]</translation>
+        <translation>Alles ist gesichert und zurückgehalten  [Leertaste]</translation>
     </message>
     <message>
         <source>result so far</source>
@@ -776,7 +776,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Save and use</source>
-        <translation>Speichern und nehmen</translation>
+        <translation>Speichern und verwenden</translation>
     </message>
     <message>
         <source>Check</source>
@@ -827,7 +827,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>worst</source>
-        <translation>schlechtester</translation>
+        <translation>ungünstigster</translation>
     </message>
     <message>
         <source>limits</source>
@@ -925,7 +925,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Ladder: %1, preset &apos;%2&apos;</source>
-        <translation>Leiter: %1, Programm &apos;%2&apos;</translation>
+        <translation>Stufenreihe: %1, Programm &apos;%2&apos;</translation>
     </message>
     <message>
         <source>straight line through the settings</source>
@@ -933,14 +933,14 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>settings of the ladder</source>
-        <translation>Einstellungen der Leiter</translation>
+        <translation>Einstellungen der Stufenreihe</translation>
     </message>
 </context>
 <context>
     <name>LimitStrips</name>
     <message>
         <source>worst value against its limits, with U</source>
-        <translation>schlechtester Wert zwischen seinen Grenzen, mit U</translation>
+        <translation>ungünstigster Wert zwischen seinen Grenzen, mit U</translation>
     </message>
 </context>
 <context>
@@ -1115,7 +1115,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>low word first</source>
-        <translation>niederes Wort zuerst</translation>
+        <translation>niederwertiges Wort zuerst</translation>
     </message>
     <message>
         <source>factor on the register&apos;s value</source>
@@ -1427,7 +1427,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Save and use</source>
-        <translation>Speichern und nehmen</translation>
+        <translation>Speichern und verwenden</translation>
     </message>
     <message>
         <source>Check</source>
@@ -1517,7 +1517,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     <name>PassphraseDialog</name>
     <message>
         <source>Key of this bench</source>
-        <translation>Schlüssel dieses Messplatzes</translation>
+        <translation>Schlüssel dieses Prüfplatzes</translation>
     </message>
     <message>
         <source>Passphrase of the key in %1:</source>
@@ -1831,7 +1831,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Take this value  [Enter]</source>
-        <translation>Diesen Wert nehmen  [Enter]</translation>
+        <translation>Diesen Wert nehmen  [Eingabe]</translation>
     </message>
     <message>
         <source>In order  [Space]</source>
@@ -1847,11 +1847,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Say what is not in order, then Enter.</source>
-        <translation>Sagen, was nicht in Ordnung ist, dann Enter.</translation>
+        <translation>Bitte angeben, was nicht in Ordnung ist; dann die Eingabetaste.</translation>
     </message>
     <message>
         <source>Say why, then Enter.</source>
-        <translation>Sagen, warum, dann Enter.</translation>
+        <translation>Bitte angeben, warum; dann die Eingabetaste.</translation>
     </message>
     <message>
         <source>A number is expected, such as 0.12.</source>
@@ -1859,7 +1859,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>That is outside the limits. Enter again if it stands.</source>
-        <translation>Das liegt außerhalb der Grenzen. Noch einmal Enter, wenn es so stimmt.</translation>
+        <translation>Das liegt außerhalb der Grenzen. Noch einmal die Eingabetaste, wenn es stimmt.</translation>
     </message>
     <message>
         <source>Choose what it is: the remark goes with it.</source>
@@ -1874,7 +1874,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>The uncertainty is larger than the tolerance: neither pass nor fail can be said.</source>
-        <translation>Die Unsicherheit ist größer als die Toleranz: weder bestanden noch nicht bestanden.</translation>
+        <translation>Die Unsicherheit ist größer als die Toleranz: Es lässt sich weder „bestanden“ noch „nicht bestanden“ sagen.</translation>
     </message>
     <message>
         <source>The calibration was done after this run.</source>
@@ -1894,7 +1894,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>A preset was not run automatically.</source>
-        <translation>Ein Programm lief nicht automatisch.</translation>
+        <translation>Ein Programm wurde nicht in der Automatik geprüft.</translation>
     </message>
     <message>
         <source>There is no run log: what was done to the unit is not known; holds by hand may look like faults.</source>
@@ -2117,7 +2117,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>certificate</source>
-        <translation>Zertifikat</translation>
+        <translation>Kalibrierschein</translation>
     </message>
     <message>
         <source>records</source>
@@ -2279,7 +2279,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>mask and hose in use</source>
-        <translation>benutzte Maske und Schlauch</translation>
+        <translation>Maske und Schlauch im Gebrauch</translation>
     </message>
     <message>
         <source>signs</source>
@@ -2331,7 +2331,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Outside limits, within uncertainty</source>
-        <translation>Außerhalb, innerhalb der Unsicherheit</translation>
+        <translation>Außerhalb der Grenzen, innerhalb der Unsicherheit</translation>
     </message>
     <message>
         <source>Outside limits</source>
@@ -2347,7 +2347,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>It agreed with the prescription within the stated limits, on this occasion.</source>
-        <translation>Bei dieser Gelegenheit entsprach es der Verordnung, innerhalb der genannten Grenzen.</translation>
+        <translation>Bei dieser Prüfung entsprach das Gerät der Verordnung, innerhalb der genannten Grenzen.</translation>
     </message>
     <message>
         <source>Pressures and times at a closed hose end only. Not tested: %1.</source>
@@ -2418,10 +2418,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>angehalten</translation>
     </message>
     <message>
-        <source>SIMULATED: made on a pseudo-terminal. It says nothing about any unit.</source>
-        <translation>SIMULIERT: an einem Pseudoterminal entstanden. Es sagt nichts über irgendein Gerät.</translation>
-    </message>
-    <message>
         <source>IMPORTED: the trace came as a file; nobody here saw it captured.</source>
         <translation>IMPORTIERT: Die Messkurve kam als Datei; niemand hier hat sie entstehen sehen.</translation>
     </message>
@@ -2447,7 +2443,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Inside the limits, on this occasion, but nearer to one than the uncertainty.</source>
-        <translation>Innerhalb der Grenzen, bei dieser Gelegenheit, aber näher an einer als die Unsicherheit.</translation>
+        <translation>Bei dieser Prüfung innerhalb der Grenzen, aber näher an einer als die Unsicherheit.</translation>
     </message>
     <message>
         <source>Outside a limit, but by less than the uncertainty.</source>
@@ -2455,7 +2451,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>It delivered what is prescribed, on this occasion, but not what it was set to.</source>
-        <translation>Es gab bei dieser Gelegenheit ab, was verordnet ist, aber nicht, worauf es eingestellt war.</translation>
+        <translation>Bei dieser Prüfung lieferte das Gerät, was verordnet ist, aber nicht, worauf es eingestellt war.</translation>
     </message>
     <message>
         <source>Not everything that a verdict needs was seen. This says neither that the unit agrees nor that it does not.</source>
@@ -2555,7 +2551,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>a setting of the ladder, preset &apos;%1&apos; (%2)</source>
-        <translation>eine Einstellung der Leiter, Programm &apos;%1&apos; (%2)</translation>
+        <translation>eine Einstellung der Stufenreihe, Programm &apos;%1&apos; (%2)</translation>
+    </message>
+    <message>
+        <source>SIMULATED: a program sent these readings. They say nothing about any unit.</source>
+        <translation>SIMULIERT: Diese Messwerte kamen von einem Programm. Sie sagen nichts über ein Gerät.</translation>
     </message>
 </context>
 <context>
@@ -2578,7 +2578,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>worst values against their limits</source>
-        <translation>schlechteste Werte zwischen ihren Grenzen</translation>
+        <translation>ungünstigste Werte zwischen ihren Grenzen</translation>
     </message>
     <message>
         <source>before</source>
@@ -2609,7 +2609,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>KEY NOT KNOWN: sealed by a key that is not in the list of this bench.</source>
-        <translation>SCHLÜSSEL UNBEKANNT: versiegelt mit einem Schlüssel, der nicht in der Liste dieses Messplatzes steht.</translation>
+        <translation>SCHLÜSSEL UNBEKANNT: versiegelt mit einem Schlüssel, der nicht in der Liste dieses Prüfplatzes steht.</translation>
     </message>
     <message>
         <source>NOT INTACT: the key %1.</source>
@@ -3485,7 +3485,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Ladder</source>
-        <translation>Leiter</translation>
+        <translation>Stufenreihe</translation>
     </message>
 </context>
 <context>
