@@ -325,6 +325,8 @@ void RegisterPlace::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
     stand_abreast(*this, kListAbreast, {columns_});
+    // One below the other, what is known of a unit needs more room than the list it was chosen from.
+    columns_->setStretch(1, columns_->direction() == QBoxLayout::LeftToRight ? 1 : 2);
 }
 
 } // namespace zeroline::window

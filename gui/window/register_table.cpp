@@ -12,22 +12,41 @@ namespace zeroline::window {
 
 namespace {
 
-/// Columns as wide as what stands in their first rows.
-void fit(QTableView* table)
-{
-    for (int column = 0; column < table->model()->columnCount(); ++column) {
-        constexpr int most_letters = 34;
-        const int most_px = most_letters * table->fontMetrics().averageCharWidth();
-        table->resizeColumnToContents(column);
-        table->setColumnWidth(column, std::min(table->columnWidth(column), most_px));
+/// Columns as wide as what stands in their first rows. Nobody scrolls sideways: the last ones are left out where they
+/// have no room, and what is chosen shows them.
+class RegisterTable : public QTableView {
+public:
+    void fit()
+    {
+        int all_px = 0;
+        QStringList left_out;
+        for (int column = 0; column < model()->columnCount(); ++column) {
+            constexpr int most_letters = 34;
+            showColumn(column);
+            resizeColumnToContents(column);
+            setColumnWidth(column, std::min(columnWidth(column), most_letters * fontMetrics().averageCharWidth()));
+            all_px += columnWidth(column);
+            if (column > 0 && all_px > viewport()->width()) {
+                hideColumn(column);
+                left_out << model()->headerData(column, Qt::Horizontal).toString();
+            }
+        }
+        horizontalHeader()->setToolTip(left_out.join(QStringLiteral(", ")));
     }
-}
+
+protected:
+    void resizeEvent(QResizeEvent* event) override
+    {
+        QTableView::resizeEvent(event);
+        fit();
+    }
+};
 
 } // namespace
 
 QTableView* register_table(const char* name, const QString& spoken, RegisterRows* rows)
 {
-    auto* table = named(new QTableView, name, spoken);
+    auto* table = named(new RegisterTable, name, spoken);
     table->setModel(rows);
     table->setItemDelegate(new ToneDelegate(RegisterRows::ToneRole, table));
     table->setEditTriggers(QAbstractItemView::NoEditTriggers);
@@ -46,10 +65,10 @@ QTableView* register_table(const char* name, const QString& spoken, RegisterRows
     table->horizontalHeader()->setResizeContentsPrecision(50);
     QObject::connect(rows, &RegisterRows::fetched, table, [table, rows] {
         if (rows->rowCount() <= RegisterRows::kPage) {
-            fit(table);
+            table->fit();
         }
     });
-    QObject::connect(rows, &QAbstractItemModel::modelReset, table, [table] { fit(table); });
+    QObject::connect(rows, &QAbstractItemModel::modelReset, table, [table] { table->fit(); });
     return table;
 }
 

@@ -11,6 +11,7 @@
 #include "gui/window/register_rows.hpp"
 
 #include <QItemSelectionModel>
+#include <QScrollBar>
 #include <QTableView>
 #include <QTimer>
 
@@ -104,6 +105,13 @@ TEST_F(RegisterPlaceTest, ShowsWhatIsDueFirstAndOneUnitWithItsVisitsAndTrend)
     EXPECT_EQ(cell("registerList", 0, 2), "overdue");
     choose_row(0);
     auto* visits = find<QTableView>("visits");
+    for (const int width : {1024, 1200, 1800}) {
+        window_->resize(width, 700);
+        for (const auto* table : {list(), visits})
+            EXPECT_TRUE(wait_for([&] { return table->horizontalScrollBar()->maximum() == 0; }, seconds(2)))
+                << table->objectName().toStdString() << ": nobody scrolls sideways, " << width;
+    }
+    EXPECT_FALSE(list()->isColumnHidden(5)) << "there is room now";
     ASSERT_TRUE(wait_for([&] { return visits->model()->rowCount() == 5; }, seconds(20)));
     EXPECT_EQ(cell("visits", 0, 0), "2024-03-04") << "the newest on top";
     EXPECT_THAT(cell("visits", 0, 1), HasSubstr("fail"));
