@@ -79,15 +79,29 @@ void NumbersTable::show_whole()
 {
     whole_ = true;
     setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    // Rows take their height from their words once the columns have theirs.
+    follow_height();
+}
+
+void NumbersTable::show_no_taller()
+{
+    no_taller_ = true;
+    follow_height();
+}
+
+/// Rows take their height from their words once the columns have theirs.
+void NumbersTable::follow_height()
+{
     connect(verticalHeader(), &QHeaderView::sectionResized, this, &NumbersTable::take_height, Qt::QueuedConnection);
     take_height();
 }
 
 void NumbersTable::take_height()
 {
+    const int all_px = horizontalHeader()->sizeHint().height() + verticalHeader()->length() + 2 * frameWidth() + 2;
     if (whole_) {
-        setFixedHeight(horizontalHeader()->sizeHint().height() + verticalHeader()->length() + 2 * frameWidth() + 2);
+        setFixedHeight(all_px);
+    } else if (no_taller_) {
+        setMaximumHeight(all_px);
     }
 }
 

@@ -26,6 +26,8 @@ public:
 
     /// As high as all of its rows: for a page that scrolls.
     void show_whole();
+    /// No higher than all of its rows: what is left belongs to what stands above or below.
+    void show_no_taller();
 
     /// The whole table to the clipboard, as text and as CSV: Ctrl+C.
     void copy() const;
@@ -48,12 +50,13 @@ private:
     [[nodiscard]] int room_px() const;
     void leave_out(std::vector<Need>& needs) const;
     void share_out();
+    void follow_height();
     void take_height();
     void tell(const std::vector<Need>& needs);
 
     session::JudgementModel* numbers_;
     QStringList left_out_;
-    bool whole_ = false;
+    bool whole_ = false, no_taller_ = false;
 };
 
 } // namespace zeroline::window

@@ -101,8 +101,11 @@ QWidget* RunPage::make_middle()
     splitter_->addWidget(chart_);
     wiring_ = new WiringView;
     held_ = new HeldDisplay(session_, [this] { go_on_by_space(); });
+    table_->show_no_taller();
     auto* right = column_of({wiring_, held_, table_});
-    static_cast<QVBoxLayout*>(right->layout())->setStretch(2, 1);
+    // The numbers first; the drawing takes what they leave.
+    static_cast<QVBoxLayout*>(right->layout())->setStretch(0, 1);
+    static_cast<QVBoxLayout*>(right->layout())->setStretch(2, 100);
     splitter_->addWidget(right);
     splitter_->setChildrenCollapsible(false);
     connect(splitter_, &QSplitter::splitterMoved, this, [this] { shared_by_hand_ = true; });
@@ -179,6 +182,7 @@ bool RunPage::asks_settings(const RunView& view) const
 void RunPage::ask_about_scan(const QString& code)
 {
     scan_question_->ask(code, session_.set_up().order.meaning.unit);
+    scanned_->hide(); // the question says it
     show_middle();
 }
 
@@ -222,6 +226,7 @@ void RunPage::show_middle()
                  : session::asks(view.step) ? question_
                  : asks_settings(view)      ? found_page_
                                             : middle_->widget(0);
+    guide_->setVisible(!scan_question_->open()); // one thing is asked at a time
     middle_->setCurrentWidget(scan_question_->open() ? scan_question_ : checks_->isChecked() ? checklist_page_ : work);
 }
 
@@ -245,6 +250,7 @@ QWidget* RunPage::make_guide()
     let_grow(row, 1);
     auto* guide = column_of({sentence_, check_, row, news_});
     guide->layout()->setSpacing(kAir_px);
+    guide->layout()->setContentsMargins(0, 0, 0, kAir_px);
     return guide;
 }
 

@@ -87,10 +87,15 @@ void StepBar::paintEvent(QPaintEvent* /*event*/)
         const auto text = all ? text_of(i) : tr("%1 of %2: %3").arg(i + 1).arg(places_.size()).arg(places_.at(i).name);
         painter.setFont(now ? bold(font()) : places_.at(i).left_out ? struck_out(font()) : font());
         const QRect box(left, 0, painter.fontMetrics().horizontalAdvance(text) + 2 * kPad_px, height());
-        painter.setPen(palette().color(now ? QPalette::HighlightedText : QPalette::WindowText));
         if (now) {
-            painter.fillRect(box, palette().brush(QPalette::Highlight));
+            constexpr int beside = 3; // left free for the signs between the steps
+            constexpr double corner = 6.0;
+            painter.setBrush(palette().brush(QPalette::Highlight));
+            painter.setPen(Qt::NoPen);
+            painter.setRenderHint(QPainter::Antialiasing);
+            painter.drawRoundedRect(box.adjusted(i > 0 ? beside : 0, 0, -beside, 0), corner, corner);
         }
+        painter.setPen(palette().color(now ? QPalette::HighlightedText : QPalette::WindowText));
         painter.drawText(box, Qt::AlignCenter, text);
         left = box.right() + 1;
         if (all && i + 1 < places_.size()) {

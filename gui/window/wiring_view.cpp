@@ -15,7 +15,6 @@ using session::StepKind;
 
 namespace {
 
-const QRectF kWhole(0.0, 0.0, 300.0, 150.0);
 const QPointF kTee(205.0, 45.0);
 
 std::set<WiringPart> touched(Deed deed)
@@ -88,7 +87,7 @@ WiringView::WiringView(QWidget* parent) : QGraphicsView(parent), scene_(new QGra
 {
     named(this, "wiring", tr("the wiring, and what to touch now"));
     setScene(scene_);
-    setSceneRect(kWhole);
+    setSceneRect(whole_);
     setFrameShape(QFrame::NoFrame);
     setFocusPolicy(Qt::NoFocus);
     viewport()->setFocusPolicy(Qt::NoFocus);
@@ -112,7 +111,7 @@ void WiringView::show_wiring(const Wiring& wiring)
 void WiringView::resizeEvent(QResizeEvent* event)
 {
     QGraphicsView::resizeEvent(event);
-    fitInView(kWhole, Qt::KeepAspectRatio);
+    fitInView(whole_, Qt::KeepAspectRatio);
 }
 
 void WiringView::changeEvent(QEvent* event)
@@ -141,13 +140,20 @@ QBrush WiringView::brush(WiringPart part) const
     return fill;
 }
 
-void WiringView::words_at(const QPointF& middle, const QString& words, bool strong)
+/// Smaller where they are wider than their room.
+void WiringView::words_at(const QPointF& middle, const QString& words, bool strong, double room)
 {
+    constexpr int usual_px = 11, least_px = 7;
     auto* item = scene_->addSimpleText(words);
     auto small = font();
-    small.setPixelSize(11);
     small.setBold(strong);
-    item->setFont(small);
+    for (int size_px = usual_px; size_px >= least_px; --size_px) {
+        small.setPixelSize(size_px);
+        item->setFont(small);
+        if (item->boundingRect().width() <= room) {
+            break;
+        }
+    }
     item->setBrush(palette().color(QPalette::WindowText));
     const auto size = item->boundingRect().size();
     item->setPos(middle - QPointF(size.width() / 2.0, size.height() / 2.0));
@@ -158,7 +164,7 @@ void WiringView::box(WiringPart part, const QRectF& where, const QString& words)
     QPainterPath path;
     path.addRoundedRect(where, 6.0, 6.0);
     scene_->addPath(path, pen(part), brush(part));
-    words_at(where.center(), words, wiring_.touch.contains(part));
+    words_at(where.center(), words, wiring_.touch.contains(part), where.width() - 2.0 * kAir_px);
 }
 
 /// The unit with its keys, and the lever that is pushed towards insufflation or pulled towards exsufflation.
@@ -200,8 +206,8 @@ void WiringView::draw_line_and_transducer()
     scene_->addPath(line, pen(WiringPart::sensing_line, 2.2));
     words_at({wiring_.line_on ? 138.0 : 266.0, 84.0}, name_of(WiringPart::sensing_line),
              wiring_.touch.contains(WiringPart::sensing_line));
-    box(WiringPart::transducer, {132.0, 112.0, 88.0, 28.0}, name_of(WiringPart::transducer));
-    scene_->addLine(108.0, 126.0, 132.0, 126.0, pen(WiringPart::computer));
+    box(WiringPart::transducer, {126.0, 112.0, 98.0, 28.0}, name_of(WiringPart::transducer));
+    scene_->addLine(108.0, 126.0, 126.0, 126.0, pen(WiringPart::computer));
     box(WiringPart::computer, {22.0, 112.0, 86.0, 28.0}, name_of(WiringPart::computer));
 }
 
@@ -224,7 +230,7 @@ void WiringView::draw()
     draw_hose_end();
     draw_line_and_transducer();
     say_what_to_touch();
-    fitInView(kWhole, Qt::KeepAspectRatio);
+    fitInView(whole_, Qt::KeepAspectRatio);
 }
 
 } // namespace zeroline::window

@@ -30,18 +30,21 @@ public:
     [[nodiscard]] const Wiring& shown() const noexcept { return wiring_; }
 
     [[nodiscard]] QSize sizeHint() const override { return {300, 150}; }
-    [[nodiscard]] QSize minimumSizeHint() const override { return {160, 80}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {160, 140}; }
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
     void changeEvent(QEvent* event) override;
 
 private:
+    static constexpr double kWholeWidth = 300.0;
+    const QRectF whole_{0.0, 0.0, kWholeWidth, 150.0};
+
     void draw();
     [[nodiscard]] QPen pen(WiringPart part, double width = 1.6) const;
     [[nodiscard]] QBrush brush(WiringPart part) const;
     void box(WiringPart part, const QRectF& where, const QString& words);
-    void words_at(const QPointF& middle, const QString& words, bool strong);
+    void words_at(const QPointF& middle, const QString& words, bool strong, double room = kWholeWidth);
     void draw_unit();
     void draw_hose_end();
     void draw_line_and_transducer();

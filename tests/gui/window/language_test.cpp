@@ -2,7 +2,10 @@
 
 #include "gui/session/shown_number.hpp"
 #include "gui/window/language.hpp"
+#include "gui/window/wiring_view.hpp"
 
+#include <QGraphicsPathItem>
+#include <QGraphicsSimpleTextItem>
 #include <QLocale>
 #include <QProcess>
 #include <QTranslator>
@@ -67,7 +70,7 @@ TEST(Translation, KnowsEveryWordThatTheSourcesSayNow)
     lupdate.start(QStringLiteral(ZEROLINE_LUPDATE),
                   {"-silent", "-no-obsolete", "-locations", "none", "-tr-function-alias",
                    "QT_TRANSLATE_NOOP+=ZEROLINE_SCREEN_WORD", root + "/gui/window", root + "/gui/session",
-                   root + "/analysis/verification/measurands.cpp", "-ts", copy});
+                   root + "/gui/charts", root + "/analysis/verification/measurands.cpp", "-ts", copy});
     ASSERT_TRUE(lupdate.waitForFinished(60'000));
     ASSERT_EQ(lupdate.exitCode(), 0) << lupdate.readAllStandardError().toStdString();
     for (const auto& message : messages_in(copy))
@@ -102,6 +105,28 @@ TEST_F(GermanWindow, SpeaksGermanWithADecimalComma)
     EXPECT_THAT(text("sentence"), HasSubstr("Der Schlauch"));
     EXPECT_THAT(text("waits"), HasSubstr("Wartet"));
     EXPECT_EQ(session::shown(0.25, 2), "0,25");
+}
+
+/// "Druckaufnehmer" stood half outside its box.
+TEST_F(GermanWindow, WordsInADrawnBoxOfTheWiringStayInsideIt)
+{
+    WiringView drawing;
+    session::RunView view;
+    view.line_lost = true; // these names are then bold
+    drawing.show_wiring(wiring_of(view));
+    int inside = 0;
+    for (const auto* item : drawing.scene()->items()) {
+        const auto* words = dynamic_cast<const QGraphicsSimpleTextItem*>(item);
+        for (const auto* under :
+             drawing.scene()->items(words != nullptr ? words->sceneBoundingRect().center() : QPointF(-9, -9))) {
+            if (const auto* box = dynamic_cast<const QGraphicsPathItem*>(under); words != nullptr && box != nullptr) {
+                ++inside;
+                EXPECT_TRUE(box->sceneBoundingRect().contains(words->sceneBoundingRect()))
+                    << words->text().toStdString();
+            }
+        }
+    }
+    EXPECT_GE(inside, 3) << "unit, transducer, computer";
 }
 
 } // namespace
