@@ -5,6 +5,7 @@
 #include <QFont>
 #include <QFrame>
 #include <QLabel>
+#include <QStyle>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -32,11 +33,18 @@ QPushButton* button(const char* name, const QString& text)
 
 QPushButton* primary(QPushButton* button)
 {
-    button->setProperty("primary", true);
-    auto font = button->font();
-    font.setBold(true);
-    button->setFont(font);
+    make_primary(button, true);
     return button;
+}
+
+void make_primary(QPushButton* button, bool is)
+{
+    button->setProperty("primary", is);
+    auto font = button->font();
+    font.setBold(is);
+    button->setFont(font);
+    button->style()->unpolish(button);
+    button->style()->polish(button);
 }
 
 QPushButton* quiet(QPushButton* button)

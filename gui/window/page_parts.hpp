@@ -27,6 +27,8 @@ template <typename Widget> Widget* named(Widget* widget, const char* name, const
 [[nodiscard]] QPushButton* button(const char* name, const QString& text);
 /// The one thing to do on a page: filled with the accent.
 QPushButton* primary(QPushButton* button);
+/// The same while a page is shown, and back.
+void make_primary(QPushButton* button, bool is);
 /// Without an outline: beside the work, not part of it.
 QPushButton* quiet(QPushButton* button);
 /// A line of text; wraps.

@@ -48,9 +48,9 @@ QWidget* SigningBar::make_signing()
     const QSettings settings;
     signer_->setText(settings.value(QStringLiteral("sign/name")).toString());
     role_->setText(settings.value(QStringLiteral("sign/role")).toString());
-    auto* row = row_of({signer_, role_, meaning_, save_, save_next_});
-    let_grow(row, 0, 2);
-    let_grow(row, 1);
+    auto* row = row_of({meaning_, signer_, role_, save_, save_next_});
+    let_grow(row, 1, 2);
+    let_grow(row, 2);
     return row;
 }
 
@@ -80,11 +80,11 @@ QWidget* SigningBar::make_next()
     what_->addItem(tr("copy for home"), QStringLiteral("home"));
     print_ = button("print", tr("&Print..."));
     pdf_ = button("pdf", tr("Save as P&DF..."));
-    auto* next = button("next", tr("Ne&xt unit"));
+    next_ = button("next", tr("Ne&xt unit"));
     connect(print_, &QPushButton::clicked, this, &SigningBar::prints);
     connect(pdf_, &QPushButton::clicked, this, &SigningBar::savesPdf);
-    connect(next, &QPushButton::clicked, this, &SigningBar::goesOn);
-    auto* row = row_of({what_, print_, pdf_, next});
+    connect(next_, &QPushButton::clicked, this, &SigningBar::goesOn);
+    auto* row = row_of({what_, print_, pdf_, next_});
     put_gap(row, 3);
     return row;
 }
@@ -93,6 +93,8 @@ void SigningBar::show_state(bool can_sign, bool can_print)
 {
     leaving_->hide();
     signing_->setVisible(can_sign);
+    // Once nothing is left to sign, going on is the one thing to do.
+    make_primary(next_, !can_sign);
     for (auto* one : {save_, save_next_}) {
         one->setEnabled(can_sign);
     }

@@ -49,7 +49,7 @@ private:
     QWidget *signing_, *leaving_;
     QLineEdit *signer_, *role_;
     QComboBox *meaning_, *what_;
-    QPushButton *save_, *save_next_, *print_, *pdf_, *stay_;
+    QPushButton *save_, *save_next_, *print_, *pdf_, *stay_, *next_;
 };
 
 } // namespace zeroline::window

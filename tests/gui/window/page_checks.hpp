@@ -9,6 +9,7 @@
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPushButton>
 #include <QTabBar>
 #include <QtTest/QTest>
 
@@ -107,12 +108,23 @@ inline std::vector<std::string> cut_off(const QWidget& page)
     return cut;
 }
 
+/// Buttons that look like the one thing to do.
+inline std::vector<std::string> primary_buttons(const QWidget& window)
+{
+    std::vector<std::string> all;
+    for (const auto* button : window.findChildren<QPushButton*>())
+        if (button->isVisible() && button->property("primary").toBool())
+            all.push_back(button->objectName().toStdString());
+    return all;
+}
+
 /// Reached by Tab, named for those who do not see it, large enough for a glove.
 inline void check_page(QWidget& window)
 {
     EXPECT_THAT(not_reached_by_tab(window), testing::IsEmpty());
     EXPECT_THAT(without_a_name(window), testing::IsEmpty());
     EXPECT_THAT(too_small(window), testing::IsEmpty());
+    EXPECT_LE(primary_buttons(window).size(), 1U) << testing::PrintToString(primary_buttons(window));
 }
 
 } // namespace zeroline::window

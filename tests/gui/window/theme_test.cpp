@@ -1,8 +1,12 @@
 #include "gui/window/theme.hpp"
 
+#include "tests/gui/window/driven_window.hpp"
+
 #include "gui/charts/picture.hpp"
 #include "gui/window/page_parts.hpp"
 #include "gui/window/tone_colours.hpp"
+
+#include <QLineEdit>
 
 #include <gtest/gtest.h>
 
@@ -47,6 +51,30 @@ TEST_P(EveryScheme, ReadsAsItselfAndGivesTheTraceAContrastOfItsOwn)
         EXPECT_GE(contrast(palette.color(QPalette::Disabled, role), palette.color(QPalette::Window)), 4.5)
             << "what was signed is still read where it can no longer be changed";
     }
+}
+
+/// Qt's style sheets draw the hint in a field at half of the colour of writing where they are told that colour.
+TEST_P(EveryScheme, HasHintsInFieldsThatCanBeRead)
+{
+    auto& application = window::application();
+    const auto before = QApplication::palette();
+    dress(application, GetParam());
+    QLineEdit field;
+    field.setProperty("field", true);
+    field.setPlaceholderText(QStringLiteral("role"));
+    field.show();
+    field.ensurePolished();
+    auto hint = field.palette().color(QPalette::PlaceholderText);
+    const auto share = hint.alphaF();
+    const auto mixed = [&](float over, float under) {
+        return static_cast<double>(share * over + (1.0F - share) * under);
+    };
+    const auto& ground = colours_.card;
+    hint = QColor::fromRgbF(static_cast<float>(mixed(hint.redF(), ground.redF())),
+                            static_cast<float>(mixed(hint.greenF(), ground.greenF())),
+                            static_cast<float>(mixed(hint.blueF(), ground.blueF())));
+    EXPECT_GE(contrast(hint, ground), 4.5);
+    dress(application, scheme_for(before));
 }
 
 INSTANTIATE_TEST_SUITE_P(OfTheWindow, EveryScheme, testing::Values(Scheme::light, Scheme::dark, Scheme::high_contrast));
