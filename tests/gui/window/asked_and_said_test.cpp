@@ -132,6 +132,7 @@ TEST_F(AskedAndSaid, NothingIsFilledInOnTheHandBackList)
     ASSERT_TRUE(wait_for([&] { return place() == "Hand back"; }, seconds(5)));
     EXPECT_EQ(find<QDoubleSpinBox>("leftInsufflation")->text(), QStringLiteral("\u2013"));
     EXPECT_EQ(find<QDoubleSpinBox>("displayedInsufflation")->text(), QStringLiteral("not read"));
+    expect_no_wheel_changes_anything();
 }
 
 TEST_F(AskedAndSaid, GivingBackIsTakenBackUntilThePlugIsOutAndEscapeClosesWhatIsOpenFirst)

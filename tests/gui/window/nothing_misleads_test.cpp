@@ -162,6 +162,7 @@ TEST_F(NothingMisleads, ARecordThatIsNotIntactIsShownUnderABannerThatSaysSo)
     EXPECT_FALSE(find<QLabel>("homeLines")->isVisible());
     drop(kRecords / "imported.part");
     EXPECT_THAT(text("seal"), HasSubstr("DRAFT"));
+    EXPECT_THAT(text("simulated"), HasSubstr("IMPORTED"));
     const auto loose = std::filesystem::path(folder_.filePath("loose.csv").toStdString());
     std::filesystem::copy_file(kRecords / "fail" / "trace.csv", loose);
     window_->bench().start_page().choose_order(QString::fromStdString((kRecords / "fail/order.json").string()));
@@ -170,6 +171,29 @@ TEST_F(NothingMisleads, ARecordThatIsNotIntactIsShownUnderABannerThatSaysSo)
     drop(loose);
     EXPECT_THAT(text("told"), HasSubstr("this is no record"));
     EXPECT_FALSE(find<QLabel>("seal")->isVisible()) << "what stood there was about another one";
+}
+
+/// A simulated run that says it was captured here, by a few bytes of any file that says so.
+TEST_F(NothingMisleads, ASimulatedRecordThatWasMadeToSayCapturedHereIsBanneredAndRefusedByPaper)
+{
+    for (const char* name : {"record.json", "run.json"}) {
+        const auto copy = std::filesystem::path(folder_.filePath(QLatin1String(name)).toStdString() + "-changed");
+        std::filesystem::copy(kRecords / "pass", copy, std::filesystem::copy_options::recursive);
+        auto bytes = records::read_file(copy / name);
+        const std::string was = "\"simulated\"";
+        const auto at = bytes.find(was);
+        ASSERT_NE(at, std::string::npos) << name;
+        bytes.replace(at, was.size(), "\"captured-here\"");
+        std::ofstream(copy / name) << bytes;
+        drop(copy);
+        ASSERT_TRUE(shows("resultPage")) << text("trouble");
+        EXPECT_TRUE(find<QLabel>("seal")->isVisible());
+        EXPECT_THAT(text("seal"), AllOf(HasSubstr("NOT INTACT"), HasSubstr(name)));
+        const auto file = folder_.filePath("refused.pdf");
+        EXPECT_FALSE(window_->bench().result_page().print_to(file)) << name;
+        EXPECT_THAT(text("told"), HasSubstr(name));
+        EXPECT_FALSE(std::filesystem::exists(file.toStdString()));
+    }
 }
 
 /// A pipe among the files used last held the window up before it could be seen.
