@@ -1,7 +1,7 @@
 // Pictures of every page of the window, to be looked at: cut words, spacing, contrast.
 //
 //   zeroline_screenshots FOLDER             every variant, one process each
-//   zeroline_screenshots FOLDER VARIANT     one variant: plain, dark, german, large, german-large, ...
+//   zeroline_screenshots FOLDER VARIANT     one variant: plain, dark, german, large, ladder, ...
 
 #include "tests/gui/window/own_settings.hpp"
 
@@ -48,6 +48,7 @@ struct Variant {
     bool dark = false;
     double font_scale = 1.0;
     QSize size{1200, 800};
+    const char* procedure = ""; ///< by name; "own" asks for a value and goes up a ladder
 };
 
 const std::vector<Variant> kVariants = {
@@ -60,6 +61,10 @@ const std::vector<Variant> kVariants = {
     {"german-large", "de", "", false, 2.0, {1024, 700}},
     {"fault", "en", "low-exsufflation", false, 1.0, {1024, 700}},
     {"critical", "en", "breathing", false, 1.0, {1024, 700}},
+    {"german-fault", "de", "low-exsufflation", false, 1.0, {1200, 800}},
+    {"home-visit", "en", "", false, 1.0, {1200, 800}, "home-visit"},
+    {"ladder", "en", "", false, 1.0, {1200, 800}, "own"},
+    {"german-ladder-dark", "de", "", true, 1.0, {1024, 700}, "own"},
 };
 
 QPalette dark_palette()
@@ -87,6 +92,9 @@ public:
         field("address")->setText(QStringLiteral("1 Example Street"));
         window_.bench().start_page().choose_order(short_order());
         window_.bench().start_page().choose_port(session::PortsModel::kVirtualBench);
+        const auto procedure = QString::fromLatin1(variant.procedure);
+        if (!procedure.isEmpty())
+            window_.bench().start_page().choose_procedure(procedure == "own" ? own_procedure() : procedure);
         if (*variant.fault != '\0') {
             auto* faults = window_.findChild<QComboBox*>(QStringLiteral("fault"));
             faults->setCurrentIndex(faults->findData(QLatin1String(variant.fault)));
@@ -108,12 +116,12 @@ public:
             return false;
         }
         shoot("04-order");
-        for (int i = 0; i < 3; ++i) {
+        for (int i = 0; i < 20 && !at("Zero"); ++i) {
             QTest::qWait(400);
-            QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+            answer();
             QTest::qWait(100);
         }
-        if (!until([&] { return at("Zero"); }, 20))
+        if (!at("Zero"))
             return false;
         QTest::qWait(2500);
         shoot("05-zero");
@@ -126,6 +134,20 @@ public:
     }
 
 private:
+    /// By Space; a value is typed.
+    void answer()
+    {
+        if (!window_.findChild<QWidget*>(QStringLiteral("questionPage"))->isVisible()) {
+            QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+            return;
+        }
+        const bool value = field("stepValue")->isVisible();
+        if (value)
+            field("stepValue")->setText(QStringLiteral("0.25"));
+        shoot(value ? "04-value" : "04-question");
+        QTest::keyClick(QApplication::focusWidget(), value ? Qt::Key_Return : Qt::Key_Space);
+    }
+
     void forms()
     {
         press("orderEdit");
@@ -160,7 +182,11 @@ private:
                 press("checks");
             }
         }
-        if (!until([&] { return at("Zero again") || stop(); }, 90))
+        if (variant_.procedure == std::string_view("own") && until([&] { return at("Ladder"); }, 90)) {
+            QTest::qWait(9000);
+            shoot("08-ladder");
+        }
+        if (!until([&] { return at("Zero again") || stop(); }, 180))
             return false;
         if (stop()) {
             shoot("09-stop");
@@ -189,6 +215,10 @@ private:
         scroll_to("result");
         shoot("13-result-details");
         press("details");
+        if (variant_.procedure == std::string_view("own")) {
+            scroll_to("ladderChart");
+            shoot("13-result-ladder");
+        }
         scroll_to("wholeTrace");
         shoot("14-result-trace");
         scroll_to("again");
@@ -299,6 +329,21 @@ private:
         constexpr int smallest = 0; // what PNG calls its best compression
         if (!what->grab().save(file, "PNG", smallest))
             std::fprintf(stderr, "cannot write %s\n", qPrintable(file));
+    }
+
+    QString own_procedure()
+    {
+        const auto file = scratch_.filePath(QStringLiteral("own.json"));
+        QFile out(file);
+        if (out.open(QIODevice::WriteOnly))
+            out.write(R"({"schema": "zeroline/procedure/1", "name": "own", "revision": "1", "steps": [
+                {"kind": "nobody-connected"},
+                {"kind": "value", "item": "earth resistance", "unit": "ohm", "high": 0.3, "basis": "rule 7",
+                 "say": "Type the earth resistance from the report of the electrical test."},
+                {"kind": "settings-found"}, {"kind": "zero"}, {"kind": "plug"},
+                {"kind": "each-preset", "steps": [{"kind": "manual"}, {"kind": "automatic"}]},
+                {"kind": "ladder", "from": 20, "rise": 10}, {"kind": "zero-again"}, {"kind": "hand-back"}]})");
+        return file;
     }
 
     QString short_order()
