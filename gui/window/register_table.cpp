@@ -21,17 +21,24 @@ public:
         int all_px = 0;
         QStringList left_out;
         for (int column = 0; column < model()->columnCount(); ++column) {
-            constexpr int most_letters = 34;
             showColumn(column);
-            resizeColumnToContents(column);
-            setColumnWidth(column, std::min(columnWidth(column), most_letters * fontMetrics().averageCharWidth()));
-            all_px += columnWidth(column);
+            const int wanted_px = wanted(column);
+            setColumnWidth(column, wanted_px);
+            all_px += wanted_px;
             if (column > 0 && all_px > viewport()->width()) {
                 hideColumn(column);
                 left_out << model()->headerData(column, Qt::Horizontal).toString();
             }
         }
         horizontalHeader()->setToolTip(left_out.join(QStringLiteral(", ")));
+    }
+
+private:
+    [[nodiscard]] int wanted(int column) const
+    {
+        constexpr int most_letters = 34;
+        const int whole = std::max(sizeHintForColumn(column), horizontalHeader()->sectionSizeHint(column));
+        return std::min(whole, most_letters * fontMetrics().averageCharWidth());
     }
 
 protected:

@@ -159,18 +159,23 @@ void WiringView::words_at(const QPointF& middle, const QString& words, bool stro
     item->setPos(middle - QPointF(size.width() / 2.0, size.height() / 2.0));
 }
 
-void WiringView::box(WiringPart part, const QRectF& where, const QString& words)
+void WiringView::outline(WiringPart part, const QRectF& where)
 {
     QPainterPath path;
     path.addRoundedRect(where, 6.0, 6.0);
     scene_->addPath(path, pen(part), brush(part));
+}
+
+void WiringView::box(WiringPart part, const QRectF& where, const QString& words)
+{
+    outline(part, where);
     words_at(where.center(), words, wiring_.touch.contains(part), where.width() - 2.0 * kAir_px);
 }
 
 /// The unit with its keys, and the lever that is pushed towards insufflation or pulled towards exsufflation.
 void WiringView::draw_unit()
 {
-    box(WiringPart::unit, {8.0, 15.0, 92.0, 88.0}, {});
+    outline(WiringPart::unit, {8.0, 15.0, 92.0, 88.0});
     words_at({54.0, 28.0}, name_of(WiringPart::unit), wiring_.touch.contains(WiringPart::unit));
     for (int key = 0; key < 3; ++key) {
         scene_->addEllipse(20.0 + 13.0 * key, 78.0, 9.0, 9.0, pen(WiringPart::panel), brush(WiringPart::panel));

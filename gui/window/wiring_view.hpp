@@ -43,6 +43,7 @@ private:
     void draw();
     [[nodiscard]] QPen pen(WiringPart part, double width = 1.6) const;
     [[nodiscard]] QBrush brush(WiringPart part) const;
+    void outline(WiringPart part, const QRectF& where);
     void box(WiringPart part, const QRectF& where, const QString& words);
     void words_at(const QPointF& middle, const QString& words, bool strong, double room = kWholeWidth);
     void draw_unit();

@@ -111,7 +111,7 @@ TEST_F(RegisterPlaceTest, ShowsWhatIsDueFirstAndOneUnitWithItsVisitsAndTrend)
             EXPECT_TRUE(wait_for([&] { return table->horizontalScrollBar()->maximum() == 0; }, seconds(2)))
                 << table->objectName().toStdString() << ": nobody scrolls sideways, " << width;
     }
-    EXPECT_FALSE(list()->isColumnHidden(5)) << "there is room now";
+    EXPECT_TRUE(wait_for([&] { return !list()->isColumnHidden(5); }, seconds(2))) << "there is room now";
     ASSERT_TRUE(wait_for([&] { return visits->model()->rowCount() == 5; }, seconds(20)));
     EXPECT_EQ(cell("visits", 0, 0), "2024-03-04") << "the newest on top";
     EXPECT_THAT(cell("visits", 0, 1), HasSubstr("fail"));
