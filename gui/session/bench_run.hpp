@@ -197,6 +197,7 @@ private:
     void automatic();
     void note_dwell(const Dwell& dwell);
     void count_cycles();
+    void tell_cycles();
     void note_standstill();
     void begin_rest();
     void rest();

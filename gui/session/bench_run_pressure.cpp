@@ -350,15 +350,24 @@ void BenchRun::count_cycles()
                          "goes on for more cycles.")));
         done_at_s_ = 0.0;
     }
-    if (const int judged = judged_cycles(); judged > reported_cycles_) {
-        reported_cycles_ = judged;
-        say(News::Kind::seen, said(Run::tr("cycle %1 of %2").arg(judged).arg(cycles_needed())));
-    }
+    tell_cycles();
     // A unit that leaves phases out never comes to enough whole cycles: it has been seen long enough by then.
     const int needed = cycles_needed();
     const bool enough = judged_cycles() >= needed || cycles_seen() >= 2 * (needed + order_.lead_cycles) + 2;
     if (enough && done_at_s_ == 0.0) {
         done_at_s_ = last_s_;
+    }
+}
+
+/// Counts as the person does who hears the unit: also the first ones, which are not judged.
+void BenchRun::tell_cycles()
+{
+    const int judged = judged_cycles();
+    const int told = judged > 0 ? order_.lead_cycles + judged : std::min(cycles_seen(), order_.lead_cycles);
+    if (told > reported_cycles_) {
+        reported_cycles_ = told;
+        say(News::Kind::seen,
+            said(Run::tr("cycle %1; judged: %2 of %3").arg(cycles_seen()).arg(judged).arg(cycles_needed())));
     }
 }
 

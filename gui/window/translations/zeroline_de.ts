@@ -2918,8 +2918,8 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Exsufflation 3 s halten, dann loslassen.</translation>
     </message>
     <message>
-        <source>cycle %1 of %2</source>
-        <translation>Zyklus %1 von %2</translation>
+        <source>cycle %1; judged: %2 of %3</source>
+        <translation>Zyklus %1; beurteilt: %2 von %3</translation>
     </message>
     <message>
         <source>Cycling has stopped after %1 cycles.</source>

@@ -15,6 +15,7 @@ using verification::SpanKind;
 /// A judge that knows as many judged cycles as the test says.
 struct CountingJudge {
     int judged = 0;
+    int not_judged = 0;
     bool critical = false;
     std::string finding;
 
@@ -30,10 +31,10 @@ struct CountingJudge {
             const auto what = log.spans[i].what;
             span = what == SpanKind::automatic || what == SpanKind::ladder ? i : span;
         }
-        for (int i = 0; i < judged; ++i) {
+        for (int i = 0; i < not_judged + judged; ++i) {
             verification::Cycle cycle;
             cycle.preset = log.spans.back().preset;
-            cycle.judged = true;
+            cycle.judged = i >= not_judged;
             cycle.span = span;
             assessment.cycles.push_back(cycle);
         }

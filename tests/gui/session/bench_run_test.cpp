@@ -154,6 +154,20 @@ TEST_F(BenchRunTest, automatic_runs_until_enough_cycles_are_judged_and_the_last_
     EXPECT_EQ(spans().back(), SpanKind::automatic);
 }
 
+TEST_F(BenchRunTest, cycles_are_counted_as_a_person_hears_them)
+{
+    to_automatic();
+    static_cast<void>(news());
+    judge_.not_judged = 1;
+    pressure_.hold(0.0, 2.0).cycles(1, 40.0, -40.0);
+    play();
+    EXPECT_THAT(news(), testing::HasSubstr("cycle 1; judged: 0 of 3"));
+    judge_.judged = 2;
+    pressure_.cycles(2, 40.0, -40.0);
+    play();
+    EXPECT_THAT(news(), testing::HasSubstr("cycle 3; judged: 2 of 3"));
+}
+
 TEST_F(BenchRunTest, a_unit_that_stops_at_the_last_cycle_needs_no_further_one)
 {
     to_automatic();
