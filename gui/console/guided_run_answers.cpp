@@ -56,8 +56,12 @@ void GuidedRun::obey(const std::string& line)
         run_->stop(Ending::given_back);
     } else if (!view.item.empty() && !line.starts_with("s ") && !line.starts_with("c ")) {
         answer_step(view, line);
-    } else if (line == "g") {
+    } else if (line == "g" && view.can_go_on) {
         run_->go_on();
+    } else if (line == "g") {
+        terminal_.say("Nothing stands in the way that 'g' could pass over: waiting for " + view.waits_for + '.');
+    } else if (line.empty() && !view.can_confirm) {
+        terminal_.say("Enter moves nothing on here: waiting for " + view.waits_for + '.');
     } else if (line.empty()) {
         run_->confirm();
     } else if (line.starts_with("s ")) {
@@ -65,7 +69,7 @@ void GuidedRun::obey(const std::string& line)
     } else if (line.starts_with("c ")) {
         note_check(line.substr(2));
     } else {
-        terminal_.say("Enter: done, go on; g: go on all the same; s REASON: leave this step out; c ITEM=OUTCOME: a "
+        terminal_.say("Enter: done, go on; g: go on all the same; s REASON: leave this step out, where it may be; c ITEM=OUTCOME: a "
                       "checklist item; b: give the unit back now; Ctrl-C: end here.");
     }
 }

@@ -244,6 +244,7 @@ def at_the_keys(program, work):
         log = json.load(open(bench.path("record/run.json")))
         expect(log["displayed"][0]["insufflation"] == 40 and log["restored"] is True, str(log))
         expect("####" in said, "no progress on a terminal")
+        expect("cycle 1; judged: 0 of" in said, "the first cycle was heard and not counted")
 
 
 def given_back(program, work):
@@ -251,6 +252,8 @@ def given_back(program, work):
     with Bench(program, work, "given-back") as bench:
         run = bench.verify(at_terminal=True)
         run.wait_for("[Enter] done")
+        run.type("g\n")  # a key that help offers works or says why not
+        run.wait_for("Nothing stands in the way that 'g' could pass over")
         run.type("b\n")
         run.wait_for("Give the unit back")
         status, out, said = run.enter_until_the_end()
