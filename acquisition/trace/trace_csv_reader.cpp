@@ -163,7 +163,7 @@ const char* TraceCsvReader::take_plain_halves(const char* p, const char* limit)
 void TraceCsvReader::check_marks(std::string_view block)
 {
     if (block.starts_with("\xFF\xFE") || block.starts_with("\xFE\xFF") || block[1] == '\0') {
-        refuse("the text is UTF-16", "UTF-8");
+        refuse("the text is UTF-16", "UTF-8; in the editor or spreadsheet, save it as CSV UTF-8");
     }
 }
 

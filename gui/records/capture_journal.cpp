@@ -53,7 +53,7 @@ void append_whole(int descriptor, const std::string& file, std::uint64_t size, s
         }
         if (bytes <= 0) {
             const int error_number = bytes < 0 ? errno : ENOSPC;
-            static_cast<void>(::ftruncate(descriptor, static_cast<off_t>(size)));
+            [[maybe_unused]] const int cut = ::ftruncate(descriptor, static_cast<off_t>(size));
             refuse(file, error_number);
         }
         written += static_cast<std::size_t>(bytes);
