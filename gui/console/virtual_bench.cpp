@@ -96,7 +96,7 @@ void obey(VirtualBench& bench, const std::string& line, const BenchSettings& set
     if (!action) {
         terminal.say(
             "keys, each with Enter: o open to air, p plug, i hold insufflation, e hold exsufflation, r release, "
-            "a automatic, s stop; or an action such as 'connect-preset night'");
+            "a automatic, s stop; or an action such as 'connect-preset night' or 'syringe 40'");
         return;
     }
     try {
