@@ -4,6 +4,7 @@
 #include "analysis/verification/figures.hpp"
 #include "analysis/verification/findings.hpp"
 #include "analysis/verification/hand_back.hpp"
+#include "analysis/verification/instrument_check.hpp"
 #include "analysis/verification/judgement.hpp"
 #include "analysis/verification/not_tested.hpp"
 #include "analysis/verification/scene_builder.hpp"
@@ -113,7 +114,9 @@ private:
         }
         for (const auto& item : evidence_.run->checklist) {
             if (item.outcome == ChecklistItem::Outcome::not_ok) {
-                result_.verdict = worse(result_.verdict, Outcome::fail);
+                // An instrument that reads wrong says nothing of the unit.
+                const bool unit = item.item != kInstrumentItem;
+                result_.verdict = worse(result_.verdict, unit ? Outcome::fail : Outcome::incomplete);
                 give({"checklist",
                       "Not in order: " + item.item + (item.remark.empty() ? "" : " (" + item.remark + ")") + "."});
             }

@@ -7,7 +7,7 @@ namespace {
 using trace::JsonReader;
 
 /// What kind of measurand a tolerance is for: which keys mean something there.
-enum class Kind { pressure, duration, residual, zero, display, oscillation };
+enum class ToleranceOf { pressure, duration, residual, zero, display, oscillation };
 
 double above_zero(const JsonReader& at, double high)
 {
@@ -18,17 +18,17 @@ double above_zero(const JsonReader& at, double high)
     return value;
 }
 
-void check_keys(const JsonReader& at, Kind kind, bool general)
+void check_keys(const JsonReader& at, ToleranceOf kind, bool general)
 {
     switch (kind) {
-    case Kind::pressure:
+    case ToleranceOf::pressure:
         if (general) {
             at.object_with_only({"absolute", "relative", "combine", "at_most", "lower", "upper", "basis",
                                  "insufflation", "exsufflation"});
             return;
         }
         break;
-    case Kind::duration:
+    case ToleranceOf::duration:
         if (general) {
             at.object_with_only({"absolute", "relative", "combine", "at_most", "lower", "upper", "definition", "basis",
                                  "insufflation", "exsufflation", "pause"});
@@ -37,14 +37,14 @@ void check_keys(const JsonReader& at, Kind kind, bool general)
                 {"absolute", "relative", "combine", "at_most", "lower", "upper", "definition", "basis"});
         }
         return;
-    case Kind::residual:
+    case ToleranceOf::residual:
         at.object_with_only({"absolute", "lower", "upper", "basis"});
         return;
-    case Kind::zero:
+    case ToleranceOf::zero:
         at.object_with_only({"absolute", "within", "basis"});
         return;
-    case Kind::display:
-    case Kind::oscillation:
+    case ToleranceOf::display:
+    case ToleranceOf::oscillation:
         break;
     }
     at.object_with_only({"absolute", "relative", "combine", "at_most", "lower", "upper", "basis"});
@@ -90,7 +90,7 @@ void read_widths(const JsonReader& at, Tolerance& tolerance)
     }
 }
 
-Tolerance read_tolerance(const JsonReader& at, Kind kind, bool general, const std::string& common_basis)
+Tolerance read_tolerance(const JsonReader& at, ToleranceOf kind, bool general, const std::string& common_basis)
 {
     check_keys(at, kind, general);
     if (!has_figure(at)) {
@@ -117,7 +117,7 @@ Tolerance read_tolerance(const JsonReader& at, Kind kind, bool general, const st
 /// A tolerance with entries of its own for single phases. Without a figure of its own it stands for its phases only.
 class Phased {
 public:
-    Phased(const JsonReader& at, Kind kind, const std::string& basis) : at_(at), kind_(kind), basis_(basis)
+    Phased(const JsonReader& at, ToleranceOf kind, const std::string& basis) : at_(at), kind_(kind), basis_(basis)
     {
         check_keys(at_, kind_, true);
         const bool some_phase = at_.has("insufflation") || at_.has("exsufflation") || at_.has("pause");
@@ -144,7 +144,7 @@ public:
 
 private:
     JsonReader at_;
-    Kind kind_;
+    ToleranceOf kind_;
     std::string basis_;
     std::optional<Tolerance> general_;
 };
@@ -152,13 +152,13 @@ private:
 void read_phased(const JsonReader& at, Tolerances& tolerances)
 {
     if (const auto place = at.find("pressure")) {
-        const Phased pressure(*place, Kind::pressure, tolerances.basis);
+        const Phased pressure(*place, ToleranceOf::pressure, tolerances.basis);
         tolerances.pressure = pressure.general();
         tolerances.insufflation_pressure = pressure.of("insufflation");
         tolerances.exsufflation_pressure = pressure.of("exsufflation");
     }
     if (const auto place = at.find("duration")) {
-        const Phased duration(*place, Kind::duration, tolerances.basis);
+        const Phased duration(*place, ToleranceOf::duration, tolerances.basis);
         tolerances.duration = duration.general();
         tolerances.insufflation_duration = duration.of("insufflation");
         tolerances.exsufflation_duration = duration.of("exsufflation");
@@ -177,15 +177,15 @@ Tolerances read_profile(const JsonReader& at, const std::string& fallback_basis)
         tolerances.approved_by = name->text();
     }
     read_phased(at, tolerances);
-    const auto single = [&](const char* key, Kind kind) -> std::optional<Tolerance> {
+    const auto single = [&](const char* key, ToleranceOf kind) -> std::optional<Tolerance> {
         const auto place = at.find(key);
         return place ? std::optional<Tolerance>(read_tolerance(*place, kind, false, tolerances.basis)) : std::nullopt;
     };
-    tolerances.residual = single("residual", Kind::residual);
-    tolerances.zero = single("zero", Kind::zero);
-    tolerances.display = single("display", Kind::display);
-    tolerances.oscillation_frequency = single("oscillation_frequency", Kind::oscillation);
-    tolerances.oscillation_amplitude = single("oscillation_amplitude", Kind::oscillation);
+    tolerances.residual = single("residual", ToleranceOf::residual);
+    tolerances.zero = single("zero", ToleranceOf::zero);
+    tolerances.display = single("display", ToleranceOf::display);
+    tolerances.oscillation_frequency = single("oscillation_frequency", ToleranceOf::oscillation);
+    tolerances.oscillation_amplitude = single("oscillation_amplitude", ToleranceOf::oscillation);
     if (const auto limits = at.find("limits")) {
         limits->object_with_only({"peak"});
         if (const auto peak = limits->find("peak")) {

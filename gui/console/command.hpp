@@ -28,6 +28,8 @@ void add_ports(CLI::App& app, Request& request);
 void add_ready(CLI::App& app, Request& request);
 void add_listen(CLI::App& app, Request& request);
 void add_capture(CLI::App& app, Request& request);
+void add_leak_test(CLI::App& app, Request& request);
+void add_check_instrument(CLI::App& app, Request& request);
 void add_verify(CLI::App& app, Request& request);
 void add_assess(CLI::App& app, Request& request);
 void add_recheck(CLI::App& app, Request& request);

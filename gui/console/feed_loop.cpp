@@ -92,7 +92,8 @@ void FeedLoop::run(std::optional<double> seconds_s, const std::function<void(con
     std::optional<Clock::time_point> first; // by this computer's clock: the instrument's count may stand or jump
     StuckWatch stuck;
     auto heard = Clock::now();
-    for (bool over = false; !over && !interrupted();) {
+    stopped_ = false;
+    for (bool over = false; !over && !stopped_ && !interrupted();) {
         const auto state = feed_.state();
         over = state == LineState::ended || state == LineState::failed;
         const auto batch = feed_.pull();

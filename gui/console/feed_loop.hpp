@@ -18,9 +18,10 @@ public:
     {
     }
 
-    /// Until `seconds_s` after the first sample by this computer's clock, the instrument stays away, or somebody
-    /// interrupts.
+    /// Until `seconds_s` after the first sample by this computer's clock, the instrument stays away, somebody
+    /// interrupts, or `take` calls stop().
     void run(std::optional<double> seconds_s, const std::function<void(const session::LiveFeed::Batch&)>& take);
+    void stop() noexcept { stopped_ = true; }
 
 private:
     void tell_trouble();
@@ -36,6 +37,7 @@ private:
     std::string told_identity_;
     bool told_back_ = false;
     bool told_too_many_ = false;
+    bool stopped_ = false;
 };
 
 } // namespace zeroline::console

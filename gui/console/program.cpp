@@ -39,6 +39,8 @@ void add_commands(CLI::App& app, Request& request)
     add_ready(app, request);
     add_listen(app, request);
     add_capture(app, request);
+    add_leak_test(app, request);
+    add_check_instrument(app, request);
     add_verify(app, request);
     add_assess(app, request);
     add_print(app, request);

@@ -6,6 +6,7 @@
 #include "gui/console/templates.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/key_list.hpp"
+#include "gui/session/instrument_state.hpp"
 #include "gui/session/number_text.hpp"
 #include "gui/session/sealing_needs.hpp"
 
@@ -112,6 +113,13 @@ Check check_calibration(const trace::Instrument& instrument, const std::string& 
                 name + " is of " + calibration.on + ", later than " + day + ": check the date, or the instrument file"};
     }
     return {true, "calibration", name + " is valid to " + calibration.due + days_left(day, calibration.due)};
+}
+
+Check check_span(const fs::path& instrument_file, const std::string& day)
+{
+    const auto state = session::instrument_state(instrument_file, day, false);
+    return {!state.item || state.caution.empty(), "second gauge",
+            state.caution.empty() ? "checked " + state.item->remark : state.caution};
 }
 
 Check check_range(const verification::WorkOrder& order, const trace::Instrument& instrument)

@@ -29,6 +29,9 @@ inline constexpr int kSoon_days = 30;
 /// Is the certificate valid on that day (YYYY-MM-DD, both ends included), and not still the template's example?
 [[nodiscard]] Check check_calibration(const trace::Instrument& instrument, const std::string& day);
 
+/// Does the instrument's check against a second gauge still hold? One that was never made is named, and no more.
+[[nodiscard]] Check check_span(const std::filesystem::path& instrument_file, const std::string& day);
+
 /// Do the pressures prescribed lie within the range the certificate covers?
 [[nodiscard]] Check check_range(const verification::WorkOrder& order, const trace::Instrument& instrument);
 

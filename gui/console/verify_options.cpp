@@ -1,12 +1,17 @@
 #include "gui/console/verify_options.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "analysis/verification/civil_time.hpp"
+#include "gui/console/local_time.hpp"
 #include "gui/console/typed_values.hpp"
 #include "gui/records/earlier.hpp"
 #include "gui/session/checklist.hpp"
+#include "gui/session/instrument_state.hpp"
 
 #include <algorithm>
+#include <chrono>
 #include <filesystem>
+#include <utility>
 
 namespace zeroline::console {
 
@@ -98,6 +103,15 @@ void read_attempts(const VerifyOptions& options, const std::optional<std::filesy
     inputs.replaces = replaces_typed(options, inputs.attempt);
 }
 
+/// An answer that was given with --check stands.
+void read_instrument_state(const VerifyOptions& options, RunInputs& inputs)
+{
+    const auto today = verification::day_of(local_rfc3339(std::chrono::system_clock::now()));
+    auto state = session::instrument_state(options.instrument, today, serial::is_pseudo_terminal(options.port));
+    session::note_instrument(inputs.checklist, state);
+    inputs.instrument_caution = std::move(state.caution);
+}
+
 } // namespace
 
 std::optional<records::AsFound> VerifyOptions::as_found() const
@@ -134,6 +148,7 @@ RunInputs read_inputs(const VerifyOptions& options, const std::optional<std::fil
     for (const auto& check : options.checks) {
         session::note_item(inputs.checklist, checklist_typed(check, "--check"));
     }
+    read_instrument_state(options, inputs);
     inputs.wait_s = options.wait_s();
     read_attempts(options, bench, inputs);
     refuse_what_nobody_answers(options, can_ask);

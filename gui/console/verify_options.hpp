@@ -39,6 +39,7 @@ struct RunInputs {
     double wait_s = 60.0;
     int attempt = 1;
     std::optional<verification::Replaces> replaces;
+    std::string instrument_caution;            ///< its check against a second gauge: missing, overdue, not in order
     std::vector<records::KeptAttempt> earlier; ///< attempts that this one is counted with, beside the new record
 
     [[nodiscard]] const verification::HouseProfile& house() const;

@@ -37,6 +37,7 @@ constexpr const char* kWords[] = {
     QT_TRANSLATE_NOOP("Checklist", "outlet"),
     QT_TRANSLATE_NOOP("Checklist", "on a hard surface"),
     QT_TRANSLATE_NOOP("Checklist", "made safe and kept out of use"),
+    QT_TRANSLATE_NOOP("Checklist", "instrument check"),
 };
 
 } // namespace

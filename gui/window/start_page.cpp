@@ -260,6 +260,16 @@ void StartPage::add_bench(session::RunSetUp& made) const
     }
 }
 
+session::InstrumentState StartPage::instrument_check() const
+{
+    if (instrument_->file() == FileChoice::kDemonstration) {
+        return {};
+    }
+    const bool simulated = port() == PortsModel::kVirtualBench;
+    return session::instrument_state(instrument_->file().toStdString(),
+                                     QDate::currentDate().toString(Qt::ISODate).toStdString(), simulated);
+}
+
 session::RunSetUp StartPage::set_up() const
 {
     if (!port_->why_it_waits().isEmpty()) {
@@ -280,6 +290,7 @@ session::RunSetUp StartPage::set_up() const
         made.checklist = checks_->checklist();
         made.environment = checks_->environment();
     }
+    session::note_instrument(made.checklist, instrument_check());
     made.replaces = replaces_;
     made.as_found = as_found_;
     made.port = port();
@@ -327,7 +338,7 @@ void StartPage::look_again()
         order_->show_summary(tr("Scan the unit, or choose its order: only then can the run begin."), false);
         cautions_->setText(cautions_text({}));
     }
-    look(instrument_, [&] { return instrument_summary(instrument().meaning); });
+    look(instrument_, [&] { return instrument_summary(instrument().meaning, instrument_check()); });
     begin_->setEnabled(sound && chosen);
     // A bench file says whose bench it is.
     whose_->setEnabled(!bench_file());

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "gui/session/bench_session.hpp"
+#include "gui/session/instrument_state.hpp"
 #include "gui/session/ports_model.hpp"
 
 #include <QWidget>
@@ -62,6 +63,7 @@ public:
     /// Throw trace::InputError.
     [[nodiscard]] records::Read<verification::WorkOrder> order() const;
     [[nodiscard]] records::Read<trace::Instrument> instrument() const;
+    [[nodiscard]] session::InstrumentState instrument_check() const;
     [[nodiscard]] std::string port() const;
 
 Q_SIGNALS:

@@ -36,13 +36,15 @@ QString cautions_text(const verification::WorkOrder& order)
     return text.trimmed();
 }
 
-QString instrument_summary(const trace::Instrument& instrument)
+QString instrument_summary(const trace::Instrument& instrument, const session::InstrumentState& check)
 {
     const auto due = QString::fromStdString(instrument.calibration.due);
     const bool lapsed = due < QDate::currentDate().toString(Qt::ISODate);
     const auto text = StartSummary::tr("%1, serial number %2, calibration due %3")
                           .arg(QString::fromStdString(instrument.name), QString::fromStdString(instrument.serial), due);
-    return lapsed ? text + StartSummary::tr(": lapsed. Indicative only, no statement of conformity.") : text;
+    const auto papers =
+        lapsed ? text + StartSummary::tr(": lapsed. Indicative only, no statement of conformity.") : text;
+    return check.caution.empty() ? papers : papers + u'\n' + QString::fromStdString(check.caution);
 }
 
 } // namespace zeroline::window

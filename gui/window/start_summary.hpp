@@ -1,6 +1,7 @@
 #pragma once
 
 #include "acquisition/trace/instrument.hpp"
+#include "gui/session/instrument_state.hpp"
 #include "gui/session/run_steps.hpp"
 
 #include <QString>
@@ -13,7 +14,7 @@ namespace zeroline::window {
 /// What a person hears before a run, a line each.
 [[nodiscard]] QString cautions_text(const verification::WorkOrder& order);
 
-/// Which instrument it is, and whether its calibration still holds today.
-[[nodiscard]] QString instrument_summary(const trace::Instrument& instrument);
+/// Which instrument it is, whether its calibration still holds today, and its check against a second gauge.
+[[nodiscard]] QString instrument_summary(const trace::Instrument& instrument, const session::InstrumentState& check);
 
 } // namespace zeroline::window

@@ -146,6 +146,10 @@
         <source>made safe and kept out of use</source>
         <translation>gesichert und außer Gebrauch gehalten</translation>
     </message>
+    <message>
+        <source>instrument check</source>
+        <translation>Messgerät gegen ein zweites geprüft</translation>
+    </message>
 </context>
 <context>
     <name>ChecklistPanel</name>
@@ -3248,6 +3252,18 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>%1 of %2</source>
         <translation>%1 von %2</translation>
+    </message>
+    <message>
+        <source>This instrument was never checked against a second gauge: away from zero its certificate is trusted. &apos;zeroline check-instrument&apos; checks it.</source>
+        <translation>Dieses Messgerät wurde nie gegen ein zweites geprüft: abseits von null gilt sein Kalibrierschein. Mit &apos;zeroline check-instrument&apos; wird es geprüft.</translation>
+    </message>
+    <message>
+        <source>The check of the instrument against a second gauge is %1.</source>
+        <translation>Die Prüfung des Messgeräts gegen ein zweites: %1.</translation>
+    </message>
+    <message>
+        <source>The instrument was not in order at its last check, %1: the verdict will be incomplete.</source>
+        <translation>Das Messgerät war bei seiner letzten Prüfung nicht in Ordnung, %1: Das Urteil wird unvollständig.</translation>
     </message>
 </context>
 <context>
