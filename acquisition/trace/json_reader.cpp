@@ -187,7 +187,7 @@ std::string JsonReader::text() const
 std::string JsonReader::filled_text() const
 {
     auto value = text();
-    if (value.empty()) {
+    if (value.find_first_not_of(" \t\r\n") == std::string::npos) {
         refuse("an empty text", "a text that is not empty");
     }
     return value;

@@ -111,10 +111,10 @@ template <class Json> Json parsed(std::string_view text)
         return Json::parse(CountingIterator(text.data(), &taken), CountingIterator(text.data() + text.size(), &taken),
                            Watch<Json>(text, taken));
     } catch (const nlohmann::json::parse_error& error) {
-        if (const auto pitfall = known_pitfall(text, error.byte)) {
+        auto [found, expected] = told(error.what());
+        if (const auto pitfall = known_pitfall(text, error.byte, expected)) {
             throw *pitfall;
         }
-        auto [found, expected] = told(error.what());
         throw InputError(place_in(text, error.byte), found, expected.empty() ? "JSON" : expected);
     } catch (const nlohmann::json::exception& error) {
         throw InputError(place_in(text, taken), told(error.what()).first, "JSON");

@@ -44,6 +44,56 @@ bool is_typographic(std::string_view at)
     return std::any_of(std::begin(marks), std::end(marks), [&](auto mark) { return at.starts_with(mark); });
 }
 
+/// Where the piece begins that ends just before `byte`: a text in quotes, a word or number, or one sign.
+std::size_t piece_begin(std::string_view text, std::size_t byte)
+{
+    auto at = std::min(byte, text.size()) - 1;
+    if (text[at] == '"') {
+        while (at > 0 && (text[at - 1] != '"' || (at > 1 && text[at - 2] == '\\'))) {
+            --at;
+        }
+        return at > 0 ? at - 1 : 0;
+    }
+    const auto is_of_word = [](char c) {
+        return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' || c == '.';
+    };
+    while (at > 0 && is_of_word(text[at]) && is_of_word(text[at - 1])) {
+        --at;
+    }
+    return at;
+}
+
+/// A comma that is missing between two values, or stands behind the last one. `expected`: what the parser asked for.
+std::optional<InputError> slip_with_a_comma(std::string_view text, std::size_t byte, std::string_view expected)
+{
+    const auto before = text.substr(0, piece_begin(text, byte)).find_last_not_of(" \t\r\n");
+    if (before == std::string_view::npos) {
+        return std::nullopt;
+    }
+    const char last = text[std::min(byte, text.size()) - 1];
+    if (text[before] == ',' && (last == ']' || last == '}')) {
+        return InputError(place_in(text, before + 1), "a comma behind the last one", "none before a closing bracket");
+    }
+    const bool would_end = expected.starts_with("'}'") || expected.starts_with("']'");
+    if (would_end && text[before] != ',' && last != ']' && last != '}' && last != ':') {
+        return InputError(place_in(text, before + 1), "no comma behind this", "a comma between one and the next");
+    }
+    return std::nullopt;
+}
+
+/// Habits of other languages.
+std::optional<InputError> foreign_sign(std::string_view text, std::size_t byte)
+{
+    const char last = text[std::min(byte, text.size()) - 1];
+    if (last == '/' || last == '#') {
+        return InputError(place_in(text, byte), "a remark", "none: JSON knows no remarks");
+    }
+    if (last == '\'') {
+        return InputError(place_in(text, byte), "a single quotation mark", "the double one: \"");
+    }
+    return std::nullopt;
+}
+
 bool in_another_encoding(std::string_view text, std::size_t byte)
 {
     const auto at = static_cast<unsigned char>(byte >= 1 && byte <= text.size() ? text[byte - 1] : '\0');
@@ -62,7 +112,7 @@ std::string place_in(std::string_view text, std::size_t byte)
     return "line " + std::to_string(lines + 1) + ", column " + std::to_string(std::max<std::size_t>(column, 1));
 }
 
-std::optional<InputError> known_pitfall(std::string_view text, std::size_t byte)
+std::optional<InputError> known_pitfall(std::string_view text, std::size_t byte, std::string_view expected)
 {
     if (is_utf16(text)) {
         return InputError("line 1", "the file is saved as UTF-16", "UTF-8; in the editor, save it as UTF-8");
@@ -82,7 +132,11 @@ std::optional<InputError> known_pitfall(std::string_view text, std::size_t byte)
         return InputError(place_in(text, byte), "a letter that is not saved as UTF-8",
                           "UTF-8; in the editor, save the file as UTF-8");
     }
-    return std::nullopt;
+    if (byte == 0) {
+        return std::nullopt;
+    }
+    const auto foreign = foreign_sign(text, byte);
+    return foreign ? foreign : slip_with_a_comma(text, byte, expected);
 }
 
 } // namespace zeroline::records

@@ -241,6 +241,11 @@ std::string expected_type(const json& schema, const std::string& type)
     if (type == "array") {
         return expected_size(schema, "an array", "minItems", "maxItems", "elements");
     }
+    if (type == "integer") {
+        auto whole = schema;
+        whole["multipleOf"] = 1;
+        return expected_number(whole);
+    }
     return type == "boolean" ? "true or false" : type == "object" ? "an object" : type;
 }
 

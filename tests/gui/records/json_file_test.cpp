@@ -29,7 +29,8 @@ TEST(JsonFile, reads_what_rfc_8259_allows)
 
 TEST(JsonFile, names_line_and_column_of_a_syntax_error)
 {
-    EXPECT_THAT(trouble_with("{\n  \"a\": 1,\n}"), StartsWith("line 3, column 1: "));
+    EXPECT_THAT(trouble_with("{\n  \"a\": 1,\n]"), StartsWith("line 2, column 9: a comma behind"));
+    EXPECT_THAT(trouble_with("{\n  \"a\": 1\n]"), StartsWith("line 3, column 1: "));
     EXPECT_THAT(trouble_with("{\n  \"a\" 1\n}"), StartsWith("line 2, column 7: "));
     EXPECT_THAT(trouble_with(""), StartsWith("line 1: there is nothing in it"));
     EXPECT_THAT(trouble_with("{} {}"), StartsWith("line 1, column 4: "));
@@ -66,6 +67,22 @@ TEST(JsonFile, says_how_to_mend_what_editors_and_habits_put_into_it)
               "line 1: the file is saved as UTF-16; expected UTF-8; in the editor, save it as UTF-8");
     EXPECT_THAT(trouble_with("{\"a\": \"Ger\xe4t\"}"), HasSubstr("a letter that is not saved as UTF-8"));
     EXPECT_THAT(trouble_with("{\u201ca\u201d: 1}"), HasSubstr("a typographic quotation mark"));
+}
+
+TEST(JsonFile, names_commas_remarks_and_quotation_marks_as_a_person_does)
+{
+    EXPECT_EQ(trouble_with("{\"a\": 1\n \"b\": 2}"),
+              "line 1, column 7: no comma behind this; expected a comma between one and the next");
+    EXPECT_EQ(trouble_with("[{\"a\": 1}\n {\"b\": 2}]"),
+              "line 1, column 9: no comma behind this; expected a comma between one and the next");
+    EXPECT_EQ(trouble_with("{\"a\": \"b\" \"c\": 1}"),
+              "line 1, column 9: no comma behind this; expected a comma between one and the next");
+    EXPECT_EQ(trouble_with("{\"a\": [1,\n 2,\n]}"),
+              "line 2, column 3: a comma behind the last one; expected none before a closing bracket");
+    EXPECT_EQ(trouble_with("{\"a\": 1,\n// for the lamp\n \"b\": 2}"),
+              "line 2, column 1: a remark; expected none: JSON knows no remarks");
+    EXPECT_EQ(trouble_with("{'a': 1}"), "line 1, column 2: a single quotation mark; expected the double one: \"");
+    EXPECT_THAT(trouble_with("{\"a\" 1}"), HasSubstr("expected ':'")) << "a colon is missing there, no comma";
 }
 
 TEST(JsonFile, takes_no_other_mistake_for_a_decimal_comma)
