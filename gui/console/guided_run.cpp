@@ -104,6 +104,9 @@ void GuidedRun::begin()
             terminal_.say(line);
         }
     }
+    if (!inputs_.instrument_caution.empty()) {
+        terminal_.say("! " + inputs_.instrument_caution);
+    }
     for (const auto& caution : session::cautions_before_run(order)) {
         terminal_.say("- " + caution);
     }
@@ -275,8 +278,9 @@ std::string GuidedRun::what_moves_on(const session::RunView& view)
                                 : "[g] go on without an answer (no operator is named)";
     }
     if (!view.item.empty()) {
-        return view.step == StepKind::check ? "[Enter] in order  [n REMARK] not in order  [x WHY] not applicable"
-                                            : "[the value]  [x WHY] not measured";
+        return view.step == StepKind::check
+                   ? "[Enter] in order  [n REMARK] not in order  [x WHY] not applicable"
+                   : "[the value" + (view.expects.empty() ? "" : " in " + view.expects) + "]  [x WHY] not measured";
     }
     if (view.can_confirm) {
         return view.can_go_on ? "[Enter] read again  [g] go on all the same" : "[Enter] done";

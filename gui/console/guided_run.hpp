@@ -39,6 +39,7 @@ private:
     void obey(const std::string& line);
     void skip(const std::string& reason);
     void note_check(const std::string& typed);
+    bool corrected_value(const std::string& typed);
     void answer_step(const session::RunView& view, const std::string& line);
     void show();
     [[nodiscard]] static std::string what_moves_on(const session::RunView& view);

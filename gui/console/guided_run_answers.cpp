@@ -2,9 +2,12 @@
 
 #include "gui/console/guided_run.hpp"
 
+#include "acquisition/trace/csv_cells.hpp"
 #include "acquisition/trace/input_error.hpp"
 #include "gui/console/typed_values.hpp"
 #include "gui/session/checklist.hpp"
+
+#include <cmath>
 
 namespace zeroline::console {
 
@@ -64,13 +67,15 @@ void GuidedRun::obey(const std::string& line)
         terminal_.say("Enter moves nothing on here: waiting for " + view.waits_for + '.');
     } else if (line.empty()) {
         run_->confirm();
-    } else if (line.starts_with("s ")) {
-        skip(line.substr(2));
+    } else if (line == "s" || line.starts_with("s ")) {
+        skip(line.size() > 2 ? line.substr(2) : std::string());
     } else if (line.starts_with("c ")) {
         note_check(line.substr(2));
     } else {
-        terminal_.say("Enter: done, go on; g: go on all the same; s REASON: leave this step out, where it may be; c ITEM=OUTCOME: a "
-                      "checklist item; b: give the unit back now; Ctrl-C: end here.");
+        terminal_.say(
+            "Enter: done, go on; g: go on all the same; s REASON: leave this step out, where it may be; c "
+            "ITEM=OUTCOME: a "
+            "checklist item, or ITEM=VALUE for one that was measured; b: give the unit back now; Ctrl-C: end here.");
     }
 }
 
@@ -78,14 +83,30 @@ void GuidedRun::skip(const std::string& reason)
 {
     if (!run_->view().can_skip) {
         terminal_.say("This step cannot be left out.");
+    } else if (reason.find_first_not_of(' ') == std::string::npos) {
+        terminal_.say("Why is it left out? s and the reason.");
     } else {
         run_->skip(reason);
     }
 }
 
+/// ITEM=VALUE of something that was measured: typed once more.
+bool GuidedRun::corrected_value(const std::string& typed)
+{
+    const auto equals = typed.find('=');
+    const auto value =
+        equals == std::string::npos
+            ? std::nullopt
+            : trace::number_in(typed.substr(equals + 1), typed.find(',', equals) == std::string::npos ? '.' : ',');
+    return value && std::fabs(*value) <= kLargestValue && run_->correct(typed.substr(0, equals), *value);
+}
+
 void GuidedRun::note_check(const std::string& typed)
 {
     try {
+        if (corrected_value(typed)) {
+            return;
+        }
         session::note_item(checklist_, checklist_typed(typed, "c"));
         run_->set_checklist(checklist_);
     } catch (const trace::InputError& error) {

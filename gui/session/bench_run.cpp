@@ -110,6 +110,7 @@ void BenchRun::enter(std::size_t number)
     resting_ = stalled_ = false;
     left_in_.reset();
     reported_cycles_ = 0;
+    first_span_ = log_.spans.size();
     seen_.clear();
     manual_tries_ = 0;
     off_limit_.reset();
@@ -400,6 +401,7 @@ RunView BenchRun::view() const
                      runs_at_something_else();
     view.dialled = step().dialled;
     view.item = asks(step().kind) ? step().source.item : std::string();
+    view.expects = step().kind == StepKind::value ? expected_of(step().source) : std::string();
     view.can_skip = can_be_skipped().has_value() || (asks(step().kind) && !ended_);
     const bool overdue = now_s_ - progress_at_s_ > std::max(std::min(settings_.wait_s, kMinute_s) / 3.0, kPatience_s);
     view.can_take_back = returns_to_.has_value() && !ended_;

@@ -78,6 +78,7 @@ struct RunView {
     std::optional<DutyClock> duty;                 ///< automatic, and a rest that a procedure asks for
     std::optional<verification::Settings> dialled; ///< ladder: what the unit is to be set to
     std::string item;                              ///< check, value: what is asked about; a window translates it
+    std::string expects;                           ///< value: unit and limits
     bool can_confirm = false;                      ///< a word moves it on
     bool can_go_on = false;                        ///< go on in spite of what is wrong; the record says so
     bool can_skip = false;                         ///< the step may be left out, with a reason
@@ -109,6 +110,8 @@ public:
     void answer(verification::ChecklistItem::Outcome outcome, const std::string& remark);
     /// What a step `value` asks for, in its unit; ignored elsewhere.
     void answer(double value);
+    /// A value that was typed for an item before, once more: a slip. Both stand in the remark. False: no such value.
+    bool correct(const std::string& item, double value);
     /// Leaves the step out where that is possible; what was seen of it so far stays. The reason stands in the run log;
     /// without one nothing happens.
     void skip(const std::string& reason);
@@ -179,6 +182,7 @@ private:
     void not_confirmed(const std::string& code);
     void note_answer(verification::ChecklistItem item);
     [[nodiscard]] bool answered(const RunStep& step) const;
+    [[nodiscard]] const RunStep* value_step(const std::string& item) const;
     void remind();
     void tell_what_is_wrong_with_the_set_up();
     void end(Ending why);
@@ -264,6 +268,7 @@ private:
     bool resting_ = false;
     bool stalled_ = false;
     int reported_cycles_ = 0;
+    std::size_t first_span_ = 0; ///< of the step: cycles of an earlier run of the preset do not count for this one
     bool asks_hose_end_ = false, asked_hose_end_ = false; ///< waits for an answer now; has asked, once for a set-up
     bool told_unlike_ = false;
 

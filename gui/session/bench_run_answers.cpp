@@ -5,6 +5,7 @@
 #include "gui/session/checklist.hpp"
 #include "gui/session/run_words.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace zeroline::session {
@@ -39,12 +40,44 @@ void BenchRun::answer(double value)
 
 void BenchRun::note_answer(ChecklistItem item)
 {
+    const auto told = item.item + (item.remark.empty() ? std::string() : " (" + item.remark + ")");
     if (item.outcome == ChecklistItem::Outcome::not_ok) {
-        say(News::Kind::caution, said(Run::tr("Not in order: %1").arg(QString::fromStdString(item.item))));
+        say(News::Kind::caution, said(Run::tr("Not in order: %1").arg(QString::fromStdString(told))));
+    } else if (step().kind == StepKind::value) {
+        say(News::Kind::seen, told);
     }
     note_item(log_.checklist, item);
     note_item(answers_, std::move(item));
     next();
+}
+
+const RunStep* BenchRun::value_step(const std::string& item) const
+{
+    const auto found = std::find_if(steps_.begin(), steps_.end(), [&](const RunStep& one) {
+        return one.kind == StepKind::value && one.source.item == item;
+    });
+    if (found == steps_.end()) {
+        return nullptr;
+    }
+    const auto is_measured = [&](const ChecklistItem& one) {
+        return one.item == item && one.outcome != ChecklistItem::Outcome::not_applicable;
+    };
+    return std::any_of(answers_.begin(), answers_.end(), is_measured) ? &*found : nullptr;
+}
+
+bool BenchRun::correct(const std::string& item, double value)
+{
+    const auto* const asked = value_step(item);
+    if (ended_ || asked == nullptr) {
+        return false;
+    }
+    const auto before =
+        std::find_if(answers_.begin(), answers_.end(), [&](const ChecklistItem& one) { return one.item == item; });
+    auto anew = item_of(asked->source, value);
+    anew.remark += "; typed before: " + before->remark;
+    note_item(log_.checklist, anew);
+    note_item(answers_, std::move(anew));
+    return true;
 }
 
 std::optional<SpanKind> BenchRun::can_be_skipped() const
@@ -101,8 +134,9 @@ void BenchRun::set_checklist(std::vector<ChecklistItem> checklist)
 {
     log_.checklist = std::move(checklist);
     for (const auto& answer : answers_) {
-        if (!has_item(log_.checklist, answer.item)) {
-            log_.checklist.push_back(answer);
+        // What was measured is not talked away: only another value takes its place.
+        if (!has_item(log_.checklist, answer.item) || value_step(answer.item) != nullptr) {
+            note_item(log_.checklist, answer);
         }
     }
 }

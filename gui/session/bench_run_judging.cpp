@@ -129,7 +129,8 @@ bool BenchRun::counts_here(const verification::Cycle& cycle, const std::vector<v
     if (step().kind == StepKind::ladder) {
         return open_ && cycle.span + 1 == spans.size();
     }
-    return cycle.preset == step().preset && cycle.span < spans.size() && spans[cycle.span].what != SpanKind::ladder;
+    return cycle.preset == step().preset && cycle.span >= first_span_ && cycle.span < spans.size() &&
+           spans[cycle.span].what != SpanKind::ladder;
 }
 
 int BenchRun::judged_cycles() const

@@ -163,7 +163,11 @@ void BenchRun::plug()
         confirmed(step().confirms);
         say(News::Kind::seen, said(Run::tr("pressure builds up")));
         next();
-        open_span(SpanKind::manual, from_s);
+        if (step().kind == StepKind::manual) {
+            open_span(SpanKind::manual, from_s);
+        } else { // a procedure without holds by hand
+            left_in_ = watch_.now();
+        }
         return;
     }
     most_cmH2O_ = std::max(most_cmH2O_, std::fabs(watch_.pressure_cmH2O()));

@@ -77,7 +77,7 @@ RunStep ladder_step(const ProcedureStep& source, const Preset& preset, const ver
     auto step = step_of(StepKind::ladder, Deed::dial, preset);
     step.source = source;
     step.dialled = settings;
-    const auto words = QString::fromStdString(in_one_line(with(settings, preset)));
+    const auto words = QString::fromStdString(in_one_line(with(settings, preset), false));
     step.sentence = said(Run::tr("Setting %1: stop the unit, dial in %2, start automatic mode.").arg(which, words));
     step.waits_for = said(Run::tr("cycles at %1").arg(words));
     step.check = said(Run::tr("is it dialled in, is the unit in automatic mode, is the breath trigger off?"));

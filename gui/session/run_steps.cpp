@@ -95,7 +95,7 @@ RunStep next_preset_step(const Preset& preset)
     step.deed = Deed::select_preset;
     step.preset = preset.name;
     step.sentence = said(Run::tr("Stop the unit and select preset '%1' (%2). Leave the plug in.")
-                             .arg(quoted(preset.name), QString::fromStdString(in_one_line(preset))));
+                             .arg(quoted(preset.name), QString::fromStdString(in_one_line(preset, false))));
     step.waits_for = said(Run::tr("the unit to stop cycling"));
     step.check = said(Run::tr("is the unit still cycling?"));
     return step;
@@ -248,6 +248,7 @@ public:
         case ProcedureStep::Kind::rest:
             return put(rest_step(step, preset.name));
         case ProcedureStep::Kind::ladder:
+            power_from("mains");
             for (auto& one : ladder_steps(step, order_)) {
                 put(std::move(one));
             }
@@ -304,9 +305,13 @@ private:
     {
         for (std::size_t i = 0; i < order_.presets.size(); ++i) {
             if (i > 0) {
+                power_from("mains");
                 put(next_preset_step(order_.presets[i]));
             }
-            for (const auto& inner : step.steps) {
+            for (auto inner : step.steps) {
+                if (!inner.item.empty() && order_.presets.size() > 1) {
+                    inner.item += ", preset " + order_.presets[i].name;
+                }
                 add(inner, order_.presets[i]);
             }
         }
@@ -344,6 +349,12 @@ std::vector<RunStep> run_steps(const verification::Procedure& procedure, const W
 std::vector<RunStep> guided_run(const WorkOrder& order)
 {
     return run_steps(records::load_procedure("guided").meaning, order);
+}
+
+std::string expected_of(const ProcedureStep& step)
+{
+    const auto limits = step.low || step.high ? limits_in_words(step) : std::string();
+    return step.unit + (step.unit.empty() || limits.empty() ? "" : ", ") + limits;
 }
 
 verification::ChecklistItem item_of(const ProcedureStep& step, double value)
@@ -407,7 +418,7 @@ std::vector<std::string> cautions_before_run(const WorkOrder& order)
     return cautions;
 }
 
-std::string in_one_line(const Preset& preset)
+std::string in_one_line(const Preset& preset, bool with_trigger)
 {
     auto line =
         Run::tr("%1 / %2 cmH2O, %3 / %4 / %5 s")
@@ -420,7 +431,7 @@ std::string in_one_line(const Preset& preset)
     if (preset.oscillation) {
         line += Run::tr(", oscillation %1 Hz").arg(shown_short(preset.oscillation->frequency_hz));
     }
-    if (preset.trigger_on) {
+    if (with_trigger && preset.trigger_on) {
         line += *preset.trigger_on ? Run::tr(", trigger on") : Run::tr(", trigger off");
     }
     return said(line);

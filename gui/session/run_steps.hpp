@@ -76,6 +76,9 @@ struct RunStep {
 /// remark says value, unit, limits and where they come from.
 [[nodiscard]] verification::ChecklistItem item_of(const verification::ProcedureStep& step, double value);
 
+/// Unit and limits of a value that is asked for, in one line: "mA, at most 0.5, rule 7"; empty where it has neither.
+[[nodiscard]] std::string expected_of(const verification::ProcedureStep& step);
+
 /// What the end of a run asks for.
 struct HandBack {
     bool safe = false;   ///< 'Zero again' was done: therapy stopped, plug out, line off the tee
@@ -95,7 +98,8 @@ inline constexpr const char* kHeldItem = "made safe and kept out of use";
 /// What a person hears before a run (docs/guide.md): each a sentence.
 [[nodiscard]] std::vector<std::string> cautions_before_run(const verification::WorkOrder& order);
 
-/// "+40 / -40 cmH2O, 1.5 / 1.5 / 2 s": a preset in one line.
-[[nodiscard]] std::string in_one_line(const verification::Preset& preset);
+/// "+40 / -40 cmH2O, 1.5 / 1.5 / 2 s": a preset in one line, and whether the person uses it with the trigger on: not so
+/// where it is dialled in for a run, which needs the trigger off.
+[[nodiscard]] std::string in_one_line(const verification::Preset& preset, bool with_trigger = true);
 
 } // namespace zeroline::session

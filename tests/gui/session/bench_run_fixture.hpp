@@ -16,6 +16,7 @@ using verification::SpanKind;
 struct CountingJudge {
     int judged = 0;
     int not_judged = 0;
+    bool in_first_run = false; ///< the cycles lie in the first automatic span, not in the last one
     bool critical = false;
     std::string finding;
 
@@ -29,7 +30,8 @@ struct CountingJudge {
         std::size_t span = 0;
         for (std::size_t i = 0; i < log.spans.size(); ++i) {
             const auto what = log.spans[i].what;
-            span = what == SpanKind::automatic || what == SpanKind::ladder ? i : span;
+            const bool cycles = what == SpanKind::automatic || what == SpanKind::ladder;
+            span = cycles && !(in_first_run && span > 0) ? i : span;
         }
         for (int i = 0; i < not_judged + judged; ++i) {
             verification::Cycle cycle;

@@ -128,6 +128,100 @@ TEST_F(ProcedureRunTest, a_rest_lasts_as_long_as_it_says_and_the_power_stands_in
     EXPECT_EQ(run_->log().spans.back().power, "battery");
 }
 
+TEST_F(ProcedureRunTest, a_second_run_of_a_preset_counts_its_own_cycles)
+{
+    auto procedure = records::load_procedure("guided").meaning;
+    for (auto& step : procedure.steps) {
+        if (!step.steps.empty()) {
+            step.steps.push_back(step.steps.back());
+        }
+    }
+    begin_with(procedure);
+    to_automatic();
+    pressure_.hold(0.0, 2.0).cycles(3, 40.0, -40.0);
+    play();
+    judge_.judged = 3;
+    pressure_.hold(0.0, 3.0);
+    play();
+    ASSERT_EQ(run_->view().step, StepKind::automatic);
+    ASSERT_EQ(run_->log().spans.back().what, SpanKind::automatic) << "the first run is over";
+    judge_.in_first_run = true; // all that is judged lies in the first run
+    pressure_.cycles(3, 40.0, -40.0);
+    play();
+    EXPECT_EQ(run_->view().step, StepKind::automatic) << "no cycle of this run was judged";
+    judge_.in_first_run = false;
+    pressure_.cycles(2, 40.0, -40.0).hold(0.0, 3.0);
+    play();
+    EXPECT_EQ(run_->view().place, "Zero again");
+}
+
+TEST_F(ProcedureRunTest, one_without_holds_by_hand_leaves_the_first_press_to_nobody)
+{
+    auto procedure = records::load_procedure("guided").meaning;
+    for (auto& step : procedure.steps) {
+        if (!step.steps.empty()) {
+            step.steps.erase(step.steps.begin());
+            step.steps.front().power = "battery"; // a word stands between plug and cycles
+        }
+    }
+    begin_with(procedure);
+    to_zero();
+    pressure_.hold(0.0, 6.0).hold(0.0, 2.0).hold(40.0, 3.0).hold(0.0, 2.0);
+    play();
+    ASSERT_THAT(run_->view().sentence, HasSubstr("battery"));
+    run_->confirm();
+    ASSERT_EQ(run_->view().step, StepKind::automatic);
+    judge_.judged = 3;
+    pressure_.hold(0.0, 2.0).cycles(4, 40.0, -40.0).hold(0.0, 3.0);
+    play();
+    for (const auto& span : run_->log().spans) {
+        const bool named = span.what == SpanKind::zero_before || span.what == SpanKind::zero_after;
+        EXPECT_TRUE(named || span.preset == "day") << "a span of nobody's: the judge cannot read it";
+    }
+    EXPECT_THAT(run_->view().sentence, HasSubstr("Put the mains lead in"));
+}
+
+TEST_F(ProcedureRunTest, what_was_measured_is_not_talked_away_but_typed_anew)
+{
+    begin_with(asking_procedure());
+    run_->confirm();
+    run_->answer(Outcome::ok, {});
+    EXPECT_EQ(run_->view().expects, "ohm, at most 0.3, rule 7");
+    run_->answer(3.5);
+    EXPECT_THAT(news(), HasSubstr("Not in order: earth resistance (3.5 ohm (at most 0.3, rule 7))"));
+    run_->set_checklist({{"earth resistance", Outcome::ok, "fine"}});
+    EXPECT_EQ(run_->log().checklist.front().outcome, Outcome::not_ok);
+    EXPECT_FALSE(run_->correct("case", 0.1)) << "nothing was measured there";
+    ASSERT_TRUE(run_->correct("earth resistance", 0.25));
+    const auto item = run_->log().checklist.front();
+    EXPECT_EQ(item.outcome, Outcome::ok);
+    EXPECT_EQ(item.remark, "0.25 ohm (at most 0.3, rule 7); typed before: 3.5 ohm (at most 0.3, rule 7)");
+}
+
+TEST_F(ProcedureRunTest, what_is_looked_at_for_each_preset_is_asked_for_each)
+{
+    order_.presets.push_back(order_.presets.front());
+    order_.presets.back().name = "night";
+    auto procedure = asking_procedure();
+    for (auto& step : procedure.steps) {
+        if (!step.steps.empty()) {
+            step.steps.push_back(procedure.steps[1]);
+            step.steps.back().item = "quiet";
+        }
+    }
+    std::vector<std::string> items;
+    bool on_battery = false;
+    for (const auto& step : run_steps(procedure, order_)) {
+        if (asks(step.kind)) {
+            items.push_back(step.source.item);
+        }
+        on_battery = step.sentence.find("on its battery") != std::string::npos ||
+                     (on_battery && step.sentence.find("on mains") == std::string::npos);
+        EXPECT_FALSE(on_battery && step.kind == StepKind::manual) << "the next preset's holds are on mains again";
+    }
+    EXPECT_THAT(items, ElementsAre("case", "earth resistance", "quiet, preset day", "quiet, preset night"));
+}
+
 TEST_F(ProcedureRunTest, an_abort_at_every_step_of_every_shipped_procedure_goes_by_the_hand_back_list)
 {
     for (const auto& shipped : records::shipped_procedures()) {
