@@ -130,6 +130,18 @@ std::vector<std::string> usable(const std::vector<std::string>& ports, List& lis
     return usable;
 }
 
+/// What `verify` would take for this order where none is named.
+void add_own_procedure(List& list, const std::optional<std::filesystem::path>& bench, verification::Occasion occasion)
+{
+    try {
+        if (records::own_procedure(bench, occasion)) {
+            list.add({true, "procedure", "that of the bench for '" + verification::word_of(occasion) + "' is sound"});
+        }
+    } catch (const trace::InputError& error) {
+        list.add({false, "procedure", error.what()});
+    }
+}
+
 ExitStatus ready(const ReadyOptions& options, const Request& request)
 {
     const auto day = day_of(options);
@@ -144,6 +156,8 @@ ExitStatus ready(const ReadyOptions& options, const Request& request)
     }
     if (!options.procedure.empty()) {
         list.add_file("procedure", options.procedure, records::load_procedure);
+    } else if (order) {
+        add_own_procedure(list, request.bench(), order->occasion);
     }
     list.add(check_sealing(order, whose));
     if (whose || !request.bench()) {
@@ -154,6 +168,7 @@ ExitStatus ready(const ReadyOptions& options, const Request& request)
         Terminal().say("without --instrument neither the sensor nor its calibration can be looked at");
     } else if (const auto instrument = list.add_file("instrument", options.instrument, records::load_instrument)) {
         list.add(check_calibration(*instrument, day));
+        list.add(check_span(options.instrument, day));
         if (order) {
             list.add(check_range(*order, *instrument));
         }

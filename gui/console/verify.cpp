@@ -72,7 +72,7 @@ ExitStatus conclude(const RecordFolder& folder, Ending ending, const VerifyOptio
         const auto attempts = attempts_text(records::attempts_beside(*kept, &known));
         std::cout << attempts << (attempts.empty() ? "" : "\n");
     }
-    std::cout << (whole ? "Record: " + folder.folder().string() : where_it_is_kept(folder)) << std::endl;
+    std::cout << (whole ? "Signed and sealed.\nRecord: " + folder.folder().string() : where_it_is_kept(folder)) << std::endl;
     if (!makes_a_record(ending)) {
         terminal.say("The run is incomplete.");
         return ExitStatus::incomplete;

@@ -21,6 +21,15 @@ Read<verification::Procedure> procedure_in(const fs::path& shown, std::string te
     });
 }
 
+std::string names_of_shipped()
+{
+    std::string names;
+    for (const auto& shipped : shipped_procedures()) {
+        names += (names.empty() ? "" : ", ") + std::string(shipped.name);
+    }
+    return names;
+}
+
 } // namespace
 
 Read<verification::Procedure> load_procedure(const std::string& name_or_file)
@@ -29,6 +38,11 @@ Read<verification::Procedure> load_procedure(const std::string& name_or_file)
         if (shipped.name == name_or_file) {
             return procedure_in(name_or_file, std::string(shipped.text));
         }
+    }
+    std::error_code none;
+    if (!fs::exists(name_or_file, none)) {
+        throw trace::InputError(name_or_file, "no such file, and no procedure of that name",
+                                "a file, or one of " + names_of_shipped());
     }
     return procedure_in(name_or_file, read_file(name_or_file));
 }

@@ -125,22 +125,61 @@ def ladder(work):
     return None, f"{time.monotonic() - began:.0f} s"
 
 
+# Slips of a person who writes a procedure: what is done to the text or to the steps, and what the refusal must name.
+LADDER = {"kind": "ladder", "from": 30, "rise": 5}
+WRONG_TEXTS = [
+    (lambda text: text.replace('"revision": "B",', '"revision": "B"', 1), "no comma behind this"),
+    (lambda text: text.replace('"hand-back"}', '"hand-back"},', 1), "a comma behind the last one"),
+    (lambda text: text.replace("0.3", "0,3", 1), "a decimal comma in 0,3"),
+    (lambda text: text.replace('"ward check"', "'ward check'", 1), "a single quotation mark"),
+    (lambda text: text.replace('"name"', '// ours\n"name"', 1), "a remark"),
+    (lambda text: text.replace("procedure/1", "procedure/2", 1), "/schema"),
+]
+WRONG_STEPS = [
+    (lambda steps: steps.pop(4), "/steps/4"),  # a step of the frame is missing
+    (lambda steps: steps[1].pop("item"), "/steps/1/item"),
+    (lambda steps: steps[3].pop("basis"), "/steps/3/basis"),
+    (lambda steps: steps[2].update(colour=1), "/steps/2/colour"),
+    (lambda steps: steps.pop(), "/steps"),
+    (lambda steps: steps[7]["steps"].pop(1), "/steps/7/steps"),  # nothing to judge
+    (lambda steps: steps[2].update(kind="wish"), "/steps/2/kind"),
+    (lambda steps: steps.insert(5, steps.pop(6)), "/steps/5/kind"),  # the plug before zero
+    (lambda steps: steps[3].update(low=0.5), "/steps/3/high"),  # limits the wrong way round
+    (lambda steps: steps[3].update(high="0.3"), "/steps/3/high"),
+    (lambda steps: steps[7]["steps"][2].update(seconds=0), "/steps/7/steps/2/seconds"),
+    (lambda steps: steps[7]["steps"][1].update(power="solar"), "/steps/7/steps/1/power"),
+    (lambda steps: steps[2].update(item="case"), "/steps/2/item"),  # an item that stands twice
+    (lambda steps: steps[8].update(say="   "), "/steps/8/say"),
+    (lambda steps: steps.insert(5, dict(LADDER)), "/steps/5/kind"),  # a ladder before what is prescribed
+    (lambda steps: steps.insert(8, dict(LADDER, cycles=200)), "/steps/8/cycles: 200; expected a whole number from 1 to 20"),
+    (lambda steps: steps.insert(8, dict(LADDER, to=20)), "/steps/8/to"),
+    (lambda steps: steps.append({"kind": "confirm", "say": "Sign the slip."}), "/steps/11"),
+]
+
+
 def wrong(work):
-    """Each is refused with status 2, in one line that begins with file and place; no record is begun."""
+    """Each is refused with status 2, in one line that names file, place and what is wrong; no record is begun."""
     folder = folder_for(work, "wrong")
-    cases = [("/steps/4", lambda steps: steps.pop(4)), ("/steps/1/item", lambda steps: steps[1].pop("item")),
-             ("/steps/3/basis", lambda steps: steps[3].pop("basis")), ("/steps/2/colour", lambda steps: steps[2].update(colour=1)),
-             ("/steps", lambda steps: steps.pop()), ("/steps/7/steps", lambda steps: steps[7]["steps"].pop(1)),
-             ("/steps/2/kind", lambda steps: steps[2].update(kind="wish"))]
-    for place, spoil in cases:
-        spoiled = json.loads(json.dumps(OWN))
-        spoil(spoiled["steps"])
+
+    def spoiled(spoil):
+        tree = json.loads(json.dumps(OWN))
+        spoil(tree["steps"])
+        return json.dumps(tree)
+
+    cases = [(spoil(json.dumps(OWN)), named) for spoil, named in WRONG_TEXTS]
+    cases += [(spoiled(spoil), named) for spoil, named in WRONG_STEPS]
+    for text, named in cases:
         with open(f"{folder}/own.json", "w") as out:
-            json.dump(spoiled, out)
+            out.write(text)
         run = subprocess.run(command(PROGRAM, folder, "/dev/null", f"{folder}/own.json", "--yes"), stdin=subprocess.DEVNULL,
                              capture_output=True, text=True, timeout=30, env=environment(work))
-        if run.returncode != 2 or f"own.json: {place}" not in run.stderr or os.path.exists(f"{folder}/record.part"):
-            return f"{place}: exit {run.returncode}, {run.stderr}", ""
+        if run.returncode != 2 or "own.json: " not in run.stderr or named not in run.stderr or run.stderr.count("\n") != 1 \
+                or os.path.exists(f"{folder}/record.part"):
+            return f"{named}: exit {run.returncode}, {run.stderr}", ""
+    run = subprocess.run(command(PROGRAM, folder, "/dev/null", "nonsense", "--yes"), stdin=subprocess.DEVNULL,
+                         capture_output=True, text=True, timeout=30, env=environment(work))
+    if run.returncode != 2 or "pre-delivery" not in run.stderr:
+        return f"nonsense: exit {run.returncode}, {run.stderr}", ""
     return None, f"{len(cases)} refused"
 
 
