@@ -96,6 +96,10 @@ void GuidedRun::begin()
     }
     terminal_.say("Work order " + order.work_order + ", unit " + order.unit.asset + ", instrument " +
                   inputs_.instrument.meaning.name);
+    if (inputs_.procedure) {
+        const auto& procedure = inputs_.procedure->meaning;
+        terminal_.say("Procedure " + procedure.name + ", revision " + procedure.revision);
+    }
     for (const auto& preset : order.presets) {
         terminal_.say("  prescribed, preset '" + preset.name + "': " + session::in_one_line(preset));
     }

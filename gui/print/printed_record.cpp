@@ -4,6 +4,7 @@
 #include "gui/print/seal_remarks.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/records/procedure_file.hpp"
 #include "gui/records/recheck.hpp"
 
 #include <QCryptographicHash>
@@ -46,6 +47,16 @@ void take_issuer(PrintedRecord& record, const records::LoadedEvidence& evidence)
     }
 }
 
+QString procedure_of(const records::OpenFolder& folder)
+{
+    if (!folder.has_file(records::name::procedure)) {
+        return {};
+    }
+    const auto tree = folder.json(records::name::procedure);
+    return QString::fromStdString(tree.value("name", "")) + ", revision " +
+           QString::fromStdString(tree.value("revision", ""));
+}
+
 /// record.json and what is read from it alone.
 PrintedRecord load_tree(const records::OpenFolder& folder)
 {
@@ -59,6 +70,7 @@ PrintedRecord load_tree(const records::OpenFolder& folder)
     record.number = number_of(record);
     record.signatures = signatures_of(folder);
     record.attempt = records::kept_attempt(folder);
+    record.procedure = procedure_of(folder);
     const auto held = records::held_folder(record.text("/issue/earlier/relation").toStdString());
     if (!held.empty()) {
         record.before = std::make_shared<const PrintedRecord>(load_tree(folder.folder(held)));

@@ -46,6 +46,7 @@ struct PrintedRecord : session::RecordTree {
     std::optional<records::KeptAttempt> attempt; ///< which attempt it is; none where there is no run log
     bool draft = false;                          ///< never sealed
     QString organisation, address;
+    QString procedure; ///< name and revision of what the run went by; empty: none was chosen
     std::optional<int> interval_months; ///< to the next check, as the bench file says
 
     /// What stands large across every page, and in its footer; empty: nothing.

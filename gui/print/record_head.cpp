@@ -139,7 +139,7 @@ QString next_due_words(const PrintedRecord& record)
 PageBlocks identity_part(const PrintedRecord& record, const Numerals& numerals)
 {
     const auto ordered = record.text("/order/ordered_on");
-    const Facts pairs{
+    Facts pairs{
         {"unit", or_not_given(record.text("/unit/asset"))},
         {"serial number", or_not_given(record.text("/unit/serial"))},
         {"model", or_not_given(record.text("/unit/model"))},
@@ -155,6 +155,9 @@ PageBlocks identity_part(const PrintedRecord& record, const Numerals& numerals)
         {"next due", next_due_words(record)},
         {"contact", or_not_given(record.text("/order/contact"))},
     };
+    if (!record.procedure.isEmpty()) {
+        pairs.push_back({"procedure", record.procedure});
+    }
     PageBlocks blocks{facts(pairs, 3, 19.0, 1.8)};
     QStringList presets;
     for (const auto& preset : record.at("/prescription")) {

@@ -72,6 +72,11 @@ def trouble_in(folder, asked):
         off = [line for line in record.get("ladder", []) if abs(line["gain"] - 1.0) > 0.06]
         if len(record.get("ladder", [])) != 4 or off:
             return f"ladder: {record.get('ladder')}"
+    printed = subprocess.run([PROGRAM, "print", f"{folder}/record", "--out", f"{folder}/page.pdf"], stdin=subprocess.DEVNULL,
+                             capture_output=True, text=True)
+    words = subprocess.run(["pdftotext", "-layout", f"{folder}/page.pdf", "-"], capture_output=True, text=True).stdout
+    if printed.returncode != 0 or "procedure" not in words or ", revision 1" not in words:
+        return f"the printed record does not name the procedure: {printed.stderr}{words[:2000]}"
     if "procedure.json" not in open(f"{folder}/record/manifest.sha256").read():
         return "the manifest does not name procedure.json"
     return None
