@@ -7,8 +7,7 @@
 namespace zeroline::signal {
 namespace {
 
-constexpr double kSustained_s = 0.02; // shorter visits beyond the middle are rings of the sensing line
-constexpr std::size_t kSustainedSamples = 3;
+constexpr std::size_t kSustainedSamples = 3; // two may be a spike that was let pass
 constexpr double kClear = 0.25; // noise over the step between two neighbours: with less, noise does not order them
 constexpr double kEnough = 0.2; // of an interval: noise over slope that more samples need not lower
 constexpr std::size_t kMostBeside = 64; // samples on each side of a crossing that a line may take in

@@ -8,6 +8,9 @@
 
 namespace zeroline::signal {
 
+/// What lasts no longer is a ring of the sensing line: no stay beyond a middle, no exit from a band.
+inline constexpr double kSustained_s = 0.02;
+
 /// The two levels that an edge runs between, with the noise of each.
 struct EdgeLevels {
     double from_cmH2O = 0.0;

@@ -1,13 +1,11 @@
+#include "analysis/signal/beside_columns.hpp"
 #include "analysis/signal/least_squares.hpp"
-#include "analysis/signal/oscillation.hpp"
 #include "analysis/signal/shape.hpp"
 #include "analysis/signal/spikes.hpp"
 #include "analysis/signal/statistics.hpp"
 #include "analysis/signal/thinning.hpp"
 
 #include <boost/math/tools/minima.hpp>
-#include <Eigen/LU>
-#include <Eigen/QR>
 
 #include <algorithm>
 #include <cmath>
@@ -29,65 +27,39 @@ struct Damped {
     bool solved = false;
 };
 
-// Least squares of constant, slope, bend and a damped sinusoid. The first three are the same at every frequency: they
-// are made orthonormal, and taken off the pressure, once.
+// Least squares of constant, slope, bend and a damped sinusoid.
 class DampedFit {
 public:
-    explicit DampedFit(Samples samples)
-        : span_s_(span_of(samples)), time_s_(samples.time_s), wave_(samples.size(), 2), value_(samples.size())
-    {
-        const auto count = static_cast<Eigen::Index>(samples.size());
-        Eigen::MatrixX3d bends(count, 3);
-        for (Eigen::Index i = 0; i < count; ++i) {
-            const auto at = static_cast<std::size_t>(i);
-            const double along = 2.0 * (time_s_[at] - time_s_[0]) / span_s_ - 1.0;
-            bends.row(i) << 1.0, along, along * along;
-            value_[i] = samples.pressure_cmH2O[at] - samples.pressure_cmH2O[0];
-        }
-        const Eigen::HouseholderQR<Eigen::MatrixX3d> factors(bends);
-        unit_ = factors.householderQ() * Eigen::MatrixX3d::Identity(count, 3);
-        value_ -= unit_ * (unit_.transpose() * value_).eval();
-        plain_ = value_.squaredNorm();
-    }
+    explicit DampedFit(Samples samples) : span_s_(span_of(samples)), beside_(rows_of(samples), 2) {}
 
     [[nodiscard]] double span_s() const { return span_s_; }
     // Sum of squares that constant, slope and bend alone leave.
-    [[nodiscard]] double plain() const { return plain_; }
+    [[nodiscard]] double plain() const { return beside_.left({0, 1, 2}); }
 
-    [[nodiscard]] Damped at(double frequency_hz, double time_constant_s)
+    [[nodiscard]] Damped at(double frequency_hz, double time_constant_s) const
     {
-        constexpr double kIndependent = 1e-12; // of the product of their squares: less is rounding
-        draw(1.0 / time_constant_s, frequency_hz);
-        const double least = kIndependent * std::pow(wave_.squaredNorm(), 2);
-        // Coefficient by coefficient: for two and three columns a blocked product costs more to set up.
-        const Eigen::Matrix<double, 3, 2> along = unit_.transpose().lazyProduct(wave_);
-        wave_ -= unit_.lazyProduct(along);
-        const Eigen::Matrix2d square = wave_.transpose().lazyProduct(wave_);
-        const Eigen::Vector2d right = wave_.transpose() * value_;
-        if (!(square.determinant() > least)) {
-            return {frequency_hz, time_constant_s, 0.0, 0.0, false};
-        }
-        const Eigen::Vector2d strength = square.inverse() * right;
-        return {frequency_hz, time_constant_s, strength.norm(), std::max(0.0, plain_ - strength.dot(right)), true};
+        const auto fit = beside_.fit(beside_.wave(Turner(frequency_hz, 1.0 / time_constant_s)), {0, 1, 2});
+        return {frequency_hz, time_constant_s, fit.amplitude, fit.left, fit.solved};
     }
 
 private:
-    // A turn and a decay each.
-    void draw(double decay_per_s, double frequency_hz)
+    using Beside = BesideColumns<3>;
+
+    static std::vector<Beside::Row> rows_of(Samples samples)
     {
-        Turner turner(frequency_hz, decay_per_s);
-        for (std::size_t i = 0; i < time_s_.size(); ++i) {
-            turner.turn_to(time_s_[i] - time_s_[0]);
-            wave_.row(static_cast<Eigen::Index>(i)) << turner.sine(), turner.cosine();
+        std::vector<Beside::Row> rows;
+        rows.reserve(samples.size());
+        for (std::size_t i = 0; i < samples.size(); ++i) {
+            const double time_s = samples.time_s[i] - samples.time_s[0];
+            const double along = 2.0 * time_s / span_of(samples) - 1.0;
+            rows.push_back(
+                {time_s, samples.pressure_cmH2O[i] - samples.pressure_cmH2O[0], {1.0, along, along * along}});
         }
+        return rows;
     }
 
     double span_s_;
-    double plain_ = 0.0;
-    std::span<const double> time_s_;
-    Eigen::MatrixX3d unit_;
-    Eigen::MatrixX2d wave_;
-    Eigen::VectorXd value_;
+    Beside beside_;
 };
 
 void keep_better(Damped& best, const Damped& other)
@@ -98,7 +70,7 @@ void keep_better(Damped& best, const Damped& other)
 }
 
 // The envelope is searched in steps of two and a half, the frequency in halves of a line width.
-Damped coarse_search(DampedFit& fit, double low_hz, double high_hz)
+Damped coarse_search(const DampedFit& fit, double low_hz, double high_hz)
 {
     const double span = fit.span_s();
     Damped best;
@@ -110,7 +82,7 @@ Damped coarse_search(DampedFit& fit, double low_hz, double high_hz)
     return best;
 }
 
-Damped refined(DampedFit& fit, Damped best, double low_hz, double high_hz)
+Damped refined(const DampedFit& fit, Damped best, double low_hz, double high_hz)
 {
     double hz_step = std::max(1.0 / (4.0 * fit.span_s()), 0.05 * best.frequency_hz);
     double factor = 1.6;
@@ -177,7 +149,7 @@ std::optional<Ringing> ringing(Samples after_transition, double low_hz, double h
     const ClearSamples clear = without_spikes(after_transition);
     const auto most = static_cast<std::size_t>(std::max(64.0, std::ceil(8.0 * span * high_hz)));
     const OwnedSamples coarse = thinned_to(clear.view(), most);
-    DampedFit fit(coarse.view());
+    const DampedFit fit(coarse.view());
     Damped best = coarse_search(fit, low_hz, high_hz);
     if (!best.solved) {
         return std::nullopt;

@@ -9,10 +9,9 @@
 namespace zeroline::signal {
 namespace {
 
-constexpr double kSettled = 0.05;     // of the step, over the plateau window
-constexpr double kSwingsBefore = 0.3; // of the next edge's 10-90 % time: from its command to its onset, twice
-constexpr double kCovered = 2.0;      // standard uncertainties: how early an onset may be
-constexpr double kBeside = 0.7;       // of the difference of two readings: both may swing along
+constexpr double kSettled = 0.05; // of the step, over the plateau window
+constexpr double kCovered = 2.0;  // standard uncertainties: how early an onset may be
+constexpr double kBeside = 0.7;   // of the difference of two readings: both may swing along
 
 // The peak with the oscillation taken off. Where the phase begins it may not swing yet, or not so: no sample counts for
 // more than it showed.
@@ -111,7 +110,7 @@ void Measurement::describe_level(Phase& phase, std::size_t k) const
         // The phase after it may swing already before its onset: the difference from a pause that ends before that.
         const Interval interval = between_onsets(k);
         const double before_s =
-            std::max(kCovered * u_of(phase.leaving), kSwingsBefore * phase.leaving->time_10_90_s.value_or(0.0));
+            std::max(kCovered * u_of(phase.leaving), kBeforeOnset * phase.leaving->time_10_90_s.value_or(0.0));
         const Interval window = level_interval(phase.kind, {interval.from_s, interval.to_s - before_s});
         const double apart = fit->level.value_cmH2O - window_mean(around(k), window.from_s, window.to_s);
         phase.plateau->position_u_cmH2O = std::hypot(phase.plateau->position_u_cmH2O, kBeside * apart);

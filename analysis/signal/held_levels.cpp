@@ -10,10 +10,9 @@
 namespace zeroline::signal {
 namespace {
 
-constexpr double kStep_s = 0.02;       // between thinned-out samples
-constexpr double kRestOfPlateau = 0.2; // a rest lies within the threshold of the prescribed pause level ...
-constexpr double kRestAbsolute = 5.5;  // ... or is a residual of a size that occurs ...
-constexpr double kRestAtMost = 0.75;   // ... but no plateau
+constexpr double kOfPlateau = 0.2;    // a rest lies within the threshold of the prescribed pause level ...
+constexpr double kRestAbsolute = 5.5; // ... or is a residual of a size that occurs ...
+constexpr double kRestAtMost = 0.75;  // ... but no plateau
 
 // One median of three a step: spikes are gone, edges stay.
 struct Thinned {
@@ -34,7 +33,7 @@ Thinned thin_out(Samples samples)
         thinned.pressure.push_back(
             median_of_three(samples.pressure_cmH2O[i - 1], samples.pressure_cmH2O[i], samples.pressure_cmH2O[i + 1]));
         // The nearest to a step later, looked for twice as far each time: times may be unequal.
-        const double next_s = time[i] + kStep_s - (time[i + 1] - time[i]) / 2.0;
+        const double next_s = time[i] + kProbe_s - (time[i + 1] - time[i]) / 2.0;
         std::size_t reach = 1;
         while (i + reach < count - 1 && time[i + reach] < next_s) {
             reach *= 2;
@@ -57,14 +56,14 @@ double highest_held(const Thinned& thinned, double sign)
             continue;
         }
         const double from_s = thinned.time_s[i] - Recognizer::kDwell_s;
-        if (above > 0 && thinned.time_s[above - 1] >= from_s - kStep_s / 2) {
+        if (above > 0 && thinned.time_s[above - 1] >= from_s - kProbe_s / 2) {
             continue;
         }
-        if (above == 0 && thinned.time_s[i] - thinned.time_s.front() < Recognizer::kDwell_s - kStep_s / 2) {
+        if (above == 0 && thinned.time_s[i] - thinned.time_s.front() < Recognizer::kDwell_s - kProbe_s / 2) {
             continue;
         }
         double smallest = sign * thinned.pressure[i];
-        for (std::size_t k = i; k > above && thinned.time_s[k - 1] >= from_s - kStep_s / 2; --k) {
+        for (std::size_t k = i; k > above && thinned.time_s[k - 1] >= from_s - kProbe_s / 2; --k) {
             smallest = std::min(smallest, sign * thinned.pressure[k - 1]);
         }
         highest = std::max(highest, smallest);
@@ -96,7 +95,7 @@ std::vector<double> dwelling(const Thinned& thinned, double larger, double noise
 // The dwell nearest to the prescribed level, if it can be a rest: its neighbourhood's median.
 double rest_level(std::vector<double> values, double prescribed, double larger, double smaller_gap)
 {
-    const double reach = std::max(kRestOfPlateau * larger, std::min(kRestAbsolute, kRestAtMost * larger));
+    const double reach = std::max(kOfPlateau * larger, std::min(kRestAbsolute, kRestAtMost * larger));
     const auto distance = [prescribed](double value) { return std::abs(value - prescribed); };
     std::erase_if(values, [&](double value) { return distance(value) > reach; });
     if (values.size() < 5) {
@@ -120,7 +119,7 @@ double median_of_three(double a, double b, double c) noexcept
 double phase_threshold(double noise_cmH2O, double larger_plateau_cmH2O) noexcept
 {
     const double by_noise = 10.0 * noise_cmH2O;
-    const double by_plateau = 0.2 * larger_plateau_cmH2O;
+    const double by_plateau = kOfPlateau * larger_plateau_cmH2O;
     const bool clear_of_noise = larger_plateau_cmH2O > 4.0 * noise_cmH2O;
     return std::max(by_plateau, clear_of_noise ? std::min(by_noise, 0.4 * larger_plateau_cmH2O) : by_noise);
 }
@@ -139,7 +138,7 @@ HeldLevels held_levels(Samples samples, double pause_level_cmH2O, double noise_c
     const double larger = result.larger_plateau_cmH2O;
     std::vector<double> values = dwelling(thinned, larger, noise_cmH2O);
     // The outermost dwells of both signs are phases, unless there is no other dwell.
-    const double threshold = 0.2 * larger;
+    const double threshold = kOfPlateau * larger;
     std::vector<double> inner = values;
     std::erase_if(inner, [&](double value) {
         return (highest > threshold && value > highest - threshold) ||

@@ -4,6 +4,9 @@
 
 namespace zeroline::signal {
 
+/// Between the medians of three that tell what is held: ten in the shortest dwell.
+inline constexpr double kProbe_s = 0.02;
+
 /// What has to be known of a stretch before phases can be told from pauses in it.
 struct HeldLevels {
     double larger_plateau_cmH2O = 0.0; ///< magnitude; 0 where nothing dwells

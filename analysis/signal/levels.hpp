@@ -45,8 +45,7 @@ struct Interval {
 /// Where the level of a phase is taken, in fractions of its duration: 50 to 90 %, of a pause its last quarter.
 [[nodiscard]] Interval level_interval(PhaseKind kind, Interval phase) noexcept;
 
-/// The extreme of a phase away from the rest (`sign` +1 or -1): a parabola through the samples about the extreme one
-/// takes most of the noise off it. `blocks`: those of all the samples.
+/// The extreme value of a phase away from the rest (`sign` +1 or -1). `blocks`: those of all the samples.
 [[nodiscard]] std::optional<double> peak_of(Samples samples, const std::vector<Block>& blocks, Interval phase,
                                             int sign);
 

@@ -147,21 +147,26 @@ bool Measurement::only_passed(const Dwell& before, const Dwell& dwell, const Dwe
 
 std::size_t Measurement::edge_first(std::size_t k) const { return share_of(stays_[k - 1].dwell, 0.1); }
 
-Edge Measurement::edge_into(std::size_t k, EdgeLevels levels) const
+std::optional<std::size_t> Measurement::middle_of(const Edge& edge, std::size_t k) const
+{
+    return sustained_middle(edge, stays_[k - 1].dwell.last - 1 - edge_first(k));
+}
+
+std::optional<Measurement::FoundEdge> Measurement::edge_into(std::size_t k, EdgeLevels levels) const
 {
     const std::size_t first = edge_first(k);
     const std::size_t last = std::max(share_of(stays_[k].dwell, 0.9), first + 2);
-    return {samples_.part(first, std::min(last, samples_.size())), levels, options_.noise_cmH2O};
+    const Edge edge(samples_.part(first, std::min(last, samples_.size())), levels, options_.noise_cmH2O);
+    const auto middle = middle_of(edge, k);
+    return middle ? std::optional(FoundEdge{edge, *middle}) : std::nullopt;
 }
 
 void Measurement::place_middles()
 {
     for (std::size_t k = 1; k < stays_.size(); ++k) {
-        const std::size_t first = edge_first(k);
-        const Edge edge = edge_into(k, {stays_[k - 1].level_cmH2O, stays_[k].level_cmH2O});
-        if (const auto middle = sustained_middle(edge, stays_[k - 1].dwell.last - 1 - first)) {
-            stays_[k].middle = first + *middle;
-            stays_[k].middle_s = crossing_at(edge, *middle, 0.5).time_s;
+        if (const auto found = edge_into(k, {stays_[k - 1].level_cmH2O, stays_[k].level_cmH2O})) {
+            stays_[k].middle = edge_first(k) + found->middle;
+            stays_[k].middle_s = crossing_at(found->edge, found->middle, 0.5).time_s;
         }
     }
 }
@@ -289,13 +294,10 @@ std::optional<WindowFit> Measurement::level_with_oscillation(std::size_t k, Inte
 
 void Measurement::place_onset(std::size_t k)
 {
-    if (!stays_[k].middle_s) {
-        return;
-    }
-    const std::size_t first = edge_first(k);
-    const Edge edge = edge_into(k, {stays_[k - 1].level_cmH2O, stays_[k].level_cmH2O});
-    if (const auto middle = sustained_middle(edge, stays_[k - 1].dwell.last - 1 - first)) {
-        stays_[k].onset_s = onset_of(edge, *middle);
+    const auto found =
+        stays_[k].middle_s ? edge_into(k, {stays_[k - 1].level_cmH2O, stays_[k].level_cmH2O}) : std::nullopt;
+    if (found) {
+        stays_[k].onset_s = onset_of(found->edge, found->middle);
     }
 }
 
@@ -368,32 +370,30 @@ void Measurement::measure_edge(std::size_t k)
     if (!stays_[k].onset_s || !from || !to) {
         return;
     }
-    const std::size_t first = edge_first(k);
-    Edge edge = edge_into(
-        k, {from->level.value_cmH2O, to->level.value_cmH2O, from->level.noise_u_cmH2O, to->level.noise_u_cmH2O});
-    if (const auto middle = sustained_middle(edge, stays_[k - 1].dwell.last - 1 - first)) {
-        stays_[k].middle = first + *middle;
-        stays_[k].entering = beside_oscillations(edge, k, *middle);
+    const EdgeLevels levels{from->level.value_cmH2O, to->level.value_cmH2O, from->level.noise_u_cmH2O,
+                            to->level.noise_u_cmH2O};
+    if (const auto found = edge_into(k, levels)) {
+        stays_[k].middle = edge_first(k) + found->middle;
+        stays_[k].entering = beside_oscillations(*found, k);
     }
 }
 
 // An edge is timed on the pressure as it is. Beside an oscillation that may be told otherwise: without what swings in
 // the phases on both sides, which ends and begins at the onset or as late as at the middle. One that crosses the
 // 10 % point by itself, long before the edge, begins no edge: that is then timed without it.
-Transition Measurement::beside_oscillations(Edge& edge, std::size_t k, std::size_t middle) const
+Transition Measurement::beside_oscillations(FoundEdge found, std::size_t k) const
 {
-    constexpr double kBeforeOnset = 0.3; // of the 10-90 % time: from a command to the onset of an S-shaped edge, twice
     constexpr double kLong = 0.5; // of the edge's 10-90 % time: nothing within an edge moves its onset by so much
-    const Transition as_it_is = transition_at(edge, middle);
+    const Transition as_it_is = transition_at(found.edge, found.middle);
     const auto& before = stays_[k - 1].oscillation;
     const auto& after = stays_[k].oscillation;
-    if ((!before && !after)) {
+    if (!before && !after) {
         return as_it_is;
     }
     const auto without = [&](double changeover_s) -> std::optional<Transition> {
-        edge.take_off(before ? &*before : nullptr, after ? &*after : nullptr, changeover_s);
-        const auto still = sustained_middle(edge, stays_[k - 1].dwell.last - 1 - edge_first(k));
-        return still ? std::optional(transition_at(edge, *still)) : std::nullopt;
+        found.edge.take_off(before ? &*before : nullptr, after ? &*after : nullptr, changeover_s);
+        const auto still = middle_of(found.edge, k);
+        return still ? std::optional(transition_at(found.edge, *still)) : std::nullopt;
     };
     const auto late = without(as_it_is.mid.time_s);
     const auto early = late ? without(late->onset.time_s) : std::nullopt;

@@ -21,6 +21,10 @@ public:
     [[nodiscard]] std::vector<Phase> phases() const;
 
 private:
+    /// Of an S-shaped edge's 10-90 % time, from its command to its onset, twice: so long before its onset may swing
+    /// what belongs to the phase after it.
+    static constexpr double kBeforeOnset = 0.3;
+
     /// One dwell and what has been found out about it so far.
     struct Stay {
         Dwell dwell;
@@ -32,6 +36,11 @@ private:
         std::optional<WindowFit> fit;
         std::optional<SteadyOscillation> oscillation;
         std::optional<Transition> entering;
+    };
+
+    struct FoundEdge {
+        Edge edge;
+        std::size_t middle = 0; ///< first sample beyond it, in the edge's own count
     };
 
     void recognise();
@@ -46,7 +55,7 @@ private:
     double rest(std::size_t k, double provisional_cmH2O);
     void take_noise_beside_oscillations();
     void measure_edge(std::size_t k);
-    [[nodiscard]] Transition beside_oscillations(Edge& edge, std::size_t k, std::size_t middle) const;
+    [[nodiscard]] Transition beside_oscillations(FoundEdge found, std::size_t k) const;
 
     [[nodiscard]] Interval between(std::size_t k, std::optional<double> begin_s, std::optional<double> end_s) const;
     [[nodiscard]] Interval between_middles(std::size_t k) const;
@@ -56,7 +65,8 @@ private:
     [[nodiscard]] std::optional<WindowFit> level_with_oscillation(std::size_t k, Interval phase) const;
     [[nodiscard]] Samples around(std::size_t k) const; ///< middle of the dwell before to middle of the dwell after
     [[nodiscard]] std::size_t edge_first(std::size_t k) const;
-    [[nodiscard]] Edge edge_into(std::size_t k, EdgeLevels levels) const;
+    [[nodiscard]] std::optional<std::size_t> middle_of(const Edge& edge, std::size_t k) const;
+    [[nodiscard]] std::optional<FoundEdge> edge_into(std::size_t k, EdgeLevels levels) const;
 
     [[nodiscard]] Phase phase_of(std::size_t k) const;
     [[nodiscard]] bool settled(std::size_t k, double left_cmH2O) const;

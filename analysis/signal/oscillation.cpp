@@ -3,6 +3,7 @@
 #include "analysis/signal/oscillation_fit.hpp"
 #include "analysis/signal/statistics.hpp"
 #include "analysis/signal/thinning.hpp"
+#include "analysis/signal/turner.hpp"
 
 #include <unsupported/Eigen/FFT>
 
@@ -19,12 +20,11 @@ namespace zeroline::signal {
 namespace {
 
 constexpr double kTwoPi = 2.0 * std::numbers::pi;
-constexpr double kShare = 0.75;         // of the variance about a line that one must explain
-constexpr double kShareExpected = 0.25; // ... where one is prescribed
-constexpr double kRoughly = 0.5;        // of that share, before frequency and drift are fitted
-constexpr double kLeastGain = 40.0;     // variance explained over that left: noise alone gives 20 once in 10,000 phases
-constexpr double kSteady = 0.5;         // envelope's change over the window, as a natural logarithm, at most
-constexpr double kDampedLeaves = 0.8;   // of what a steady one leaves: more is no proof of a decay
+constexpr double kExplainsExpected = 0.25; // of the variance about a line, where one is prescribed
+constexpr double kRoughly = 0.5;           // of that share, before frequency and drift are fitted
+constexpr double kLeastGain = 40.0;   // variance explained over that left: noise alone gives 20 once in 10,000 phases
+constexpr double kSteady = 0.5;       // envelope's change over the window, as a natural logarithm, at most
+constexpr double kDampedLeaves = 0.8; // of what a steady one leaves: more is no proof of a decay
 constexpr double kLeastPeriods = 0.5;
 constexpr double kQuiet = 1.3;         // of the noise's variance: less holds no oscillation that stands clear ...
 constexpr double kQuietExpected = 0.9; // ... nor a prescribed one, by more than the scatter of a hundred points
@@ -70,7 +70,8 @@ bool stands_clear(double left, double about_line, std::size_t points, bool expec
 {
     const double explained = about_line - left;
     const double free = std::max(1.0, static_cast<double>(points) - 5.0);
-    return explained >= (expected ? kShareExpected : kShare) * about_line && explained >= kLeastGain * left / free;
+    return explained >= (expected ? kExplainsExpected : kExplains) * about_line &&
+           explained >= kLeastGain * left / free;
 }
 
 bool moves_by_noise_only(const OscillationWindow& window, const OscillationHint& hint)
@@ -93,7 +94,7 @@ std::optional<OscillationFit> best_fit(const OscillationWindow& window, const Os
         }
     }
     const Strongest strongest = strongest_of(window);
-    const bool hopeless = strongest.share < kRoughly * (hint.expected ? kShareExpected : kShare);
+    const bool hopeless = strongest.share < kRoughly * (hint.expected ? kExplainsExpected : kExplains);
     return strongest.hz > 0.0 && !hopeless ? std::optional(refined(window, strongest.hz)) : std::nullopt;
 }
 
@@ -126,33 +127,6 @@ std::optional<OscillationFit> steady_fit(const OscillationWindow& window, const 
 
 } // namespace
 
-Turner::Wave Turner::at(double time_s) const noexcept
-{
-    const double strength = decay_per_s_ > 0.0 ? std::exp(-decay_per_s_ * time_s) : 1.0;
-    return {strength * std::sin(kTwoPi * frequency_hz_ * time_s), strength * std::cos(kTwoPi * frequency_hz_ * time_s)};
-}
-
-void Turner::turn_to(double time_s) noexcept
-{
-    constexpr int kMostSteps = 64;   // rounding stays below 1e-13
-    constexpr double kEven_s = 2e-6; // what 20 Hz turns by in that is 0.00025
-    const double expected_s = base_s_ + static_cast<double>(steps_ + 1) * step_s_;
-    if (steps_ >= 0 && steps_ < kMostSteps && std::abs(time_s - expected_s) <= kEven_s) {
-        ++steps_;
-        now_ = {now_.sine * by_step_.cosine + now_.cosine * by_step_.sine,
-                now_.cosine * by_step_.cosine - now_.sine * by_step_.sine};
-        return;
-    }
-    const double step_s = steps_ < 0 ? 0.0 : time_s - (base_s_ + static_cast<double>(steps_) * step_s_);
-    base_s_ = time_s;
-    steps_ = 0;
-    now_ = at(time_s);
-    if (step_s > 0.0 && std::abs(step_s - step_s_) > kEven_s) {
-        step_s_ = step_s;
-        by_step_ = at(step_s);
-    }
-}
-
 OwnedSamples without_swing(Samples samples, const SteadyOscillation& swing)
 {
     OwnedSamples still{{samples.time_s.begin(), samples.time_s.end()},
@@ -177,7 +151,7 @@ std::optional<SteadyOscillation> find_oscillation(Samples samples, Interval phas
 {
     const Interval part = phase.part(0.3, 0.9);
     const SampleWindow bounds = samples_between(samples, part.from_s, part.to_s);
-    if (bounds.size() < 8) {
+    if (bounds.size() < kFewestSamples) {
         return std::nullopt;
     }
     const OscillationWindow window = window_of(samples.part(bounds.first, bounds.last));
@@ -212,7 +186,7 @@ bool would_show(Samples samples, Interval phase, double frequency_hz)
     constexpr double kSamplesAPeriod = 2.5;
     const Interval part = phase.part(0.3, 0.9);
     const SampleWindow bounds = samples_between(samples, part.from_s, part.to_s);
-    return bounds.size() >= 8 && part.length_s() * frequency_hz >= kLeastPeriods &&
+    return bounds.size() >= kFewestSamples && part.length_s() * frequency_hz >= kLeastPeriods &&
            frequency_hz * mean_interval_s(samples.part(bounds.first, bounds.last)) * kSamplesAPeriod <= 1.0;
 }
 

@@ -23,37 +23,16 @@ struct SteadyOscillation {
     [[nodiscard]] double at(double time_s) const;
 };
 
-/// Sine and cosine of 2 pi frequency time, times exp(-decay time), for one time after the other. Even steps are turned,
-/// not computed anew; every 64 of them, and after an uneven one, they are.
-class Turner {
-public:
-    explicit Turner(double frequency_hz, double decay_per_s = 0.0) noexcept
-        : frequency_hz_(frequency_hz), decay_per_s_(decay_per_s)
-    {
-    }
-    void turn_to(double time_s) noexcept;
-    [[nodiscard]] double sine() const noexcept { return now_.sine; }
-    [[nodiscard]] double cosine() const noexcept { return now_.cosine; }
-
-private:
-    struct Wave {
-        double sine = 0.0, cosine = 1.0;
-    };
-    [[nodiscard]] Wave at(double time_s) const noexcept;
-
-    double frequency_hz_, decay_per_s_;
-    double base_s_ = 0.0; // where it was last computed
-    double step_s_ = 0.0;
-    int steps_ = -1; // since then; -1: never
-    Wave now_, by_step_;
-};
-
 /// The samples without the oscillation.
 [[nodiscard]] OwnedSamples without_swing(Samples samples, const SteadyOscillation& swing);
 
 /// What an oscillation may be.
 inline constexpr double kLowestOscillation_hz = 0.8;
 inline constexpr double kHighestOscillation_hz = 22.0;
+
+inline constexpr double kExplains = 0.75;        // of the variance about a line: less is something else
+inline constexpr double kAlikeFrequency = 0.1;   // of it: phases that differ by less show the same one
+inline constexpr std::size_t kFewestSamples = 8; // in a stretch: three more than what is fitted
 
 /// What is known of an oscillation before it is looked for.
 struct OscillationHint {

@@ -3,6 +3,7 @@
 #include "analysis/signal/least_squares.hpp"
 #include "analysis/signal/oscillation.hpp"
 #include "analysis/signal/statistics.hpp"
+#include "analysis/signal/turner.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -197,81 +198,36 @@ double left_by_bend(const OscillationWindow& window)
     return model.solve() ? model.left() : window.about_line;
 }
 
-BesideSettling::BesideSettling(const OscillationWindow& window) : span_s_(window.span_s)
+BesideSettling::BesideSettling(const OscillationWindow& window) : span_s_(window.span_s), beside_(rows_of(window), 1) {}
+
+std::vector<BesideSettling::Beside::Row> BesideSettling::rows_of(const OscillationWindow& window)
 {
     constexpr std::array kTails{0.06, 0.12, 0.2}; // time constants, in shares of the window
-    const double mean_cmH2O = mean(window.pressure_cmH2O).value_or(0.0);
+    std::vector<Beside::Row> rows;
+    rows.reserve(window.size());
     for (std::size_t i = 0; i < window.size(); ++i) {
-        const double along = 0.5 + window.time_s[i] / span_s_;
-        rows_.push_back({window.time_s[i], window.pressure_cmH2O[i] - mean_cmH2O, {along}});
+        const double along = 0.5 + window.time_s[i] / window.span_s;
+        rows.push_back({window.time_s[i], window.pressure_cmH2O[i], {1.0, along}});
         for (std::size_t k = 0; k < kTails.size(); ++k) {
-            rows_.back().column[k + 1] = std::exp(-along / kTails[k]);
+            rows.back().column[k + 2] = std::exp(-along / kTails[k]);
         }
-        plain_ += rows_.back().value * rows_.back().value;
     }
-    for (std::size_t column = 0; column < kColumns; ++column) {
-        make_unit(column);
-    }
-}
-
-void BesideSettling::make_unit(std::size_t column)
-{
-    double sum = 0.0;
-    for (const Row& row : rows_) {
-        sum += row.column[column];
-    }
-    double squares = 0.0;
-    for (Row& row : rows_) {
-        row.column[column] -= sum / static_cast<double>(rows_.size());
-        squares += row.column[column] * row.column[column];
-    }
-    for (Row& row : rows_) {
-        row.column[column] *= squares > 0.0 ? 1.0 / std::sqrt(squares) : 0.0;
-        share_[column] += row.column[column] * row.value;
-    }
+    return rows;
 }
 
 double BesideSettling::left(double frequency_hz) const
 {
     constexpr double kSlopeTold_periods = 1.5; // with fewer a slope explains what an oscillation does
-    struct Along {
-        double sine = 0.0, cosine = 0.0;
+    const auto wave = beside_.wave(Turner(frequency_hz));
+    const auto left_beside = [&](std::initializer_list<std::size_t> columns) {
+        const auto fit = beside_.fit(wave, columns);
+        return fit.solved ? fit.left : beside_.left({0});
     };
-    std::array<Along, kColumns> along{};
-    Along sum, with_value;
-    double ss = 0.0, sc = 0.0, cc = 0.0;
-    Turner turner(frequency_hz);
-    for (const Row& row : rows_) {
-        turner.turn_to(row.time_s);
-        const double s = turner.sine();
-        const double c = turner.cosine();
-        sum = {sum.sine + s, sum.cosine + c};
-        with_value = {with_value.sine + s * row.value, with_value.cosine + c * row.value};
-        for (std::size_t k = 0; k < kColumns; ++k) {
-            along[k] = {along[k].sine + s * row.column[k], along[k].cosine + c * row.column[k]};
-        }
-        ss += s * s;
-        sc += s * c;
-        cc += c * c;
+    double least = std::min({left_beside({0}), left_beside({0, 2}), left_beside({0, 3}), left_beside({0, 4})});
+    if (frequency_hz * span_s_ >= kSlopeTold_periods) {
+        least = std::min(least, left_beside({0, 1}));
     }
-    const auto n = static_cast<double>(rows_.size());
-    const auto left_beside = [&](Along unit, double share) {
-        const double own_ss = ss - sum.sine * sum.sine / n - unit.sine * unit.sine;
-        const double own_sc = sc - sum.sine * sum.cosine / n - unit.sine * unit.cosine;
-        const double own_cc = cc - sum.cosine * sum.cosine / n - unit.cosine * unit.cosine;
-        const double sy = with_value.sine - unit.sine * share;
-        const double cy = with_value.cosine - unit.cosine * share;
-        const double determinant = own_ss * own_cc - own_sc * own_sc;
-        const double explained = own_cc * sy * sy - 2.0 * own_sc * sy * cy + own_ss * cy * cy;
-        constexpr double kIndependent = 1e-9;
-        return determinant > kIndependent * n * n ? plain_ - share * share - explained / determinant : plain_;
-    };
-    double least = left_beside({}, 0.0);
-    const bool slope_told = frequency_hz * span_s_ >= kSlopeTold_periods;
-    for (std::size_t k = slope_told ? 0 : 1; k < kColumns; ++k) {
-        least = std::min(least, left_beside(along[k], share_[k]));
-    }
-    return std::max(0.0, least);
+    return least;
 }
 
 } // namespace zeroline::signal

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "analysis/signal/beside_columns.hpp"
 #include "analysis/signal/thinning.hpp"
 
 #include <array>
@@ -65,17 +66,11 @@ public:
     [[nodiscard]] double left(double frequency_hz) const;
 
 private:
-    static constexpr std::size_t kColumns = 4; ///< slope and three exponentials
-    struct Row {
-        double time_s = 0.0, value = 0.0; ///< the mean taken off
-        std::array<double, kColumns> column{};
-    };
-    void make_unit(std::size_t column);
+    using Beside = BesideColumns<5>; ///< constant, slope and three exponentials
+    static std::vector<Beside::Row> rows_of(const OscillationWindow& window);
 
     double span_s_;
-    std::vector<Row> rows_;
-    std::array<double, kColumns> share_{}; ///< of the value along each column
-    double plain_ = 0.0;                   ///< what the mean leaves
+    Beside beside_;
 };
 
 } // namespace zeroline::signal

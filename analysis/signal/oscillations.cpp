@@ -11,7 +11,6 @@ namespace {
 using Found = std::vector<std::optional<SteadyOscillation>>;
 
 constexpr double kEnoughPeriods = 2.0;    // between 30 and 90 %: a phase that shows so many needs no other's help
-constexpr double kAlike = 0.1;            // of a frequency: phases that differ by less show the same one
 constexpr std::size_t kEnoughPhases = 24; // more do not tell a slow one any better
 constexpr double kAlikeLength = 2.0;      // times longer or shorter than most: not the same setting, told apart anyhow
 
@@ -45,7 +44,7 @@ std::optional<SharedOscillation> pooled(const std::vector<OscillatingPhase>& pha
     }
     const SharedOscillation mean{sum.frequency_hz / weights, sum.frequency_u_hz / weights};
     const auto [low, high] = std::minmax_element(frequencies.begin(), frequencies.end());
-    return *high - *low < kAlike * mean.frequency_hz ? std::optional(mean) : std::nullopt;
+    return *high - *low < kAlikeFrequency * mean.frequency_hz ? std::optional(mean) : std::nullopt;
 }
 
 double usual_length_s(const std::vector<OscillatingPhase>& phases)
@@ -64,7 +63,6 @@ double usual_length_s(const std::vector<OscillatingPhase>& phases)
 std::optional<SharedOscillation> shared(const std::vector<OscillatingPhase>& phases, const Found& found,
                                         double noise_cmH2O, std::optional<double> seen_hz)
 {
-    constexpr std::size_t kFewestSamples = 8;
     std::vector<Samples> stretches;
     bool in_need = false;
     const double usual_s = usual_length_s(phases);

@@ -143,7 +143,6 @@ void LiveRecognition::push(double time_s, double pressure_cmH2O)
 
 void LiveRecognition::learn(double time_s)
 {
-    constexpr double kProbe_s = 0.02;
     next_probe_s_ = time_s + kProbe_s;
     bends_[probes_ % bends_.size()] = std::abs(newest_[0] - 2.0 * newest_[1] + newest_[2]);
     held_[probes_ % held_.size()] = median_of_three(newest_[0], newest_[1], newest_[2]);

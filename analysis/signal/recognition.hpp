@@ -110,7 +110,7 @@ private:
     double next_probe_s_ = 0.0;
     std::array<double, 3> newest_{};
     std::array<double, 50> bends_{}; ///< second differences: enough for a median to a tenth
-    std::array<double, 11> held_{};  ///< one every 20 ms: a dwell of 0.2 s
+    std::array<double, 11> held_{};  ///< one every kProbe_s: a dwell of 0.2 s
 };
 
 } // namespace zeroline::signal

@@ -10,9 +10,7 @@
 namespace zeroline::signal {
 namespace {
 
-constexpr double kLocal_s = 0.02;        // over which a local level is taken ...
-constexpr std::size_t kLocalSamples = 5; // ... with at least so many samples
-constexpr double kExit_s = 0.02;         // what lasts no longer is no exit
+constexpr std::size_t kLocalSamples = 5; // a local level is taken over 20 ms, and at least so many samples
 constexpr double kFoot = 0.6;  // of the next edge's 10-90 % time: by so much the pressure may leave before the onset
 constexpr double kBends = 3.0; // standard deviations of what noise makes a parabola differ from the mean
 
@@ -25,7 +23,7 @@ public:
         const std::size_t last = std::min(near + kLocalSamples, samples.size() - 1);
         const std::size_t first = last - std::min(last, kLocalSamples);
         const double interval_s = (samples.time_s[last] - samples.time_s[first]) / static_cast<double>(last - first);
-        const double wanted = std::ceil(kLocal_s / interval_s / 2.0 - 1e-6);
+        const double wanted = std::ceil(kSustained_s / interval_s / 2.0 - 1e-6);
         reach_ = std::clamp<std::size_t>(static_cast<std::size_t>(wanted), kLocalSamples / 2, samples.size() / 2);
         const auto r = static_cast<double>(reach_);
         count_ = 2.0 * r + 1.0;
@@ -156,7 +154,7 @@ private:
         now_->to_s = to_s;
         const bool from_the_edge = now_->first == pause_.first;
         const bool into_next = samples_.time_s[now_->first] > foot_s_;
-        const bool lasts = now_->to_s - now_->from_s > kExit_s;
+        const bool lasts = now_->to_s - now_->from_s > kSustained_s;
         if (from_the_edge || (lasts && !into_next && now_->furthest > band_.level_u_cmH2O)) {
             counted_ = now_;
         }
@@ -206,7 +204,7 @@ ReturnToBand return_to_band(Samples samples, const std::vector<Block>& blocks, I
         return result;
     }
     LocalLevels levels(samples, window.first, noise_cmH2O);
-    Follower follower(samples, window, pause.to_s - std::max(kExit_s, kFoot * next_edge_s), band);
+    Follower follower(samples, window, pause.to_s - std::max(kSustained_s, kFoot * next_edge_s), band);
     const auto excess = [&](double level) { return std::abs(level - band.centre_cmH2O) - band.half_width_cmH2O; };
     for (std::size_t i = window.first; i < window.last; ++i) {
         // Local levels reach into the neighbours of a block.

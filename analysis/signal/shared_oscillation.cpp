@@ -11,11 +11,9 @@
 namespace zeroline::signal {
 namespace {
 
-constexpr double kShare = 0.75;           // of the variance about lines that it must explain
 constexpr double kBetterThanOthers = 0.3; // it leaves no more than this part of what bends, or exponentials, leave
 constexpr double kFewestPeriods = 0.75;   // in the longest phase: less of one is a bend
 constexpr double kSurelyOf = 0.02;        // standard uncertainty that its frequency may have, as a part of it
-constexpr double kAgree = 0.1;            // with a frequency that single phases show
 constexpr double kDecays = 0.25;          // envelope's change over half the window, as a natural logarithm
 
 // The phases of a series, fitted with one frequency and each its own constant, sine and cosine.
@@ -38,7 +36,7 @@ public:
     }
 
     /// Whether the phases move by more than noise at all.
-    [[nodiscard]] bool moves() const { return about_line_ * (1.0 - kShare) > by_noise_; }
+    [[nodiscard]] bool moves() const { return about_line_ * (1.0 - kExplains) > by_noise_; }
 
     /// To be called before anything is asked at a frequency.
     void prepare()
@@ -156,7 +154,7 @@ std::optional<SharedOscillation> find_shared_oscillation(std::span<const Samples
     if (!(best_hz >= kLowestOscillation_hz) || !(u_hz < kSurelyOf * best_hz)) {
         return std::nullopt;
     }
-    const bool believed = seen_hz ? std::abs(best_hz - *seen_hz) < kAgree * *seen_hz
+    const bool believed = seen_hz ? std::abs(best_hz - *seen_hz) < kAlikeFrequency * *seen_hz
                                   : series.told_from_settling(best_hz) && !series.rings(best_hz);
     return believed ? std::optional(SharedOscillation{best_hz, u_hz}) : std::nullopt;
 }
