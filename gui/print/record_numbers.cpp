@@ -52,14 +52,14 @@ std::vector<Column> columns_of(const QString& preset, bool with_set)
     std::vector<Column> columns{{"preset " + preset, 37.0},
                                 {"unit", 12.0},
                                 {"prescribed", 17.0, Align::right},
-                                {"displayed", 14.0, Align::right},
+                                {"displayed", 16.5, Align::right},
                                 {"mean", 13.0, Align::right},
                                 {"worst (cycle)", 20.0, Align::right},
                                 {"limits", 29.0, Align::right},
                                 {"U (k)", 24.0, Align::right},
                                 {"ratio", 9.5, Align::right},
                                 {"n", 8.0, Align::right},
-                                {"verdict", 23.0}};
+                                {"verdict", 20.5}};
     if (with_set) {
         columns.insert(columns.begin() + 3, {"set", 11.0, Align::right});
     }
