@@ -23,10 +23,7 @@ Saved save_record(const RunResult& result, const Signing& signing, const records
     request.make_page = make_page;
     unit_register::expect_record(result.bench_file, result.folder->folder());
     const auto sealing = records::seal_and_rename(*result.folder, result.evidence, result.assessed, request);
-    if (!sealing.missing.empty()) {
-        return {sealing.missing, sealing.folder, {}};
-    }
-    return {{}, sealing.folder, unit_register::deliver(result.bench_file, sealing.folder, request.unlock)};
+    return {sealing.missing, sealing.folder, request.unlock};
 }
 
 } // namespace zeroline::session

@@ -17,12 +17,12 @@ struct Signing {
 struct Saved {
     std::vector<std::string> missing; ///< not empty: not sealed; what was captured stays in the FOLDER.part
     std::filesystem::path folder;     ///< of the record
-    std::vector<std::string>
-        not_registered; ///< a line each: what the register did not take yet (unit_register::deliver())
+    records::Unlock unlock;           ///< gives the key it was sealed with, for unit_register::deliver()
 };
 
 /// Signs, seals and names the record of a run that was seen to its end (records::seal_and_rename()), with this bench's
-/// key. Throws trace::InputError, also where a signature lacks its name or role.
+/// key. Noted for the register, which may be far away, and is asked apart: unit_register::deliver(). Throws
+/// trace::InputError, also where a signature lacks its name or role.
 [[nodiscard]] Saved save_record(const RunResult& result, const Signing& signing, const records::PageMaker& make_page);
 
 } // namespace zeroline::session

@@ -43,10 +43,14 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
     schemes_ = make_schemes();
     dress_up();
     reader_ = std::make_unique<RegisterReader>();
-    reader_->use_bench_file(options.bench_file.empty() ? records::usual_bench_file()
-                                                       : std::optional<std::filesystem::path>(options.bench_file));
+    const auto bench_file = options.bench_file.empty() ? records::usual_bench_file()
+                                                       : std::optional<std::filesystem::path>(options.bench_file);
+    reader_->use_bench_file(bench_file);
+    // What was saved while the register could not be reached; what it still does not take is told at the next save.
+    reader_->deliver(bench_file, {}, {}, [](const auto&) {});
     bench_ = new BenchPlace;
     bench_->start_page().use_bench_file(options.bench_file);
+    bench_->result_page().use_bench_file(bench_file);
     bench_->use_register(reader_.get());
     setWindowTitle(tr("Zeroline"));
     auto* column = column_of({closing_ = make_closing(), make_top(), make_places()});

@@ -2,6 +2,7 @@
 
 #include "gui/register/delivery.hpp"
 
+#include <QDeadlineTimer>
 #include <QThread>
 
 namespace zeroline::window {
@@ -12,18 +13,27 @@ struct RegisterReader::Asked {
     QObject there; ///< calls come to it
     std::string place;
     std::optional<UnitRegister> units;
-
-    const UnitRegister& opened(const std::optional<std::filesystem::path>& bench_file)
-    {
-        const auto wanted = unit_register::register_place(bench_file);
-        if (!units || place != wanted) {
-            units.reset();
-            units = UnitRegister::open(wanted);
-            place = wanted;
-        }
-        return *units;
-    }
+    std::optional<unit_register::NotUsableNow> away; ///< why it could not be used a moment ago
+    QDeadlineTimer try_again;
 };
+
+/// What was asked together is refused together: a server that does not answer is waited for once, not by each question.
+const RegisterReader::UnitRegister& RegisterReader::opened(const std::optional<std::filesystem::path>& bench_file) const
+{
+    const auto wanted = unit_register::register_place(bench_file);
+    auto& there = *asked_;
+    if (there.units && there.place == wanted) {
+        return *there.units;
+    }
+    if (there.away && there.place == wanted && !there.try_again.hasExpired()) {
+        throw unit_register::NotUsableNow(*there.away);
+    }
+    there.units.reset();
+    there.place = wanted;
+    there.units = UnitRegister::open(wanted);
+    there.away.reset();
+    return *there.units;
+}
 
 RegisterReader::RegisterReader(QObject* parent) : QObject(parent), asked_(std::make_unique<Asked>())
 {
@@ -46,32 +56,46 @@ void RegisterReader::use_bench_file(const std::optional<std::filesystem::path>& 
     bench_file_ = bench_file;
 }
 
-void RegisterReader::put(std::function<std::any(const UnitRegister&)> question,
-                         std::function<void(const std::any&)> take, std::function<bool()> still)
+void RegisterReader::deliver(const std::optional<std::filesystem::path>& bench_file, const std::filesystem::path& saved,
+                             const records::Unlock& unlock,
+                             std::function<void(const std::vector<std::string>& lines)> take)
+{
+    using Lines = std::vector<std::string>;
+    put([bench_file, saved, unlock] { return std::any(unit_register::deliver(bench_file, saved, unlock)); },
+        [take = std::move(take)](const std::any& lines) { take(std::any_cast<Lines>(lines)); }, [] { return true; });
+}
+
+void RegisterReader::put(std::function<std::any()> question, std::function<void(const std::any&)> take,
+                         std::function<bool()> still)
 {
     if (++waiting_ == 1) {
         Q_EMIT busyChanged(true);
     }
-    QMetaObject::invokeMethod(&asked_->there, [this, wanted = bench_file_, question = std::move(question),
-                                               take = std::move(take), still = std::move(still)] {
-        std::function<void()> then = [] {};
-        if (still()) {
-            try {
-                auto answer = question(asked_->opened(wanted));
-                then = [take, still, answer = std::move(answer)] {
-                    if (still()) {
-                        take(answer);
+    QMetaObject::invokeMethod(
+        &asked_->there, [this, question = std::move(question), take = std::move(take), still = std::move(still)] {
+            std::function<void()> then = [] {};
+            if (still()) {
+                try {
+                    auto answer = question();
+                    then = [take, still, answer = std::move(answer)] {
+                        if (still()) {
+                            take(answer);
+                        }
+                    };
+                } catch (const unit_register::NotUsableNow& error) {
+                    constexpr int kTogether_ms = 500;
+                    if (asked_->units || !asked_->away || asked_->try_again.hasExpired()) {
+                        asked_->away = error;
+                        asked_->try_again.setRemainingTime(kTogether_ms);
                     }
-                };
-            } catch (const unit_register::NotUsableNow& error) {
-                asked_->units.reset(); // a server that went away is asked anew
-                then = [this, sentence = QString::fromUtf8(error.what())] { Q_EMIT trouble(sentence); };
-            } catch (const std::exception& error) {
-                then = [this, sentence = QString::fromUtf8(error.what())] { Q_EMIT trouble(sentence); };
+                    asked_->units.reset(); // a server that went away is asked anew
+                    then = [this, sentence = QString::fromUtf8(error.what())] { Q_EMIT trouble(sentence); };
+                } catch (const std::exception& error) {
+                    then = [this, sentence = QString::fromUtf8(error.what())] { Q_EMIT trouble(sentence); };
+                }
             }
-        }
-        QMetaObject::invokeMethod(this, [this, then = std::move(then)] { answered(then); });
-    });
+            QMetaObject::invokeMethod(this, [this, then = std::move(then)] { answered(then); });
+        });
 }
 
 void RegisterReader::answered(const std::function<void()>& take)

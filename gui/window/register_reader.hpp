@@ -10,6 +10,8 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <string>
+#include <vector>
 
 namespace zeroline::window {
 
@@ -36,10 +38,13 @@ public:
         std::function<Answer(const UnitRegister&)> question, std::function<void(Answer)> take,
         std::function<bool()> still = [] { return true; })
     {
-        put([question = std::move(question)](const UnitRegister& units) { return std::any(question(units)); },
+        put([this, bench = bench_file_, question = std::move(question)] { return std::any(question(opened(bench))); },
             [take = std::move(take)](const std::any& answer) { take(std::any_cast<Answer>(answer)); },
             std::move(still));
     }
+    /// unit_register::deliver() in the other thread, `take` here with its lines.
+    void deliver(const std::optional<std::filesystem::path>& bench_file, const std::filesystem::path& saved,
+                 const records::Unlock& unlock, std::function<void(const std::vector<std::string>& lines)> take);
     [[nodiscard]] bool busy() const noexcept { return waiting_ > 0; }
 
 Q_SIGNALS:
@@ -47,8 +52,10 @@ Q_SIGNALS:
     void busyChanged(bool busy);
 
 private:
-    void put(std::function<std::any(const UnitRegister&)> question, std::function<void(const std::any&)> take,
+    void put(std::function<std::any()> question, std::function<void(const std::any&)> take,
              std::function<bool()> still);
+    /// In the other thread.
+    const UnitRegister& opened(const std::optional<std::filesystem::path>& bench_file) const;
     void answered(const std::function<void()>& take);
 
     struct Asked;

@@ -10,6 +10,7 @@
 #include "gui/window/ladder_panel.hpp"
 #include "gui/window/numbers_table.hpp"
 #include "gui/window/page_parts.hpp"
+#include "gui/window/register_reader.hpp"
 #include "gui/window/result_charts.hpp"
 #include "gui/window/result_identity.hpp"
 #include "gui/window/signing_bar.hpp"
@@ -31,6 +32,7 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
+#include <numeric>
 
 namespace zeroline::window {
 
@@ -237,7 +239,11 @@ void ResultPage::connect_actions()
 
 bool ResultPage::waits_for_signature() const { return result_ && !saved_ && result_->whole(); }
 
-void ResultPage::use_register(RegisterReader* reader) { charts_->use_register(reader); }
+void ResultPage::use_register(RegisterReader* reader)
+{
+    reader_ = reader;
+    charts_->use_register(reader);
+}
 
 void ResultPage::go_on()
 {
@@ -282,8 +288,8 @@ void ResultPage::show_record(const std::filesystem::path& folder)
     }
     shown_folder_ = folder;
     result_.reset(); // it may hold that folder
-    result_.emplace(
-        session::RunResult{taken_up(folder), std::move(evidence), std::move(assessed), session::Ending::completed, {}});
+    result_.emplace(session::RunResult{taken_up(folder), std::move(evidence), std::move(assessed),
+                                       session::Ending::completed, bench_file_});
     saved_ = !result_->folder;
     if (!saved_ && result_->evidence.run) {
         bar_->suggest_signer(result_->evidence.run->meaning.run_operator);
@@ -374,7 +380,7 @@ void ResultPage::save()
     if (!result_ || saved_) {
         return;
     }
-    QString not_registered;
+    records::Unlock unlock;
     try {
         const auto saving = session::save_record(*result_, bar_->signing(), page_maker());
         if (!saving.missing.empty()) {
@@ -382,9 +388,7 @@ void ResultPage::save()
         }
         shown_folder_ = saving.folder;
         saved_ = true;
-        for (const auto& line : saving.not_registered) {
-            not_registered += ' ' + QString::fromStdString(line) + '.';
-        }
+        unlock = saving.unlock;
         // What was sealed is what is shown from now on.
         result_->assessed.record_json = records::read_file(shown_folder_ / records::name::record);
     } catch (const trace::InputError& error) {
@@ -394,7 +398,21 @@ void ResultPage::save()
     bar_->remember();
     seal_->hide();
     show_all();
-    bar_->tell(tr("Saved in %1.").arg(QString::fromStdString(shown_folder_.string())) + not_registered);
+    deliver(unlock);
+}
+
+void ResultPage::deliver(const records::Unlock& unlock)
+{
+    const auto said = tr("Saved in %1.").arg(QString::fromStdString(shown_folder_.string()));
+    bar_->tell(said);
+    const auto add = [](const QString& text, const std::string& line) {
+        return text + u' ' + QString::fromStdString(line) + u'.';
+    };
+    reader_->deliver(result_->bench_file, shown_folder_, unlock, [=, this, saved = shown_folder_](const auto& lines) {
+        if (saved == shown_folder_ && !lines.empty()) {
+            bar_->tell(std::accumulate(lines.begin(), lines.end(), said, add));
+        }
+    });
 }
 
 void ResultPage::say_missing(const std::vector<std::string>& missing)

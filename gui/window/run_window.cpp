@@ -1,8 +1,6 @@
 #include "gui/window/run_window.hpp"
 
 #include "acquisition/trace/input_error.hpp"
-#include "gui/records/bench_file.hpp"
-#include "gui/register/delivery.hpp"
 #include "gui/window/language.hpp"
 #include "gui/window/main_window.hpp"
 
@@ -32,10 +30,6 @@ int run_window(int argc, char** argv, const WindowOptions& options)
     QCoreApplication::setOrganizationName(QStringLiteral("zeroline"));
     QCoreApplication::setApplicationName(QStringLiteral("zeroline"));
     install_language(application, QString::fromStdString(options.language));
-    // What was saved while the register could not be reached; what it still does not take is told at the next save.
-    const auto& bench = options.bench_file;
-    (void)unit_register::deliver(bench.empty() ? records::usual_bench_file()
-                                               : std::optional<std::filesystem::path>(bench));
     MainWindow window(options);
     window.show();
     return QApplication::exec();

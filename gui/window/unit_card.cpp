@@ -93,12 +93,28 @@ std::function<bool()> UnitCard::still() const
 void UnitCard::show_unit(const std::string& asset)
 {
     ++*shown_;
+    if (asset != asset_) {
+        forget();
+    }
     asset_ = asset;
     head_->setText(register_text("asset", asset));
     reader_.ask<Rows>([asset](const auto& units) { return units.history(asset); },
                       [this](const Rows& visits) { show_visits(visits); }, still());
     reader_.ask<Rows>([asset](const auto& units) { return units.figures_of(asset); },
                       [this](const Rows& figures) { show_figures(figures); }, still());
+}
+
+/// Whatever the register answers, and whenever: nothing of the unit before stands here.
+void UnitCard::forget()
+{
+    says_->clear();
+    show_visits(Rows::array());
+    show_figures(Rows::array());
+    drift_->clear();
+    const QSignalBlocker quiet(preset_);
+    preset_->clear();
+    cycles_->show_cycles({});
+    cycles_say_->hide();
 }
 
 /// The newest on top, and chosen.

@@ -38,6 +38,7 @@ private:
     QWidget* make_head();
     QWidget* make_trend();
     QWidget* make_cycles();
+    void forget();
     void show_visits(const unit_register::Rows& visits);
     void show_figures(const unit_register::Rows& figures);
     void show_quantity();

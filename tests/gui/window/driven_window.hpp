@@ -69,7 +69,7 @@ protected:
     void SetUp() override
     {
         application();
-        window_ = std::make_unique<MainWindow>();
+        window_ = std::make_unique<MainWindow>(options_);
         window_->show();
         window_->activateWindow();
         ASSERT_TRUE(QTest::qWaitForWindowActive(window_.get()));
@@ -217,6 +217,7 @@ protected:
 
     OwnSettings settings_;
     const QTemporaryDir& folder_ = settings_.folder();
+    WindowOptions options_; ///< of the window, read as it is made
     std::unique_ptr<MainWindow> window_;
 };
 

@@ -1,4 +1,5 @@
-// The register as a person meets it: what is due, one unit over its visits, a run begun from it.
+// The register as a person meets it: what is due, one unit over its visits, a run begun from it. Where
+// ZEROLINE_TEST_SERVER names a PostgreSQL server, the bench file of the window names a register there.
 
 #include "tests/gui/window/driven_window.hpp"
 
@@ -9,13 +10,17 @@
 #include "gui/register/unit_register.hpp"
 #include "gui/window/register_place.hpp"
 #include "gui/window/register_rows.hpp"
+#include "tests/gui/register/register_place.hpp"
 
 #include <QItemSelectionModel>
 #include <QScrollBar>
 #include <QTableView>
 #include <QTimer>
 
+#include <arpa/inet.h>
 #include <ctime>
+#include <sys/socket.h>
+#include <unistd.h>
 
 namespace zeroline::window {
 namespace {
@@ -33,7 +38,22 @@ const fs::path kSavedRecords = ZEROLINE_SOURCE_DIR "/tests/gui/records/method_1"
 
 class RegisterPlaceTest : public DrivenWindow {
 protected:
-    [[nodiscard]] static fs::path register_file() { return unit_register::register_file(std::nullopt); }
+    RegisterPlaceTest()
+    {
+        if (!unit_register::test_server().empty())
+            use_register_at(unit_register::RegisterPlace(fs::path()));
+    }
+    /// As a bench file says it; the window reads it as it is made.
+    void use_register_at(const std::string& place)
+    {
+        options_.bench_file = folder_.filePath("bench.json").toStdString();
+        std::ofstream(options_.bench_file) << nlohmann::json{{"schema", "zeroline/bench/1"}, {"register", place}};
+    }
+    [[nodiscard]] std::string register_is() const
+    {
+        const auto& file = options_.bench_file;
+        return unit_register::register_place(file.empty() ? std::nullopt : std::optional<fs::path>(file));
+    }
 
     /// A visit that a saved record stands behind: on that day, off by `off` from what it was, captured here.
     void register_visit(const std::string& record, const std::string& number, const std::string& day,
@@ -50,25 +70,36 @@ protected:
             if (figure["mean"].is_number())
                 figure["mean"] = figure["mean"].get<double>() + off;
         }
-        static_cast<void>(UnitRegister::open(register_file()).add(entry, records::SigningKey::make()));
+        static_cast<void>(UnitRegister::open(register_is()).add(entry, records::SigningKey::make()));
     }
     /// As many units as are wanted, five visits each, without figures.
-    static void fill(int units)
+    void fill(int units) const
     {
-        static_cast<void>(UnitRegister::open(register_file()));
-        const auto database = Database::open(register_file());
+        static_cast<void>(UnitRegister::open(register_is()));
+        const auto database = Database::open(register_is());
         const std::string count = "WITH RECURSIVE n (i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i + 1 < ";
         database.in_one_step([&] {
             database.run(count + std::to_string(units) +
-                         ") INSERT INTO unit (asset, serial, model) SELECT 'U-' || substr('00000' || i, -5), 'K' || i, "
+                         ") INSERT INTO unit (asset, serial, model) SELECT 'U-' || substr(CAST(100000 + i AS TEXT), "
+                         "2), 'K' || i, "
                          "'unit A' FROM n");
             database.run(count + std::to_string(5 * units) +
-                         ") INSERT INTO verification SELECT 'N' || i, 'U-' || substr('00000' || (i % " +
+                         ") INSERT INTO verification SELECT 'N' || i, 'U-' || substr(CAST(100000 + i % " +
                          std::to_string(units) +
-                         "), -5), NULL, NULL, 'WO', 'periodic', (2001 + i % 5) || '-02-03', (2001 + i % 5) || "
+                         " AS TEXT), 2), NULL, NULL, 'WO', 'periodic', (2001 + i % 5) || '-02-03', (2001 + i % 5) || "
                          "'-02-03T09:00:00Z', 'pass', 'pass', 0, 'captured-here', 'Operator Three', '', '', 'm' || i, "
                          "'2006-02-03' FROM n");
         });
+    }
+    /// What a saved record was made from, before it was sealed.
+    void open_a_run_that_nobody_signed() const
+    {
+        const auto part = fs::path(records()) / "yesterday.part";
+        fs::create_directories(part);
+        for (const auto* file : {"order.json", "instrument.json", "bench.json", "run.json", "trace.csv"})
+            fs::copy_file(kSavedRecords / "pass" / file, part / file);
+        window_->bench().take_file(QString::fromStdString(part.string()));
+        ASSERT_TRUE(shows("resultPage")) << text("trouble");
     }
     [[nodiscard]] QTableView* list() const { return find<QTableView>("registerList"); }
     [[nodiscard]] std::string cell(const char* table, int row, int column) const
@@ -221,6 +252,100 @@ TEST_F(RegisterPlaceTest, ShowsInstrumentsAndTheRecordsMadeWithOne)
     EXPECT_EQ(cell("touched", 0, 1), "RC-0117");
 }
 
+/// Whose answer is not there yet, or never comes, shows nothing of the unit chosen before.
+TEST_F(RegisterPlaceTest, ShowsNothingOfAnotherUnitUnderTheNameOfOneThatIsChosen)
+{
+    register_visit("pass", "V1", "2024-03-04");
+    const std::vector<unit_register::Value> new_one{{{"asset", "RC-9"}, {"serial", "K9"}, {"model", "unit B"}}};
+    static_cast<void>(UnitRegister::open(register_is()).add_units(new_one, records::SigningKey::make()));
+    ASSERT_NO_FATAL_FAILURE(go_to_the_register());
+    ASSERT_NO_FATAL_FAILURE(look_for("RC-0117"));
+    auto* visits = find<QTableView>("visits");
+    ASSERT_TRUE(wait_for([&] { return visits->model()->rowCount() == 1; }, seconds(20)));
+    ASSERT_NO_FATAL_FAILURE(look_for("RC-9"));
+    EXPECT_EQ(text("unitAsset"), "RC-9");
+    EXPECT_EQ(visits->model()->rowCount(), 0) << "at once, whenever the answer comes";
+    EXPECT_THAT(text("unitSays"), Not(HasSubstr("K1")));
+    EXPECT_FALSE(find<QPushButton>("openVisit")->isEnabled());
+    EXPECT_TRUE(find<charts::OverlayChart>("visitCycles")->shown().curves.isEmpty());
+}
+
+TEST_F(RegisterPlaceTest, RegistersWhatIsSavedWhereTheBenchFileSays)
+{
+    ASSERT_NO_FATAL_FAILURE(open_a_run_that_nobody_signed());
+    ASSERT_NO_FATAL_FAILURE(sign_and_save());
+    const auto registered = [&] { return UnitRegister::open(register_is()).units().size(); };
+    EXPECT_TRUE(wait_for([&] { return registered() == 1U; }, seconds(20))) << text("told");
+}
+
+/// Takes connections and never says a word: a server that hangs.
+class SilentServer {
+public:
+    SilentServer()
+    {
+        sockaddr_in here{};
+        here.sin_family = AF_INET;
+        here.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+        socklen_t size = sizeof here;
+        EXPECT_EQ(::bind(socket_, reinterpret_cast<sockaddr*>(&here), size), 0);
+        EXPECT_EQ(::listen(socket_, 16), 0);
+        EXPECT_EQ(::getsockname(socket_, reinterpret_cast<sockaddr*>(&here), &size), 0);
+        url_ = "postgresql://ward@127.0.0.1:" + std::to_string(ntohs(here.sin_port)) + "/units?sslmode=disable";
+    }
+    ~SilentServer() { ::close(socket_); }
+    SilentServer(const SilentServer&) = delete;
+    SilentServer& operator=(const SilentServer&) = delete;
+    [[nodiscard]] const std::string& url() const { return url_; }
+
+private:
+    int socket_ = ::socket(AF_INET, SOCK_STREAM, 0);
+    std::string url_;
+};
+
+class RegisterThatIsAwayTest : public RegisterPlaceTest {
+protected:
+    RegisterThatIsAwayTest()
+    {
+        qputenv("PGCONNECT_TIMEOUT", "2");
+        use_register_at(server_.url());
+    }
+    ~RegisterThatIsAwayTest() override { qunsetenv("PGCONNECT_TIMEOUT"); }
+
+    SilentServer server_;
+};
+
+TEST_F(RegisterThatIsAwayTest, IsToldInALineWhileTheWindowGoesOn)
+{
+    auto last = std::chrono::steady_clock::now();
+    std::chrono::duration<double> longest{0.0};
+    QTimer turning;
+    QObject::connect(&turning, &QTimer::timeout, [&] {
+        longest = std::max<std::chrono::duration<double>>(longest, std::chrono::steady_clock::now() - last);
+        last = std::chrono::steady_clock::now();
+    });
+    turning.start(1);
+    const auto began = std::chrono::steady_clock::now();
+    press("toRegister");
+    press("listUnits"); // another question, asked meanwhile
+    ASSERT_TRUE(wait_for([&] { return text("registerSays").starts_with("postgresql"); }, seconds(30)))
+        << text("registerSays");
+    if (text("registerSays").find("no driver") != std::string::npos)
+        GTEST_SKIP() << text("registerSays");
+    EXPECT_THAT(text("registerSays"), HasSubstr("cannot be opened"));
+    EXPECT_THAT(text("registerSays"), Not(HasSubstr("\n")));
+    const std::chrono::duration<double> waited = std::chrono::steady_clock::now() - began;
+    EXPECT_GT(waited.count(), 1.0) << "the server was waited for";
+    EXPECT_LT(longest.count(), 1.0) << "and the window was not held up";
+    // A save is not held up by it either: the record is there, and what the register did not take is told later.
+    press("toBench");
+    ASSERT_NO_FATAL_FAILURE(open_a_run_that_nobody_signed());
+    ASSERT_NO_FATAL_FAILURE(sign_and_save());
+    EXPECT_THAT(text("told"), AllOf(HasSubstr("Saved in"), Not(HasSubstr("registered"))));
+    EXPECT_TRUE(wait_for([&] { return text("told").find("not registered yet") != std::string::npos; }, seconds(30)))
+        << text("told");
+    EXPECT_THAT(text("told"), HasSubstr("Saved in"));
+}
+
 /// The last visit is found through the register by the unit.
 TEST_F(RegisterPlaceTest, LaysTheMedianCycleOfTheLastVisitUnderThatOfARecord)
 {
@@ -241,7 +366,7 @@ TEST_F(RegisterPlaceTest, LaysTheMedianCycleOfTheLastVisitUnderThatOfARecord)
         earlier.verification["began_utc"] = "2001-01-01T00:00:00Z";
         for (auto& figure : earlier.figures)
             figure["record_number"] = "V0";
-        static_cast<void>(UnitRegister::open(register_file()).add(earlier, records::SigningKey::make()));
+        static_cast<void>(UnitRegister::open(register_is()).add(earlier, records::SigningKey::make()));
         window_->bench().take_file(QString::fromStdString((kSavedRecords / "pass").string()));
     }
     EXPECT_TRUE(wait_for(has_earlier, seconds(20)));
