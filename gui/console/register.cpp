@@ -242,6 +242,12 @@ public:
     {
         return CLI::Formatter::make_help(app, std::move(name), CLI::AppFormatMode::All);
     }
+    /// A command within names itself twice where all are shown.
+    std::string make_usage(const CLI::App* app, std::string name) const override
+    {
+        const auto own = app->get_name();
+        return CLI::Formatter::make_usage(app, name == own + ' ' + own ? "register " + own : std::move(name));
+    }
 };
 
 /// Adds a command of `register`.
