@@ -187,6 +187,9 @@ void NumbersTable::share_out()
         }
     }
     tell(needs);
+    if (whole_ || no_taller_) {
+        resizeRowsToContents(); // at once: else the height is that of the rows before
+    }
     take_height();
 }
 

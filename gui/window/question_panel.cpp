@@ -22,6 +22,7 @@ namespace {
 
 constexpr double kItem_pt = 18.0;
 constexpr double kLargestValue = 1e9;
+constexpr int kLettersOfValue = 24;
 
 std::optional<double> typed_number(const std::string& text)
 {
@@ -52,6 +53,10 @@ QuestionPanel::QuestionPanel(session::BenchSession& session, QWidget* parent) : 
     limits_ = text_label("stepLimits", tr("limits"));
     told_ = text_label("stepTold", tr("what is missing"));
     value_ = text_field("stepValue", tr("value that was measured"));
+    value_->setMaximumWidth(kLettersOfValue * value_->fontMetrics().averageCharWidth());
+    unit_ = text_label("stepUnit", tr("unit of the value"));
+    value_row_ = row_of({value_, unit_});
+    let_grow(value_row_, 1);
     remark_ = text_field("stepRemark", tr("remark"));
     remark_->setPlaceholderText(tr("remark; or why it does not apply"));
     go_on_ = primary(button("stepInOrder", {}));
@@ -59,7 +64,7 @@ QuestionPanel::QuestionPanel(session::BenchSession& session, QWidget* parent) : 
     not_applicable_ = button("stepNotApplicable", {});
     auto* keys = row_of({go_on_, not_in_order_, not_applicable_});
     put_gap(keys);
-    auto* column = column_of({card_of({item_, limits_, value_, remark_, told_, keys})});
+    auto* column = column_of({card_of({item_, limits_, value_row_, remark_, told_, keys})});
     static_cast<QVBoxLayout*>(column->layout())->addStretch(1);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins({});
@@ -85,8 +90,8 @@ void QuestionPanel::ask()
     limits_->setText(limits_text(source));
     limits_->setVisible(value && !limits_->text().isEmpty());
     value_->clear();
-    value_->setVisible(value);
-    value_->setPlaceholderText(QString::fromStdString(source.unit));
+    value_row_->setVisible(value);
+    unit_->setText(QString::fromStdString(source.unit));
     remark_->clear();
     told_->clear();
     not_in_order_->setVisible(!value);

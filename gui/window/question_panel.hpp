@@ -34,7 +34,8 @@ private:
     void take_remark();
 
     session::BenchSession& session_;
-    QLabel *item_, *limits_, *told_;
+    QLabel *item_, *limits_, *told_, *unit_;
+    QWidget* value_row_;
     QLineEdit *value_, *remark_;
     QPushButton *go_on_, *not_in_order_, *not_applicable_;
     std::optional<Outcome> wanted_; ///< waits for its remark

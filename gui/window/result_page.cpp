@@ -49,9 +49,9 @@ constexpr double kIdentity_pt = 12.0;
 constexpr int kLettersAbreast = 110; ///< width of the page with room for two things side by side
 
 /// Where the limits come from stands once below the table.
-std::vector<JudgementModel::Column> shown_columns()
+std::vector<JudgementModel::Column> shown_columns(bool details = false)
 {
-    auto columns = JudgementModel::result_columns();
+    auto columns = details ? JudgementModel::detail_columns() : JudgementModel::result_columns();
     std::erase(columns, JudgementModel::basis);
     return columns;
 }
@@ -120,7 +120,11 @@ QWidget* ResultPage::make_top()
     auto* card = card_of({});
     top_ = row_in(card);
     top_->addWidget(make_verdict(), 1);
-    top_->addWidget(charts_, 1);
+    auto* beside = column_of({charts_});
+    auto* column = static_cast<QVBoxLayout*>(beside->layout());
+    column->setStretch(0, 100);
+    column->addStretch(1);
+    top_->addWidget(beside, 1);
     return card;
 }
 
@@ -137,6 +141,9 @@ void ResultPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
     stand_abreast(*this, kLettersAbreast, {top_});
+    // All of them in sight at once, however long the words beside them are.
+    const int in_sight = height() - bar_->sizeHint().height() - 2 * kPage_px;
+    charts_->setMaximumHeight(std::max(charts_->minimumSizeHint().height(), in_sight));
 }
 
 void ResultPage::changeEvent(QEvent* event)
@@ -354,10 +361,7 @@ void ResultPage::show_verdict()
     accuracy_->setText(view_.accuracy);
 }
 
-void ResultPage::show_details(bool details)
-{
-    numbers_.set_columns(details ? JudgementModel::detail_columns() : shown_columns());
-}
+void ResultPage::show_details(bool details) { numbers_.set_columns(shown_columns(details)); }
 
 void ResultPage::show_state()
 {

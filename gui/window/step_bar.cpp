@@ -93,7 +93,7 @@ void StepBar::paintEvent(QPaintEvent* /*event*/)
             painter.setBrush(palette().brush(QPalette::Highlight));
             painter.setPen(Qt::NoPen);
             painter.setRenderHint(QPainter::Antialiasing);
-            painter.drawRoundedRect(box.adjusted(i > 0 ? beside : 0, 0, -beside, 0), corner, corner);
+            painter.drawRoundedRect(box.adjusted(left > 0 ? beside : 0, 0, -beside, 0), corner, corner);
         }
         painter.setPen(palette().color(now ? QPalette::HighlightedText : QPalette::WindowText));
         painter.drawText(box, Qt::AlignCenter, text);

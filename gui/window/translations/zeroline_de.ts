@@ -1818,6 +1818,10 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>was fehlt</translation>
     </message>
     <message>
+        <source>unit of the value</source>
+        <translation>Einheit des Werts</translation>
+    </message>
+    <message>
         <source>value that was measured</source>
         <translation>gemessener Wert</translation>
     </message>

@@ -12,9 +12,12 @@
 
 #include <QClipboard>
 #include <QDragEnterEvent>
+#include <QHeaderView>
 #include <QImage>
 #include <QMimeData>
 #include <QPrintDialog>
+#include <QScrollArea>
+#include <QTableView>
 #include <QTimer>
 #include <QUrl>
 
@@ -173,6 +176,26 @@ TEST_F(NothingMisleads, ARecordThatIsNotIntactIsShownUnderABannerThatSaysSo)
     EXPECT_FALSE(find<QLabel>("seal")->isVisible()) << "what stood there was about another one";
 }
 
+/// The height of the longer rows stayed, an empty stretch of the page, once the uncertainties were put away.
+TEST_F(NothingMisleads, TheNumbersAreNoHigherThanTheirRowsAlsoAfterTheUncertaintiesWereShown)
+{
+    drop(kRecords / "fail");
+    window_->resize(1024, 700);
+    auto* table = find<QTableView>("result");
+    const auto as_high = [&] {
+        return table->height() == table->horizontalHeader()->sizeHint().height() + table->verticalHeader()->length() +
+                                      2 * table->frameWidth() + 2;
+    };
+    EXPECT_TRUE(wait_for(as_high, seconds(2)));
+    const int before = table->height();
+    for (int i = 0; i < 2; ++i)
+        find<QPushButton>("details")->click();
+    EXPECT_TRUE(wait_for([&] { return table->height() == before && as_high(); }, seconds(2))) << table->height();
+    const auto columns = session::JudgementModel::detail_columns();
+    find<QPushButton>("details")->click();
+    EXPECT_EQ(table->model()->columnCount(), static_cast<int>(columns.size()) - 1) << "the source stands once, below";
+}
+
 /// A simulated run that says it was captured here, by a few bytes of any file that says so.
 TEST_F(NothingMisleads, ASimulatedRecordThatWasMadeToSayCapturedHereIsBanneredAndRefusedByPaper)
 {
@@ -327,6 +350,12 @@ TEST_F(NothingMisleads, EachPlateauStandsAboutItsLimitsAndEachWorstValueInItsStr
     EXPECT_EQ(zero.up.high, 1.0);
     EXPECT_EQ(zero.curves.size(), 2) << "before and after";
     EXPECT_FALSE(find<charts::TraceChart>("wholeTrace")->shown().areas.isEmpty()) << "each phase has its band";
+    window_->resize(1200, 800);
+    const auto* viewport = find<QScrollArea>("resultScroll")->viewport();
+    const auto* plateaus = find<QWidget>("plateausSplitter");
+    const auto lower_edge = [&] { return plateaus->mapTo(viewport, plateaus->rect().bottomLeft()).y(); };
+    EXPECT_TRUE(wait_for([&] { return lower_edge() <= viewport->height(); }, seconds(2)))
+        << "a shortfall is seen without scrolling: " << lower_edge() << " of " << viewport->height();
 }
 
 TEST(StopPage, ShowsTheOneThingToDoInAnyWindowHoweverLongTheWords)
