@@ -56,7 +56,7 @@ DAY = ["prescription", "presets", 0]
 # What is wrong, the file it is in, its content, what the one line must name.
 FILES = [
     ("order cut short", "order.json", '{\n  "schema": "zeroline/work-order/1",\n', ["order.json", "line 3"]),
-    ("order with a comma too many", "order.json", '{\n"schema": "zeroline/work-order/1",\n}', ["order.json", "line 3, column 1"]),
+    ("order with a comma too many", "order.json", '{\n"schema": "zeroline/work-order/1",\n}', ["order.json", "line 2, column 34", "comma behind the last one"]),
     ("order with a key twice", "order.json", '{"schema": "a",\n "schema": "b"}', ["order.json", "line 2", "schema"]),
     ("order that is no object", "order.json", "[]", ["order.json", "object"]),
     ("order that is empty", "order.json", "", ["order.json", "line 1"]),
