@@ -1,6 +1,7 @@
 #include "analysis/verification/instrument_check.hpp"
 
 #include "acquisition/trace/json_reader.hpp"
+#include "analysis/verification/figures.hpp"
 
 #include <algorithm>
 #include <array>
@@ -92,25 +93,19 @@ nlohmann::ordered_json tree_of_check(const InstrumentCheck& check)
             {"simulated", check.simulated}};
 }
 
+/// Two decimals, whatever the locale.
 std::string signed_error(double value)
 {
     std::array<char, 32> text{};
-    std::snprintf(text.data(), text.size(), "%+.2f", value);
-    return text.data();
-}
-
-std::string shortest(double value)
-{
-    std::array<char, 32> text{};
-    const auto end = std::to_chars(text.data(), text.data() + text.size(), value);
-    return {text.data(), end.ptr};
+    const auto end = std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed, 2);
+    return (std::signbit(value) ? "" : "+") + std::string(text.data(), end.ptr);
 }
 
 std::string in_one_remark(const InstrumentCheck& check)
 {
     const auto basis = check.limit_basis.empty() ? std::string() : ", " + check.limit_basis;
     return check.on + " against " + check.gauge + ": at most " + signed_error(check.largest_error_cmH2O()) +
-           " cmH2O off (limit " + shortest(check.limit_cmH2O) + basis + ")";
+           " cmH2O off (limit " + figure(check.limit_cmH2O) + basis + ")";
 }
 
 } // namespace

@@ -8,14 +8,12 @@
 #include "gui/console/local_time.hpp"
 #include "gui/console/text_table.hpp"
 #include "gui/console/typed_values.hpp"
-#include "gui/records/evidence_files.hpp"
 #include "gui/records/instrument_checks.hpp"
 #include "gui/session/number_text.hpp"
 
 #include <CLI/CLI.hpp>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <deque>
 #include <iostream>
@@ -79,13 +77,13 @@ Plan plan_of(const CheckOptions& options)
     plan.unit = *unit;
     plan.points_cmH2O = points_typed(options.points);
     auto& check = plan.check;
-    check.on = local_rfc3339(std::chrono::system_clock::now()).substr(0, std::string_view("2026-11-25").size());
+    check.on = local_day();
     check.due = verification::later_day(check.on, whole_number_typed(options.every_days, "--every-days", 1, 3660));
     check.done_by = options.done_by;
     check.gauge = options.gauge;
     check.gauge_certificate = options.gauge_certificate;
-    check.gauge_uncertainty_cmH2O =
-        trace::to_cmH2O(number_typed(options.gauge_uncertainty, "--gauge-uncertainty", 0.0, kFarthest_cmH2O), plan.unit);
+    check.gauge_uncertainty_cmH2O = trace::to_cmH2O(
+        number_typed(options.gauge_uncertainty, "--gauge-uncertainty", 0.0, kFarthest_cmH2O), plan.unit);
     check.limit_cmH2O = number_typed(options.limit, "--limit", 0.01, kFarthest_cmH2O);
     check.limit_basis = options.basis;
     return plan;
@@ -222,22 +220,23 @@ ExitStatus check_instrument(const CheckOptions& options)
 {
     const EndsCleanly guarded;
     auto plan = plan_of(options);
-    const auto instrument = records::load_instrument(options.instrument).meaning;
+    const auto settings = options.settings();
     auto all = records::load_instrument_checks(options.instrument);
-    all.instrument = instrument.name;
-    all.serial = instrument.serial;
+    all.instrument = settings.instrument.name;
+    all.serial = settings.instrument.serial;
     Terminal terminal;
     if (!terminal.can_ask()) {
         throw InputError("check-instrument", "standard input is no terminal, so nobody can be asked",
                          "a terminal, and a person who reads the second gauge");
     }
-    session::LiveFeed feed(options.settings());
+    session::LiveFeed feed(settings);
     feed.start();
     if (feed.simulated()) {
         terminal.say("SIMULATED: " + options.port + " is a pseudo-terminal.");
     }
     terminal.say("Instrument and second gauge on one tee, with a syringe; no unit, and nobody, connected.");
-    const auto zero = zero_of_line(feed, options, terminal);
+    FeedLoop loop(feed, terminal, options.wait_s(), settings.instrument.nominal_hz);
+    const auto zero = zero_of_line(loop, feed, options.port, terminal);
     if (!zero) {
         return ExitStatus::incomplete;
     }

@@ -89,7 +89,6 @@ void FeedLoop::run(std::optional<double> seconds_s, const std::function<void(con
 {
     using serial::LineState;
     using Clock = std::chrono::steady_clock;
-    std::optional<Clock::time_point> first; // by this computer's clock: the instrument's count may stand or jump
     StuckWatch stuck;
     auto heard = Clock::now();
     stopped_ = false;
@@ -110,12 +109,12 @@ void FeedLoop::run(std::optional<double> seconds_s, const std::function<void(con
                           session::signed_fixed_text(*stands, 2) +
                           " cmH2O); if the pressure moves: is the sensing line blocked, or the instrument on hold?");
         }
-        if (!batch.samples.empty() && !first) {
-            first = now;
+        if (!batch.samples.empty() && !first_) {
+            first_ = now;
         }
-        over = over || (first && seconds_s && now - *first >= std::chrono::duration<double>(*seconds_s));
-        if (first) {
-            tell_disorder(std::chrono::duration<double>(now - *first).count());
+        over = over || (first_ && seconds_s && now - *first_ >= std::chrono::duration<double>(*seconds_s));
+        if (first_) {
+            tell_disorder(std::chrono::duration<double>(now - *first_).count());
         }
         std::this_thread::sleep_for(std::chrono::milliseconds(over ? 0 : 20));
     }

@@ -3,6 +3,7 @@
 #include "gui/console/terminal.hpp"
 #include "gui/session/live_feed.hpp"
 
+#include <chrono>
 #include <functional>
 #include <optional>
 
@@ -18,10 +19,27 @@ public:
     {
     }
 
-    /// Until `seconds_s` after the first sample by this computer's clock, the instrument stays away, somebody
-    /// interrupts, or `take` calls stop().
+    /// Until `seconds_s` after the first sample by this computer's clock, the instrument stays away, or somebody
+    /// interrupts.
     void run(std::optional<double> seconds_s, const std::function<void(const session::LiveFeed::Batch&)>& take);
-    void stop() noexcept { stopped_ = true; }
+    /// Hands sample after sample to `push` until it finds something; `meanwhile` follows each batch. None: the
+    /// instrument stays away, or somebody interrupts.
+    template <typename Push>
+    auto find(Push push, const std::function<void(const session::LiveFeed::Batch&)>& meanwhile)
+        -> decltype(push(session::LiveSample{}))
+    {
+        decltype(push(session::LiveSample{})) found;
+        run(std::nullopt, [&](const session::LiveFeed::Batch& batch) {
+            for (const auto& sample : batch.samples) {
+                found = found ? found : push(sample);
+            }
+            stopped_ = found.has_value();
+            if (!found) {
+                meanwhile(batch);
+            }
+        });
+        return found;
+    }
 
 private:
     void tell_trouble();
@@ -38,6 +56,8 @@ private:
     bool told_back_ = false;
     bool told_too_many_ = false;
     bool stopped_ = false;
+    /// The first sample, by this computer's clock: the instrument's count may stand or jump.
+    std::optional<std::chrono::steady_clock::time_point> first_;
 };
 
 } // namespace zeroline::console

@@ -34,25 +34,19 @@ std::string asked_words(double target_cmH2O)
            " cmH2O with the syringe, shut it off and take your hands away for 10 s.";
 }
 
-std::optional<session::LeakRate> follow(session::LiveFeed& feed, const LeakOptions& options, Terminal& terminal,
-                                        double target_cmH2O, double zero_cmH2O)
+std::optional<session::LeakRate> follow(FeedLoop& loop, Terminal& terminal, double target_cmH2O, double zero_cmH2O)
 {
     terminal.chime();
     terminal.say(asked_words(target_cmH2O));
     session::LeakReading reading(target_cmH2O, zero_cmH2O);
-    std::optional<session::LeakRate> rate;
-    FeedLoop loop(feed, terminal, options.wait_s(), options.settings().instrument.nominal_hz);
-    loop.run(std::nullopt, [&](const session::LiveFeed::Batch& batch) {
-        for (const auto& sample : batch.samples) {
-            rate = rate ? rate : reading.push(sample);
-        }
-        if (rate) {
-            loop.stop();
-        }
-        terminal.progress(signed_fixed_text(reading.pressure_cmH2O(), 1) + " cmH2O" +
-                          (reading.follows() ? ", hands off: " + fixed_text(10.0 * (1.0 - reading.progress()), 0) + " s"
+    const auto rate =
+        loop.find([&](const session::LiveSample& sample) { return reading.push(sample); },
+                  [&](const session::LiveFeed::Batch&) {
+                      terminal.progress(signed_fixed_text(reading.pressure_cmH2O(), 1) + " cmH2O" +
+                                        (reading.follows()
+                                             ? ", hands off: " + fixed_text(10.0 * (1.0 - reading.progress()), 0) + " s"
                                              : std::string()));
-    });
+                  });
     terminal.clear_progress();
     return rate;
 }
@@ -69,19 +63,21 @@ ExitStatus leak_test(const LeakOptions& options)
 {
     const EndsCleanly guarded;
     const double limit = number_typed(options.limit, "--limit", kSmallestLimit_cmH2O_s, kLargestLimit_cmH2O_s);
-    session::LiveFeed feed(options.settings());
+    const auto settings = options.settings();
+    session::LiveFeed feed(settings);
     feed.start();
     Terminal terminal;
+    FeedLoop loop(feed, terminal, options.wait_s(), settings.instrument.nominal_hz);
     if (feed.simulated()) {
         terminal.say("SIMULATED: " + options.port + " is a pseudo-terminal.");
     }
     terminal.say(
         "Leak test of the set-up, without the unit: the plug in the hose end, the tee, and a syringe with a tap "
         "where the unit would be.");
-    const auto zero = zero_of_line(feed, options, terminal);
+    const auto zero = zero_of_line(loop, feed, options.port, terminal);
     bool tight = zero.has_value();
     for (const double target : {kAsked_cmH2O, -kAsked_cmH2O}) {
-        const auto rate = zero ? follow(feed, options, terminal, target, zero->mean_cmH2O) : std::nullopt;
+        const auto rate = zero ? follow(loop, terminal, target, zero->mean_cmH2O) : std::nullopt;
         if (!rate) {
             feed.stop();
             terminal.say("The leak test ends here, incomplete.");

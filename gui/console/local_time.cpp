@@ -1,5 +1,7 @@
 #include "gui/console/local_time.hpp"
 
+#include "analysis/verification/civil_time.hpp"
+
 #include <cstdlib>
 #include <ctime>
 
@@ -16,5 +18,7 @@ std::string local_rfc3339(std::chrono::system_clock::time_point moment)
     std::string stamp(text, length);
     return stamp.insert(stamp.size() - 2, ":");
 }
+
+std::string local_day() { return verification::day_of(local_rfc3339(std::chrono::system_clock::now())); }
 
 } // namespace zeroline::console

@@ -22,14 +22,11 @@ struct NewOptions {
 /// `occasion`: which of the procedures that the program carries.
 std::string_view procedure_named(const std::string& occasion)
 {
-    std::string names;
-    for (const auto& shipped : records::shipped_procedures()) {
-        if (shipped.name == occasion) {
-            return shipped.text;
-        }
-        names += (names.empty() ? "" : ", ") + std::string(shipped.name);
+    const auto* const shipped = records::shipped_procedure(occasion);
+    if (shipped == nullptr) {
+        throw trace::InputError("--like", "'" + occasion + "'", "one of " + records::names_of_shipped_procedures());
     }
-    throw trace::InputError("--like", "'" + occasion + "'", "one of " + names);
+    return shipped->text;
 }
 
 Template template_named(const std::string& what)

@@ -30,7 +30,7 @@ struct ReadyOptions {
 std::string day_of(const ReadyOptions& options)
 {
     if (options.on.empty()) {
-        return local_rfc3339(std::chrono::system_clock::now()).substr(0, 10);
+        return local_day();
     }
     const nlohmann::json typed = options.on;
     try {

@@ -1,7 +1,6 @@
 #include "gui/console/verify_options.hpp"
 
 #include "acquisition/trace/input_error.hpp"
-#include "analysis/verification/civil_time.hpp"
 #include "gui/console/local_time.hpp"
 #include "gui/console/typed_values.hpp"
 #include "gui/records/earlier.hpp"
@@ -9,7 +8,6 @@
 #include "gui/session/instrument_state.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <filesystem>
 #include <utility>
 
@@ -106,8 +104,7 @@ void read_attempts(const VerifyOptions& options, const std::optional<std::filesy
 /// An answer that was given with --check stands.
 void read_instrument_state(const VerifyOptions& options, RunInputs& inputs)
 {
-    const auto today = verification::day_of(local_rfc3339(std::chrono::system_clock::now()));
-    auto state = session::instrument_state(options.instrument, today, serial::is_pseudo_terminal(options.port));
+    auto state = session::instrument_state(options.instrument, local_day(), serial::is_pseudo_terminal(options.port));
     session::note_instrument(inputs.checklist, state);
     inputs.instrument_caution = std::move(state.caution);
 }

@@ -5,6 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+
 namespace zeroline::records {
 
 namespace fs = std::filesystem;
@@ -21,7 +23,16 @@ Read<verification::Procedure> procedure_in(const fs::path& shown, std::string te
     });
 }
 
-std::string names_of_shipped()
+} // namespace
+
+const ShippedProcedure* shipped_procedure(std::string_view name)
+{
+    const auto& all = shipped_procedures();
+    const auto found = std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.name == name; });
+    return found != all.end() ? &*found : nullptr;
+}
+
+std::string names_of_shipped_procedures()
 {
     std::string names;
     for (const auto& shipped : shipped_procedures()) {
@@ -30,19 +41,15 @@ std::string names_of_shipped()
     return names;
 }
 
-} // namespace
-
 Read<verification::Procedure> load_procedure(const std::string& name_or_file)
 {
-    for (const auto& shipped : shipped_procedures()) {
-        if (shipped.name == name_or_file) {
-            return procedure_in(name_or_file, std::string(shipped.text));
-        }
+    if (const auto* const shipped = shipped_procedure(name_or_file)) {
+        return procedure_in(name_or_file, std::string(shipped->text));
     }
     std::error_code none;
     if (!fs::exists(name_or_file, none)) {
         throw trace::InputError(name_or_file, "no such file, and no procedure of that name",
-                                "a file, or one of " + names_of_shipped());
+                                "a file, or one of " + names_of_shipped_procedures());
     }
     return procedure_in(name_or_file, read_file(name_or_file));
 }

@@ -18,6 +18,10 @@ struct ShippedProcedure {
 };
 [[nodiscard]] const std::vector<ShippedProcedure>& shipped_procedures();
 
+/// None where the program carries none of that name.
+[[nodiscard]] const ShippedProcedure* shipped_procedure(std::string_view name);
+[[nodiscard]] std::string names_of_shipped_procedures(); ///< "guided, home-visit, ..."
+
 /// A shipped one by its name, or else a file. Throws trace::InputError naming file and place.
 [[nodiscard]] Read<verification::Procedure> load_procedure(const std::string& name_or_file);
 
