@@ -77,11 +77,13 @@ Saved complete(const RecordFolder& folder, const AssessOptions& options, const R
 {
     Terminal terminal;
     auto evidence = records::load_record_evidence(folder.part());
+    (void)request.registering(); // says what is wrong with it before anything is changed
     if (put_lacking(folder, evidence, options.lacking, request.bench(), terminal, ask)) {
         evidence = records::load_record_evidence(folder.part());
     }
     const auto assessed = records::assess(evidence);
-    const auto sealing = sign_and_seal(folder, evidence, assessed, options.signing, request.bench(), terminal, ask);
+    const auto sealing =
+        sign_and_seal(folder, evidence, assessed, options.signing, request.registering(), terminal, ask);
     auto status = status_of(view_of(assessed));
     if (!sealing.missing.empty()) {
         status = status_of(std::vector{status, ExitStatus::incomplete});

@@ -2,6 +2,7 @@
 
 #include "gui/console/exit_status.hpp"
 #include "gui/console/program.hpp"
+#include "gui/register/delivery.hpp"
 
 #include <filesystem>
 #include <functional>
@@ -21,6 +22,8 @@ struct Request {
 
     /// --bench, else the bench file of the user's configuration folder; none where there is none.
     [[nodiscard]] std::optional<std::filesystem::path> bench() const;
+    /// bench(), and the register of --register. Throws trace::InputError where that is none.
+    [[nodiscard]] unit_register::Bench registering() const;
 };
 
 /// Each adds a command to the command line; parsing it sets Request::act.

@@ -27,6 +27,10 @@ void add_commands(CLI::App& app, Request& request)
     app.description("Shows whether a mechanical insufflation-exsufflation unit delivers what was prescribed.");
     app.set_version_flag("--version", version_text, "version of the program and of its libraries");
     app.add_option("--bench", request.global.bench_file, "bench file: organisation and house rules")->type_name("FILE");
+    app.add_option("--register", request.global.place,
+                   "register of units: a file or postgresql://USER@HOST/DATABASE; else that of the bench file, else "
+                   "register.db beside the bench's key")
+        ->type_name("PLACE");
     app.add_option("--language", request.global.language,
                    "language of the window and of what is printed, en or de; commands in a terminal speak English")
         ->check(CLI::IsMember({"en", "de"}))
@@ -106,6 +110,8 @@ std::optional<std::filesystem::path> Request::bench() const
     const auto& file = global.bench_file;
     return file.empty() ? records::usual_bench_file() : std::optional<std::filesystem::path>(file);
 }
+
+unit_register::Bench Request::registering() const { return {bench(), unit_register::given_register(global.place)}; }
 
 int run_program(int argc, char** argv, const OpenWindow& open_window)
 {

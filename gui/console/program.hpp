@@ -8,6 +8,7 @@ namespace zeroline::console {
 /// What holds for every command and for the window; stands before or after the command.
 struct GlobalOptions {
     std::string bench_file; ///< --bench; empty: the usual place
+    std::string place;      ///< --register, as typed; empty: the register of the bench
     std::string language;   ///< --language: "en", "de"; empty: the system's
 };
 

@@ -30,11 +30,6 @@ namespace {
 
 using Do = ExitStatus (*)(const UnitRegister& units, const RegisterOptions& options, const Request& request);
 
-std::string place_of(const RegisterOptions& options, const Request& request)
-{
-    return options.place.empty() ? unit_register::register_place(request.bench()) : options.place;
-}
-
 /// `none` says what is empty, and what to do.
 ExitStatus show(const Rows& rows, const RegisterOptions& options, const std::string& none)
 {
@@ -45,7 +40,7 @@ ExitStatus show(const Rows& rows, const RegisterOptions& options, const std::str
 ExitStatus list_units(const UnitRegister& units, const RegisterOptions& options, const Request&)
 {
     return show(
-        units.units(), options,
+        units.units({options.search}), options,
         "No unit yet. A saved run brings its unit in; 'zeroline register import FOLDER' brings in earlier records, "
         "'add-unit' and 'units-from' units without one.");
 }
@@ -80,7 +75,7 @@ std::string as_day(const QDate& day) { return day.toString(Qt::ISODate).toStdStr
 ExitStatus list_due(const UnitRegister& units, const RegisterOptions& options, const Request&)
 {
     const auto today = QDate::currentDate();
-    return show(units.due(as_day(today), as_day(today.addDays(days_within(options.within)))), options,
+    return show(units.due(as_day(today), as_day(today.addDays(days_within(options.within))), {options.search}), options,
                 "No unit is to be checked within " + options.within + ". --within 90d looks farther ahead.");
 }
 
@@ -112,7 +107,7 @@ Rows with_suspicions(Rows rows, const std::vector<unit_register::SuspectedInstru
 ExitStatus list_instruments(const UnitRegister& units, const RegisterOptions& options, const Request&)
 {
     constexpr int kYearBack = 366;
-    const auto rows = units.instruments();
+    const auto rows = units.instruments({options.search});
     const auto suspected =
         unit_register::suspected_instruments(units.pressures_since(as_day(QDate::currentDate().addDays(-kYearBack))));
     if (options.json) {
@@ -123,6 +118,29 @@ ExitStatus list_instruments(const UnitRegister& units, const RegisterOptions& op
     for (const auto& one : suspected) {
         std::cout << "! suspected: " << trace::visible_on_one_line(unit_register::suspicion(one)) << '\n';
     }
+    return ExitStatus::pass;
+}
+
+/// Its calibrations, and how what it showed at them drifts.
+Rows instrument_tree(Rows instrument, const Rows& checks, const unit_register::UnitDrift& drift)
+{
+    instrument["next_check"] = drift.next_check.empty() ? Rows() : Rows(drift.next_check);
+    return {{"instrument", instrument}, {"calibrations", checks}, {"drift", drift_tree(drift)}};
+}
+
+ExitStatus show_instrument(const UnitRegister& units, const RegisterOptions& options, const Request&)
+{
+    auto trees = Rows::array();
+    for (const auto& one : units.instruments_called(options.asked)) {
+        const auto checks = units.checks_of(one["name"], one["serial"]);
+        const auto drift = unit_register::drift_of(checks);
+        trees.push_back(instrument_tree(one, checks, drift));
+        if (!options.json) {
+            std::cout << row_as_lines(trees.back()["instrument"])
+                      << (checks.empty() ? "No calibration with points is registered.\n" : drift_text(drift));
+        }
+    }
+    std::cout << (options.json ? trees.dump(2) + "\n" : std::string());
     return ExitStatus::pass;
 }
 
@@ -149,10 +167,10 @@ ExitStatus list_unsigned(const UnitRegister& units, const RegisterOptions& optio
 }
 
 /// Records of this bench that its register refused are not as they should be either.
-unit_register::Checked all_checked(const UnitRegister& units, const RegisterOptions& options, const Request& request)
+unit_register::Checked all_checked(const UnitRegister& units, const Request& request)
 {
     auto checked = units.check();
-    if (options.place.empty()) {
+    if (request.global.place.empty()) {
         const auto own = unit_register::register_file(request.bench());
         for (const auto& one : unit_register::refused_records(own)) {
             checked.troubles.push_back("not registered: " + one.reason);
@@ -189,7 +207,7 @@ Rows checked_tree(const unit_register::Checked& checked)
 
 ExitStatus check(const UnitRegister& units, const RegisterOptions& options, const Request& request)
 {
-    const auto checked = all_checked(units, options, request);
+    const auto checked = all_checked(units, request);
     if (options.json) {
         std::cout << checked_tree(checked).dump(2) << '\n';
         return checked.troubles.empty() ? ExitStatus::pass : ExitStatus::fail;
@@ -227,12 +245,13 @@ ExitStatus export_all(const UnitRegister& units, const RegisterOptions& options,
 /// What is waiting comes in first: the list then shows it.
 ExitStatus open_and(Do act, const RegisterOptions& options, const Request& request)
 {
-    if (options.place.empty()) {
-        for (const auto& line : unit_register::deliver(request.bench(), {}, bench_key(request.bench()))) {
+    const auto bench = request.registering();
+    if (bench.other_register.empty()) {
+        for (const auto& line : unit_register::deliver(bench, {}, bench_key(bench.file))) {
             print_outcome({}, line);
         }
     }
-    return act(UnitRegister::open(place_of(options, request)), options, request);
+    return act(UnitRegister::open(unit_register::register_place(bench)), options, request);
 }
 
 /// `register --help` shows the options of all its commands: each alone has few.
@@ -255,12 +274,21 @@ using Adds = std::function<CLI::App*(const char* name, const char* what, Do act)
 
 void add_lists(const Adds& add_list, RegisterOptions& options)
 {
-    add_list("units", "every unit with its last verification", list_units);
+    const auto with_search = [&options](CLI::App* list, const char* where) {
+        list->add_option("--search", options.search, where)->type_name("TEXT");
+        return list;
+    };
+    const auto* in_a_unit = "only what has this in its asset, serial number, model, records or orders";
+    with_search(add_list("units", "every unit with its last verification", list_units), in_a_unit);
     add_list("unit", "one unit: who it is, its last verification, its next check", show_unit)
         ->add_option("ASSET", options.asked, "asset number")
         ->required();
-    add_list("instruments", "every instrument, the next calibration due first", list_instruments);
-    add_list("due", "units to be checked, what cannot wait first", list_due)
+    with_search(add_list("instruments", "every instrument, the next calibration due first", list_instruments),
+                "only what has this in its name or serial number");
+    add_list("instrument", "one instrument: its calibrations and how they drift", show_instrument)
+        ->add_option("INSTRUMENT", options.asked, "its serial number or name")
+        ->required();
+    with_search(add_list("due", "units to be checked, what cannot wait first", list_due), in_a_unit)
         ->add_option("--within", options.within, "how far ahead (30d)")
         ->type_name("DAYS");
     add_list("history", "one unit: its verifications and how they drift", show_history)
@@ -311,11 +339,6 @@ void add_register(CLI::App& app, Request& request)
     command->require_subcommand(1);
     command->formatter(std::make_shared<HelpWithOptions>());
     const auto options = std::make_shared<RegisterOptions>();
-    command
-        ->add_option("--register", options->place,
-                     "register: a file or postgresql://USER@HOST/DATABASE; else that of the bench file, else "
-                     "register.db beside the bench's key")
-        ->type_name("PLACE");
     const auto add = [&](const char* name, const char* what, Do act) {
         auto* one = command->add_subcommand(name, what);
         one->callback([&request, options, act] {

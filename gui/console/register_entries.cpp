@@ -23,9 +23,9 @@ using unit_register::Value;
 namespace {
 
 /// Of the bench's own register; another one is nobody's memory.
-void keep_last_event(const UnitRegister& units, const RegisterOptions& options, const Request& request)
+void keep_last_event(const UnitRegister& units, const Request& request)
 {
-    if (options.place.empty()) {
+    if (request.global.place.empty()) {
         unit_register::remember_last_event(unit_register::register_file(request.bench()), units);
     }
 }
@@ -94,7 +94,7 @@ ExitStatus import_all(const UnitRegister& units, const RegisterOptions& options,
         take_in(all[i], options.folders[i], units, key, own_register);
         statuses.push_back(all[i].status);
     }
-    keep_last_event(units, options, request);
+    keep_last_event(units, request);
     return status_of(statuses);
 }
 
@@ -102,7 +102,7 @@ ExitStatus add_unit(const UnitRegister& units, const RegisterOptions& options, c
 {
     const std::vector<Value> one{{{"asset", options.asked}, {"serial", options.serial}, {"model", options.model}}};
     const bool added = units.add_units(one, bench_key(request.bench())()) == 1;
-    keep_last_event(units, options, request);
+    keep_last_event(units, request);
     std::cout << (added ? "added  " : "known already  ") << trace::visible_on_one_line(options.asked) << '\n';
     return ExitStatus::pass;
 }
@@ -111,7 +111,7 @@ ExitStatus add_units(const UnitRegister& units, const RegisterOptions& options, 
 {
     const auto all = unit_register::units_from(options.file);
     const auto added = units.add_units(all, bench_key(request.bench())());
-    keep_last_event(units, options, request);
+    keep_last_event(units, request);
     std::cout << all.size() << " units read, " << added << " added, " << all.size() - added << " known already\n";
     return ExitStatus::pass;
 }
@@ -130,7 +130,7 @@ ExitStatus approve_files(const UnitRegister& units, const RegisterOptions& optio
                   << trace::visible_on_one_line(file.at("name").get<std::string>()) << "  "
                   << file.at("sha256").get<std::string>() << '\n';
     }
-    keep_last_event(units, options, request);
+    keep_last_event(units, request);
     return ExitStatus::pass;
 }
 

@@ -10,7 +10,7 @@ namespace zeroline::console {
 
 /// What stands behind `zeroline register`.
 struct RegisterOptions {
-    std::string place, asked, since, within = "30d", file, serial, model, by;
+    std::string asked, search, since, within = "30d", file, serial, model, by;
     std::vector<std::string> folders;
     bool json = false, csv = false, fhir = false;
 };

@@ -159,7 +159,7 @@ std::string drift_text(const UnitDrift& drift)
                    rounded(one.upper), joined(one.outside), rounded(one.per_year), rounded(one.per_year_u),
                    one.reaches_limit.empty() ? "-" : one.reaches_limit});
     }
-    return "\nErrors over the visits captured here: limits of individuals (XmR) from two visits on, line from " +
+    return "\nErrors over the visits: limits of individuals (XmR) from two visits on, line from " +
            std::to_string(unit_register::kVisitsForALine) + "\n" + table.text() + runs_text(drift) +
            "Next check: " + (drift.next_check.empty() ? "not set" : drift.next_check + ", by " + drift.method) + "\n";
 }

@@ -33,8 +33,8 @@ ExitStatus sign(const SignOptions& options, const Request& request)
     }
     addendum.reason = options.reason;
     addendum.text = corrects ? options.correction : options.remark;
-    const auto bench = request.bench();
-    const auto key = bench_key(bench)();
+    const auto bench = request.registering();
+    const auto key = bench_key(bench.file)();
     const auto place = records::add_addendum(options.folder, addendum, key);
     std::cout << addendum.kind << ' ' << signature_text(addendum.signature) << "\nAddendum: " << place.string() << '\n';
     unit_register::expect_record(bench, options.folder); // so that it waits where the register is out of reach

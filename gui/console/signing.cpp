@@ -149,18 +149,19 @@ Signature signature_for(const SigningOptions& options, const LoadedEvidence& evi
 
 records::Sealing sign_and_seal(const RecordFolder& record, const LoadedEvidence& evidence,
                                const records::Assessed& assessed, const SigningOptions& options,
-                               const std::optional<fs::path>& bench, Terminal& terminal, Ask ask)
+                               const unit_register::Bench& bench, Terminal& terminal, Ask ask)
 {
     try {
-        const records::SealRequest request{signature_for(options, evidence, terminal, ask), records::key_file(bench),
-                                           page_maker(), options.number, bench_key(bench)};
+        const records::SealRequest request{signature_for(options, evidence, terminal, ask),
+                                           records::key_file(bench.file), page_maker(), options.number,
+                                           bench_key(bench.file)};
         unit_register::expect_record(bench, record.folder());
         auto sealing = records::seal_and_rename(record, evidence, assessed, request);
         if (!sealing.missing.empty()) {
             say_missing(record, sealing.missing, terminal);
             return sealing;
         }
-        for (const auto& line : unit_register::deliver(bench, sealing.folder, bench_key(bench))) {
+        for (const auto& line : unit_register::deliver(bench, sealing.folder, bench_key(bench.file))) {
             terminal.say(line);
         }
         return sealing;

@@ -3,6 +3,7 @@
 #include "gui/console/terminal.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/sealing.hpp"
+#include "gui/register/delivery.hpp"
 
 #include <filesystem>
 #include <optional>
@@ -51,8 +52,7 @@ bool put_lacking(const records::RecordFolder& record, const records::LoadedEvide
 /// cannot be sealed. Throws trace::InputError; the FOLDER.part then stays and is named.
 [[nodiscard]] records::Sealing sign_and_seal(const records::RecordFolder& record,
                                              const records::LoadedEvidence& evidence, const records::Assessed& assessed,
-                                             const SigningOptions& options,
-                                             const std::optional<std::filesystem::path>& bench, Terminal& terminal,
-                                             Ask ask);
+                                             const SigningOptions& options, const unit_register::Bench& bench,
+                                             Terminal& terminal, Ask ask);
 
 } // namespace zeroline::console

@@ -41,11 +41,11 @@ bool makes_a_record(Ending ending) { return ending == Ending::completed || endin
 
 /// Where the record of a run went; empty where it stays unfinished.
 std::filesystem::path saved_record(const RecordFolder& folder, const VerifyOptions& options,
-                                   const std::optional<std::filesystem::path>& bench, Terminal& terminal)
+                                   const unit_register::Bench& bench, Terminal& terminal)
 {
     const auto ask = options.yes ? Ask::simulated : Ask::person;
     auto evidence = records::load_record_evidence(folder.part());
-    if (put_lacking(folder, evidence, {}, bench, terminal, ask)) {
+    if (put_lacking(folder, evidence, {}, bench.file, terminal, ask)) {
         evidence = records::load_record_evidence(folder.part());
     }
     const auto assessed = records::assess(evidence);
@@ -60,14 +60,14 @@ std::string where_it_is_kept(const RecordFolder& folder)
 }
 
 ExitStatus conclude(const RecordFolder& folder, Ending ending, const VerifyOptions& options,
-                    const std::optional<std::filesystem::path>& bench, Terminal& terminal)
+                    const unit_register::Bench& bench, Terminal& terminal)
 {
     const auto evidence = records::load_record_evidence(folder.part());
     const auto assessed = records::assess(evidence);
     const auto result = session::result_view(assessed.record_json, session::Reader::terminal);
     std::cout << result_text(result, columns_for_results()) << std::flush;
     const bool whole = makes_a_record(ending) && !saved_record(folder, options, bench, terminal).empty();
-    const auto known = records::own_keys(records::key_file(bench));
+    const auto known = records::own_keys(records::key_file(bench.file));
     if (const auto kept = records::kept_attempt(whole ? folder.folder() : folder.part())) {
         const auto attempts = attempts_text(records::attempts_beside(*kept, &known));
         std::cout << attempts << (attempts.empty() ? "" : "\n");
@@ -82,7 +82,7 @@ ExitStatus conclude(const RecordFolder& folder, Ending ending, const VerifyOptio
 }
 
 ExitStatus run_in(const RecordFolder& folder, const VerifyOptions& options, const RunInputs& inputs,
-                  const std::optional<std::filesystem::path>& bench, Terminal& terminal)
+                  const unit_register::Bench& bench, Terminal& terminal)
 {
     std::optional<GuidedRun> guided;
     auto ending = Ending::interrupted;
@@ -117,13 +117,13 @@ ExitStatus run_in(const RecordFolder& folder, const VerifyOptions& options, cons
 ExitStatus verify(VerifyOptions options, const Request& request)
 {
     Terminal terminal;
-    const auto bench = request.bench();
-    for (const auto& line : unit_register::deliver(bench, {}, bench_key(bench))) {
+    const auto bench = request.registering();
+    for (const auto& line : unit_register::deliver(bench, {}, bench_key(bench.file))) {
         terminal.say(line);
     }
-    auto inputs = read_inputs(options, bench, terminal.can_ask());
+    auto inputs = read_inputs(options, bench.file, terminal.can_ask());
     ask_for_sealing_needs(options, inputs, terminal);
-    inputs.key = bench_key(bench)();
+    inputs.key = bench_key(bench.file)();
     const session::Awake awake("a unit is being verified");
     return run_in(RecordFolder::begin(options.out), options, inputs, bench, terminal);
 }

@@ -13,6 +13,7 @@
 #include "gui/register/unit_register.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <set>
 
 namespace zeroline::unit_register {
@@ -24,11 +25,20 @@ namespace {
 
 struct Note {
     fs::path file, record;
+    std::string other_register; ///< as in Bench
 };
 
 fs::path notes_beside(const fs::path& register_file) { return fs::path(register_file).concat(".waiting"); }
 
 fs::path part_of(const fs::path& record) { return fs::path(record).concat(".part"); }
+
+/// The first line is the record, a second one the register it is for, if that is not the bench's.
+Note read_note(const fs::path& file)
+{
+    const auto text = records::read_file(file);
+    const auto end = text.find('\n');
+    return {file, text.substr(0, end), end == std::string::npos ? std::string() : text.substr(end + 1)};
+}
 
 /// In the order in which they were written.
 std::vector<Note> notes(const fs::path& register_file)
@@ -37,7 +47,7 @@ std::vector<Note> notes(const fs::path& register_file)
     std::error_code none;
     for (const auto& file : fs::directory_iterator(notes_beside(register_file), none)) {
         if (file.path().extension() == ".note") {
-            found.push_back({file.last_write_time(none), {file.path(), records::read_file(file.path())}});
+            found.push_back({file.last_write_time(none), read_note(file.path())});
         }
     }
     std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
@@ -81,13 +91,13 @@ void sweep(const fs::path& register_file)
 }
 
 /// The notes of records that are sealed, and the one just saved.
-std::vector<Note> to_deliver(const fs::path& register_file, const fs::path& saved)
+std::vector<Note> to_deliver(const fs::path& register_file, const fs::path& saved, const std::string& other_register)
 {
     sweep(register_file);
     auto waiting = notes(register_file);
     const auto is_saved = [&](const Note& note) { return note.record == saved; };
     if (!saved.empty() && std::none_of(waiting.begin(), waiting.end(), is_saved)) {
-        waiting.push_back({{}, saved});
+        waiting.push_back({{}, saved, other_register});
     }
     std::erase_if(waiting, [](const Note& note) {
         std::error_code none;
@@ -120,17 +130,20 @@ void deliver_all(std::vector<Note>& waiting, const fs::path& register_file, cons
     }
 }
 
-void open_and_deliver(std::vector<Note>& waiting, const std::optional<fs::path>& bench_file,
-                      const records::Unlock& unlock, std::vector<std::string>& lines)
+/// To one register. What this bench saw of another than its own is nobody's memory.
+void open_and_deliver(std::vector<Note>& waiting, const Bench& bench, const records::Unlock& unlock,
+                      std::vector<std::string>& lines)
 {
-    const auto beside = register_file(bench_file);
-    const auto to = UnitRegister::open(register_place(bench_file));
-    const auto key = unlock ? unlock() : records::SigningKey::load(records::key_file(bench_file));
+    const auto beside = register_file(bench.file);
+    const auto to = UnitRegister::open(register_place(bench));
+    const auto key = unlock ? unlock() : records::SigningKey::load(records::key_file(bench.file));
     if (const auto line = clock_that_ran_back(to, moment_now()); !line.empty()) {
         lines.push_back(line);
     }
     deliver_all(waiting, beside, to, key, lines);
-    remember_last_event(beside, to);
+    if (bench.other_register.empty()) {
+        remember_last_event(beside, to);
+    }
 }
 
 /// `register` of a bench file; it stays at home and is no part of a record, so only this part reads it.
@@ -152,6 +165,40 @@ std::string how_many_wait(std::size_t records)
     return records > 1 ? " (" + std::to_string(records) + " records wait)" : std::string();
 }
 
+/// Those for the register of the first one; the others stay behind.
+std::vector<Note> take_first_batch(std::vector<Note>& waiting)
+{
+    std::vector<Note> batch;
+    const auto where = waiting.front().other_register;
+    const auto is_of_batch = [&](const Note& note) { return note.other_register == where; };
+    std::copy_if(waiting.begin(), waiting.end(), std::back_inserter(batch), is_of_batch);
+    std::erase_if(waiting, is_of_batch);
+    return batch;
+}
+
+void deliver_batch(std::vector<Note> batch, const std::optional<fs::path>& bench_file, const records::Unlock& unlock,
+                   std::vector<std::string>& lines)
+{
+    try {
+        open_and_deliver(batch, {bench_file, batch.front().other_register}, unlock, lines);
+    } catch (const std::exception& error) {
+        lines.push_back("not registered yet: " + std::string(error.what()) + how_many_wait(batch.size()));
+    }
+}
+
+/// A place as somebody wrote it; `where` says where. A file is below `folder`.
+std::string checked_place(const std::string& written, const fs::path& folder, const std::string& where)
+{
+    if (is_server_url(written)) {
+        (void)connection_settings(written); // says what is wrong with it
+        return written;
+    }
+    if (written.find("://") != std::string::npos) {
+        throw InputError(where, "'" + written + "'", "a file, or the URL of a PostgreSQL server: postgresql://...");
+    }
+    return folder / written; // an absolute path replaces what stands in front of it
+}
+
 } // namespace
 
 fs::path register_file(const std::optional<fs::path>& bench_file)
@@ -159,49 +206,47 @@ fs::path register_file(const std::optional<fs::path>& bench_file)
     return records::key_file(bench_file).parent_path() / "register.db";
 }
 
-void expect_record(const std::optional<fs::path>& bench_file, const fs::path& folder)
+std::string given_register(const std::string& place)
+{
+    return place.empty() ? place : checked_place(place, fs::current_path(), "--register");
+}
+
+void expect_record(const Bench& bench, const fs::path& folder)
 {
     try {
         const auto record = fs::absolute(folder).lexically_normal().string();
-        const auto place = notes_beside(register_file(bench_file));
+        const auto place = notes_beside(register_file(bench.file));
         fs::create_directories(place);
-        records::write_file_whole(place / (records::sha256(record) + ".note"), record);
+        records::write_file_whole(place / (records::sha256(record) + ".note"),
+                                  record + (bench.other_register.empty() ? "" : "\n" + bench.other_register));
     } catch (const std::exception&) { // said by deliver(), if the record is not registered
     }
 }
 
-std::string register_place(const std::optional<fs::path>& bench_file)
+std::string register_place(const Bench& bench)
 {
-    auto written = bench_file ? written_place(*bench_file) : std::string();
+    if (!bench.other_register.empty()) {
+        return bench.other_register;
+    }
+    auto written = bench.file ? written_place(*bench.file) : std::string();
     const std::string file_scheme = "sqlite:"; // what older bench files may have
     written = written.starts_with(file_scheme) ? written.substr(file_scheme.size()) : written;
-    if (written.empty()) {
-        return register_file(bench_file);
-    }
-    if (is_server_url(written)) {
-        (void)connection_settings(written); // says what is wrong with it
-        return written;
-    }
-    if (written.find("://") != std::string::npos) {
-        throw InputError(bench_file->string() + ": /register", "'" + written + "'",
-                         "a file, or the URL of a PostgreSQL server: postgresql://...");
-    }
-    return bench_file->parent_path() / written; // an absolute path replaces what stands in front of it
+    return written.empty() ? register_file(bench.file).string()
+                           : checked_place(written, bench.file->parent_path(), bench.file->string() + ": /register");
 }
 
-std::vector<std::string> deliver(const std::optional<fs::path>& bench_file, const fs::path& saved,
-                                 const records::Unlock& unlock)
+std::vector<std::string> deliver(const Bench& bench, const fs::path& saved, const records::Unlock& unlock)
 {
     std::vector<std::string> lines;
-    std::vector<Note> waiting;
     try {
-        (void)register_place(bench_file); // says what is wrong with it, whether or not something waits
-        waiting = to_deliver(register_file(bench_file), saved.empty() ? saved : fs::absolute(saved).lexically_normal());
-        if (!waiting.empty()) {
-            open_and_deliver(waiting, bench_file, unlock, lines);
+        (void)register_place(bench); // says what is wrong with it, whether or not something waits
+        auto waiting = to_deliver(register_file(bench.file),
+                                  saved.empty() ? saved : fs::absolute(saved).lexically_normal(), bench.other_register);
+        while (!waiting.empty()) {
+            deliver_batch(take_first_batch(waiting), bench.file, unlock, lines);
         }
     } catch (const std::exception& error) {
-        lines.push_back("not registered yet: " + std::string(error.what()) + how_many_wait(waiting.size()));
+        lines.push_back("not registered yet: " + std::string(error.what()));
     }
     return lines;
 }

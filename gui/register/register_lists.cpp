@@ -119,6 +119,18 @@ Rows UnitRegister::instruments(const Part& part) const
                          {search, search, part.count, part.first});
 }
 
+Rows UnitRegister::instruments_called(const std::string& serial_or_name) const
+{
+    auto rows = database_.run("SELECT name, serial, certificate, calibrated_on, calibration_due FROM instrument WHERE "
+                              "serial = ? OR name = ? ORDER BY name, serial",
+                              {serial_or_name, serial_or_name});
+    if (rows.empty()) {
+        throw InputError(serial_or_name, "is no instrument of this register",
+                         "the serial number or name of one that a registered record was made with");
+    }
+    return rows;
+}
+
 Rows UnitRegister::history(const std::string& asset) const
 {
     (void)unit(asset); // is there
@@ -161,10 +173,10 @@ Rows UnitRegister::checks_of(const std::string& name, const std::string& serial)
         {name, serial});
     for (auto& row : rows) {
         // Laboratories meet a pressure by a little more or less: points of one whole number are one quantity.
-        row["measurand"] = "error near " + std::to_string(std::lround(row["target"].get<double>())) + ' ' +
-                           row["unit"].get<std::string>();
-        row["preset"] = "";
+        row["measurand"] = "calibration-error";
+        row["preset"] = std::to_string(std::lround(row["target"].get<double>())) + ' ' + row["unit"].get<std::string>();
         row["compared_with"] = "reference";
+        row["verdict"] = nullptr; // no laboratory judges it
     }
     return rows;
 }
@@ -186,10 +198,7 @@ Rows UnitRegister::pressures_since(const std::string& day) const
 Rows UnitRegister::touched_by(const std::string& instrument, const std::string& since, const Part& part) const
 {
     const auto search = anywhere(part.search);
-    if (database_.run("SELECT 1 FROM instrument WHERE serial = ? OR name = ?", {instrument, instrument}).empty()) {
-        throw InputError(instrument, "is no instrument of this register",
-                         "the serial number or name of one that a registered record was made with");
-    }
+    (void)instruments_called(instrument); // is there
     return database_.run(
         std::string("SELECT ") + kVerification + kFrom +
             "WHERE (v.instrument_serial = ? OR v.instrument_name = ?) AND v.day >= ? AND " +

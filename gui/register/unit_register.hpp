@@ -71,6 +71,8 @@ public:
     [[nodiscard]] Rows due(const std::string& today, const std::string& last_day, const Part& part = {}) const;
     /// Instruments that registered records were made with, the next calibration due first: as of their last record.
     [[nodiscard]] Rows instruments(const Part& part = {}) const;
+    /// Those with this serial number or name. Throws trace::InputError where there is none.
+    [[nodiscard]] Rows instruments_called(const std::string& serial_or_name) const;
     /// One unit, as units() has it. Throws trace::InputError where it is not known.
     [[nodiscard]] Rows unit(const std::string& asset) const;
     /// Verifications of a unit, the oldest first. Throws trace::InputError where the unit is not known.

@@ -8,7 +8,8 @@
 
 namespace zeroline::session {
 
-Saved save_record(const RunResult& result, const Signing& signing, const records::PageMaker& make_page)
+Saved save_record(const RunResult& result, const Signing& signing, const records::PageMaker& make_page,
+                  const std::string& other_register)
 {
     if (signing.name.empty() || signing.role.empty()) {
         throw trace::InputError("signature", signing.name.empty() ? "no name" : "no role",
@@ -21,7 +22,7 @@ Saved save_record(const RunResult& result, const Signing& signing, const records
         request.unlock = [key = *result.key] { return key; };
     }
     request.make_page = make_page;
-    unit_register::expect_record(result.bench_file, result.folder->folder());
+    unit_register::expect_record({result.bench_file, other_register}, result.folder->folder());
     const auto sealing = records::seal_and_rename(*result.folder, result.evidence, result.assessed, request);
     return {sealing.missing, sealing.folder, request.unlock};
 }

@@ -21,8 +21,9 @@ struct Saved {
 };
 
 /// Signs, seals and names the record of a run that was seen to its end (records::seal_and_rename()), with this bench's
-/// key. Noted for the register, which may be far away, and is asked apart: unit_register::deliver(). Throws
-/// trace::InputError, also where a signature lacks its name or role.
-[[nodiscard]] Saved save_record(const RunResult& result, const Signing& signing, const records::PageMaker& make_page);
+/// key. Noted for the register (unit_register::Bench), which may be far away, and is asked apart:
+/// unit_register::deliver(). Throws trace::InputError, also where a signature lacks its name or role.
+[[nodiscard]] Saved save_record(const RunResult& result, const Signing& signing, const records::PageMaker& make_page,
+                                const std::string& other_register = {});
 
 } // namespace zeroline::session

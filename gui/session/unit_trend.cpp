@@ -43,13 +43,14 @@ TrendVisit visit_of(const Rows& row)
 {
     const double target = figure_at(row, "target").value_or(0.0);
     const auto outcome = outcome_named(word_at(row, "verdict"));
+    const bool judged = row["verdict"].is_string(); // an instrument at its calibration is not
     return {QDate::fromString(word_at(row, "day"), Qt::ISODate),
             *figure_at(row, "mean") - target,
             figure_at(row, "mean_uncertainty"),
             less_target(figure_at(row, "lower_limit"), target),
             less_target(figure_at(row, "upper_limit"), target),
-            tone_of(outcome),
-            sign_of(outcome)};
+            judged ? tone_of(outcome) : Tone::none,
+            judged ? sign_of(outcome) : QString()};
 }
 
 QString drift_words(const QuantityDrift& drift, int decimals)
@@ -74,7 +75,8 @@ UnitTrend trend_of(const QuantityDrift& drift, const Rows& figures)
     quantity.against = QString::fromStdString(drift.compared_with);
     quantity.unit = QString::fromStdString(drift.unit);
     UnitTrend trend;
-    trend.name = ResultWords(Reader::screen).measurand(quantity);
+    trend.name = drift.compared_with == "reference" ? TrendWords::tr("indication less reference")
+                                                    : ResultWords(Reader::screen).measurand(quantity);
     if (!drift.preset.empty()) {
         trend.name += QStringLiteral(" (") + QString::fromStdString(drift.preset) + u')';
     }

@@ -1,6 +1,7 @@
 #include "gui/window/main_window.hpp"
 
 #include "gui/records/bench_file.hpp"
+#include "gui/register/delivery.hpp"
 #include "gui/window/bench_place.hpp"
 #include "gui/window/help_dialog.hpp"
 #include "gui/window/page_parts.hpp"
@@ -43,14 +44,15 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
     schemes_ = make_schemes();
     dress_up();
     reader_ = std::make_unique<RegisterReader>();
-    const auto bench_file = options.bench_file.empty() ? records::usual_bench_file()
-                                                       : std::optional<std::filesystem::path>(options.bench_file);
-    reader_->use_bench_file(bench_file);
+    const unit_register::Bench bench{options.bench_file.empty()
+                                         ? records::usual_bench_file()
+                                         : std::optional<std::filesystem::path>(options.bench_file),
+                                     unit_register::given_register(options.place)};
+    reader_->use(bench);
     // What was saved while the register could not be reached; what it still does not take is told at the next save.
-    reader_->deliver(bench_file, {}, {}, [](const auto&) {});
+    reader_->deliver({}, {}, [](const auto&) {});
     bench_ = new BenchPlace;
     bench_->start_page().use_bench_file(options.bench_file);
-    bench_->result_page().use_bench_file(bench_file);
     bench_->use_register(reader_.get());
     setWindowTitle(tr("Zeroline"));
     auto* column = column_of({closing_ = make_closing(), make_top(), make_places()});

@@ -1,9 +1,14 @@
 #include "gui/window/register_place.hpp"
 
 #include "gui/register/delivery.hpp"
+#include "gui/register/suspected_instrument.hpp"
+#include "gui/session/shown_number.hpp"
+#include "gui/session/unit_trend.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/page_parts.hpp"
 #include "gui/window/register_table.hpp"
+#include "gui/window/tone_colours.hpp"
+#include "gui/window/trend_card.hpp"
 #include "gui/window/unit_card.hpp"
 
 #include <QComboBox>
@@ -59,6 +64,24 @@ Rows runs_not_signed(const UnitRegister& units, const std::filesystem::path& reg
     return rows;
 }
 
+/// Instruments, each with what makes it suspected, if something does.
+Rows instruments_with_suspicions(const UnitRegister& units, const std::string& since, const Part& part)
+{
+    auto rows = units.instruments(part);
+    const auto all = unit_register::suspected_instruments(units.pressures_since(since));
+    for (auto& row : rows) {
+        row["suspected"] = nullptr;
+        for (const auto& one : all) {
+            if (row["name"] == one.name && row["serial"] == one.serial) {
+                row["suspected"] = "suspected";
+                row["off_together"] =
+                    Rows{{"units", one.units}, {"ratio", one.ratio}, {"uncertainty", one.uncertainty}};
+            }
+        }
+    }
+    return rows;
+}
+
 } // namespace
 
 RegisterPlace::RegisterPlace(RegisterReader& reader, QWidget* parent)
@@ -100,8 +123,8 @@ QWidget* RegisterPlace::make_choice()
     };
     auto* due = one(List::due, "listDue", tr("Due"));
     due->setChecked(true);
-    search_ = text_field("registerSearch", tr("search for asset, serial number or model"));
-    search_->setPlaceholderText(tr("asset, serial number, model"));
+    search_ = text_field("registerSearch", tr("search for asset, serial number, model, record or order"));
+    search_->setPlaceholderText(tr("asset, serial number, model, record, order"));
     search_->setClearButtonEnabled(true);
     search_->setMinimumWidth(24 * fontMetrics().averageCharWidth());
     ahead_ = choice_field("ahead", tr("how far ahead"));
@@ -147,9 +170,17 @@ QWidget* RegisterPlace::make_records_of_instrument()
     connect(touched_table_, &QTableView::doubleClicked, this, [this](const QModelIndex& at) {
         Q_EMIT wantsRecord(QString::fromStdString(text_of(touched_.row(at.row()), "folder")));
     });
-    auto* card = card_of({heading(tr("Records made with it")), instrument_says_, touched_table_});
-    static_cast<QVBoxLayout*>(card->layout())->setStretchFactor(touched_table_, 1);
-    return card;
+    constexpr int lines = 11; // height of the table, in lines of writing
+    touched_table_->setMinimumHeight(lines * fontMetrics().height());
+    suspicion_ = text_label("suspicion", tr("what makes it suspected"));
+    fill_with(suspicion_, session::Tone::conditional);
+    instrument_trend_ = new TrendCard({"instrumentQuantity", "instrumentTrend", "instrumentDrift",
+                                       tr("Over its calibrations, as found"),
+                                       tr("No calibration with points is registered: nothing is said about drift.")});
+    return scrolled(
+        column_of({card_of({heading(tr("Records made with it")), instrument_says_, suspicion_, touched_table_}),
+                   instrument_trend_}),
+        "instrumentScroll", tr("one instrument"));
 }
 
 QWidget* RegisterPlace::make_run()
@@ -223,10 +254,14 @@ void RegisterPlace::refresh()
         rows_.show(
             {{"name", tr("instrument")},
              {"serial", tr("serial number")},
+             {"suspected", tr("suspected")},
              {"calibration_due", tr("calibration due")},
              {"certificate", tr("certificate")},
              {"verifications", tr("records")}},
-            [](const UnitRegister& units, const Part& part) { return units.instruments(part); }, search);
+            [since = as_day(QDate::currentDate().addYears(-1))](const UnitRegister& units, const Part& part) {
+                return instruments_with_suspicions(units, since, part);
+            },
+            search);
         break;
     }
     show_beside();
@@ -285,7 +320,41 @@ void RegisterPlace::show_instrument(const Rows& instrument)
                    {"signer", tr("signed by")}},
                   [which](const UnitRegister& units, const Part& part) { return units.touched_by(which, {}, part); },
                   {});
+    show_suspicion(instrument);
+    ask_for_checks(instrument);
     beside_->setCurrentWidget(instrument_);
+}
+
+void RegisterPlace::show_suspicion(const Rows& instrument)
+{
+    suspicion_->setVisible(!instrument["suspected"].is_null());
+    if (suspicion_->isHidden()) {
+        return;
+    }
+    constexpr double percent = 100.0;
+    const auto& off = instrument["off_together"];
+    suspicion_->setText(tr("%1 different units are off together within a year, all by about %2 % (U %3 %): rather the "
+                           "instrument than the units. Compare it with another one before it is used again.")
+                            .arg(off["units"].get<std::size_t>())
+                            .arg(session::shown_signed(percent * (off["ratio"].get<double>() - 1.0), 1),
+                                 session::shown(percent * off["uncertainty"].get<double>(), 1)));
+}
+
+void RegisterPlace::ask_for_checks(const Rows& instrument)
+{
+    instrument_trend_->forget();
+    const auto name = text_of(instrument, "name"), serial = text_of(instrument, "serial");
+    const auto says = instrument_says_->text();
+    reader_.ask<Rows>([name, serial](const UnitRegister& units) { return units.checks_of(name, serial); },
+                      [this, says](const Rows& checks) {
+                          if (says != instrument_says_->text()) {
+                              return; // another one is shown by now
+                          }
+                          instrument_trend_->show_figures(checks);
+                          if (const auto next = session::next_check_of(checks); !next.isEmpty()) {
+                              instrument_says_->setText(says + u'\n' + next);
+                          }
+                      });
 }
 
 void RegisterPlace::take_asset(const QString& asset)

@@ -18,6 +18,7 @@ class QTimer;
 
 namespace zeroline::window {
 
+class TrendCard;
 class UnitCard;
 
 /// The register: what is due first, then all units, runs that nobody has signed, and instruments; searched as somebody
@@ -55,6 +56,8 @@ private:
     void row_chosen();
     void show_beside();
     void show_instrument(const unit_register::Rows& instrument);
+    void show_suspicion(const unit_register::Rows& instrument);
+    void ask_for_checks(const unit_register::Rows& instrument);
     void page_came();
     void ask_for_file();
 
@@ -66,12 +69,13 @@ private:
     QLineEdit* search_;
     QComboBox* ahead_;
     QTimer* typing_;
-    QLabel *says_, *run_says_, *instrument_says_;
+    QLabel *says_, *run_says_, *instrument_says_, *suspicion_;
     QTableView *table_, *touched_table_;
     QPushButton* export_;
     QStackedWidget* beside_;
     QWidget *nothing_, *instrument_, *run_;
     UnitCard* unit_;
+    TrendCard* instrument_trend_;
     QBoxLayout* columns_;
 };
 

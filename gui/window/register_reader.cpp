@@ -1,9 +1,9 @@
 #include "gui/window/register_reader.hpp"
 
-#include "gui/register/delivery.hpp"
-
 #include <QDeadlineTimer>
 #include <QThread>
+
+#include <optional>
 
 namespace zeroline::window {
 
@@ -18,9 +18,9 @@ struct RegisterReader::Asked {
 };
 
 /// What was asked together is refused together: a server that does not answer is waited for once, not by each question.
-const RegisterReader::UnitRegister& RegisterReader::opened(const std::optional<std::filesystem::path>& bench_file) const
+const RegisterReader::UnitRegister& RegisterReader::opened(const unit_register::Bench& bench) const
 {
-    const auto wanted = unit_register::register_place(bench_file);
+    const auto wanted = unit_register::register_place(bench);
     auto& there = *asked_;
     if (there.units && there.place == wanted) {
         return *there.units;
@@ -50,18 +50,17 @@ RegisterReader::~RegisterReader()
     asked_->thread.wait();
 }
 
-void RegisterReader::use_bench_file(const std::optional<std::filesystem::path>& bench_file)
+void RegisterReader::use(const unit_register::Bench& bench)
 {
-    file_ = unit_register::register_file(bench_file);
-    bench_file_ = bench_file;
+    file_ = unit_register::register_file(bench.file);
+    bench_ = bench;
 }
 
-void RegisterReader::deliver(const std::optional<std::filesystem::path>& bench_file, const std::filesystem::path& saved,
-                             const records::Unlock& unlock,
+void RegisterReader::deliver(const std::filesystem::path& saved, const records::Unlock& unlock,
                              std::function<void(const std::vector<std::string>& lines)> take)
 {
     using Lines = std::vector<std::string>;
-    put([bench_file, saved, unlock] { return std::any(unit_register::deliver(bench_file, saved, unlock)); },
+    put([bench = bench_, saved, unlock] { return std::any(unit_register::deliver(bench, saved, unlock)); },
         [take = std::move(take)](const std::any& lines) { take(std::any_cast<Lines>(lines)); }, [] { return true; });
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "gui/register/delivery.hpp"
 #include "gui/register/unit_register.hpp"
 
 #include <QObject>
@@ -9,7 +10,6 @@
 #include <filesystem>
 #include <functional>
 #include <memory>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,10 +24,11 @@ public:
     explicit RegisterReader(QObject* parent = nullptr);
     ~RegisterReader() override;
 
-    /// The register of the bench that has this file; another one than before is opened anew.
-    void use_bench_file(const std::optional<std::filesystem::path>& bench_file);
+    /// The register of this bench; another one than before is opened anew.
+    void use(const unit_register::Bench& bench);
     /// The bench's own register file; the notes of runs are kept beside it, also where the register is on a server.
     [[nodiscard]] std::filesystem::path file() const { return file_; }
+    [[nodiscard]] const unit_register::Bench& bench() const noexcept { return bench_; }
 
     using UnitRegister = unit_register::UnitRegister;
 
@@ -38,13 +39,13 @@ public:
         std::function<Answer(const UnitRegister&)> question, std::function<void(Answer)> take,
         std::function<bool()> still = [] { return true; })
     {
-        put([this, bench = bench_file_, question = std::move(question)] { return std::any(question(opened(bench))); },
+        put([this, bench = bench_, question = std::move(question)] { return std::any(question(opened(bench))); },
             [take = std::move(take)](const std::any& answer) { take(std::any_cast<Answer>(answer)); },
             std::move(still));
     }
     /// unit_register::deliver() in the other thread, `take` here with its lines.
-    void deliver(const std::optional<std::filesystem::path>& bench_file, const std::filesystem::path& saved,
-                 const records::Unlock& unlock, std::function<void(const std::vector<std::string>& lines)> take);
+    void deliver(const std::filesystem::path& saved, const records::Unlock& unlock,
+                 std::function<void(const std::vector<std::string>& lines)> take);
     [[nodiscard]] bool busy() const noexcept { return waiting_ > 0; }
 
 Q_SIGNALS:
@@ -55,13 +56,13 @@ private:
     void put(std::function<std::any()> question, std::function<void(const std::any&)> take,
              std::function<bool()> still);
     /// In the other thread.
-    const UnitRegister& opened(const std::optional<std::filesystem::path>& bench_file) const;
+    const UnitRegister& opened(const unit_register::Bench& bench) const;
     void answered(const std::function<void()>& take);
 
     struct Asked;
     std::unique_ptr<Asked> asked_;
     std::filesystem::path file_;
-    std::optional<std::filesystem::path> bench_file_;
+    unit_register::Bench bench_;
     int waiting_ = 0;
 };
 

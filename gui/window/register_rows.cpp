@@ -32,6 +32,9 @@ constexpr StateWord kStates[] = {
     {"no interval set", QT_TRANSLATE_NOOP("RegisterText", "no interval set"), Tone::none},
 };
 
+/// Of an instrument.
+constexpr StateWord kSuspected[] = {{"suspected", QT_TRANSLATE_NOOP("RegisterText", "suspected"), Tone::conditional}};
+
 /// Where a record is from.
 constexpr StateWord kOrigins[] = {
     {"captured-here", QT_TRANSLATE_NOOP("RegisterText", "captured here"), Tone::none},
@@ -51,7 +54,10 @@ template <std::size_t Count> const StateWord* found(const StateWord (&words)[Cou
 
 const StateWord* known_word(const std::string& key, const Rows& value)
 {
-    return key == "state" ? found(kStates, value) : key == "origin" ? found(kOrigins, value) : nullptr;
+    return key == "state"       ? found(kStates, value)
+           : key == "origin"    ? found(kOrigins, value)
+           : key == "suspected" ? found(kSuspected, value)
+                                : nullptr;
 }
 
 } // namespace

@@ -295,8 +295,9 @@ void ResultPage::show_record(const std::filesystem::path& folder)
     }
     shown_folder_ = folder;
     result_.reset(); // it may hold that folder
+    const auto bench_file = reader_ == nullptr ? std::nullopt : reader_->bench().file;
     result_.emplace(session::RunResult{taken_up(folder), std::move(evidence), std::move(assessed),
-                                       session::Ending::completed, bench_file_});
+                                       session::Ending::completed, bench_file});
     saved_ = !result_->folder;
     if (!saved_ && result_->evidence.run) {
         bar_->suggest_signer(result_->evidence.run->meaning.run_operator);
@@ -386,7 +387,8 @@ void ResultPage::save()
     }
     records::Unlock unlock;
     try {
-        const auto saving = session::save_record(*result_, bar_->signing(), page_maker());
+        const auto saving =
+            session::save_record(*result_, bar_->signing(), page_maker(), reader_->bench().other_register);
         if (!saving.missing.empty()) {
             return say_missing(saving.missing);
         }
@@ -412,7 +414,7 @@ void ResultPage::deliver(const records::Unlock& unlock)
     const auto add = [](const QString& text, const std::string& line) {
         return text + u' ' + QString::fromStdString(line) + u'.';
     };
-    reader_->deliver(result_->bench_file, shown_folder_, unlock, [=, this, saved = shown_folder_](const auto& lines) {
+    reader_->deliver(shown_folder_, unlock, [=, this, saved = shown_folder_](const auto& lines) {
         if (saved == shown_folder_ && !lines.empty()) {
             bar_->tell(std::accumulate(lines.begin(), lines.end(), said, add));
         }

@@ -52,10 +52,9 @@ public:
     void save();
     /// Leaves for the next unit; asks first where nobody has signed.
     void go_on();
-    /// Where the visit before is looked for, and what was saved is registered.
+    /// Where the visit before is looked for, and what was saved is registered; its bench seals a run that is opened to
+    /// be signed.
     void use_register(RegisterReader* reader);
-    /// Names the key that seals, and the register, of a run that is opened to be signed.
-    void use_bench_file(const std::optional<std::filesystem::path>& file) { bench_file_ = file; }
     /// What is chosen goes to a PDF file that is asked for.
     void save_pdf();
     /// The same to a printer, which the system's own dialog asks for.
@@ -94,7 +93,6 @@ private:
     void deliver(const records::Unlock& unlock);
 
     RegisterReader* reader_ = nullptr;
-    std::optional<std::filesystem::path> bench_file_;
     std::optional<session::RunResult> result_;
     session::ResultView view_; ///< of result_
     std::filesystem::path shown_folder_;

@@ -7,6 +7,7 @@ namespace zeroline::window {
 struct WindowOptions {
     std::string bench_file; ///< empty: the usual place
     std::string language;   ///< "en", "de"; empty: the system's
+    std::string place = {}; ///< register of units, as typed; empty: the one of the bench
 };
 
 /// Opens the window and runs until it is closed. Returns the program's exit status.

@@ -1,11 +1,12 @@
 #include "gui/window/unit_card.hpp"
 
 #include "gui/charts/overlay_chart.hpp"
-#include "gui/charts/trend_chart.hpp"
 #include "gui/session/saved_cycles.hpp"
+#include "gui/session/unit_trend.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/page_parts.hpp"
 #include "gui/window/register_table.hpp"
+#include "gui/window/trend_card.hpp"
 
 #include <QComboBox>
 #include <QHeaderView>
@@ -49,7 +50,6 @@ UnitCard::UnitCard(RegisterReader& reader, QWidget* parent)
             [this] { Q_EMIT wantsRecord(QString::fromStdString(folder_of(visit()).string())); });
     connect(table_, &QTableView::doubleClicked, open_, &QPushButton::click);
     connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this, &UnitCard::visit_chosen);
-    connect(quantity_, &QComboBox::currentIndexChanged, this, &UnitCard::show_quantity);
     connect(preset_, &QComboBox::currentIndexChanged, this, &UnitCard::ask_for_cycles);
 }
 
@@ -68,11 +68,8 @@ QWidget* UnitCard::make_head()
 
 QWidget* UnitCard::make_trend()
 {
-    quantity_ = choice_field("trendQuantity", tr("quantity"));
-    trend_ = new charts::TrendChart;
-    trend_->setMinimumHeight(kChartLines * fontMetrics().height());
-    drift_ = text_label("drift", tr("how it drifts"));
-    return card_of({heading(tr("Over the visits, as found")), quantity_, trend_, drift_});
+    return trend_ = new TrendCard({"trendQuantity", "trend", "drift", tr("Over the visits, as found"),
+                                   tr("No visit captured here: nothing is said about drift.")});
 }
 
 QWidget* UnitCard::make_cycles()
@@ -109,8 +106,7 @@ void UnitCard::forget()
 {
     says_->clear();
     show_visits(Rows::array());
-    show_figures(Rows::array());
-    drift_->clear();
+    trend_->forget();
     const QSignalBlocker quiet(preset_);
     preset_->clear();
     cycles_->show_cycles({});
@@ -141,30 +137,11 @@ void UnitCard::show_visits(const Rows& visits)
 
 void UnitCard::show_figures(const Rows& figures)
 {
-    trends_ = session::trends_of(figures);
+    trend_->show_figures(figures);
     const auto next = session::next_check_of(figures);
     if (!next.isEmpty()) {
         says_->setText(says_->text() + u'\n' + next);
     }
-    const QSignalBlocker quiet(quantity_);
-    quantity_->clear();
-    for (const auto& trend : trends_) {
-        quantity_->addItem(trend.name);
-    }
-    quantity_->setVisible(!trends_.empty());
-    show_quantity();
-}
-
-void UnitCard::show_quantity()
-{
-    const auto at = static_cast<std::size_t>(std::max(0, quantity_->currentIndex()));
-    if (at >= trends_.size()) {
-        trend_->show_nothing();
-        drift_->setText(tr("No visit captured here: nothing is said about drift."));
-        return;
-    }
-    trend_->show_trend(trends_[at]);
-    drift_->setText(trends_[at].drift.isEmpty() ? tr("A line is drawn from four visits on.") : trends_[at].drift);
 }
 
 int UnitCard::visit() const { return table_->currentIndex().row(); }

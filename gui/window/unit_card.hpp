@@ -1,7 +1,6 @@
 #pragma once
 
 #include "gui/session/cycle_overlay.hpp"
-#include "gui/session/unit_trend.hpp"
 #include "gui/window/register_rows.hpp"
 
 #include <QWidget>
@@ -15,10 +14,11 @@ class QTableView;
 
 namespace zeroline::charts {
 class OverlayChart;
-class TrendChart;
 } // namespace zeroline::charts
 
 namespace zeroline::window {
+
+class TrendCard;
 
 /// One unit of the register: its visits, how each quantity went over them, and the cycles of one visit with the median
 /// of the visit before.
@@ -41,7 +41,6 @@ private:
     void forget();
     void show_visits(const unit_register::Rows& visits);
     void show_figures(const unit_register::Rows& figures);
-    void show_quantity();
     void visit_chosen();
     void show_presets(const std::vector<std::string>& presets);
     void ask_for_cycles();
@@ -53,12 +52,11 @@ private:
     std::string asset_;
     std::shared_ptr<std::atomic<int>> shown_; ///< counts units and visits
     RegisterRows visits_;
-    std::vector<session::UnitTrend> trends_;
-    QLabel *head_, *says_, *drift_, *cycles_say_;
+    QLabel *head_, *says_, *cycles_say_;
     QPushButton *begin_, *open_;
     QTableView* table_;
-    QComboBox *quantity_, *preset_;
-    charts::TrendChart* trend_;
+    QComboBox* preset_;
+    TrendCard* trend_;
     charts::OverlayChart* cycles_;
 };
 

@@ -1992,12 +1992,12 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Fällig</translation>
     </message>
     <message>
-        <source>search for asset, serial number or model</source>
-        <translation>nach Inventarnummer, Seriennummer oder Modell suchen</translation>
+        <source>search for asset, serial number, model, record or order</source>
+        <translation>nach Inventarnummer, Seriennummer, Modell, Protokoll oder Auftrag suchen</translation>
     </message>
     <message>
-        <source>asset, serial number, model</source>
-        <translation>Inventarnummer, Seriennummer, Modell</translation>
+        <source>asset, serial number, model, record, order</source>
+        <translation>Inventarnummer, Seriennummer, Modell, Protokoll, Auftrag</translation>
     </message>
     <message>
         <source>how far ahead</source>
@@ -2179,6 +2179,30 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>%1 could not be written: %2.</source>
         <translation>%1 konnte nicht geschrieben werden: %2.</translation>
     </message>
+    <message>
+        <source>what makes it suspected</source>
+        <translation>was es verdächtig macht</translation>
+    </message>
+    <message>
+        <source>Over its calibrations, as found</source>
+        <translation>Über die Kalibrierungen, wie vorgefunden</translation>
+    </message>
+    <message>
+        <source>No calibration with points is registered: nothing is said about drift.</source>
+        <translation>Keine Kalibrierung mit Punkten ist registriert: Über Drift wird nichts gesagt.</translation>
+    </message>
+    <message>
+        <source>one instrument</source>
+        <translation>ein Messgerät</translation>
+    </message>
+    <message>
+        <source>suspected</source>
+        <translation>verdächtig</translation>
+    </message>
+    <message>
+        <source>%1 different units are off together within a year, all by about %2 % (U %3 %): rather the instrument than the units. Compare it with another one before it is used again.</source>
+        <translation>%1 verschiedene Geräte liegen innerhalb eines Jahres gemeinsam daneben, alle um etwa %2 % (U %3 %): eher das Messgerät als die Geräte. Vor dem nächsten Einsatz mit einem anderen vergleichen.</translation>
+    </message>
 </context>
 <context>
     <name>RegisterText</name>
@@ -2213,6 +2237,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>IMPORTED</source>
         <translation>IMPORTIERT</translation>
+    </message>
+    <message>
+        <source>suspected</source>
+        <translation>verdächtig</translation>
     </message>
 </context>
 <context>
@@ -4059,6 +4087,21 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
 </context>
 <context>
+    <name>TrendCard</name>
+    <message>
+        <source>quantity</source>
+        <translation>Größe</translation>
+    </message>
+    <message>
+        <source>how it drifts</source>
+        <translation>wie es driftet</translation>
+    </message>
+    <message>
+        <source>A line is drawn from four visits on.</source>
+        <translation>Eine Gerade gibt es ab vier Prüfungen.</translation>
+    </message>
+</context>
+<context>
     <name>TrendChart</name>
     <message>
         <source>how a quantity went over the visits</source>
@@ -4086,6 +4129,10 @@ Die ganze Anleitung, auf Englisch:</translation>
 </context>
 <context>
     <name>TrendWords</name>
+    <message>
+        <source>indication less reference</source>
+        <translation>Anzeige minus Referenz</translation>
+    </message>
     <message>
         <source>%1 %2 a year (standard uncertainty %3).</source>
         <translation>%1 %2 im Jahr (Standardunsicherheit %3).</translation>
@@ -4132,14 +4179,6 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Open the record</source>
         <translation>Protokoll öffnen</translation>
-    </message>
-    <message>
-        <source>quantity</source>
-        <translation>Größe</translation>
-    </message>
-    <message>
-        <source>how it drifts</source>
-        <translation>wie es driftet</translation>
     </message>
     <message>
         <source>Over the visits, as found</source>
@@ -4192,10 +4231,6 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>No visit captured here: nothing is said about drift.</source>
         <translation>Keine hier aufgenommene Prüfung: über Drift wird nichts gesagt.</translation>
-    </message>
-    <message>
-        <source>A line is drawn from four visits on.</source>
-        <translation>Eine Gerade gibt es ab vier Prüfungen.</translation>
     </message>
     <message>
         <source>The folder of this record is not where it was.</source>

@@ -334,7 +334,7 @@ TEST_F(UnitRegisterTest, KeepsWhatAnInstrumentShowedAtEachOfItsCalibrations)
     EXPECT_EQ(units.add(entry, key_), Added::nothing);
     const auto checks = units.checks_of("bench transducer 2", "PT-3310");
     ASSERT_THAT(checks, SizeIs(3));
-    EXPECT_EQ(checks[0]["measurand"], "error near -60 cmH2O");
+    EXPECT_EQ(checks[0]["preset"], "-60 cmH2O");
     EXPECT_EQ(checks[0]["mean"], -60.05);
     EXPECT_EQ(checks[0]["target"], -60.0);
     EXPECT_EQ(checks[0]["mean_uncertainty"], 0.2);

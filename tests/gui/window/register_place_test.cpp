@@ -12,6 +12,7 @@
 #include "gui/window/register_rows.hpp"
 #include "tests/gui/register/register_place.hpp"
 
+#include <QDate>
 #include <QItemSelectionModel>
 #include <QScrollBar>
 #include <QTableView>
@@ -52,7 +53,7 @@ protected:
     [[nodiscard]] std::string register_is() const
     {
         const auto& file = options_.bench_file;
-        return unit_register::register_place(file.empty() ? std::nullopt : std::optional<fs::path>(file));
+        return unit_register::register_place({file.empty() ? std::nullopt : std::optional<fs::path>(file)});
     }
 
     /// A visit that a saved record stands behind: on that day, off by `off` from what it was, captured here.
@@ -250,6 +251,51 @@ TEST_F(RegisterPlaceTest, ShowsInstrumentsAndTheRecordsMadeWithOne)
     choose_row(0);
     ASSERT_TRUE(wait_for([&] { return find<QTableView>("touched")->model()->rowCount() == 1; }, seconds(20)));
     EXPECT_EQ(cell("touched", 0, 1), "RC-0117");
+    EXPECT_FALSE(shows("suspicion"));
+}
+
+/// Three units, each off by the same tenth; the instrument was calibrated each year, and showed more each time.
+TEST_F(RegisterPlaceTest, SaysWhichInstrumentIsSuspectedAndHowItDrifts)
+{
+    const auto today = QDate::currentDate();
+    const auto units = UnitRegister::open(register_is());
+    for (int i = 0; i < 4; ++i) {
+        auto entry = unit_register::read_entry(kSavedRecords / "pass");
+        const auto number = "S" + std::to_string(i), asset = "RC-" + std::to_string(i);
+        entry.unit["asset"] = asset;
+        entry.verification.update({{"record_number", number},
+                                   {"asset", asset},
+                                   {"day", today.toString(Qt::ISODate).toStdString()},
+                                   {"origin", "captured-here"}});
+        for (auto& figure : entry.figures) {
+            figure["record_number"] = number;
+            if (figure["mean"].is_number() && figure["target"].is_number())
+                figure["mean"] = 1.1 * figure["target"].get<double>();
+        }
+        for (auto& check : entry.instrument_checks) {
+            check["day"] = today.addYears(i - 4).toString(Qt::ISODate).toStdString();
+            check["next_due"] = today.addYears(3).toString(Qt::ISODate).toStdString();
+            check["indicated"] = check["reference"].get<double>() + 0.2 * i;
+            check["expanded_uncertainty"] = 0.02;
+            check["allowed_drift"] = 0.5;
+        }
+        static_cast<void>(units.add(entry, records::SigningKey::make()));
+    }
+    ASSERT_NO_FATAL_FAILURE(go_to_the_register());
+    press("listInstruments");
+    ASSERT_TRUE(wait_for([&] { return list()->model()->rowCount() == 1; }, seconds(20)));
+    EXPECT_EQ(cell("registerList", 0, 2), "suspected");
+    choose_row(0);
+    ASSERT_TRUE(shows("suspicion"));
+    EXPECT_THAT(text("suspicion"), AllOf(HasSubstr("4 different units"), HasSubstr("+10.0 %")));
+    auto* quantity = find<QComboBox>("instrumentQuantity");
+    ASSERT_TRUE(wait_for([&] { return quantity->count() == 3; }, seconds(20)));
+    EXPECT_EQ(quantity->itemText(0), "indication less reference (-60 cmH2O)");
+    EXPECT_THAT(text("instrumentDrift"), HasSubstr("+0.200 cmH2O a year"));
+    const auto curves = find<charts::TrendChart>("instrumentTrend")->shown().curves;
+    EXPECT_EQ(std::count_if(curves.begin(), curves.end(), [](const auto& curve) { return curve.dots; }), 4);
+    EXPECT_THAT(text("instrumentSays"), HasSubstr("before its interval ends"))
+        << "0.5 more is reached before three years";
 }
 
 /// Whose answer is not there yet, or never comes, shows nothing of the unit chosen before.
