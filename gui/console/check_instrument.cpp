@@ -6,6 +6,7 @@
 #include "gui/console/line_options.hpp"
 #include "gui/console/line_zero.hpp"
 #include "gui/console/local_time.hpp"
+#include "gui/console/signing.hpp"
 #include "gui/console/text_table.hpp"
 #include "gui/console/typed_values.hpp"
 #include "gui/records/instrument_checks.hpp"
@@ -216,10 +217,19 @@ ExitStatus told(const InstrumentCheck& check)
     return ExitStatus::incomplete;
 }
 
-ExitStatus check_instrument(const CheckOptions& options)
+void register_checks(const std::filesystem::path& file, const unit_register::Bench& bench, Terminal& terminal)
+{
+    unit_register::expect_record(bench, file); // so that it waits where the register is out of reach
+    for (const auto& line : unit_register::deliver(bench, file, bench_key(bench.file))) {
+        terminal.say(line);
+    }
+}
+
+ExitStatus check_instrument(const CheckOptions& options, const Request& request)
 {
     const EndsCleanly guarded;
     auto plan = plan_of(options);
+    (void)request.registering(); // says what is wrong with it before anybody holds a syringe
     const auto settings = options.settings();
     auto all = records::load_instrument_checks(options.instrument);
     all.instrument = settings.instrument.name;
@@ -257,8 +267,11 @@ ExitStatus check_instrument(const CheckOptions& options)
     std::cout << table_of(check);
     check.simulated = feed.simulated();
     records::append_instrument_check(options.instrument, std::move(all), check);
-    terminal.say("written to " + records::checks_file(options.instrument).string());
-    return told(check);
+    const auto file = records::checks_file(options.instrument);
+    terminal.say("written to " + file.string());
+    const auto status = told(check);
+    register_checks(file, request.registering(), terminal);
+    return status;
 }
 
 } // namespace
@@ -290,7 +303,8 @@ void add_check_instrument(CLI::App& app, Request& request)
         ->capture_default_str();
     command->add_option("--operator", options->done_by, "who checks")->type_name("NAME");
     add_wait_option(*command, *options, "how long an instrument that is silent or gone is waited for");
-    command->callback([&request, options] { request.act = [options] { return check_instrument(*options); }; });
+    command->callback(
+        [&request, options] { request.act = [&request, options] { return check_instrument(*options, request); }; });
 }
 
 } // namespace zeroline::console

@@ -87,7 +87,7 @@ ExitStatus show_history(const UnitRegister& units, const RegisterOptions& option
         std::cout << Rows{{"verifications", visits}, {"drift", drift_tree(drift)}}.dump(2) << '\n';
         return ExitStatus::pass;
     }
-    std::cout << rows_as_table(visits) << drift_text(drift);
+    std::cout << rows_as_table(visits) << drift_text(drift, Drifting::unit);
     return ExitStatus::pass;
 }
 
@@ -121,23 +121,31 @@ ExitStatus list_instruments(const UnitRegister& units, const RegisterOptions& op
     return ExitStatus::pass;
 }
 
-/// Its calibrations, and how what it showed at them drifts.
-Rows instrument_tree(Rows instrument, const Rows& checks, const unit_register::UnitDrift& drift)
+/// Points of an instrument, and how they drift: at its calibrations, or beside a second gauge.
+Rows checks_tree(const Rows& points)
 {
-    instrument["next_check"] = drift.next_check.empty() ? Rows() : Rows(drift.next_check);
-    return {{"instrument", instrument}, {"calibrations", checks}, {"drift", drift_tree(drift)}};
+    return {{"points", points}, {"drift", drift_tree(unit_register::drift_of(points))}};
+}
+
+std::string checks_text(const std::string& what, const Rows& points, const std::string& none)
+{
+    return "\n" + what + ": " +
+           (points.empty() ? none + "\n" : drift_text(unit_register::drift_of(points), Drifting::instrument));
 }
 
 ExitStatus show_instrument(const UnitRegister& units, const RegisterOptions& options, const Request&)
 {
     auto trees = Rows::array();
     for (const auto& one : units.instruments_called(options.asked)) {
-        const auto checks = units.checks_of(one["name"], one["serial"]);
-        const auto drift = unit_register::drift_of(checks);
-        trees.push_back(instrument_tree(one, checks, drift));
+        const auto calibrations = units.calibrations_of(one["name"], one["serial"]);
+        const auto gauge = units.gauge_checks_of(one["name"], one["serial"]);
+        trees.push_back(
+            {{"instrument", one}, {"calibrations", checks_tree(calibrations)}, {"gauge_checks", checks_tree(gauge)}});
         if (!options.json) {
-            std::cout << row_as_lines(trees.back()["instrument"])
-                      << (checks.empty() ? "No calibration with points is registered.\n" : drift_text(drift));
+            std::cout << row_as_lines(one)
+                      << checks_text("Calibrations", calibrations, "none with points is registered.")
+                      << checks_text("Against a second gauge", gauge,
+                                     "no check is registered; 'zeroline check-instrument' makes one.");
         }
     }
     std::cout << (options.json ? trees.dump(2) + "\n" : std::string());

@@ -32,6 +32,7 @@ void keep_last_event(const UnitRegister& units, const Request& request)
 
 struct Imported {
     std::optional<unit_register::Entry> entry;
+    std::optional<unit_register::InstrumentEntry> instrument;
     std::string trouble;
     ExitStatus status = ExitStatus::pass;
 };
@@ -40,14 +41,17 @@ struct Imported {
 Imported read_in(const fs::path& folder, const records::KeyList& known)
 {
     try {
+        if (unit_register::is_checks_file(folder)) {
+            return {{}, unit_register::read_instrument_entry(folder), {}, ExitStatus::pass};
+        }
         const auto result = records::recheck(folder, &known);
         if (!result.intact()) {
             const auto& troubles = result.folder.troubles.empty() ? result.differences : result.folder.troubles;
-            return {{}, folder.string() + ": not intact: " + troubles.front(), ExitStatus::fail};
+            return {{}, {}, folder.string() + ": not intact: " + troubles.front(), ExitStatus::fail};
         }
-        return {unit_register::read_entry(folder), {}, ExitStatus::pass};
+        return {unit_register::read_entry(folder), {}, {}, ExitStatus::pass};
     } catch (const std::exception& error) {
-        return {{}, error.what(), ExitStatus::wrong_input};
+        return {{}, {}, error.what(), ExitStatus::wrong_input};
     }
 }
 
@@ -58,19 +62,29 @@ std::string added_word(unit_register::Added added)
                                                     : "known already";
 }
 
+std::string record_taken_in(const unit_register::Entry& entry, const std::string& folder, const UnitRegister& units,
+                            const records::SigningKey& key)
+{
+    auto text = added_word(units.add(entry, key)) + "  " +
+                trace::visible_on_one_line(entry.record_number() + "  " + folder) + "\n";
+    for (const auto& line : unit_register::not_approved(entry, units)) {
+        text += "  " + trace::visible_on_one_line(line) + "\n";
+    }
+    return text;
+}
+
 /// Into the register, and what there is to tell of it.
 void take_in(Imported& one, const std::string& folder, const UnitRegister& units, const records::SigningKey& key,
              const fs::path& own_register)
 {
     std::string text;
     try {
+        if (one.instrument) {
+            text = std::string(units.add_instrument(*one.instrument, key) ? "checks registered" : "known already") +
+                   "  " + trace::visible_on_one_line(folder) + "\n";
+        }
         if (one.entry) {
-            const auto added = units.add(*one.entry, key);
-            text = added_word(added) + "  " + trace::visible_on_one_line(one.entry->record_number() + "  " + folder) +
-                   "\n";
-            for (const auto& line : unit_register::not_approved(*one.entry, units)) {
-                text += "  " + trace::visible_on_one_line(line) + "\n";
-            }
+            text = record_taken_in(*one.entry, folder, units, key);
             unit_register::forget_refusal(own_register, one.entry->folder);
         }
     } catch (const InputError& error) {

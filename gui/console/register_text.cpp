@@ -1,6 +1,7 @@
 #include "gui/console/register_text.hpp"
 
 #include "acquisition/trace/visible_text.hpp"
+#include "gui/console/local_time.hpp"
 #include "gui/console/text_table.hpp"
 #include "gui/console/wrapped_text.hpp"
 #include "gui/session/csv_cell.hpp"
@@ -132,13 +133,21 @@ std::string rows_as_csv(const Rows& rows)
 
 namespace {
 
+std::string next_check_text(const UnitDrift& drift)
+{
+    if (drift.next_check.empty()) {
+        return "Next check: not set\n";
+    }
+    return (drift.next_check < local_day() ? "Next check: was due on " : "Next check: ") + drift.next_check + ", by " +
+           drift.method + "\n";
+}
+
 std::string runs_text(const UnitDrift& drift)
 {
     std::string text;
     for (const auto& one : drift.quantities) {
         for (const auto& run : one.runs) {
-            text += "Run of " + one.measurand + (one.preset.empty() ? "" : ", preset " + cell(one.preset)) + ", " +
-                    run + "\n";
+            text += "Run of " + one.measurand + (one.preset.empty() ? "" : ", " + cell(one.preset)) + ", " + run + "\n";
         }
     }
     return text;
@@ -146,22 +155,24 @@ std::string runs_text(const UnitDrift& drift)
 
 } // namespace
 
-std::string drift_text(const UnitDrift& drift)
+std::string drift_text(const UnitDrift& drift, Drifting what)
 {
     if (drift.quantities.empty()) {
         return "\nNo verification captured here: nothing is said about drift.\n";
     }
-    TextTable table({"quantity", "preset", "visits", "last error", "centre", "lower", "upper", "outside", "a year", "u",
-                     "band reaches the limit"});
+    const bool unit = what == Drifting::unit;
+    const std::string each = unit ? "visits" : "checks";
+    TextTable table({"quantity", unit ? "preset" : "near", each, "last error", "centre", "lower", "upper", "outside",
+                     "a year", "u", "band reaches the limit"});
     for (const auto& one : drift.quantities) {
         table.add({one.measurand + " [" + one.unit + "] against " + one.compared_with, cell(one.preset),
                    std::to_string(one.days.size()), rounded(one.errors.back()), rounded(one.centre), rounded(one.lower),
                    rounded(one.upper), joined(one.outside), rounded(one.per_year), rounded(one.per_year_u),
                    one.reaches_limit.empty() ? "-" : one.reaches_limit});
     }
-    return "\nErrors over the visits: limits of individuals (XmR) from two visits on, line from " +
+    return (unit ? "\nE" : "e") + ("rrors over the " + each) + ": limits of individuals (XmR) from two on, line from " +
            std::to_string(unit_register::kVisitsForALine) + "\n" + table.text() + runs_text(drift) +
-           "Next check: " + (drift.next_check.empty() ? "not set" : drift.next_check + ", by " + drift.method) + "\n";
+           next_check_text(drift);
 }
 
 Rows drift_tree(const UnitDrift& drift)

@@ -13,8 +13,10 @@ namespace zeroline::console {
 /// Rows as CSV (RFC 4180). A text that a spreadsheet would take for a formula has a ' in front.
 [[nodiscard]] std::string rows_as_csv(const unit_register::Rows& rows);
 
-/// How a unit drifts, for people and as JSON.
-[[nodiscard]] std::string drift_text(const unit_register::UnitDrift& drift);
+/// What drifts: a unit over its visits, or an instrument over its checks.
+enum class Drifting { unit, instrument };
+/// How it drifts, for people and as JSON.
+[[nodiscard]] std::string drift_text(const unit_register::UnitDrift& drift, Drifting what);
 [[nodiscard]] unit_register::Rows drift_tree(const unit_register::UnitDrift& drift);
 
 } // namespace zeroline::console

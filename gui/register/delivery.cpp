@@ -106,6 +106,21 @@ std::vector<Note> to_deliver(const fs::path& register_file, const fs::path& save
     return waiting;
 }
 
+/// A record folder, or the checks of an instrument.
+void take_in(const fs::path& record, const UnitRegister& to, const records::SigningKey& key,
+             std::vector<std::string>& lines)
+{
+    if (is_checks_file(record)) {
+        (void)to.add_instrument(read_instrument_entry(record), key);
+        return;
+    }
+    const auto entry = read_entry(record);
+    if (to.add(entry, key) == Added::record) {
+        const auto remarks = not_approved(entry, to);
+        lines.insert(lines.end(), remarks.begin(), remarks.end());
+    }
+}
+
 /// Leaves in `waiting` what is not delivered yet. Throws NotUsableNow.
 void deliver_all(std::vector<Note>& waiting, const fs::path& register_file, const UnitRegister& to,
                  const records::SigningKey& key, std::vector<std::string>& lines)
@@ -113,11 +128,7 @@ void deliver_all(std::vector<Note>& waiting, const fs::path& register_file, cons
     while (!waiting.empty()) {
         const auto& note = waiting.front();
         try {
-            const auto entry = read_entry(note.record);
-            if (to.add(entry, key) == Added::record) {
-                const auto remarks = not_approved(entry, to);
-                lines.insert(lines.end(), remarks.begin(), remarks.end());
-            }
+            take_in(note.record, to, key, lines);
             if (!note.file.empty()) {
                 fs::remove(note.file);
             }

@@ -31,7 +31,8 @@ struct Bench {
 /// URL of a server; else register_file(). Throws trace::InputError: no place that can be, or a password in the URL.
 [[nodiscard]] std::string register_place(const Bench& bench);
 
-/// Notes that a record will be sealed as `folder`, and for which register. Never throws: that it could not be noted
+/// Notes that a record will be sealed as `folder` (or that checks of an instrument stand in that file,
+/// read_instrument_entry()), and for which register. Never throws: that it could not be noted
 /// stops no save.
 void expect_record(const Bench& bench, const std::filesystem::path& folder);
 

@@ -2,12 +2,15 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "acquisition/trace/instrument.hpp"
+#include "gui/records/addenda.hpp"
 #include "gui/records/digest.hpp"
 #include "gui/records/evidence_files.hpp"
 #include "gui/records/folder_check.hpp"
+#include "gui/records/procedure_file.hpp"
 #include "gui/records/recheck.hpp"
 #include "gui/records/signing_key.hpp"
 #include "gui/register/approved.hpp"
+#include "gui/register/instrument_entry.hpp"
 #include "gui/register/released.hpp"
 
 #include <QDate>
@@ -111,6 +114,35 @@ json verification_of(const json& record, const records::OpenFolder& folder, cons
             {"next_due", next_due(record, folder)}};
 }
 
+json signature_row(const std::string& addendum, const std::string& kind, const records::Signature& signature)
+{
+    return {{"addendum", addendum},         {"kind", kind},
+            {"signer", signature.signer},   {"role", signature.role},
+            {"meaning", signature.meaning}, {"signed", signature.time}};
+}
+
+void put_signatures(Entry& entry, const records::OpenFolder& folder, const records::Signature& of_record)
+{
+    entry.signatures.push_back(signature_row("", "record", of_record));
+    if (const auto all = folder.folder_if_any(records::name::addenda)) {
+        for (const auto& addendum : entry.addenda) {
+            const auto one = records::load_addendum(*all->folder_if_any(addendum.name));
+            entry.signatures.push_back(signature_row(addendum.name, one.kind, one.signature));
+        }
+    }
+}
+
+json procedure_of(const records::OpenFolder& folder)
+{
+    if (!folder.has_file(records::name::procedure)) {
+        return nullptr;
+    }
+    const auto procedure = folder.json(records::name::procedure);
+    return {{"name", text(procedure, "/name")},
+            {"revision", text(procedure, "/revision")},
+            {"sha256", folder.sha256(records::name::procedure)}};
+}
+
 json instrument_of(const json& record)
 {
     const auto& instrument = record.at("instrument");
@@ -121,41 +153,6 @@ json instrument_of(const json& record)
         }
     }
     return row;
-}
-
-/// What may come up between two calibrations: the entry `drift` of the instrument's uncertainty, as a half-width.
-json allowed_drift(const trace::Instrument& instrument)
-{
-    constexpr double kFactor = 2.0;
-    for (const auto& entry : instrument.uncertainty) {
-        if (entry.name == "drift") {
-            return entry.distribution == trace::Spread::normal ? kFactor * entry.value : entry.value;
-        }
-    }
-    return nullptr;
-}
-
-/// Uncertainties at the factor 2.
-std::vector<json> checks_of(const trace::Instrument& instrument)
-{
-    constexpr double kFactor = 2.0;
-    const auto& calibration = instrument.calibration;
-    std::vector<json> checks;
-    for (const auto& point : calibration.points) {
-        checks.push_back(
-            {{"instrument_name", instrument.name},
-             {"instrument_serial", instrument.serial},
-             {"certificate", calibration.certificate},
-             {"day", calibration.on},
-             {"place", static_cast<std::int64_t>(checks.size())},
-             {"next_due", calibration.due},
-             {"unit", std::string(trace::name_of(instrument.range.unit))},
-             {"reference", point.reference},
-             {"indicated", point.indicated},
-             {"expanded_uncertainty", kFactor * calibration.expanded_uncertainty / calibration.coverage_factor},
-             {"allowed_drift", allowed_drift(instrument)}});
-    }
-    return checks;
 }
 
 } // namespace
@@ -198,7 +195,7 @@ Entry read_entry(const fs::path& folder)
                       {"model", record.at("/unit/model"_json_pointer)}};
         entry.instrument = instrument_of(record);
         if (opened.has_file(records::name::instrument) && !entry.instrument.is_null()) {
-            entry.instrument_checks = checks_of(trace::parse_instrument(opened.json(records::name::instrument)));
+            entry.instrument_checks = entry_of(trace::parse_instrument(opened.json(records::name::instrument))).checks;
         }
         put_figures(entry, record);
         for (const auto& name : approved_names()) {
@@ -206,7 +203,9 @@ Entry read_entry(const fs::path& folder)
                 entry.files[name] = opened.sha256(name);
             }
         }
+        entry.procedure = procedure_of(opened);
         entry.addenda = addenda_of(folder);
+        put_signatures(entry, opened, check.signature);
         entry.folder = fs::absolute(folder).lexically_normal();
         if (!entry.folder.has_filename()) {
             entry.folder = entry.folder.parent_path();

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 namespace zeroline::unit_register {
 
@@ -37,14 +38,21 @@ std::string trouble_of(const std::string& folder, const std::string& manifest_sh
     }
 }
 
+/// What stands in the tables of one record.
+struct RowsOfRecord {
+    Value procedure;
+    std::vector<Value> figures;
+};
+
 /// Whether an event's body says just these rows.
-bool is_said(const std::string& body, const Value& verification, const std::vector<Value>& figures)
+bool is_said(const std::string& body, const Value& verification, const RowsOfRecord& rows)
 {
     if (body.empty()) {
         return false;
     }
     const auto said = records::parse_json(body);
-    return said.at("verification") == verification && said.at("figures") == Value(figures);
+    return said.at("verification") == verification && said.at("figures") == Value(rows.figures) &&
+           said.value("procedure", Value()) == rows.procedure;
 }
 
 /// Signatures take time: each on a core.
@@ -114,9 +122,13 @@ void UnitRegister::check_chain(Checked& checked) const
 
 void UnitRegister::check_rows(Checked& checked) const
 {
-    std::map<std::string, std::vector<Value>> figures;
+    std::map<std::string, RowsOfRecord> rows;
     for (const auto& row : database_.run("SELECT * FROM figure ORDER BY record_number, place")) {
-        figures[row["record_number"].get<std::string>()].emplace_back(row);
+        rows[row["record_number"].get<std::string>()].figures.emplace_back(row);
+    }
+    for (const auto& row : database_.run("SELECT record_number, name, revision, sha256 FROM procedure")) {
+        auto& procedure = rows[row["record_number"].get<std::string>()].procedure = Value(row);
+        procedure.erase("record_number");
     }
     std::map<std::string, std::string> said;
     for (const auto& row : database_.run("SELECT record_number, body FROM event WHERE kind = 'record'")) {
@@ -125,13 +137,33 @@ void UnitRegister::check_rows(Checked& checked) const
     for (const auto& row : database_.run("SELECT * FROM verification")) {
         ++checked.records;
         const auto number = row["record_number"].get<std::string>();
-        if (!is_said(said[number], Value(row), figures[number])) {
+        if (!is_said(said[number], Value(row), rows[number])) {
             checked.troubles.push_back("record " + number + ": its row is not what was registered");
         }
         said.erase(number);
     }
     for (const auto& [number, body] : said) {
         checked.troubles.push_back("record " + number + ": was registered and its row is gone");
+    }
+}
+
+/// Checks of instruments that came in by a program that wrote no event of them are kept by the triggers alone.
+void UnitRegister::check_instruments(Checked& checked) const
+{
+    std::set<std::string> there;
+    for (const auto& row : database_.run("SELECT * FROM instrument_check WHERE kind IS NOT NULL")) {
+        there.insert(Value(row).dump());
+    }
+    for (const auto& event : database_.run("SELECT number, body FROM event WHERE kind = 'instrument checks'")) {
+        for (const auto& check : records::parse_json(event["body"].get_ref<const std::string&>())) {
+            if (there.erase(check.dump()) == 0) {
+                checked.troubles.push_back("event " + event["number"].dump() + ": a check of " +
+                                           check.at("instrument_name").dump() + " is not what was registered");
+            }
+        }
+    }
+    for (const auto& check : there) {
+        checked.troubles.push_back("a check of an instrument that nobody registered: " + check);
     }
 }
 
@@ -165,6 +197,7 @@ Checked UnitRegister::check() const
     checked.troubles = database_.damage();
     check_chain(checked);
     check_rows(checked);
+    check_instruments(checked);
     check_folders(checked);
     return checked;
 }

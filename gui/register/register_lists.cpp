@@ -61,13 +61,21 @@ const std::string kUnit = "SELECT u.asset, u.serial, u.model, (SELECT COUNT(*) F
                           "u.asset) AS verifications, "
                           "l.day AS last_day, l.verdict, l.origin, h.next_due FROM unit u ";
 
+/// Of instrument `i`: the day on which it is to be held against a second gauge again.
+const std::string kCheckDue = std::string("(SELECT c.next_due FROM instrument_check c WHERE c.instrument_name = i.name "
+                                          "AND c.instrument_serial = i.serial AND c.kind = '") +
+                              kSecondGauge + "' ORDER BY c.day DESC, c.place DESC LIMIT 1) AS gauge_check_due";
+
 constexpr const char* kPart = " LIMIT ? OFFSET ?";
 
 constexpr const char* kVerification =
     "v.record_number, v.asset, u.serial, u.model, v.day, v.occasion, v.verdict, v.unit_accuracy, v.critical, v.origin, "
-    "v.next_due, v.instrument_name, v.instrument_serial, v.signer, v.work_order, f.path AS folder ";
+    "v.next_due, v.instrument_name, v.instrument_serial, v.signer, v.work_order, p.name || ' ' || p.revision AS "
+    "procedure, "
+    "f.path AS folder ";
 constexpr const char* kFrom =
-    "FROM verification v JOIN unit u ON u.asset = v.asset LEFT JOIN folder f ON f.record_number = v.record_number ";
+    "FROM verification v JOIN unit u ON u.asset = v.asset LEFT JOIN folder f ON f.record_number = v.record_number "
+    "LEFT JOIN procedure p ON p.record_number = v.record_number ";
 
 } // namespace
 
@@ -112,18 +120,20 @@ Rows UnitRegister::due(const std::string& today, const std::string& last_day, co
 Rows UnitRegister::instruments(const Part& part) const
 {
     const auto search = anywhere(part.search);
-    return database_.run("SELECT i.name, i.serial, i.certificate, i.calibrated_on, i.calibration_due, (SELECT COUNT(*) "
-                         "FROM verification v WHERE v.instrument_serial = i.serial AND v.instrument_name = i.name) AS "
-                         "verifications FROM instrument i WHERE " +
+    return database_.run("SELECT i.name, i.serial, i.certificate, i.calibrated_on, i.calibration_due, " + kCheckDue +
+                             ", (SELECT COUNT(*) FROM verification v WHERE v.instrument_serial = i.serial AND "
+                             "v.instrument_name = i.name) AS "
+                             "verifications FROM instrument i WHERE " +
                              holds({"i.name", "i.serial"}) + "ORDER BY i.calibration_due, i.name, i.serial" + kPart,
                          {search, search, part.count, part.first});
 }
 
 Rows UnitRegister::instruments_called(const std::string& serial_or_name) const
 {
-    auto rows = database_.run("SELECT name, serial, certificate, calibrated_on, calibration_due FROM instrument WHERE "
-                              "serial = ? OR name = ? ORDER BY name, serial",
-                              {serial_or_name, serial_or_name});
+    auto rows =
+        database_.run("SELECT i.name, i.serial, i.certificate, i.calibrated_on, i.calibration_due, " + kCheckDue +
+                          " FROM instrument i WHERE i.serial = ? OR i.name = ? ORDER BY i.name, i.serial",
+                      {serial_or_name, serial_or_name});
     if (rows.empty()) {
         throw InputError(serial_or_name, "is no instrument of this register",
                          "the serial number or name of one that a registered record was made with");
@@ -131,12 +141,36 @@ Rows UnitRegister::instruments_called(const std::string& serial_or_name) const
     return rows;
 }
 
+namespace {
+
+/// The signer of the record, then those of its addenda: "Operator Three, Second Person (review)".
+std::string everybody_who_signed(const Rows& visit, const Rows& signatures)
+{
+    auto all = visit["signer"].get<std::string>();
+    for (const auto& one : signatures) {
+        if (one["record_number"] == visit["record_number"] && one["addendum"] != "") {
+            all += ", " + one["signer"].get<std::string>() + " (" + one["kind"].get<std::string>() + ")";
+        }
+    }
+    return all;
+}
+
+} // namespace
+
 Rows UnitRegister::history(const std::string& asset) const
 {
     (void)unit(asset); // is there
-    return database_.run(std::string("SELECT ") + kVerification + kFrom +
-                             "WHERE v.asset = ? ORDER BY v.began_utc, v.record_number",
-                         {asset});
+    auto visits = database_.run(std::string("SELECT ") + kVerification + kFrom +
+                                    "WHERE v.asset = ? ORDER BY v.began_utc, v.record_number",
+                                {asset});
+    const auto signatures = database_.run(
+        "SELECT s.* FROM verification v JOIN signature s ON s.record_number = v.record_number WHERE v.asset = ? "
+        "ORDER BY s.record_number, s.addendum",
+        {asset});
+    for (auto& visit : visits) {
+        visit["signer"] = everybody_who_signed(visit, signatures);
+    }
+    return visits;
 }
 
 Rows UnitRegister::last_of(const std::string& asset, const std::string& origin, const std::string& before) const
@@ -164,21 +198,45 @@ Rows UnitRegister::figures_of(const std::string& asset) const
                          {asset});
 }
 
-Rows UnitRegister::checks_of(const std::string& name, const std::string& serial) const
+namespace {
+
+/// Of an instrument's checks; `limits` gives lower and upper one, `kind` which of them.
+std::string checks_in_sql(const std::string& limits, const std::string& kind)
 {
-    auto rows = database_.run(
-        "SELECT day, next_due, certificate, unit, reference AS target, indicated AS mean, expanded_uncertainty AS "
-        "mean_uncertainty, indicated - allowed_drift AS lower_limit, indicated + allowed_drift AS upper_limit "
-        "FROM instrument_check WHERE instrument_name = ? AND instrument_serial = ? ORDER BY day, certificate, place",
-        {name, serial});
-    for (auto& row : rows) {
-        // Laboratories meet a pressure by a little more or less: points of one whole number are one quantity.
-        row["measurand"] = "calibration-error";
-        row["preset"] = std::to_string(std::lround(row["target"].get<double>())) + ' ' + row["unit"].get<std::string>();
-        row["compared_with"] = "reference";
-        row["verdict"] = nullptr; // no laboratory judges it
+    return "SELECT day, next_due, certificate, unit, reference AS target, indicated AS mean, expanded_uncertainty AS "
+           "mean_uncertainty, " +
+           limits + " FROM instrument_check WHERE instrument_name = ? AND instrument_serial = ? AND " + kind +
+           " ORDER BY day, certificate, place";
+}
+
+/// People meet a pressure by a little more or less: points of one multiple of `nearest` are one quantity.
+Rows as_figures(Rows checks, const char* compared_with, long nearest)
+{
+    for (auto& row : checks) {
+        const auto near = nearest * std::lround(row["target"].get<double>() / static_cast<double>(nearest));
+        row["measurand"] = "instrument-error";
+        row["preset"] = std::to_string(near) + ' ' + row["unit"].get<std::string>();
+        row["compared_with"] = compared_with;
+        row["verdict"] = nullptr; // no run judges it
     }
-    return rows;
+    return checks;
+}
+
+} // namespace
+
+Rows UnitRegister::calibrations_of(const std::string& name, const std::string& serial) const
+{
+    const auto sql = checks_in_sql("indicated - allowed_drift AS lower_limit, indicated + allowed_drift AS upper_limit",
+                                   "COALESCE(kind, ?) = ?");
+    return as_figures(database_.run(sql, {name, serial, kCalibration, kCalibration}), "reference", 1);
+}
+
+Rows UnitRegister::gauge_checks_of(const std::string& name, const std::string& serial) const
+{
+    constexpr long kNearest_cmH2O = 10; // a syringe is held to some cmH2O
+    const auto sql =
+        checks_in_sql("reference - error_limit AS lower_limit, reference + error_limit AS upper_limit", "kind = ?");
+    return as_figures(database_.run(sql, {name, serial, kSecondGauge}), kSecondGauge, kNearest_cmH2O);
 }
 
 Rows UnitRegister::pressures_since(const std::string& day) const

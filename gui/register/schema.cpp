@@ -114,9 +114,26 @@ Step third_step()
     };
 }
 
+/// Where a check of an instrument is from, and the limit of a second gauge's errors; the procedure a run went by; who
+/// signed, the record and each addendum.
+Step fourth_step()
+{
+    return {
+        "ALTER TABLE instrument_check ADD COLUMN kind TEXT",
+        "ALTER TABLE instrument_check ADD COLUMN error_limit DOUBLE PRECISION",
+        "CREATE TABLE procedure (record_number TEXT PRIMARY KEY REFERENCES verification (record_number), "
+        "name TEXT NOT NULL, revision TEXT NOT NULL, sha256 TEXT NOT NULL)",
+        "KEEP procedure",
+        "CREATE TABLE signature (record_number TEXT NOT NULL REFERENCES verification (record_number), "
+        "addendum TEXT NOT NULL, kind TEXT NOT NULL, signer TEXT NOT NULL, role TEXT NOT NULL, "
+        "meaning TEXT NOT NULL, signed TEXT NOT NULL, PRIMARY KEY (record_number, addendum))",
+        "KEEP signature",
+    };
+}
+
 const std::vector<Step>& steps()
 {
-    static const std::vector<Step> all = {first_step(), second_step(), third_step()};
+    static const std::vector<Step> all = {first_step(), second_step(), third_step(), fourth_step()};
     return all;
 }
 
@@ -161,7 +178,8 @@ void grant(const Database& database)
     };
     to("zeroline_reader", {"USAGE ON SCHEMA zeroline", "SELECT ON ALL TABLES IN SCHEMA zeroline"});
     to("zeroline_writer", {"USAGE ON SCHEMA zeroline", "SELECT ON ALL TABLES IN SCHEMA zeroline",
-                           "INSERT ON unit, instrument, instrument_check, verification, figure, event, folder",
+                           "INSERT ON unit, instrument, instrument_check, verification, procedure, figure, signature, "
+                           "event, folder",
                            "UPDATE ON unit, instrument, folder"});
 }
 
@@ -200,8 +218,9 @@ void migrate(const Database& database, const std::string& now, std::size_t until
 
 const std::vector<std::string>& tables()
 {
-    static const std::vector<std::string> all = {"unit",  "instrument", "instrument_check", "verification", "figure",
-                                                 "event", "folder"};
+    static const std::vector<std::string> all = {"unit",         "instrument", "instrument_check",
+                                                 "verification", "procedure",  "figure",
+                                                 "signature",    "event",      "folder"};
     return all;
 }
 

@@ -9,9 +9,32 @@ namespace zeroline::unit_register {
 namespace fs = std::filesystem;
 using trace::InputError;
 
+namespace {
+
+/// As of the newest calibration that is known of it.
+void put_instrument(const Database& database, const Value& instrument)
+{
+    database.insert("instrument", instrument,
+                    "(name, serial) DO UPDATE SET certificate = excluded.certificate, calibrated_on = "
+                    "excluded.calibrated_on, calibration_due = excluded.calibration_due WHERE excluded.calibrated_on "
+                    ">= instrument.calibrated_on");
+}
+
+Value of_record(Value row, const Entry& entry)
+{
+    row["record_number"] = entry.record_number();
+    return row;
+}
+
+} // namespace
+
 std::string body_of(const Entry& entry)
 {
-    return Value{{"verification", entry.verification}, {"figures", entry.figures}, {"files", entry.files}}.dump();
+    Value body{{"verification", entry.verification}, {"figures", entry.figures}, {"files", entry.files}};
+    if (!entry.procedure.is_null()) {
+        body["procedure"] = entry.procedure;
+    }
+    return body.dump();
 }
 
 std::string event_sha256(const Rows& event)
@@ -86,13 +109,12 @@ void UnitRegister::add_record(const Entry& entry, const records::SigningKey& key
 {
     database_.insert("unit", entry.unit, "(asset) DO UPDATE SET serial = excluded.serial, model = excluded.model");
     if (!entry.instrument.is_null()) {
-        database_.insert(
-            "instrument", entry.instrument,
-            "(name, serial) DO UPDATE SET certificate = excluded.certificate, calibrated_on = "
-            "excluded.calibrated_on, calibration_due = excluded.calibration_due WHERE excluded.calibrated_on >= "
-            "instrument.calibrated_on");
+        put_instrument(database_, entry.instrument);
     }
     database_.insert("verification", entry.verification);
+    if (!entry.procedure.is_null()) {
+        database_.insert("procedure", of_record(entry.procedure, entry));
+    }
     for (const auto& figure : entry.figures) {
         database_.insert("figure", figure);
     }
@@ -115,11 +137,42 @@ Added UnitRegister::add(const Entry& entry, const records::SigningKey& key) cons
         }
         database_.insert("folder", {{"record_number", entry.record_number()}, {"path", entry.folder.string()}},
                          "(record_number) DO UPDATE SET path = excluded.path");
-        for (const auto& check : entry.instrument_checks) {
-            database_.insert("instrument_check", check, "DO NOTHING");
+        (void)add_checks(entry.instrument_checks, key);
+        for (const auto& signature : entry.signatures) {
+            database_.insert("signature", of_record(signature, entry), "DO NOTHING");
         }
         const bool more = add_addenda(entry, key);
         added = known.empty() ? Added::record : more ? Added::addenda : Added::nothing;
+    });
+    return added;
+}
+
+/// One event for those that are new.
+bool UnitRegister::add_checks(const std::vector<Value>& checks, const records::SigningKey& key) const
+{
+    std::vector<Value> added;
+    for (const auto& check : checks) {
+        const auto known = database_.run("SELECT 1 FROM instrument_check WHERE instrument_name = ? AND "
+                                         "instrument_serial = ? AND day = ? AND certificate = ? AND place = ?",
+                                         {check.at("instrument_name"), check.at("instrument_serial"), check.at("day"),
+                                          check.at("certificate"), check.at("place")});
+        if (known.empty()) {
+            database_.insert("instrument_check", check);
+            added.push_back(check);
+        }
+    }
+    if (!added.empty()) {
+        add_event("instrument checks", nullptr, Value(added).dump(), key);
+    }
+    return !added.empty();
+}
+
+bool UnitRegister::add_instrument(const InstrumentEntry& entry, const records::SigningKey& key) const
+{
+    bool added = false;
+    database_.in_one_step([&] {
+        put_instrument(database_, entry.instrument);
+        added = add_checks(entry.checks, key);
     });
     return added;
 }

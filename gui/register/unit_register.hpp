@@ -3,6 +3,7 @@
 #include "gui/records/signing_key.hpp"
 #include "gui/register/database.hpp"
 #include "gui/register/entry.hpp"
+#include "gui/register/instrument_entry.hpp"
 
 #include <cstdint>
 #include <filesystem>
@@ -53,6 +54,8 @@ public:
     /// Registers a record, whole or not at all; what is there already is not doubled. Throws trace::InputError where a
     /// record of this number is there with another manifest: signed again, or another record.
     Added add(const Entry& entry, const records::SigningKey& key) const;
+    /// Registers an instrument with its checks. False where all of them were there.
+    bool add_instrument(const InstrumentEntry& entry, const records::SigningKey& key) const;
     /// Adds units that nobody has verified yet, all or none: objects with asset, serial and model. Returns how many
     /// were not there; those that were stay as they are. Throws trace::InputError.
     std::size_t add_units(const std::vector<Value>& units, const records::SigningKey& key) const;
@@ -86,7 +89,10 @@ public:
     /// What an instrument showed at its calibrations, the oldest first: columns as figures_of() has them, compared with
     /// the reference; limits: what was indicated plus and minus the drift that its uncertainty allows for, null where
     /// it names none.
-    [[nodiscard]] Rows checks_of(const std::string& name, const std::string& serial) const;
+    [[nodiscard]] Rows calibrations_of(const std::string& name, const std::string& serial) const;
+    /// The same of a second gauge held beside it, which it is compared with; limits: those of the check. Nothing of a
+    /// simulated one.
+    [[nodiscard]] Rows gauge_checks_of(const std::string& name, const std::string& serial) const;
     /// Mean pressures with their targets and uncertainties that were captured here since a day, against what was set
     /// where the record has that, the oldest first.
     [[nodiscard]] Rows pressures_since(const std::string& day) const;
@@ -118,8 +124,10 @@ private:
                    const records::SigningKey& key) const;
     [[nodiscard]] bool add_addenda(const Entry& entry, const records::SigningKey& key) const;
     void add_record(const Entry& entry, const records::SigningKey& key) const;
+    [[nodiscard]] bool add_checks(const std::vector<Value>& checks, const records::SigningKey& key) const;
     void check_chain(Checked& checked) const;
     void check_rows(Checked& checked) const;
+    void check_instruments(Checked& checked) const;
     void check_folders(Checked& checked) const;
 
     Database database_;

@@ -68,6 +68,13 @@ QString drift_words(const QuantityDrift& drift, int decimals)
     return words;
 }
 
+QString name_of(const QuantityDrift& drift, const JudgementRow& quantity)
+{
+    return drift.compared_with == "reference"                   ? TrendWords::tr("indication less reference")
+           : drift.compared_with == unit_register::kSecondGauge ? TrendWords::tr("indication less second gauge")
+                                                                : ResultWords(Reader::screen).measurand(quantity);
+}
+
 UnitTrend trend_of(const QuantityDrift& drift, const Rows& figures)
 {
     JudgementRow quantity;
@@ -75,8 +82,7 @@ UnitTrend trend_of(const QuantityDrift& drift, const Rows& figures)
     quantity.against = QString::fromStdString(drift.compared_with);
     quantity.unit = QString::fromStdString(drift.unit);
     UnitTrend trend;
-    trend.name = drift.compared_with == "reference" ? TrendWords::tr("indication less reference")
-                                                    : ResultWords(Reader::screen).measurand(quantity);
+    trend.name = name_of(drift, quantity);
     if (!drift.preset.empty()) {
         trend.name += QStringLiteral(" (") + QString::fromStdString(drift.preset) + u')';
     }
@@ -109,14 +115,21 @@ std::vector<UnitTrend> trends_of(const Rows& figures)
     return trends;
 }
 
-QString next_check_of(const Rows& figures)
+QString next_check_of(const Rows& figures, const QDate& today)
 {
     const auto drift = unit_register::drift_of(figures);
     if (drift.next_check.empty()) {
         return {};
     }
     const auto day = QString::fromStdString(drift.next_check);
-    return drift.next_check == drift.next_due
+    const bool by_interval = drift.next_check == drift.next_due;
+    if (day < today.toString(Qt::ISODate)) {
+        return by_interval ? TrendWords::tr("The next check was due on %1, as the interval says.").arg(day)
+                           : TrendWords::tr("The next check was due on %1, before its interval ends: a quantity may "
+                                            "have reached its limit.")
+                                 .arg(day);
+    }
+    return by_interval
                ? TrendWords::tr("Next check: %1, as the interval says.").arg(day)
                : TrendWords::tr("Next check: %1, before its interval ends: a quantity may reach its limit.").arg(day);
 }

@@ -31,10 +31,11 @@ struct UnitTrend {
     QString drift; ///< what the line through the visits says, with its uncertainty; empty below four visits
 };
 
-/// Of unit_register::UnitRegister::figures_of() or checks_of(). Pressures come first, quantities without a limit last.
+/// Of unit_register::UnitRegister::figures_of(), calibrations_of() or gauge_checks_of(). Pressures come first,
+/// quantities without a limit last.
 [[nodiscard]] std::vector<UnitTrend> trends_of(const unit_register::Rows& figures);
 
-/// When to check a unit next, in words: "next check 2027-03-01", with the reason where drift brings it forward.
-[[nodiscard]] QString next_check_of(const unit_register::Rows& figures);
+/// When to check next, or since when that is due, in words, with the reason where drift brings it forward.
+[[nodiscard]] QString next_check_of(const unit_register::Rows& figures, const QDate& today);
 
 } // namespace zeroline::session

@@ -175,8 +175,9 @@ QWidget* RegisterPlace::make_records_of_instrument()
     suspicion_ = text_label("suspicion", tr("what makes it suspected"));
     fill_with(suspicion_, session::Tone::conditional);
     instrument_trend_ = new TrendCard({"instrumentQuantity", "instrumentTrend", "instrumentDrift",
-                                       tr("Over its calibrations, as found"),
-                                       tr("No calibration with points is registered: nothing is said about drift.")});
+                                       tr("Over its calibrations and checks, as found"),
+                                       tr("No calibration with points and no check against a second gauge is "
+                                          "registered: nothing is said about drift.")});
     return scrolled(
         column_of({card_of({heading(tr("Records made with it")), instrument_says_, suspicion_, touched_table_}),
                    instrument_trend_}),
@@ -256,6 +257,7 @@ void RegisterPlace::refresh()
              {"serial", tr("serial number")},
              {"suspected", tr("suspected")},
              {"calibration_due", tr("calibration due")},
+             {"gauge_check_due", tr("second gauge due")},
              {"certificate", tr("certificate")},
              {"verifications", tr("records")}},
             [since = as_day(QDate::currentDate().addYears(-1))](const UnitRegister& units, const Part& part) {
@@ -345,16 +347,29 @@ void RegisterPlace::ask_for_checks(const Rows& instrument)
     instrument_trend_->forget();
     const auto name = text_of(instrument, "name"), serial = text_of(instrument, "serial");
     const auto says = instrument_says_->text();
-    reader_.ask<Rows>([name, serial](const UnitRegister& units) { return units.checks_of(name, serial); },
-                      [this, says](const Rows& checks) {
-                          if (says != instrument_says_->text()) {
-                              return; // another one is shown by now
-                          }
-                          instrument_trend_->show_figures(checks);
-                          if (const auto next = session::next_check_of(checks); !next.isEmpty()) {
-                              instrument_says_->setText(says + u'\n' + next);
-                          }
-                      });
+    reader_.ask<Checks>(
+        [name, serial](const UnitRegister& units) {
+            return Checks{units.calibrations_of(name, serial), units.gauge_checks_of(name, serial)};
+        },
+        [this, says](const Checks& checks) {
+            if (says == instrument_says_->text()) { // else another one is shown by now
+                show_checks(checks);
+            }
+        });
+}
+
+void RegisterPlace::show_checks(const Checks& checks)
+{
+    auto all = checks.calibrations;
+    all.insert(all.end(), checks.gauge.begin(), checks.gauge.end());
+    instrument_trend_->show_figures(all);
+    const auto today = QDate::currentDate();
+    auto says = instrument_says_->text();
+    for (const auto& [of, next] : {std::pair{tr("Calibration. %1"), session::next_check_of(checks.calibrations, today)},
+                                   {tr("Against a second gauge. %1"), session::next_check_of(checks.gauge, today)}}) {
+        says += next.isEmpty() ? QString() : u'\n' + of.arg(next);
+    }
+    instrument_says_->setText(says);
 }
 
 void RegisterPlace::take_asset(const QString& asset)

@@ -58,6 +58,10 @@ private:
     void show_instrument(const unit_register::Rows& instrument);
     void show_suspicion(const unit_register::Rows& instrument);
     void ask_for_checks(const unit_register::Rows& instrument);
+    struct Checks {
+        unit_register::Rows calibrations, gauge;
+    };
+    void show_checks(const Checks& checks);
     void page_came();
     void ask_for_file();
 

@@ -138,7 +138,7 @@ void UnitCard::show_visits(const Rows& visits)
 void UnitCard::show_figures(const Rows& figures)
 {
     trend_->show_figures(figures);
-    const auto next = session::next_check_of(figures);
+    const auto next = session::next_check_of(figures, QDate::currentDate());
     if (!next.isEmpty()) {
         says_->setText(says_->text() + u'\n' + next);
     }

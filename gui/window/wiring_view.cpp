@@ -4,6 +4,7 @@
 #include "gui/window/page_parts.hpp"
 #include "gui/window/tone_colours.hpp"
 
+#include <QEvent>
 #include <QGraphicsPathItem>
 #include <QGraphicsScene>
 #include <QGraphicsSimpleTextItem>

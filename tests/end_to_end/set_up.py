@@ -9,6 +9,7 @@ import os
 import pty
 import re
 import select
+import sqlite3
 import subprocess
 import sys
 import time
@@ -135,6 +136,10 @@ def second_gauge():
     kept = json.load(open(f"{folder}/instrument.checks.json"))
     errors = [point["error"] for point in kept["checks"][0]["points"]]
     expect(len(errors) == 4 and max(abs(one) for one in errors) < 0.8, str(errors))
+    with sqlite3.connect(f"file:{WORK}/keys/zeroline/register.db?mode=ro", uri=True) as register:
+        rows = register.execute("SELECT kind, indicated - reference FROM instrument_check ORDER BY place").fetchall()
+    shown = [round(error, 3) for kind, error in rows if kind == "second gauge, simulated"]
+    expect(shown == [round(error, 3) for error in errors], f"registered as the check ended: {rows} {errors}")
     run, item = verify(folder)
     expect(run.returncode == 0 and item["outcome"] == "ok" and "water column 2" in item["remark"], f"{run}{item}")
 

@@ -44,6 +44,10 @@ TEST(RPrediction, has_the_line_and_the_band_for_a_next_reading)
         EXPECT_NEAR(next.value, printed.fit, 5e-5);
         EXPECT_NEAR(next.value - next.half_band, printed.lower, 5e-5);
         EXPECT_NEAR(next.value + next.half_band, printed.upper, 5e-5);
+        // A limit at the end of R's band is reached just there.
+        const auto reached = line.leaves({std::nullopt, printed.upper}, speed.front(), 30.0, 0.95);
+        ASSERT_TRUE(reached.has_value());
+        EXPECT_NEAR(*reached, printed.speed, 5e-5);
     }
 }
 

@@ -2184,12 +2184,12 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>was es verdächtig macht</translation>
     </message>
     <message>
-        <source>Over its calibrations, as found</source>
-        <translation>Über die Kalibrierungen, wie vorgefunden</translation>
+        <source>Over its calibrations and checks, as found</source>
+        <translation>Über Kalibrierungen und Kontrollen, wie vorgefunden</translation>
     </message>
     <message>
-        <source>No calibration with points is registered: nothing is said about drift.</source>
-        <translation>Keine Kalibrierung mit Punkten ist registriert: Über Drift wird nichts gesagt.</translation>
+        <source>No calibration with points and no check against a second gauge is registered: nothing is said about drift.</source>
+        <translation>Keine Kalibrierung mit Punkten und keine Kontrolle gegen ein zweites Messgerät ist registriert: Über Drift wird nichts gesagt.</translation>
     </message>
     <message>
         <source>one instrument</source>
@@ -2202,6 +2202,18 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>%1 different units are off together within a year, all by about %2 % (U %3 %): rather the instrument than the units. Compare it with another one before it is used again.</source>
         <translation>%1 verschiedene Geräte liegen innerhalb eines Jahres gemeinsam daneben, alle um etwa %2 % (U %3 %): eher das Messgerät als die Geräte. Vor dem nächsten Einsatz mit einem anderen vergleichen.</translation>
+    </message>
+    <message>
+        <source>Calibration. %1</source>
+        <translation>Kalibrierung. %1</translation>
+    </message>
+    <message>
+        <source>Against a second gauge. %1</source>
+        <translation>Gegen ein zweites Messgerät. %1</translation>
+    </message>
+    <message>
+        <source>second gauge due</source>
+        <translation>Kontrolle fällig</translation>
     </message>
 </context>
 <context>
@@ -4148,6 +4160,18 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Next check: %1, before its interval ends: a quantity may reach its limit.</source>
         <translation>Nächste Prüfung: %1, vor Ende des Intervalls: eine Größe kann ihre Grenze erreichen.</translation>
+    </message>
+    <message>
+        <source>indication less second gauge</source>
+        <translation>Anzeige minus zweites Messgerät</translation>
+    </message>
+    <message>
+        <source>The next check was due on %1, as the interval says.</source>
+        <translation>Die nächste Prüfung war am %1 fällig, wie das Intervall sagt.</translation>
+    </message>
+    <message>
+        <source>The next check was due on %1, before its interval ends: a quantity may have reached its limit.</source>
+        <translation>Die nächste Prüfung war am %1 fällig, vor Ende des Intervalls: eine Größe kann ihre Grenze erreicht haben.</translation>
     </message>
 </context>
 <context>

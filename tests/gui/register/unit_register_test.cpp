@@ -66,6 +66,7 @@ TEST_F(UnitRegisterTest, KeepsWhatASealedRecordSaysAndOnlyOnce)
     EXPECT_EQ(history[0]["day"], "2026-11-25");
     EXPECT_EQ(history[0]["signer"], "Operator Three");
     EXPECT_EQ(history[0]["folder"], folder.string());
+    EXPECT_TRUE(history[0]["procedure"].is_null());
     const auto saved = records::load_json(folder / "record.json");
     EXPECT_EQ(history[0]["verdict"], saved["verdict"].get<std::string>());
     EXPECT_EQ(units.figures_of("RC-0117").size(), saved["judgements"].size());
@@ -86,6 +87,7 @@ TEST_F(UnitRegisterTest, SaysWhatWasDoneToARecordAfterItWasRegistered)
         records::add_addendum(folder, addendum, records::SigningKey::load_or_make(here_ / "keys" / "bench.key"));
     EXPECT_EQ(units.add(read_entry(folder), key_), Added::record);
     EXPECT_THAT(units.check().troubles, IsEmpty());
+    EXPECT_EQ(units.history("RC-0117")[0]["signer"], "Operator Three, A. Lead (review)");
     // The last addendum, removed from the folder: the folder alone does not show it.
     fs::remove_all(place.parent_path().filename() == "addenda" ? place.parent_path() : place);
     EXPECT_THAT(units.check().troubles, ElementsAre(HasSubstr("addendum that was registered is gone")));
@@ -323,25 +325,6 @@ TEST_F(UnitRegisterTest, GivesItsListsInPartsAndByWhatIsLookedFor)
     ASSERT_THAT(units.instruments({"pt-33"}), SizeIs(1));
     EXPECT_EQ(units.instruments()[0]["verifications"], 5);
     EXPECT_THAT(units.instruments({"another"}), IsEmpty());
-}
-
-TEST_F(UnitRegisterTest, KeepsWhatAnInstrumentShowedAtEachOfItsCalibrations)
-{
-    const auto units = opened();
-    const auto entry = read_entry(record("r1"));
-    ASSERT_THAT(entry.instrument_checks, SizeIs(3)) << "the points of the demonstration's instrument";
-    EXPECT_EQ(units.add(entry, key_), Added::record);
-    EXPECT_EQ(units.add(entry, key_), Added::nothing);
-    const auto checks = units.checks_of("bench transducer 2", "PT-3310");
-    ASSERT_THAT(checks, SizeIs(3));
-    EXPECT_EQ(checks[0]["preset"], "-60 cmH2O");
-    EXPECT_EQ(checks[0]["mean"], -60.05);
-    EXPECT_EQ(checks[0]["target"], -60.0);
-    EXPECT_EQ(checks[0]["mean_uncertainty"], 0.2);
-    EXPECT_EQ(checks[0]["next_due"], "2036-06-03");
-    EXPECT_TRUE(checks[0]["lower_limit"].is_null()) << "its file allows for no drift";
-    EXPECT_THAT(units.checks_of("another", "PT-3310"), IsEmpty());
-    EXPECT_THAT(refusal([&] { raw().run("DELETE FROM instrument_check"); }), HasSubstr("the register only grows"));
 }
 
 TEST_F(UnitRegisterTest, KnowsTheLastVerificationOfAUnitBeforeAMoment)

@@ -48,7 +48,11 @@ TEST(UnitTrend, SaysFromFourVisitsOnHowAQuantityDriftsAndWhenToCheckNext)
          {std::pair("2021-03-01", 40.0), {"2022-03-01", 40.5}, {"2023-03-01", 41.0}, {"2024-03-01", 41.5}})
         figures.push_back(figure(day, mean));
     EXPECT_TRUE(trends_of(figures)[0].drift.startsWith("+0.5")) << trends_of(figures)[0].drift.toStdString();
-    EXPECT_TRUE(next_check_of(figures).contains("before its interval ends")) << next_check_of(figures).toStdString();
+    const auto next = next_check_of(figures, QDate(2024, 3, 2));
+    EXPECT_TRUE(next.startsWith("Next check: ") && next.contains("before its interval ends")) << next.toStdString();
+    const auto late = next_check_of(figures, QDate(2026, 3, 2));
+    EXPECT_TRUE(late.startsWith("The next check was due on ") && late.contains("may have reached"))
+        << late.toStdString();
 }
 
 TEST(UnitTrend, PutsQuantitiesWithoutLimitsLast)
@@ -59,7 +63,14 @@ TEST(UnitTrend, PutsQuantitiesWithoutLimitsLast)
     ASSERT_EQ(trends.size(), 2u);
     EXPECT_TRUE(trends[0].visits[0].lower.has_value());
     EXPECT_FALSE(trends[1].visits[0].lower.has_value());
-    EXPECT_TRUE(next_check_of(Rows::array()).isEmpty());
+    EXPECT_TRUE(next_check_of(Rows::array(), QDate(2024, 3, 2)).isEmpty());
+}
+
+TEST(UnitTrend, SaysSinceWhenACheckIsDueThatTheIntervalSays)
+{
+    const auto figures = Rows::array({figure("2024-03-01", 40.5)});
+    EXPECT_EQ(next_check_of(figures, QDate(2027, 3, 1)), "Next check: 2027-03-01, as the interval says.");
+    EXPECT_EQ(next_check_of(figures, QDate(2027, 3, 2)), "The next check was due on 2027-03-01, as the interval says.");
 }
 
 } // namespace

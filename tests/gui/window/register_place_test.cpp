@@ -158,7 +158,7 @@ TEST_F(RegisterPlaceTest, ShowsWhatIsDueFirstAndOneUnitWithItsVisitsAndTrend)
     EXPECT_FALSE(trend.areas.isEmpty()) << "the limits";
     EXPECT_GT(trend.marks.size(), 3) << "the years";
     EXPECT_THAT(text("drift"), HasSubstr("a year"));
-    EXPECT_THAT(text("unitSays"), HasSubstr("Next check"));
+    EXPECT_THAT(text("unitSays"), HasSubstr("The next check was due on 2001-01-01"));
     auto* cycles = find<charts::OverlayChart>("visitCycles");
     ASSERT_TRUE(wait_for([&] { return cycles->shown().curves.size() > 2; }, seconds(20)));
     const auto& curves = cycles->shown().curves;

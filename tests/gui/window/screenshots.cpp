@@ -18,6 +18,7 @@
 
 #include <QApplication>
 #include <QComboBox>
+#include <QDate>
 #include <QDir>
 #include <QElapsedTimer>
 #include <QLabel>
@@ -65,6 +66,9 @@ const std::vector<Variant> kVariants = {
     {"home-visit", "en", "", false, 1.0, {1200, 800}, "home-visit"},
     {"ladder", "en", "", false, 1.0, {1200, 800}, "own"},
     {"german-ladder-dark", "de", "", true, 1.0, {1024, 700}, "own"},
+    // The register alone, without a run before it.
+    {"register", "en", "", false, 1.0, {1200, 800}},
+    {"german-register", "de", "", true, 1.0, {1024, 700}},
 };
 
 QPalette dark_palette()
@@ -103,6 +107,8 @@ public:
 
     bool take_all()
     {
+        if (QLatin1String(variant_.name).endsWith(QLatin1String("register")))
+            return in_the_register();
         shoot("01-start");
         press("unfoldChecks");
         auto* checks = window_.findChild<QWidget*>(QStringLiteral("startTemperature"));
@@ -253,6 +259,32 @@ private:
                 if (figure["mean"].is_number())
                     figure["mean"] = figure["mean"].get<double>() + 0.1 * (year - 2020) + (year % 2 == 0 ? 0.05 : 0.0);
             }
+            for (auto& check : entry.instrument_checks) {
+                check["day"] = std::to_string(year) + "-01-10";
+                check["certificate"] = "calibration of " + std::to_string(year);
+                check["next_due"] = std::to_string(year + 1) + "-01-10";
+                check["indicated"] = check["reference"].get<double>() * (1.0 + 0.002 * (year - 2020));
+                check["allowed_drift"] = 0.6;
+            }
+            static_cast<void>(units.add(entry, records::SigningKey::make()));
+        }
+    }
+    /// Other units of this year, all a tenth above what was set, by the one instrument.
+    static void register_units_off_together()
+    {
+        const auto units = unit_register::UnitRegister::open(unit_register::register_file(std::nullopt));
+        for (const std::string asset : {"RC-0201", "RC-0202", "RC-0203"}) {
+            auto entry = unit_register::read_entry(ZEROLINE_SOURCE_DIR "/tests/gui/records/method_1/pass");
+            entry.unit["asset"] = asset;
+            entry.verification.update({{"record_number", asset},
+                                       {"asset", asset},
+                                       {"day", QDate::currentDate().toString(Qt::ISODate).toStdString()},
+                                       {"origin", "captured-here"}});
+            for (auto& figure : entry.figures) {
+                figure["record_number"] = asset;
+                if (figure["mean"].is_number() && figure["target"].is_number())
+                    figure["mean"] = 1.1 * figure["target"].get<double>();
+            }
             static_cast<void>(units.add(entry, records::SigningKey::make()));
         }
     }
@@ -260,6 +292,7 @@ private:
     bool in_the_register()
     {
         register_visits();
+        register_units_off_together();
         press("toRegister");
         auto* list = window_.findChild<QTableView*>(QStringLiteral("registerList"));
         if (!until([&] { return list->model()->rowCount() > 0; }, 20))
@@ -283,6 +316,10 @@ private:
         list->selectRow(0);
         QTest::qWait(1500);
         shoot("22-register-instrument");
+        auto* trend = window_.findChild<QLabel*>(QStringLiteral("instrumentDrift"));
+        window_.findChild<QScrollArea*>(QStringLiteral("instrumentScroll"))->ensureWidgetVisible(trend, 0, 20);
+        QTest::qWait(150);
+        shoot("23-register-instrument-drift");
         return true;
     }
 
