@@ -2,6 +2,8 @@
 //
 //   zeroline_screenshots FOLDER             every variant, one process each
 //   zeroline_screenshots FOLDER VARIANT     one variant: plain, dark, german, large, ladder, ...
+//
+// Where a run does not come to its end, the step it stands at is named.
 
 #include "tests/gui/window/own_settings.hpp"
 
@@ -139,6 +141,12 @@ public:
         return follow_the_run() && results() && in_the_register();
     }
 
+    /// The sentence that the run shows.
+    [[nodiscard]] QString stands_at() const
+    {
+        return window_.findChild<QLabel*>(QStringLiteral("sentence"))->text();
+    }
+
 private:
     /// By Space; a value is typed.
     void answer()
@@ -188,10 +196,8 @@ private:
                 press("checks");
             }
         }
-        if (variant_.procedure == std::string_view("own") && until([&] { return at("Ladder"); }, 90)) {
-            QTest::qWait(9000);
-            shoot("08-ladder");
-        }
+        if (variant_.procedure == std::string_view("own") && !follow_the_ladder())
+            return false;
         if (!until([&] { return at("Zero again") || stop(); }, 180))
             return false;
         if (stop()) {
@@ -202,6 +208,22 @@ private:
             QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
         }
         return until([&] { return at("Hand back"); }, 40);
+    }
+
+    /// Its settings, a rest among them, and the word that the unit is dialled back.
+    bool follow_the_ladder()
+    {
+        const auto deed = [&] { return window_.bench().session()->view().deed; };
+        if (!until([&] { return at("Ladder"); }, 90))
+            return false;
+        QTest::qWait(9000);
+        shoot("08-ladder");
+        if (!until([&] { return deed() == session::Deed::dial_back; }, 300))
+            return false;
+        QTest::qWait(200);
+        shoot("08-ladder-back");
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+        return true;
     }
 
     bool results()
@@ -419,7 +441,11 @@ bool take_one(QApplication& application, const QString& folder, const Variant& v
     font.setPointSizeF(font.pointSizeF() * variant.font_scale);
     QApplication::setFont(font);
     install_language(application, QLatin1String(variant.language));
-    return Album(folder, variant).take_all();
+    Album album(folder, variant);
+    const bool whole = album.take_all();
+    if (!whole)
+        std::fprintf(stderr, "%s: stopped at '%s'\n", variant.name, qPrintable(album.stands_at()));
+    return whole;
 }
 
 /// A few at a time: each is a run in real time, and a computer that is late shows it.
