@@ -40,7 +40,7 @@ void BenchRun::answer(double value)
 
 void BenchRun::note_answer(ChecklistItem item)
 {
-    const auto told = item.item + (item.remark.empty() ? std::string() : " (" + item.remark + ")");
+    const auto told = item.item + (item.remark.empty() ? std::string() : ": " + item.remark);
     if (item.outcome == ChecklistItem::Outcome::not_ok) {
         say(News::Kind::caution, said(Run::tr("Not in order: %1").arg(QString::fromStdString(told))));
     } else if (step().kind == StepKind::value) {

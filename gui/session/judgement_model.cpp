@@ -39,13 +39,15 @@ std::optional<QString> held_by_hand(const std::vector<verification::Cycle>& cycl
     return std::nullopt;
 }
 
+bool not_run_at_yet(const JudgementRow& row) { return row.against == QLatin1String("set") && !row.mean; }
+
 bool waits_for_cycles(const JudgementRow& row) { return row.reason_code == QLatin1String("too-few-cycles"); }
 
 } // namespace
 
 std::vector<JudgementModel::Column> JudgementModel::bench_columns()
 {
-    return {measurand, prescribed, displayed, mean, verdict};
+    return {measurand, prescribed, set, displayed, mean, verdict};
 }
 
 std::vector<JudgementModel::Column> JudgementModel::result_columns()
@@ -104,7 +106,7 @@ void JudgementModel::show_live(const ResultView& result, const std::vector<verif
     several_presets_ = wanted.isEmpty() && result.presets.size() > 1;
     cycles_needed_ = cycles_needed;
     for (const auto& row : result.rows) {
-        const bool waits = live && row.is.known().kind == MeasurandKind::displayed;
+        const bool waits = live && (row.is.known().kind == MeasurandKind::displayed || not_run_at_yet(row.is));
         if ((wanted.isEmpty() || row.is.preset == wanted) && !waits) {
             rows.push_back({row, live ? held_by_hand(so_far, row.is) : std::nullopt});
         }
@@ -148,13 +150,13 @@ QVariant JudgementModel::headerData(int section, Qt::Orientation orientation, in
     case measurand:
         return tr("quantity");
     case prescribed:
-        return narrow() ? tr("prescr.") : tr("prescribed");
+        return tr("prescribed");
     case set:
         return tr("set");
     case displayed:
-        return narrow() ? tr("displ.") : tr("displayed");
+        return tr("displayed");
     case mean:
-        return by_hand_ ? tr("by hand") : narrow() ? tr("meas.") : tr("mean");
+        return by_hand_ ? tr("by hand") : tr("mean");
     case worst:
         return tr("worst");
     case limits:
@@ -176,8 +178,6 @@ QVariant JudgementModel::headerData(int section, Qt::Orientation orientation, in
     }
     return {};
 }
-
-bool JudgementModel::narrow() const { return columns_.size() == bench_columns().size(); }
 
 bool JudgementModel::on_its_way(const Row& row) const
 {
@@ -215,6 +215,38 @@ Tone JudgementModel::tone(const Row& row) const
     return nothing_yet ? Tone::none : row.shown.tone;
 }
 
+QString JudgementModel::measured(const Row& row) const
+{
+    return row.shown.is.mean ? row.shown.mean : row.by_hand.value_or(row.shown.mean);
+}
+
+NumberCard JudgementModel::card(int row) const
+{
+    const auto& one = rows_[static_cast<std::size_t>(row)];
+    const auto& is = one.shown.is;
+    QStringList beside;
+    if (is.prescribed) {
+        beside << tr("prescribed %1").arg(one.shown.prescribed);
+    }
+    if (is.set && is.set != is.prescribed) {
+        beside << tr("set %1").arg(one.shown.set);
+    }
+    if (is.displayed) {
+        beside << tr("displayed %1").arg(one.shown.displayed);
+    }
+    if (!is.mean && one.by_hand) {
+        beside << tr("held by hand");
+    }
+    return {one.shown.name, measured(one), is.unit, beside.join(QStringLiteral(", ")), verdict_text(one), tone(one)};
+}
+
+QString NumberCard::spoken() const
+{
+    QStringList parts{name, measured + u' ' + unit, beside, verdict};
+    parts.removeAll(QString());
+    return parts.join(QStringLiteral(", "));
+}
+
 QString JudgementModel::text(const Row& row, Column column) const
 {
     const auto& shown = row.shown;
@@ -228,7 +260,7 @@ QString JudgementModel::text(const Row& row, Column column) const
     case displayed:
         return shown.displayed;
     case mean:
-        return shown.is.mean ? shown.mean : row.by_hand.value_or(shown.mean);
+        return measured(row);
     case worst:
         return shown.worst;
     case limits:
@@ -260,8 +292,12 @@ QVariant JudgementModel::data(const QModelIndex& index, int role) const
     const auto column = columns_[static_cast<std::size_t>(index.column())];
     const bool is_text = column == measurand || column == basis || column == verdict;
     switch (role) {
-    case Qt::DisplayRole:
     case Qt::AccessibleTextRole:
+        if (column == measurand && columns_ == bench_columns()) {
+            return card(index.row()).spoken(); // shown as a card, of which only this column is a place of its own
+        }
+        return text(row, column);
+    case Qt::DisplayRole:
         return text(row, column);
     case Qt::ToolTipRole:
         return column == verdict && !row.shown.sentence.isEmpty() ? row.shown.sentence : text(row, column);

@@ -9,6 +9,17 @@
 
 namespace zeroline::session {
 
+/// What a card of the bench shows of one row. A text that is not known is empty; what was not measured is a dash.
+struct NumberCard {
+    QString name;           ///< "insufflation pressure"
+    QString measured, unit; ///< the mean so far, or what was held by hand
+    QString beside;         ///< "prescribed +40, displayed +39.8"; what it was set to where that differs
+    QString verdict;        ///< "✓ 2 of 5"
+    Tone tone = Tone::none;
+
+    [[nodiscard]] QString spoken() const;
+};
+
 /// The numbers of a run as a table: prescribed, set, displayed, measured, and what they are judged to be.
 ///
 /// Before the first cycle it shows what is prescribed; from then on it is filled cycle by cycle. One thread.
@@ -40,6 +51,7 @@ public:
 
     explicit JudgementModel(std::vector<Column> columns, QObject* parent = nullptr);
 
+    [[nodiscard]] NumberCard card(int row) const;
     [[nodiscard]] Column column(int section) const { return columns_[static_cast<std::size_t>(section)]; }
     void set_columns(std::vector<Column> columns);
     /// What is prescribed, nothing measured yet. An empty preset: all presets.
@@ -47,6 +59,7 @@ public:
     /// The rows of `preset` (empty: all).
     void show(const ResultView& result, const std::string& preset);
     /// While the run goes on: how far it has got of `cycles_needed`, and what was held by hand until there is a mean.
+    /// What is asked of a setting that nobody has run at yet is left out.
     void show_live(const ResultView& result, const std::vector<verification::Cycle>& so_far, const std::string& preset,
                    int cycles_needed);
 
@@ -64,8 +77,8 @@ private:
     [[nodiscard]] QString text(const Row& row, Column column) const;
     [[nodiscard]] QString name(const Row& row) const;
     [[nodiscard]] QString verdict_text(const Row& row) const;
+    [[nodiscard]] QString measured(const Row& row) const;
     [[nodiscard]] Tone tone(const Row& row) const;
-    [[nodiscard]] bool narrow() const; ///< beside the trace there is little room
     [[nodiscard]] bool on_its_way(const Row& row) const;
 
     std::vector<Column> columns_;

@@ -73,8 +73,8 @@ ResultRow shown(const JudgementRow& row, const ResultWords& words)
 class Maker {
 public:
     Maker(const RecordTree& record, Reader reader)
-        : record_(record), words_(reader), rows_(record.judgements()), findings_(record.findings()),
-          reasons_(record.reasons())
+        : record_(record), words_(reader), on_screen_(reader == Reader::screen), rows_(record.judgements()),
+          findings_(record.findings()), reasons_(record.reasons())
     {
     }
 
@@ -189,7 +189,8 @@ private:
             lines << words_.say(
                 QT_TRANSLATE_NOOP("Result", "IMPORTED: the trace came as a file; nobody here saw it captured."));
         }
-        if (!record_.at("/issue").is_object()) {
+        // The window says so beside the name of the unit, and asks for the signature on the same page.
+        if (!on_screen_ && !record_.at("/issue").is_object()) {
             lines << words_.say(QT_TRANSLATE_NOOP("Result", "Not sealed yet: nobody has signed this."));
         }
         return lines;
@@ -466,6 +467,7 @@ private:
 
     const RecordTree& record_;
     ResultWords words_;
+    bool on_screen_;
     std::vector<JudgementRow> rows_;
     std::vector<FindingRow> findings_;
     std::vector<ReasonRow> reasons_;

@@ -225,15 +225,16 @@ public:
                 said(Run::tr("The hose is off the person, and nobody connects it again until you are told to.")),
                 "no-patient-connected"));
         case ProcedureStep::Kind::settings_found:
-            return put(confirm("Order",
-                               said(Run::tr("The settings as found are copied. Switch the breath trigger off.")),
-                               "trigger-off"));
+            return put(confirm(
+                "Order",
+                said(Run::tr("Copy the settings as found from the unit's screen; then switch the breath trigger off.")),
+                "trigger-off"));
         case ProcedureStep::Kind::confirm:
-            return put(confirm(place(), step.say, {}));
+            return put(confirm(kChecks, step.say, {}));
         case ProcedureStep::Kind::check:
-            return put(asked_step(StepKind::check, step, place()));
+            return put(asked_step(StepKind::check, step, kChecks));
         case ProcedureStep::Kind::value:
-            return put(asked_step(StepKind::value, step, place()));
+            return put(asked_step(StepKind::value, step, kChecks));
         case ProcedureStep::Kind::zero:
             return add_zero();
         case ProcedureStep::Kind::plug:
@@ -265,8 +266,13 @@ public:
 
 private:
     void put(RunStep step) { steps_.push_back(std::move(step)); }
-    /// What is asked stands where the run is.
-    [[nodiscard]] std::string place() const { return steps_.empty() ? "Order" : steps_.back().place; }
+    /// Where the run is, but for what is asked in between.
+    [[nodiscard]] std::string place() const
+    {
+        const auto last =
+            std::find_if(steps_.rbegin(), steps_.rend(), [](const RunStep& step) { return step.place != kChecks; });
+        return last == steps_.rend() ? "Order" : last->place;
+    }
 
     void add_zero()
     {

@@ -34,6 +34,9 @@ enum class StepKind {
     return kind == StepKind::automatic || kind == StepKind::ladder;
 }
 
+/// The place of what a procedure asks about, wherever in the run that is.
+inline constexpr const char* kChecks = "Checks";
+
 /// What the hand at hose and unit is to do.
 enum class Deed {
     nothing,

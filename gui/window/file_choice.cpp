@@ -47,7 +47,7 @@ FileChoice::FileChoice(const QString& name, const QString& spoken, const QString
     files_ = named(static_cast<QComboBox*>(new PathBox), prefixed("Files"), spoken);
     files_->setMinimumHeight(kTarget_px);
     files_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    files_->setMinimumContentsLength(14);
+    files_->setMinimumContentsLength(12);
     files_->setPlaceholderText(ask);
     open_ = button(prefixed("Open"), tr("Open..."));
     new_ = button(prefixed("New"), tr("New..."));

@@ -81,6 +81,8 @@ QFormLayout* form_in(QWidget* widget)
 {
     auto* form = new QFormLayout(widget);
     form->setContentsMargins({});
+    // A label stands beside the first line of its field, however far the field goes on below.
+    form->setLabelAlignment(Qt::AlignLeft | Qt::AlignTop);
     form->setRowWrapPolicy(QFormLayout::WrapLongRows);
     form->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
     return form;
@@ -124,6 +126,7 @@ void align_labels(QWidget* page)
             const auto* item = form->itemAt(row, QFormLayout::LabelRole);
             if (item != nullptr && qobject_cast<QLabel*>(item->widget()) != nullptr) {
                 labels.push_back(item->widget());
+                item->widget()->setMinimumHeight(kTarget_px);
                 widest = std::max(widest, item->widget()->sizeHint().width());
             }
         }

@@ -13,10 +13,11 @@
 namespace zeroline::window {
 
 HeldDisplay::HeldDisplay(session::BenchSession& session, std::function<void()> go_on, QWidget* parent)
-    : QWidget(parent), session_(session), go_on_(std::move(go_on))
+    : QFrame(parent), session_(session), go_on_(std::move(go_on))
 {
     auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins({});
+    setProperty("card", true);
+    layout->setContentsMargins(kGap_px, kAir_px, kGap_px, kAir_px);
     layout->setSpacing(kAir_px);
     layout->addWidget(heading(tr("What the unit displays while you hold")));
     hide();

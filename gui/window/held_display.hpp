@@ -2,7 +2,7 @@
 
 #include "gui/session/bench_session.hpp"
 
-#include <QWidget>
+#include <QFrame>
 
 #include <functional>
 #include <string>
@@ -13,7 +13,7 @@ class DisplayedFields;
 
 /// What the unit displays is read while a phase is held: its fields stand beside the trace then, and only then. Of a
 /// simulated unit the program reads the display itself.
-class HeldDisplay : public QWidget {
+class HeldDisplay : public QFrame {
     Q_OBJECT
 public:
     /// `go_on`: what Space means in a number.

@@ -38,6 +38,14 @@ int sum_of_least(const auto& needs)
 
 } // namespace
 
+void copy_numbers(const session::JudgementModel& numbers)
+{
+    auto* copied = new QMimeData;
+    copied->setText(session::as_text(numbers));
+    copied->setData(QStringLiteral("text/csv"), session::as_csv(numbers).toUtf8());
+    QGuiApplication::clipboard()->setMimeData(copied);
+}
+
 NumbersTable::NumbersTable(const char* name, const QString& spoken, Model* model) : numbers_(model)
 {
     named(this, name, spoken);
@@ -69,7 +77,7 @@ void NumbersTable::resizeEvent(QResizeEvent* event)
 void NumbersTable::keyPressEvent(QKeyEvent* event)
 {
     if (event->matches(QKeySequence::Copy)) {
-        copy();
+        copy_numbers(*numbers_);
         return;
     }
     QTableView::keyPressEvent(event);
@@ -79,44 +87,20 @@ void NumbersTable::show_whole()
 {
     whole_ = true;
     setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    follow_height();
-}
-
-void NumbersTable::show_no_taller()
-{
-    no_taller_ = true;
-    follow_height();
-}
-
-/// Rows take their height from their words once the columns have theirs.
-void NumbersTable::follow_height()
-{
+    // Rows take their height from their words once the columns have theirs.
     connect(verticalHeader(), &QHeaderView::sectionResized, this, &NumbersTable::take_height, Qt::QueuedConnection);
     take_height();
 }
 
 void NumbersTable::take_height()
 {
-    const int all_px = horizontalHeader()->sizeHint().height() + verticalHeader()->length() + 2 * frameWidth() + 2;
     if (whole_) {
-        setFixedHeight(all_px);
-    } else if (no_taller_) {
-        setMaximumHeight(all_px);
+        setFixedHeight(horizontalHeader()->sizeHint().height() + verticalHeader()->length() + 2 * frameWidth() + 2);
     }
-}
-
-void NumbersTable::copy() const
-{
-    auto* copied = new QMimeData;
-    copied->setText(session::as_text(*numbers_));
-    copied->setData(QStringLiteral("text/csv"), session::as_csv(*numbers_).toUtf8());
-    QGuiApplication::clipboard()->setMimeData(copied);
 }
 
 /// Without what a scroll bar takes, there or not: columns must not come and go with it.
 int NumbersTable::room_px() const { return width() - 2 * frameWidth() - verticalScrollBar()->sizeHint().width(); }
-
-int NumbersTable::wanted_px() const { return sum_of_least(needs()) + width() - room_px(); }
 
 NumbersTable::Need NumbersTable::need_of(int column) const
 {
@@ -187,7 +171,7 @@ void NumbersTable::share_out()
         }
     }
     tell(needs);
-    if (whole_ || no_taller_) {
+    if (whole_) {
         resizeRowsToContents(); // at once: else the height is that of the rows before
     }
     take_height();

@@ -9,28 +9,24 @@
 
 namespace zeroline::window {
 
+/// The whole table to the clipboard, as text and as CSV.
+void copy_numbers(const session::JudgementModel& numbers);
+
 /// A table of numbers to be read, not edited: rows fit for reading at arm's length, one tab stop.
 ///
 /// Names and verdicts wrap between words, numbers are never cut. Where that is not narrow enough, columns that are
-/// needed least give way, and what the numbers are called and come to stays in sight.
+/// needed least give way, and what the numbers are called and come to stays in sight. Ctrl+C copies it.
 class NumbersTable : public QTableView {
     Q_OBJECT
 public:
     /// The model outlives the table.
     NumbersTable(const char* name, const QString& spoken, session::JudgementModel* model);
 
-    /// The width in which all columns are shown.
-    [[nodiscard]] int wanted_px() const;
     /// The heads of the columns that gave way.
     [[nodiscard]] QStringList left_out() const { return left_out_; }
 
     /// As high as all of its rows: for a page that scrolls.
     void show_whole();
-    /// No higher than all of its rows: what is left belongs to what stands above or below.
-    void show_no_taller();
-
-    /// The whole table to the clipboard, as text and as CSV: Ctrl+C.
-    void copy() const;
 
 Q_SIGNALS:
     void leftOutChanged(const QStringList& columns);
@@ -50,13 +46,12 @@ private:
     [[nodiscard]] int room_px() const;
     void leave_out(std::vector<Need>& needs) const;
     void share_out();
-    void follow_height();
     void take_height();
     void tell(const std::vector<Need>& needs);
 
     session::JudgementModel* numbers_;
     QStringList left_out_;
-    bool whole_ = false, no_taller_ = false;
+    bool whole_ = false;
 };
 
 } // namespace zeroline::window

@@ -78,7 +78,7 @@ QString procedure_summary(const std::optional<records::Read<verification::Proced
         return ProcedureChoice::tr("The guided run: zero, plug, manual, automatic, zero again, hand back.");
     }
     const auto asked = verification::checklist_items(procedure->meaning).size();
-    return ProcedureChoice::tr("%1, revision %2; %3 items are asked about")
+    return ProcedureChoice::tr("%1, revision %2; items asked about: %3")
         .arg(QString::fromStdString(procedure->meaning.name), QString::fromStdString(procedure->meaning.revision))
         .arg(asked);
 }

@@ -42,7 +42,7 @@ using session::Tone;
 namespace {
 
 constexpr double kVerdict_pt = 40.0;
-constexpr double kLongVerdict_pt = 26.0; ///< two answers, or a whole sentence
+constexpr double kLongVerdict_pt = 22.0; ///< two answers, or a whole sentence
 constexpr qsizetype kLongVerdict = 24;   ///< letters
 constexpr double kWhy_pt = 14.0;
 constexpr double kIdentity_pt = 12.0;
@@ -164,8 +164,6 @@ QWidget* ResultPage::make_verdict()
     banner_->setFont(bold);
     fill_with(banner_, Tone::conditional);
     verdict_ = large_label("verdict", tr("verdict"), kVerdict_pt, true);
-    verdict_->setAutoFillBackground(true);
-    verdict_->setMargin(4);
     why_ = large_label("why", tr("why"), kWhy_pt);
     to_do_ = text_label("toDo", tr("what to do"));
     to_do_->setFont(bold);
@@ -350,12 +348,7 @@ void ResultPage::show_verdict()
     font.setPointSizeF(std::max(view_.headline.size() > kLongVerdict ? kLongVerdict_pt : kVerdict_pt,
                                 1.15 * this->font().pointSizeF()));
     verdict_->setFont(font);
-    auto colours = palette();
-    if (const auto fill = fill_of(view_.tone); fill.isValid()) {
-        colours.setColor(QPalette::Window, fill);
-        colours.setColor(QPalette::WindowText, ink_on(view_.tone, palette()));
-    }
-    verdict_->setPalette(colours);
+    fill_with(verdict_, view_.tone);
     why_->setText(QString(view_.sentence + u' ' + view_.why).trimmed());
     to_do_->setText(view_.to_do.join(u'\n'));
     to_do_->setVisible(!view_.to_do.isEmpty());

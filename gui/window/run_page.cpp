@@ -6,7 +6,7 @@
 #include "gui/window/form_fields.hpp"
 #include "gui/window/hand_back_panel.hpp"
 #include "gui/window/held_display.hpp"
-#include "gui/window/numbers_table.hpp"
+#include "gui/window/number_cards.hpp"
 #include "gui/window/page_parts.hpp"
 #include "gui/window/question_panel.hpp"
 #include "gui/window/run_text.hpp"
@@ -96,13 +96,14 @@ QWidget* RunPage::make_middle()
 {
     chart_ = new charts::TraceChart;
     chart_->show_trace(&session_.history(), true);
-    table_ = new NumbersTable("numbers", tr("prescribed, displayed, measured"), &numbers_);
+    cards_ = new NumberCards("numbers", tr("prescribed, displayed, measured"), &numbers_);
     splitter_ = named(new QSplitter, "splitter", tr("trace and numbers"));
-    splitter_->addWidget(chart_);
+    splitter_->addWidget(card_of({chart_}));
     wiring_ = new WiringView;
+    wiring_card_ = card_of({wiring_});
     held_ = new HeldDisplay(session_, [this] { go_on_by_space(); });
-    table_->show_no_taller();
-    auto* right = column_of({wiring_, held_, table_});
+    auto* right = column_of({wiring_card_, held_, cards_});
+    right->layout()->setSpacing(kAir_px);
     // The numbers first; the drawing takes what they leave.
     static_cast<QVBoxLayout*>(right->layout())->setStretch(0, 1);
     static_cast<QVBoxLayout*>(right->layout())->setStretch(2, 100);
@@ -127,8 +128,8 @@ void RunPage::share_middle()
         return;
     }
     const int all = splitter_->width() - splitter_->handleWidth();
-    const int wanted = std::max(static_cast<int>(kLeastOfNumbers * all), table_->wanted_px());
-    const int numbers = std::min(wanted, all - chart_->minimumSizeHint().width());
+    const int wanted = std::max(static_cast<int>(kLeastOfNumbers * all), cards_->wanted_px());
+    const int numbers = std::min(wanted, all - splitter_->widget(0)->minimumSizeHint().width());
     splitter_->setSizes({all - numbers, numbers});
 }
 
@@ -136,7 +137,7 @@ void RunPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
     // The numbers come before the drawing where both have no room.
-    wiring_->setVisible(height() > kLinesForWiring * fontMetrics().height());
+    wiring_card_->setVisible(height() > kLinesForWiring * fontMetrics().height());
     share_middle();
 }
 
@@ -374,9 +375,7 @@ void RunPage::show_step()
     const auto preset = session_.preset();
     header_->setText(run_header(session_.set_up().order.meaning, preset));
     const auto places = run_places(session_);
-    const auto now = std::find_if(places.begin(), places.end(),
-                                  [name = place_name(view.place)](const StepPlace& one) { return one.name == name; });
-    steps_->show_steps(places, static_cast<int>(now - places.begin()));
+    steps_->show_steps(places.places, places.now);
     if (preset != shown_preset_) {
         shown_preset_ = preset;
         numbers_.begin(session_.set_up().order.meaning, preset);

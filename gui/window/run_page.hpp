@@ -24,7 +24,7 @@ namespace zeroline::window {
 class ChecklistPanel;
 class HandBackPanel;
 class HeldDisplay;
-class NumbersTable;
+class NumberCards;
 class QuestionPanel;
 class ScanQuestion;
 class SettingsFields;
@@ -85,8 +85,9 @@ private:
     QLineEdit* asset_;
     StepBar* steps_;
     charts::TraceChart* chart_;
-    NumbersTable* table_;
+    NumberCards* cards_;
     WiringView* wiring_;
+    QWidget* wiring_card_;
     QProgressBar* progress_;
     QPushButton *go_on_, *go_on_anyway_, *skip_, *checks_, *give_back_;
     QStackedWidget* middle_;

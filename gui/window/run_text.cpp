@@ -98,10 +98,13 @@ QString run_header(const verification::WorkOrder& order, const std::string& pres
     return parts.join(kDot);
 }
 
+namespace {
+
 QString place_name(const std::string& place)
 {
     constexpr std::pair<const char*, const char*> kNames[] = {
         {"Order", QT_TRANSLATE_NOOP("RunText", "Order")},
+        {session::kChecks, QT_TRANSLATE_NOOP("RunText", "Checks")},
         {"Instrument", QT_TRANSLATE_NOOP("RunText", "Instrument")},
         {"Zero", QT_TRANSLATE_NOOP("RunText", "Zero")},
         {"Block", QT_TRANSLATE_NOOP("RunText", "Block")},
@@ -119,21 +122,29 @@ QString place_name(const std::string& place)
     return QString::fromStdString(place);
 }
 
-QList<StepPlace> run_places(const session::BenchSession& session)
+} // namespace
+
+RunPlaces run_places(const session::BenchSession& session)
 {
     const auto& steps = session.steps();
     const auto at = session.view().number;
-    QList<StepPlace> places;
+    RunPlaces all;
+    auto& places = all.places;
     for (std::size_t i = 0; i < steps.size(); ++i) {
         const auto name = place_name(steps[i].place);
-        auto place = std::find_if(places.begin(), places.end(), [&](const StepPlace& one) { return one.name == name; });
+        // What is asked later stands later; everything else is one place, however often the run comes back to it.
+        const bool asked = steps[i].place == session::kChecks;
+        auto from = asked && !places.empty() ? places.end() - 1 : places.begin();
+        auto place = std::find_if(from, places.end(), [&](const StepPlace& one) { return one.name == name; });
         if (place == places.end()) {
             place = places.insert(places.end(), {name, true, false});
         }
         place->done = place->done && session.done(i);
         place->left_out = place->left_out || (i < at && !session.done(i));
+        all.now = i == at ? static_cast<int>(place - places.begin()) : all.now;
     }
-    return places << StepPlace{RunText::tr("Result")};
+    places << StepPlace{RunText::tr("Result")};
+    return all;
 }
 
 QString status_line(const session::BenchSession& session)

@@ -18,9 +18,13 @@ namespace zeroline::window {
 /// "WO-2041 · RC-0117 · day · prescribed +40 / -40 cmH2O, 1.5 / 1.5 / 2 s"
 [[nodiscard]] QString run_header(const verification::WorkOrder& order, const std::string& preset);
 
-/// The places of a run in order, each once and done where all its steps were, and the result at the end.
-[[nodiscard]] QList<StepPlace> run_places(const session::BenchSession& session);
-[[nodiscard]] QString place_name(const std::string& place);
+/// The places of a run in order, each once and done where all its steps were, and the result at the end; and the one
+/// where it is now. What a procedure asks about has a place wherever it is asked.
+struct RunPlaces {
+    QList<StepPlace> places;
+    int now = -1;
+};
+[[nodiscard]] RunPlaces run_places(const session::BenchSession& session);
 
 /// Instrument, port, rate, noise, losses, calibration due; trouble in front of everything.
 [[nodiscard]] QString status_line(const session::BenchSession& session);

@@ -21,7 +21,7 @@ SigningBar::SigningBar(QWidget* parent) : QWidget(parent)
     layout->setContentsMargins(kPage_px, 0, kPage_px, 0);
     layout->setSpacing(kAir_px);
     for (auto* part :
-         {static_cast<QWidget*>(told_), signing_ = make_signing(), leaving_ = make_leaving(), make_next()}) {
+         {static_cast<QWidget*>(told_), signing_ = make_signing(), leaving_ = make_leaving(), make_buttons()}) {
         layout->addWidget(part);
     }
 }
@@ -40,15 +40,10 @@ QWidget* SigningBar::make_signing()
           {tr("approved by"), "approved this record"}}) {
         meaning_->addItem(text, QLatin1String(code));
     }
-    save_ = button("save", tr("&Sign and save"));
-    save_next_ = primary(button("saveNext", tr("Sign, make the PDF, next unit  [Ctrl+Enter]")));
-    save_next_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_Return));
-    connect(save_, &QPushButton::clicked, this, &SigningBar::saves);
-    connect(save_next_, &QPushButton::clicked, this, &SigningBar::savesAndGoesOn);
     const QSettings settings;
     signer_->setText(settings.value(QStringLiteral("sign/name")).toString());
     role_->setText(settings.value(QStringLiteral("sign/role")).toString());
-    auto* row = row_of({meaning_, signer_, role_, save_, save_next_});
+    auto* row = row_of({meaning_, signer_, role_});
     let_grow(row, 1, 2);
     let_grow(row, 2);
     return row;
@@ -72,7 +67,8 @@ QWidget* SigningBar::make_leaving()
     return row;
 }
 
-QWidget* SigningBar::make_next()
+/// What can be done: before it is signed, and after.
+QWidget* SigningBar::make_buttons()
 {
     what_ = choice_field("what", tr("what is printed"));
     what_->addItem(tr("record"), QStringLiteral("record"));
@@ -81,10 +77,15 @@ QWidget* SigningBar::make_next()
     print_ = button("print", tr("&Print..."));
     pdf_ = button("pdf", tr("Save as P&DF..."));
     next_ = button("next", tr("Ne&xt unit"));
+    save_ = button("save", tr("&Sign and save"));
+    save_next_ = primary(button("saveNext", tr("Sign, make the PDF, next unit  [Ctrl+Enter]")));
+    save_next_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_Return));
+    connect(save_, &QPushButton::clicked, this, &SigningBar::saves);
+    connect(save_next_, &QPushButton::clicked, this, &SigningBar::savesAndGoesOn);
     connect(print_, &QPushButton::clicked, this, &SigningBar::prints);
     connect(pdf_, &QPushButton::clicked, this, &SigningBar::savesPdf);
     connect(next_, &QPushButton::clicked, this, &SigningBar::goesOn);
-    auto* row = row_of({what_, print_, pdf_, next_});
+    auto* row = row_of({what_, print_, pdf_, next_, save_, save_next_});
     put_gap(row, 3);
     return row;
 }
@@ -97,9 +98,11 @@ void SigningBar::show_state(bool can_sign, bool can_print)
     make_primary(next_, !can_sign);
     for (auto* one : {save_, save_next_}) {
         one->setEnabled(can_sign);
+        one->setVisible(can_sign);
     }
-    for (auto* one : {print_, pdf_}) {
+    for (QWidget* one : std::initializer_list<QWidget*>{what_, print_, pdf_}) {
         one->setEnabled(can_print);
+        one->setVisible(can_print);
     }
 }
 

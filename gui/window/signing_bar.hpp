@@ -43,7 +43,7 @@ Q_SIGNALS:
 private:
     QWidget* make_signing();
     QWidget* make_leaving();
-    QWidget* make_next();
+    QWidget* make_buttons();
 
     QLabel* told_;
     QWidget *signing_, *leaving_;

@@ -19,10 +19,10 @@ namespace {
 /// Shapes. Between @ and @ stands the name of a colour. A thicker outline takes its room from the air inside. A field
 /// names no colour of writing: Qt 6.4 would then draw its hint at half of it, which is too faint.
 const QString kShapes = QStringLiteral(R"(
-QPushButton { background: @card@; color: @ink@; border: 1px solid @line@; border-radius: 6px; padding: 2px 14px; }
+QPushButton { background: @card@; color: @ink@; border: 1px solid @line@; border-radius: 6px; padding: 2px 10px; }
 QPushButton:hover { background: @under@; }
 QPushButton:pressed, QPushButton:checked { background: @edge@; }
-QPushButton:focus { border: 2px solid @accent@; padding: 1px 13px; }
+QPushButton:focus { border: 2px solid @accent@; padding: 1px 9px; }
 QPushButton:disabled { color: @quiet@; background: @ground@; border: 1px dashed @line@; }
 QPushButton[primary="true"] { background: @accent@; color: @on_accent@; border-color: @accent@; }
 QPushButton[primary="true"]:focus { border-color: @ink@; text-decoration: underline; }
@@ -36,6 +36,7 @@ QLineEdit[field="true"]:focus { border: 2px solid @accent@; padding: 0 7px; }
 QLineEdit[field="true"]:disabled { background: @ground@; }
 QFrame[card="true"] { background: @card@; border: 1px solid @edge@; border-radius: 6px; }
 QTableView, QListView { background: @card@; border: none; gridline-color: @edge@; }
+QListView[cards="true"] { background: transparent; }
 QTableView:focus, QListView:focus { border: 2px solid @accent@; }
 QHeaderView, QHeaderView::section { background: @card@; color: @quiet@; }
 QHeaderView::section { border: none; border-bottom: 1px solid @line@; padding: 4px 6px; }

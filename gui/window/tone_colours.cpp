@@ -62,11 +62,9 @@ QColor ink_on(Tone tone, const QPalette& palette)
 void fill_with(QLabel* label, Tone tone)
 {
     constexpr int air_px = 6;
-    auto colours = label->palette();
-    colours.setColor(QPalette::Window, fill_of(tone));
-    colours.setColor(QPalette::WindowText, ink_on(tone, label->palette()));
-    label->setPalette(colours);
-    label->setAutoFillBackground(true);
+    const auto fill = fill_of(tone);
+    const auto shape = QStringLiteral("QLabel { border-radius: 6px; background: %1; color: %2; }");
+    label->setStyleSheet(fill.isValid() ? shape.arg(fill.name(), ink_on(tone, label->palette()).name()) : QString());
     label->setMargin(air_px);
 }
 

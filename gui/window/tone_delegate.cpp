@@ -25,7 +25,13 @@ void ToneDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, 
         }
         return;
     }
-    painter->fillRect(option.rect.adjusted(1, 1, -1, -1), fill);
+    constexpr double corner = 4.0;
+    painter->save();
+    painter->setRenderHint(QPainter::Antialiasing);
+    painter->setPen(Qt::NoPen);
+    painter->setBrush(fill);
+    painter->drawRoundedRect(option.rect.adjusted(1, 1, -1, -1), corner, corner);
+    painter->restore();
     painter->setPen(ink_on(tone, option.palette));
     painter->setFont(option.font);
     painter->drawText(option.rect.adjusted(6, 2, -4, -2), Qt::AlignVCenter | Qt::AlignLeft | Qt::TextWordWrap,

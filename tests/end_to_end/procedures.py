@@ -199,7 +199,7 @@ def by_hand(work):
     os.close(slave)
     said, answers = "", [("Look at the case.", "\n"), ("Look at the clock.", "x it has none\n"),
                          ("Type the earth resistance.", "much\n0,12\n")]
-    confirms = ["The hose is off", "The settings as found are copied", "Take the sensing line off", "Put the tool away",
+    confirms = ["The hose is off", "Copy the settings as found", "Take the sensing line off", "Put the tool away",
                 "Switch the unit off"]
     told = set()
     try:

@@ -874,24 +874,28 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>von Hand</translation>
     </message>
     <message>
-        <source>prescr.</source>
-        <translation>verordn.</translation>
-    </message>
-    <message>
-        <source>displ.</source>
-        <translation>angez.</translation>
-    </message>
-    <message>
-        <source>meas.</source>
-        <translation>gemess.</translation>
-    </message>
-    <message>
         <source>%1 %2 of %3</source>
         <translation>%1 %2 von %3</translation>
     </message>
     <message>
         <source>quantity</source>
         <translation>Größe</translation>
+    </message>
+    <message>
+        <source>prescribed %1</source>
+        <translation>verordnet %1</translation>
+    </message>
+    <message>
+        <source>set %1</source>
+        <translation>eingestellt %1</translation>
+    </message>
+    <message>
+        <source>displayed %1</source>
+        <translation>angezeigt %1</translation>
+    </message>
+    <message>
+        <source>held by hand</source>
+        <translation>von Hand gehalten</translation>
     </message>
 </context>
 <context>
@@ -1783,7 +1787,7 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Die geführte Prüfung: Null, Stopfen, manuell, Automatik, noch einmal Null, zurückgeben.</translation>
     </message>
     <message>
-        <source>%1, revision %2; %3 items are asked about</source>
+        <source>%1, revision %2; items asked about: %3</source>
         <translation>%1, Fassung %2; nach %3 Punkten wird gefragt</translation>
     </message>
 </context>
@@ -3066,8 +3070,8 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Der Schlauch ist von der Person ab, und niemand schließt ihn an, bis es gesagt wird.</translation>
     </message>
     <message>
-        <source>The settings as found are copied. Switch the breath trigger off.</source>
-        <translation>Vorgefundene Einstellungen notieren. Dann den Atemtrigger ausschalten.</translation>
+        <source>Copy the settings as found from the unit&apos;s screen; then switch the breath trigger off.</source>
+        <translation>Vorgefundene Einstellungen vom Display abschreiben; dann den Atemtrigger ausschalten.</translation>
     </message>
     <message>
         <source>Take the sensing line off the tee and leave it open to air. Switching the unit off is not enough.</source>
@@ -3546,6 +3550,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Ladder</source>
         <translation>Stufenreihe</translation>
+    </message>
+    <message>
+        <source>Checks</source>
+        <translation>Prüfpunkte</translation>
     </message>
 </context>
 <context>

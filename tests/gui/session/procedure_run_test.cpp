@@ -188,7 +188,7 @@ TEST_F(ProcedureRunTest, what_was_measured_is_not_talked_away_but_typed_anew)
     run_->answer(Outcome::ok, {});
     EXPECT_EQ(run_->view().expects, "ohm, at most 0.3, rule 7");
     run_->answer(3.5);
-    EXPECT_THAT(news(), HasSubstr("Not in order: earth resistance (3.5 ohm (at most 0.3, rule 7))"));
+    EXPECT_THAT(news(), HasSubstr("Not in order: earth resistance: 3.5 ohm (at most 0.3, rule 7)"));
     run_->set_checklist({{"earth resistance", Outcome::ok, "fine"}});
     EXPECT_EQ(run_->log().checklist.front().outcome, Outcome::not_ok);
     EXPECT_FALSE(run_->correct("case", 0.1)) << "nothing was measured there";

@@ -69,6 +69,7 @@ TEST_F(ProcedureInTheWindow, HomeVisitIsLedFromTheFirstLookToTheSealedRecord)
     ASSERT_NO_FATAL_FAILURE(begin_with(QStringLiteral("home-visit")));
     ASSERT_TRUE(at("outlet")) << text("sentence");
     EXPECT_THAT(text("sentence"), HasSubstr("outlet sit tight"));
+    EXPECT_THAT(find<QWidget>("steps")->accessibleDescription().toStdString(), HasSubstr("Checks"));
     press_key(Qt::Key_Space);
     ASSERT_TRUE(at("intake filter"));
     ASSERT_NO_FATAL_FAILURE(answer(Qt::Key_X, "this unit has none"));
@@ -104,6 +105,7 @@ TEST_F(ProcedureInTheWindow, AsksForRemarkAndValueAndTheListBesideTheRunPutsASli
     ASSERT_NO_FATAL_FAILURE(answer(Qt::Key_N, "a crack"));
     ASSERT_TRUE(at("earth resistance"));
     EXPECT_THAT(text("stepLimits"), HasSubstr("at most 0.3 ohm (rule 7)"));
+    expect_no_wheel_changes_anything();
     type_value("much");
     EXPECT_THAT(text("stepTold"), HasSubstr("A number is expected"));
     type_value("0,35");
@@ -117,6 +119,7 @@ TEST_F(ProcedureInTheWindow, AsksForRemarkAndValueAndTheListBesideTheRunPutsASli
     EXPECT_EQ(list[1].remark, "0.25 ohm (at most 0.3, rule 7)");
     // The list beside the run shows both answers; there a slip is put right.
     press("checks");
+    expect_no_wheel_changes_anything();
     auto boxes = window_->findChild<QWidget*>(QStringLiteral("runPage"))->findChildren<QComboBox*>();
     boxes.removeIf([](const QComboBox* box) { return box->accessibleName() != QLatin1String("case: outcome"); });
     ASSERT_EQ(boxes.size(), 1);
@@ -141,7 +144,7 @@ TEST_F(ProcedureInTheWindow, OneThatIsWrongIsRefusedWithItsPlaceBeforeTheRunBegi
     EXPECT_THAT(text("orderSummary"), HasSubstr("/steps/0/kind: \"wish\""));
     page.choose_procedure(QStringLiteral("periodic"));
     EXPECT_TRUE(find<QPushButton>("begin")->isEnabled());
-    EXPECT_THAT(text("procedureSummary"), HasSubstr("periodic, revision 1; 9 items"));
+    EXPECT_THAT(text("procedureSummary"), HasSubstr("periodic, revision 1; items asked about: 9"));
 }
 
 } // namespace
