@@ -262,6 +262,9 @@ void BenchSession::tell()
     const auto number = run_->view().number;
     if (number != step_ || run_->ended()) {
         step_ = number;
+        if (set_up_.simulated && !run_->ended()) {
+            run_->set_displayed(displayed()); // read by now, so that a result so far knows of it
+        }
         write_log();
         Q_EMIT stepChanged();
     }

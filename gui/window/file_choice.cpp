@@ -56,7 +56,7 @@ FileChoice::FileChoice(const QString& name, const QString& spoken, const QString
         one->setAccessibleName(spoken + QStringLiteral(": ") + one->text());
     }
     summary_ = text_label(prefixed("Summary"), tr("%1, in short").arg(spoken));
-    auto* row = row_of({files_, open_, new_, edit_});
+    auto* row = row_of({files_, row_of({open_, new_, edit_})}); // the buttons go on below together
     let_grow(row, 0);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins({});

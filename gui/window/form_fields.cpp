@@ -126,7 +126,7 @@ void align_labels(QWidget* page)
             const auto* item = form->itemAt(row, QFormLayout::LabelRole);
             if (item != nullptr && qobject_cast<QLabel*>(item->widget()) != nullptr) {
                 labels.push_back(item->widget());
-                item->widget()->setMinimumHeight(kTarget_px);
+                item->widget()->setFixedHeight(std::max(kTarget_px, item->widget()->sizeHint().height()));
                 widest = std::max(widest, item->widget()->sizeHint().width());
             }
         }

@@ -57,6 +57,7 @@ MainWindow::MainWindow(const WindowOptions& options, QWidget* parent)
     setWindowTitle(tr("Zeroline"));
     auto* column = column_of({closing_ = make_closing(), make_top(), make_places()});
     column->layout()->setSpacing(0);
+    static_cast<QVBoxLayout*>(column->layout())->setStretch(2, 1); // the lines above take no more than they need
     setCentralWidget(column);
     set_up_scanner();
     resize(1024, 700);
@@ -71,7 +72,8 @@ MainWindow::~MainWindow()
 /// A line above every page: what holds for all of it, and what belongs to the window and not to the work.
 QWidget* MainWindow::make_top()
 {
-    help_ = quiet(button("help", tr("Help  [F1]")));
+    help_ = quiet(button("help", tr("Help")));
+    help_->setToolTip(QStringLiteral("F1"));
     help_->setShortcut(QKeySequence(Qt::Key_F1));
     mute_ = quiet(button("mute", tr("Sounds off")));
     mute_->setCheckable(true);

@@ -4,6 +4,7 @@
 #include "gui/window/page_parts.hpp"
 #include "gui/window/tone_colours.hpp"
 
+#include <QGuiApplication>
 #include <QKeyEvent>
 #include <QPainter>
 #include <QScrollBar>
@@ -23,7 +24,7 @@ constexpr int kInside_px = 8; ///< air inside a card, left and right
 constexpr int kPill_px = 6;   ///< air inside the field of a verdict, left and right
 constexpr double kCorner_px = 6.0;
 constexpr double kLarger = 1.35;    ///< what was measured, of the letters around it
-constexpr int kLettersOfCard = 25;  ///< width of one at least
+constexpr int kLettersOfCard = 32;  ///< width of one at least
 constexpr int kVeryHigh_px = 10000; ///< a text may go on below for ever
 
 QFont larger(QFont font)
@@ -60,6 +61,8 @@ public:
     }
 
 private:
+    /// Not those of the view: its sheet makes its ground transparent.
+    [[nodiscard]] static QPalette colours() { return QGuiApplication::palette(); }
     [[nodiscard]] QFontMetrics words() const { return view_->fontMetrics(); }
     [[nodiscard]] QFontMetrics figures() const { return QFontMetrics(larger(view_->font())); }
     [[nodiscard]] int measured_px(const NumberCard& card) const
@@ -161,17 +164,17 @@ void CardDelegate::paint_verdict(QPainter& painter, const QRect& where, const Nu
     const auto fill = fill_of(card.tone);
     const int air = std::max(0, (where.height() - words().height() - kAir_px) / 2);
     const auto box = QRectF(where.adjusted(0, air, 0, -air));
-    painter.setPen(fill.isValid() ? QPen(Qt::NoPen) : QPen(view_->palette().color(QPalette::Dark)));
+    painter.setPen(fill.isValid() ? QPen(Qt::NoPen) : QPen(colours().color(QPalette::Dark)));
     painter.setBrush(fill.isValid() ? QBrush(fill) : QBrush(Qt::NoBrush));
     painter.drawRoundedRect(box, kCorner_px, kCorner_px);
-    painter.setPen(ink_on(card.tone, view_->palette()));
+    painter.setPen(ink_on(card.tone, colours()));
     painter.drawText(box, Qt::AlignCenter, card.verdict);
 }
 
 void CardDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const
 {
     const auto card = numbers_->card(index.row());
-    const auto& palette = view_->palette();
+    const auto palette = colours();
     const auto box = QRectF(option.rect.topLeft(), cell).adjusted(0.5, 0.5, -kAir_px - 0.5, -kAir_px - 0.5);
     const auto parts = parts_of(card, cell.width() - kAir_px);
     painter->save();
@@ -220,7 +223,8 @@ int NumberCards::wanted_px() const
 {
     const int bar = verticalScrollBar()->sizeHint().width();
     const int two = 2 * (kLettersOfCard * fontMetrics().averageCharWidth() + kAir_px);
-    return std::min(two, drawn_by(*this).one_line_px() + kAir_px) + bar;
+    constexpr int slack_px = 8; // for the outlines
+    return std::min(two, drawn_by(*this).one_line_px() + kAir_px) + bar + slack_px;
 }
 
 void NumberCards::resizeEvent(QResizeEvent* event)
@@ -244,8 +248,9 @@ void NumberCards::arrange()
     auto& delegate = drawn_by(*this);
     const int room = width() - 2 * frameWidth() - verticalScrollBar()->sizeHint().width();
     const int least = kLettersOfCard * fontMetrics().averageCharWidth() + kAir_px;
-    const int abreast = std::max(1, room / least);
-    const int wide = std::max(1, room / abreast);
+    const int abreast = room >= 2 * least ? 2 : 1;
+    constexpr int slack_px = 2; // a list begins a new line where a card ends at its very edge
+    const int wide = std::max(1, room / abreast - slack_px);
     const int lines = (numbers_->rowCount() + abreast - 1) / abreast;
     delegate.compact = false;
     int high = delegate.height_of_all(wide - kAir_px) + kAir_px;

@@ -20,8 +20,9 @@ namespace zeroline::window {
 
 namespace {
 
-constexpr int kLines = 11;      ///< height of a chart, in lines of writing
-constexpr int kTraceLines = 15; ///< of the whole trace
+constexpr int kLines = 11;         ///< height of a chart, in lines of writing
+constexpr int kTraceLines = 15;    ///< of the whole trace
+constexpr int kLettersOfZero = 28; ///< width of the zero readings, for the words of their legend
 
 /// The record that lies inside this one, the attempt before or the unit as it was found; empty: none.
 std::filesystem::path held_in(const std::filesystem::path& folder)
@@ -88,6 +89,7 @@ ResultCharts::ResultCharts(QWidget* parent) : QWidget(parent)
     zero_ = new charts::PictureView("closeUpZero", tr("zero readings"));
     trace_ = new charts::TraceChart;
     trace_->setObjectName(QStringLiteral("wholeTrace"));
+    zero_->setMinimumWidth(kLettersOfZero * fontMetrics().averageCharWidth());
     whole_ = side_by_side("traceSplitter", {{trace_, 5}, {zero_, 2}});
     auto* plateaus = side_by_side("plateausSplitter", {{insufflation_, 1}, {exsufflation_, 1}});
     overlay_->setMinimumHeight(kLines * fontMetrics().height());

@@ -85,7 +85,7 @@ QWidget* SigningBar::make_buttons()
     connect(print_, &QPushButton::clicked, this, &SigningBar::prints);
     connect(pdf_, &QPushButton::clicked, this, &SigningBar::savesPdf);
     connect(next_, &QPushButton::clicked, this, &SigningBar::goesOn);
-    auto* row = row_of({what_, print_, pdf_, next_, save_, save_next_});
+    auto* row = row_of({save_next_, save_, next_, what_, print_, pdf_});
     put_gap(row, 3);
     return row;
 }

@@ -7,6 +7,8 @@
 #include <QListView>
 #include <QPainter>
 
+#include <algorithm>
+
 namespace zeroline::window {
 
 using session::Tone;
@@ -30,7 +32,12 @@ void ToneDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, 
     painter->setRenderHint(QPainter::Antialiasing);
     painter->setPen(Qt::NoPen);
     painter->setBrush(fill);
-    painter->drawRoundedRect(option.rect.adjusted(1, 1, -1, -1), corner, corner);
+    auto box = option.rect.adjusted(1, 1, -1, -1);
+    if (qobject_cast<const QListView*>(option.widget) == nullptr) { // a cell no wider than its words
+        constexpr int air = 12;
+        box.setWidth(std::min(box.width(), option.fontMetrics.horizontalAdvance(index.data().toString()) + air));
+    }
+    painter->drawRoundedRect(box, corner, corner);
     painter->restore();
     painter->setPen(ink_on(tone, option.palette));
     painter->setFont(option.font);

@@ -210,7 +210,8 @@ void WiringView::draw_line_and_transducer()
         line.cubicTo(port + QPointF(0.0, -26.0), port + QPointF(34.0, -40.0), port + QPointF(52.0, -28.0));
     }
     scene_->addPath(line, pen(WiringPart::sensing_line, 2.2));
-    words_at({wiring_.line_on ? 138.0 : 266.0, 84.0}, name_of(WiringPart::sensing_line),
+    // Beside the line where it is on the tee, else below its open end.
+    words_at(wiring_.line_on ? QPointF(138.0, 84.0) : QPointF(258.0, 100.0), name_of(WiringPart::sensing_line),
              wiring_.touch.contains(WiringPart::sensing_line));
     box(WiringPart::transducer, {126.0, 112.0, 98.0, 28.0}, name_of(WiringPart::transducer));
     scene_->addLine(108.0, 126.0, 126.0, 126.0, pen(WiringPart::computer));

@@ -1204,10 +1204,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Zeroline</translation>
     </message>
     <message>
-        <source>Help  [F1]</source>
-        <translation>Hilfe  [F1]</translation>
-    </message>
-    <message>
         <source>Sounds off</source>
         <translation>Töne aus</translation>
     </message>
@@ -1262,6 +1258,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Register  [Ctrl+2]</source>
         <translation>Register  [Strg+2]</translation>
+    </message>
+    <message>
+        <source>Help</source>
+        <translation>Hilfe</translation>
     </message>
 </context>
 <context>
