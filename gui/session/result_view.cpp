@@ -11,7 +11,6 @@ namespace zeroline::session {
 using metrology::Outcome;
 
 namespace {
-
 int exit_status_of(Outcome outcome)
 {
     switch (outcome) {
@@ -189,7 +188,6 @@ private:
             lines << words_.say(
                 QT_TRANSLATE_NOOP("Result", "IMPORTED: the trace came as a file; nobody here saw it captured."));
         }
-        // The window says so beside the name of the unit, and asks for the signature on the same page.
         if (!on_screen_ && !record_.at("/issue").is_object()) {
             lines << words_.say(QT_TRANSLATE_NOOP("Result", "Not sealed yet: nobody has signed this."));
         }
@@ -467,7 +465,7 @@ private:
 
     const RecordTree& record_;
     ResultWords words_;
-    bool on_screen_;
+    bool on_screen_; ///< there it stands beside the name of the unit that nobody has signed
     std::vector<JudgementRow> rows_;
     std::vector<FindingRow> findings_;
     std::vector<ReasonRow> reasons_;

@@ -25,6 +25,7 @@ HandBackPanel::HandBackPanel(session::BenchSession& session, QWidget* parent) : 
     auto* inner = new QWidget;
     auto* columns = new QVBoxLayout(inner);
     columns->setSpacing(kGap_px);
+    columns->setContentsMargins({});
     columns->addWidget(make_result());
     columns->addWidget(make_list());
     columns->addWidget(make_readings());

@@ -11,7 +11,6 @@
 #include <QStyledItemDelegate>
 
 #include <algorithm>
-#include <utility>
 
 namespace zeroline::window {
 
@@ -242,28 +241,42 @@ void NumberCards::keyPressEvent(QKeyEvent* event)
     QListView::keyPressEvent(event);
 }
 
-/// Without what a scroll bar takes, there or not: cards must not come and go with it.
+QSize NumberCards::sizeHint() const { return {wanted_px(), maximumHeight()}; }
+
+/// Where there is no height for all of each card: without what stands beside, then with a scroll bar.
 void NumberCards::arrange()
 {
-    auto& delegate = drawn_by(*this);
-    const int room = width() - 2 * frameWidth() - verticalScrollBar()->sizeHint().width();
-    const int least = kLettersOfCard * fontMetrics().averageCharWidth() + kAir_px;
-    const int abreast = room >= 2 * least ? 2 : 1;
-    constexpr int slack_px = 2; // a list begins a new line where a card ends at its very edge
-    const int wide = std::max(1, room / abreast - slack_px);
-    const int lines = (numbers_->rowCount() + abreast - 1) / abreast;
-    delegate.compact = false;
-    int high = delegate.height_of_all(wide - kAir_px) + kAir_px;
-    const int all = lines * high + 2 * frameWidth();
-    setMaximumHeight(std::max(all, high));
+    lay_out(false, false);
+    const int all = content_px() + 2 * frameWidth();
+    setMaximumHeight(all);
     if (all > height()) {
-        delegate.compact = true;
-        high = delegate.height_of_all(wide - kAir_px) + kAir_px;
+        lay_out(true, false);
     }
-    if (std::exchange(delegate.cell, QSize(wide, high)) != delegate.cell) {
-        scheduleDelayedItemsLayout();
+    const bool scrolls = content_px() + 2 * frameWidth() > height();
+    if (scrolls) {
+        lay_out(true, true);
     }
+    setVerticalScrollBarPolicy(scrolls ? Qt::ScrollBarAlwaysOn : Qt::ScrollBarAlwaysOff);
+    scheduleDelayedItemsLayout();
     viewport()->update();
+}
+
+void NumberCards::lay_out(bool compact, bool scrolls)
+{
+    auto& delegate = drawn_by(*this);
+    const int room = width() - 2 * frameWidth() - (scrolls ? verticalScrollBar()->sizeHint().width() : 0);
+    const int least = kLettersOfCard * fontMetrics().averageCharWidth() + kAir_px;
+    constexpr int slack_px = 2; // a list begins a new line where a card ends at its very edge
+    abreast_ = room >= 2 * least ? 2 : 1;
+    delegate.compact = compact;
+    delegate.cell.setWidth(std::max(1, room / abreast_ - slack_px));
+    delegate.cell.setHeight(delegate.height_of_all(delegate.cell.width() - kAir_px) + kAir_px);
+}
+
+int NumberCards::content_px() const
+{
+    const int lines = (numbers_->rowCount() + abreast_ - 1) / abreast_;
+    return lines * drawn_by(*this).cell.height();
 }
 
 } // namespace zeroline::window

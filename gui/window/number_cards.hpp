@@ -19,6 +19,7 @@ public:
 
     /// The width in which they are read best: two abreast, or a line each with large letters.
     [[nodiscard]] int wanted_px() const;
+    [[nodiscard]] QSize sizeHint() const override; ///< as high as all of them
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
@@ -26,8 +27,11 @@ protected:
 
 private:
     void arrange();
+    void lay_out(bool compact, bool scrolls);
+    [[nodiscard]] int content_px() const;
 
     session::JudgementModel* numbers_;
+    int abreast_ = 1;
 };
 
 } // namespace zeroline::window

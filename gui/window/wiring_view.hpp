@@ -29,8 +29,9 @@ public:
     void show_wiring(const Wiring& wiring);
     [[nodiscard]] const Wiring& shown() const noexcept { return wiring_; }
 
-    [[nodiscard]] QSize sizeHint() const override { return {300, 150}; }
-    [[nodiscard]] QSize minimumSizeHint() const override { return {160, 140}; }
+    /// It takes what others leave.
+    [[nodiscard]] QSize sizeHint() const override { return minimumSizeHint(); }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {160, 100}; }
 
 protected:
     void resizeEvent(QResizeEvent* event) override;

@@ -123,6 +123,7 @@ public:
             std::fprintf(stderr, "%s\n", qPrintable(window_.findChild<QLabel*>(QStringLiteral("trouble"))->text()));
             return false;
         }
+        QTest::qWait(300);
         shoot("04-order");
         for (int i = 0; i < 20 && !at("Zero"); ++i) {
             QTest::qWait(400);
