@@ -68,24 +68,29 @@ QString drift_words(const QuantityDrift& drift, int decimals)
     return words;
 }
 
-QString name_of(const QuantityDrift& drift, const JudgementRow& quantity)
-{
-    return drift.compared_with == "reference"                   ? TrendWords::tr("indication less reference")
-           : drift.compared_with == unit_register::kSecondGauge ? TrendWords::tr("indication less second gauge")
-                                                                : ResultWords(Reader::screen).measurand(quantity);
-}
-
-UnitTrend trend_of(const QuantityDrift& drift, const Rows& figures)
+JudgementRow quantity_of(const QuantityDrift& drift)
 {
     JudgementRow quantity;
     quantity.measurand = QString::fromStdString(drift.measurand);
     quantity.against = QString::fromStdString(drift.compared_with);
     quantity.unit = QString::fromStdString(drift.unit);
+    return quantity;
+}
+
+QString name_of(const QuantityDrift& drift)
+{
+    const auto name = drift.compared_with == "reference" ? TrendWords::tr("indication less reference")
+                      : drift.compared_with == unit_register::kSecondGauge
+                          ? TrendWords::tr("indication less second gauge")
+                          : ResultWords(Reader::screen).measurand(quantity_of(drift));
+    return drift.preset.empty() ? name : name + QStringLiteral(" (") + QString::fromStdString(drift.preset) + u')';
+}
+
+UnitTrend trend_of(const QuantityDrift& drift, const Rows& figures)
+{
+    const auto quantity = quantity_of(drift);
     UnitTrend trend;
-    trend.name = name_of(drift, quantity);
-    if (!drift.preset.empty()) {
-        trend.name += QStringLiteral(" (") + QString::fromStdString(drift.preset) + u')';
-    }
+    trend.name = name_of(drift);
     trend.unit = quantity.unit;
     trend.decimals = quantity.known().decimals;
     for (const auto& row : figures) {
@@ -122,16 +127,18 @@ QString next_check_of(const Rows& figures, const QDate& today)
         return {};
     }
     const auto day = QString::fromStdString(drift.next_check);
-    const bool by_interval = drift.next_check == drift.next_due;
-    if (day < today.toString(Qt::ISODate)) {
-        return by_interval ? TrendWords::tr("The next check was due on %1, as the interval says.").arg(day)
-                           : TrendWords::tr("The next check was due on %1, before its interval ends: a quantity may "
-                                            "have reached its limit.")
-                                 .arg(day);
+    const bool late = day < today.toString(Qt::ISODate);
+    if (drift.next_check == drift.next_due) {
+        return (late ? TrendWords::tr("The next check was due on %1, as the interval says.")
+                     : TrendWords::tr("Next check: %1, as the interval says."))
+            .arg(day);
     }
-    return by_interval
-               ? TrendWords::tr("Next check: %1, as the interval says.").arg(day)
-               : TrendWords::tr("Next check: %1, before its interval ends: a quantity may reach its limit.").arg(day);
+    const auto first = std::find_if(drift.quantities.begin(), drift.quantities.end(),
+                                    [&](const auto& one) { return one.reaches_limit == drift.next_check; });
+    return (late ? TrendWords::tr(
+                       "The next check was due on %1, before its interval ends: %2 may have reached its limit.")
+                 : TrendWords::tr("Next check: %1, before its interval ends: %2 may reach its limit."))
+        .arg(day, name_of(*first));
 }
 
 } // namespace zeroline::session

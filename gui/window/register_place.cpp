@@ -124,7 +124,6 @@ QWidget* RegisterPlace::make_choice()
     auto* due = one(List::due, "listDue", tr("Due"));
     due->setChecked(true);
     search_ = text_field("registerSearch", tr("search for asset, serial number, model, record or order"));
-    search_->setPlaceholderText(tr("asset, serial number, model, record, order"));
     search_->setClearButtonEnabled(true);
     search_->setMinimumWidth(24 * fontMetrics().averageCharWidth());
     ahead_ = choice_field("ahead", tr("how far ahead"));
@@ -211,6 +210,9 @@ void RegisterPlace::refresh()
 {
     typing_->stop();
     ahead_->setVisible(list_ == List::due);
+    search_->setPlaceholderText(list_ == List::instruments  ? tr("name, serial number")
+                                : list_ == List::not_signed ? tr("folder")
+                                                            : tr("asset, serial number, model, record, order"));
     says_->setText(tr("Looking..."));
     const auto search = value_of(search_);
     switch (list_) {

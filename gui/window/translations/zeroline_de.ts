@@ -2219,6 +2219,10 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>second gauge due</source>
         <translation>Kontrolle fällig</translation>
     </message>
+    <message>
+        <source>name, serial number</source>
+        <translation>Name, Seriennummer</translation>
+    </message>
 </context>
 <context>
     <name>RegisterText</name>
@@ -4166,8 +4170,8 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Nächste Prüfung: %1, nach dem Intervall.</translation>
     </message>
     <message>
-        <source>Next check: %1, before its interval ends: a quantity may reach its limit.</source>
-        <translation>Nächste Prüfung: %1, vor Ende des Intervalls: eine Größe kann ihre Grenze erreichen.</translation>
+        <source>Next check: %1, before its interval ends: %2 may reach its limit.</source>
+        <translation>Nächste Prüfung: %1, vor Ende des Intervalls: die Grenze für „%2“ kann dann erreicht sein.</translation>
     </message>
     <message>
         <source>indication less second gauge</source>
@@ -4178,8 +4182,8 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Die nächste Prüfung war am %1 fällig, wie das Intervall sagt.</translation>
     </message>
     <message>
-        <source>The next check was due on %1, before its interval ends: a quantity may have reached its limit.</source>
-        <translation>Die nächste Prüfung war am %1 fällig, vor Ende des Intervalls: eine Größe kann ihre Grenze erreicht haben.</translation>
+        <source>The next check was due on %1, before its interval ends: %2 may have reached its limit.</source>
+        <translation>Die nächste Prüfung war am %1 fällig, vor Ende des Intervalls: die Grenze für „%2“ kann erreicht sein.</translation>
     </message>
 </context>
 <context>
