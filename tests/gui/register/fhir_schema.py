@@ -68,7 +68,7 @@ class FhirSchema(Evidence):
         # The bundle around them; one of each kind is enough, each is tried against every kind of resource.
         self.failures += troubles("Bundle", dict(bundle, entry=[{"fullUrl": "urn:uuid:" + one["id"], "resource": one}
                                                                for one in kinds.values()]))
-        broken = copy.deepcopy(kinds["Observation"])
+        broken = copy.deepcopy(next(one for one in resources if "valueQuantity" in one))
         broken["valueQuantity"]["unit_code"] = "cm[H2O]"
         self.expect(troubles("Observation", broken), "the schema sees an element that is none")
         print(f"{len(resources)} resources are as {SCHEMA_ID} has them")

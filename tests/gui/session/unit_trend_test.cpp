@@ -48,7 +48,7 @@ TEST(UnitTrend, SaysFromFourVisitsOnHowAQuantityDriftsAndWhenToCheckNext)
          {std::pair("2021-03-01", 40.0), {"2022-03-01", 40.5}, {"2023-03-01", 41.0}, {"2024-03-01", 41.5}})
         figures.push_back(figure(day, mean));
     EXPECT_TRUE(trends_of(figures)[0].drift.startsWith("+0.5")) << trends_of(figures)[0].drift.toStdString();
-    const auto next = next_check_of(figures, QDate(2024, 3, 2));
+    const auto next = next_check_of(figures, QDate(2024, 3, 1));
     EXPECT_TRUE(next.startsWith("Next check: ") && next.contains("insufflation pressure (day) may reach its limit")) << next.toStdString();
     const auto late = next_check_of(figures, QDate(2026, 3, 2));
     EXPECT_TRUE(late.startsWith("The next check was due on ") && late.contains("may have reached"))
