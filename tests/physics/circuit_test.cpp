@@ -1,5 +1,6 @@
 #include "fixtures/physics/circuit.hpp"
 
+#include "fixtures/physics/orifice.hpp"
 #include "fixtures/physics/run.hpp"
 
 #include <gtest/gtest.h>
@@ -39,6 +40,24 @@ TEST(Circuit, gas_that_came_through_the_valve_is_in_the_hose_or_went_out_at_its_
         for (int i = 0; i < 20000; ++i)
             circuit.step();
         EXPECT_NEAR(circuit.through_valve_mL(), circuit.held_mL() + circuit.through_end_mL(), 1e-6) << side;
+    }
+}
+
+// The virtual bench's closed form of an orifice against the equations of the whole circuit: the unit holds the pressure
+// at its own outlet, the hose's friction takes its part. The circuit counts half a piece of hose at each end.
+TEST(Circuit, an_orifice_at_the_hose_end_leaves_what_the_closed_form_says)
+{
+    for (const double diameter_mm : {4.0, 8.0}) {
+        Unit unit = still_unit(Family::full, 3);
+        unit.circuit.leak = orifice_conductance(diameter_mm);
+        Circuit circuit(unit.circuit);
+        circuit.demand({+1, 40.0, unit.swing});
+        for (int i = 0; i < 60000; ++i)
+            circuit.step();
+        const auto& hose = unit.circuit.hose;
+        const double expected = pressure_at_orifice(circuit.at_block_cmH2O(), orifice_conductance(diameter_mm),
+                                                    hose.friction_cmH2O_s_per_mL_m * hose.length_m);
+        EXPECT_NEAR(circuit.at_end_cmH2O(), expected, 0.03 * expected) << diameter_mm;
     }
 }
 

@@ -282,6 +282,7 @@ const std::vector<ListedFault>& listed_faults()
         {"low-exsufflation", {"exsufflation-off"}, "fail"},
         {"over-pressure", {"over-pressure"}, "fail, critical"},
         {"weak-blower", {"same-ratio-pressure", "insufflation-off+exsufflation-off"}, "fail"},
+        {"worn-blower", {"none"}, "pass"},
         {"leak", {"same-ratio-pressure", "insufflation-off+exsufflation-off"}, "fail"},
         {"leaky-plug", {"same-ratio-pressure", "insufflation-off+exsufflation-off"}, "fail"},
         {"span-error", {"same-ratio-pressure", "insufflation-off+exsufflation-off"}, "fail"},
