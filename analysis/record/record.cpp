@@ -110,6 +110,31 @@ ordered_json tree_of(const verification::LadderFit& fit)
             {"deviates_at", fit.deviates_at}};
 }
 
+ordered_json tree_of(const verification::LeakRate& leak)
+{
+    return {{"from_cmH2O", leak.from_cmH2O},
+            {"over_s", leak.over_s},
+            {"loss_cmH2O_per_s", leak.loss_cmH2O_s},
+            {"uncertainty_cmH2O_per_s",
+             leak.uncertainty_cmH2O_s > 0.0 ? ordered_json(leak.uncertainty_cmH2O_s) : ordered_json(nullptr)},
+            {"gas_mL_per_min", leak.mL_min()}};
+}
+
+ordered_json tree_of(const verification::Strength& strength)
+{
+    return {{"preset", strength.preset},
+            {"orifice", {{"name", strength.orifice.name}, {"diameter", strength.orifice.diameter_mm}}},
+            {"phase", strength.phase},
+            {"cycles", strength.cycles},
+            {"closed_cmH2O", strength.closed_cmH2O},
+            {"open_cmH2O", strength.open_cmH2O},
+            {"share", strength.share},
+            {"share_uncertainty", strength.share_uncertainty},
+            {"flow_L_per_min", strength.flow_L_min},
+            {"first_share", or_null(strength.first_share)},
+            {"lost", or_null(strength.lost)}};
+}
+
 ordered_json tree_of_order(const Evidence& evidence)
 {
     const auto& order = *evidence.order;
@@ -169,9 +194,11 @@ ordered_json tree_of_run(const Evidence& evidence)
                             "settings_found", "settings_left", "restored", "checklist", "environment"}) {
         tree[key] = run.contains(key) ? ordered_json(run[key]) : ordered_json(nullptr);
     }
-    // Only where a step was left out, so that records from before there was such a thing stay as they are.
-    if (run.contains("skipped")) {
-        tree["skipped"] = run["skipped"];
+    // Only where there is one, so that records from before there was such a thing stay as they are.
+    for (const auto* key : {"skipped", "first_strength"}) {
+        if (run.contains(key)) {
+            tree[key] = run[key];
+        }
     }
     return tree;
 }
@@ -252,9 +279,15 @@ ordered_json to_json(const Evidence& evidence, const Assessment& assessment, con
     }
     tree["judgements"] =
         listed(assessment.judgements, [&](const Judgement& judgement) { return tree_of(judgement, evidence); });
-    // Only where one was run, so that records without a ladder stay as they are.
+    // Only where one was run, so that records without it stay as they are.
     if (const auto fits = verification::ladder_fits(assessment.judgements); !fits.empty()) {
         tree["ladder"] = listed(fits, [](const verification::LadderFit& fit) { return tree_of(fit); });
+    }
+    if (!assessment.leaks.empty()) {
+        tree["leak_test"] = listed(assessment.leaks, [](const verification::LeakRate& leak) { return tree_of(leak); });
+    }
+    if (!assessment.strength.empty()) {
+        tree["strength"] = listed(assessment.strength, [](const verification::Strength& one) { return tree_of(one); });
     }
     tree["findings"] = listed(assessment.findings, [](const Finding& finding) { return tree_of(finding); });
     return tree;

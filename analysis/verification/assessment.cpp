@@ -184,6 +184,8 @@ private:
         result_.not_tested = not_tested(scene);
         result_.cycles = scene.cycles;
         result_.findings = findings_;
+        result_.leaks = scene.leaks;
+        result_.strength = scene.strength;
     }
 
     /// Each reason once: findings and evidence may both name the same thing.

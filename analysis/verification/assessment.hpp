@@ -4,6 +4,7 @@
 #include "acquisition/trace/trace.hpp"
 #include "analysis/metrology/uncertainty.hpp"
 #include "analysis/signal/phases.hpp"
+#include "analysis/verification/leak_test.hpp"
 #include "analysis/verification/run_log.hpp"
 #include "analysis/verification/work_order.hpp"
 
@@ -89,6 +90,19 @@ struct ZeroReadings {
     double before_u = 0.0;        ///< standard uncertainty of the mean before, cmH2O
 };
 
+/// How much of the pressure at the closed hose end is left where air flows out through an orifice (strength.hpp).
+struct Strength {
+    std::string preset;
+    Orifice orifice;
+    std::string phase; ///< "insufflation", "exsufflation"
+    int cycles = 0;    ///< under flow
+    double closed_cmH2O = 0.0, open_cmH2O = 0.0;
+    double share = 0.0, share_uncertainty = 0.0; ///< open over closed; expanded
+    double flow_L_min = 0.0;                     ///< about
+    std::optional<double> first_share;           ///< the unit's own first value
+    std::optional<double> lost;                  ///< share of that which is gone; negative: stronger than then
+};
+
 /// The whole result; analysis/record turns it into the tree of record.json.
 struct Assessment {
     metrology::Outcome verdict = metrology::Outcome::incomplete;
@@ -104,6 +118,8 @@ struct Assessment {
     std::vector<Cycle> cycles;
     std::vector<Judgement> judgements;
     std::vector<Finding> findings;
+    std::vector<LeakRate> leaks; ///< of the set-up, above zero and below
+    std::vector<Strength> strength;
 };
 
 /// Judges a trace (docs/method.md). Pure: same evidence, same result to the last bit.

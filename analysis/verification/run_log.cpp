@@ -53,24 +53,40 @@ void read_bounds(const JsonReader& at, Span& span)
     }
 }
 
+/// Known where there is flow, and nowhere else.
+void read_orifice_of(const JsonReader& at, Span& span)
+{
+    if (span.what == SpanKind::strength) {
+        const auto orifice = at.at("orifice");
+        orifice.object_with_only({"name", "diameter"});
+        span.orifice = Orifice{orifice.at("name").filled_text(),
+                               orifice.at("diameter").number(kNarrowestOrifice_mm, kWidestOrifice_mm)};
+    } else if (at.has("orifice")) {
+        at.at("orifice").refuse("in a span of " + word_of(span.what), "it in strength spans only");
+    }
+}
+
 Span read_span(const JsonReader& at, const WorkOrder& order)
 {
-    at.object_with_only({"what", "preset", "from_s", "to_s", "set", "asked", "power", "from_count", "to_count"});
-    constexpr SpanKind kKinds[] = {SpanKind::zero_before, SpanKind::manual, SpanKind::automatic, SpanKind::ladder,
-                                   SpanKind::leak_test,   SpanKind::other,  SpanKind::zero_after};
+    at.object_with_only(
+        {"what", "preset", "from_s", "to_s", "set", "asked", "power", "orifice", "from_count", "to_count"});
+    constexpr SpanKind kKinds[] = {SpanKind::zero_before, SpanKind::manual,    SpanKind::automatic,
+                                   SpanKind::ladder,      SpanKind::strength,  SpanKind::leak_test,
+                                   SpanKind::other,       SpanKind::zero_after};
     Span span;
     span.what = kKinds[at.at("what").one_of(
-        {"zero-before", "manual", "automatic", "ladder", "leak-test", "other", "zero-after"})];
-    if (is_cycling(span.what)) {
+        {"zero-before", "manual", "automatic", "ladder", "strength", "leak-test", "other", "zero-after"})];
+    if (has_preset(span.what)) {
         read_cycling_keys(at, span, order);
     } else {
         for (const auto* key : {"preset", "set", "asked"}) {
             if (at.has(key)) {
                 at.at(key).refuse("in a span of " + word_of(span.what),
-                                  "it in manual, automatic and ladder spans only");
+                                  "it in manual, automatic, ladder and strength spans only");
             }
         }
     }
+    read_orifice_of(at, span);
     read_bounds(at, span);
     if (const auto power = at.find("power")) {
         span.power = power->one_of({"mains", "battery"}) == 0 ? "mains" : "battery";
@@ -293,18 +309,36 @@ void read_unit_state(const JsonReader& at, RunLog& run, const WorkOrder& order)
 Skipped read_skipped(const JsonReader& at, const WorkOrder& order)
 {
     at.object_with_only({"what", "preset", "reason"});
-    constexpr SpanKind kKinds[] = {SpanKind::zero_before, SpanKind::manual, SpanKind::automatic, SpanKind::ladder,
-                                   SpanKind::zero_after};
+    constexpr SpanKind kKinds[] = {SpanKind::zero_before, SpanKind::manual,    SpanKind::automatic, SpanKind::ladder,
+                                   SpanKind::strength,    SpanKind::leak_test, SpanKind::zero_after};
     Skipped skipped;
-    skipped.what = kKinds[at.at("what").one_of({"zero-before", "manual", "automatic", "ladder", "zero-after"})];
-    if (is_cycling(skipped.what)) {
+    skipped.what = kKinds[at.at("what").one_of(
+        {"zero-before", "manual", "automatic", "ladder", "strength", "leak-test", "zero-after"})];
+    if (has_preset(skipped.what)) {
         need_known(at.at("preset"), order);
         skipped.preset = at.at("preset").text();
     } else if (at.has("preset")) {
-        at.at("preset").refuse("in a skipped " + word_of(skipped.what), "it with manual, automatic and ladder only");
+        at.at("preset").refuse("in a skipped " + word_of(skipped.what),
+                               "it with manual, automatic, ladder and strength only");
     }
     skipped.reason = at.at("reason").filled_text();
     return skipped;
+}
+
+FirstStrength read_first_strength(const JsonReader& at)
+{
+    at.object_with_only({"on", "record", "diameter", "insufflation", "exsufflation"});
+    FirstStrength first;
+    first.on = at.at("on").date();
+    first.record = at.at("record").filled_text();
+    first.diameter_mm = at.at("diameter").number(kNarrowestOrifice_mm, kWidestOrifice_mm);
+    const auto share = [&](const char* key) {
+        const auto place = at.find(key);
+        return place ? std::optional(place->number(0.0, 2.0)) : std::nullopt;
+    };
+    first.insufflation = share("insufflation");
+    first.exsufflation = share("exsufflation");
+    return first;
 }
 
 } // namespace
@@ -319,13 +353,16 @@ bool is_cycling(SpanKind kind) noexcept
     return kind == SpanKind::manual || kind == SpanKind::automatic || kind == SpanKind::ladder;
 }
 
+bool has_preset(SpanKind kind) noexcept { return is_cycling(kind) || kind == SpanKind::strength; }
+
 RunLog parse_run_log(const nlohmann::json& tree, const WorkOrder& order)
 {
     const JsonReader at(tree);
     at.schema("zeroline/run", 1);
-    at.object_with_only({"schema", "operator", "place", "began", "attempt", "replaces", "spans", "confirmed",
-                         "displayed", "hose", "settings_found", "settings_left", "restored", "origin", "checklist",
-                         "environment", "skipped", "hose_end", "unlike_in_attempt"});
+    at.object_with_only(
+        {"schema",    "operator",    "place",   "began",          "attempt",           "replaces",      "spans",
+         "confirmed", "displayed",   "hose",    "settings_found", "settings_left",     "restored",      "origin",
+         "checklist", "environment", "skipped", "hose_end",       "unlike_in_attempt", "first_strength"});
     RunLog run;
     read_who_and_when(at, run);
     run.spans = read_spans(at.at("spans"), order);
@@ -342,6 +379,9 @@ RunLog parse_run_log(const nlohmann::json& tree, const WorkOrder& order)
         for (const auto& element : skipped->elements()) {
             run.skipped.push_back(read_skipped(element, order));
         }
+    }
+    if (const auto first = at.find("first_strength")) {
+        run.first_strength = read_first_strength(*first);
     }
     if (const auto hose = at.find("hose")) {
         run.hose = read_hose(*hose);
@@ -378,6 +418,8 @@ std::string word_of(SpanKind kind)
         return "automatic";
     case SpanKind::ladder:
         return "ladder";
+    case SpanKind::strength:
+        return "strength";
     case SpanKind::leak_test:
         return "leak-test";
     case SpanKind::zero_after:

@@ -11,18 +11,26 @@
 
 namespace zeroline::verification {
 
-enum class SpanKind { zero_before, manual, automatic, ladder, leak_test, other, zero_after };
+enum class SpanKind { zero_before, manual, automatic, ladder, strength, leak_test, other, zero_after };
+
+/// What the hose ends in for a strength test, in place of the plug.
+struct Orifice {
+    std::string name;
+    double diameter_mm = 0.0; ///< kNarrowestOrifice_mm to kWidestOrifice_mm
+};
+inline constexpr double kNarrowestOrifice_mm = 1.0, kWidestOrifice_mm = 22.0; ///< a hose's bore
 
 /// A stretch of the trace and what was done in it.
 struct Span {
     SpanKind what = SpanKind::other;
-    std::string preset; ///< manual, automatic, ladder
+    std::string preset; ///< manual, automatic, ladder, strength
     double from_s = 0.0;
     double to_s = 0.0;
     std::optional<Settings> set; ///< what the unit was set to, where not as prescribed
     std::vector<Step> asked;     ///< manual: in the order asked; empty: signs are not judged
     std::string power;           ///< "mains", "battery" or empty
     std::optional<long long> from_count, to_count;
+    std::optional<Orifice> orifice = {}; ///< strength
 };
 
 enum class Shows { live, cycle_peak, setting, none, not_read };
@@ -42,8 +50,8 @@ struct ChecklistItem {
 
 /// A step that a person left out, and why, in their own words.
 struct Skipped {
-    SpanKind what = SpanKind::manual; ///< zero_before, manual, automatic or zero_after
-    std::string preset;               ///< manual, automatic
+    SpanKind what = SpanKind::manual; ///< any but other
+    std::string preset;               ///< manual, automatic, ladder, strength
     std::string reason;               ///< never empty
 };
 
@@ -72,6 +80,14 @@ struct HoseEndAnswer {
     std::string by, at;        ///< never empty; `at`: RFC 3339 with offset
 };
 
+/// What an earlier check of the same unit with the same orifice found first (strength.hpp): shares of the pressure at
+/// the closed hose end that were left under flow.
+struct FirstStrength {
+    std::string on, record; ///< day of that run; its record, as it is named on paper
+    double diameter_mm = 0.0;
+    std::optional<double> insufflation, exsufflation;
+};
+
 /// What happened at the bench, schema zeroline/run/1. Absent keys are absent evidence (docs/method.md).
 struct RunLog {
     std::string run_operator, place, began; ///< began: RFC 3339 with offset, or empty
@@ -89,6 +105,7 @@ struct RunLog {
     std::optional<Replaces> replaces;
     std::optional<HoseEndAnswer> hose_end;
     std::optional<int> unlike_in_attempt; ///< the earlier attempt that left one cycle out as unlike the others
+    std::optional<FirstStrength> first_strength;
 
     [[nodiscard]] bool has_confirmed(const std::string& what) const;
 };
@@ -104,7 +121,8 @@ struct RunLog {
 /// Throws trace::InputError.
 void check_spans(const RunLog& run, double first_s, double last_s);
 
-[[nodiscard]] bool is_cycling(SpanKind kind) noexcept; ///< manual, automatic, ladder
+[[nodiscard]] bool is_cycling(SpanKind kind) noexcept; ///< manual, automatic, ladder: against a closed end
+[[nodiscard]] bool has_preset(SpanKind kind) noexcept; ///< these, and strength
 
 [[nodiscard]] std::string word_of(SpanKind kind);
 [[nodiscard]] std::string word_of(Shows shows);

@@ -33,6 +33,9 @@ json tree_of(const Span& span)
         tree["asked"].push_back(word_of(step));
     }
     put(tree, "power", span.power);
+    if (span.orifice) {
+        tree["orifice"] = {{"name", span.orifice->name}, {"diameter", span.orifice->diameter_mm}};
+    }
     put(tree, "from_count", span.from_count);
     put(tree, "to_count", span.to_count);
     return tree;
@@ -82,6 +85,14 @@ json tree_of(const Environment& environment)
     put(tree, "temperature_C", environment.temperature_C);
     put(tree, "pressure_hPa", environment.pressure_hPa);
     put(tree, "humidity_percent", environment.humidity_percent);
+    return tree;
+}
+
+json tree_of(const FirstStrength& first)
+{
+    json tree = {{"on", first.on}, {"record", first.record}, {"diameter", first.diameter_mm}};
+    put(tree, "insufflation", first.insufflation);
+    put(tree, "exsufflation", first.exsufflation);
     return tree;
 }
 
@@ -136,6 +147,9 @@ json to_json(const RunLog& run)
     }
     for (const auto& skipped : run.skipped) {
         tree["skipped"].push_back(tree_of(skipped));
+    }
+    if (run.first_strength) {
+        tree["first_strength"] = tree_of(*run.first_strength);
     }
     if (run.hose) {
         tree["hose"] = tree_of(*run.hose);

@@ -53,6 +53,8 @@ struct Scene {
     std::vector<MeasuredSpan> spans; ///< manual, automatic and ladder spans, in order
     std::vector<Cycle> cycles;
     std::vector<MissingPhase> missing;
+    std::vector<LeakRate> leaks;
+    std::vector<Strength> strength;
 };
 
 /// Names of the measurands, as they stand in a record.

@@ -5,6 +5,7 @@
 #include "analysis/verification/exclusions.hpp"
 #include "analysis/verification/findings/sensor_signs.hpp"
 #include "analysis/verification/response.hpp"
+#include "analysis/verification/strength.hpp"
 #include "analysis/verification/unlike_cycle.hpp"
 #include "analysis/verification/zero.hpp"
 
@@ -75,6 +76,8 @@ BuiltScene::BuiltScene(const Evidence& evidence, PhaseMemory* memory)
     take_wander();
     fill_quantities();
     leave_out_unlike();
+    scene_.leaks = leak_rates(scene_.samples, spans_);
+    measure_strength();
 }
 
 void BuiltScene::read_samples()
@@ -99,19 +102,25 @@ void BuiltScene::read_samples()
     basis_.trace_s = trace.size() > 0 ? trace.time_s.back() - trace.time_s.front() : 0.0;
 }
 
+MeasuredSpan BuiltScene::span_at(std::size_t index) const
+{
+    MeasuredSpan measured;
+    measured.index = index;
+    measured.span = spans_[index];
+    measured.prescribed = evidence_.order->preset(spans_[index].preset);
+    measured.set = with(spans_[index].set.value_or(Settings{}), *measured.prescribed);
+    std::tie(measured.first, measured.last) =
+        samples_between(*evidence_.trace, spans_[index].from_s, spans_[index].to_s);
+    return measured;
+}
+
 void BuiltScene::find_spans()
 {
     for (std::size_t i = 0; i < spans_.size(); ++i) {
         if (!is_cycling(spans_[i].what)) {
             continue;
         }
-        MeasuredSpan measured;
-        measured.index = i;
-        measured.span = spans_[i];
-        measured.prescribed = evidence_.order->preset(spans_[i].preset);
-        measured.set = with(spans_[i].set.value_or(Settings{}), *measured.prescribed);
-        std::tie(measured.first, measured.last) = samples_between(*evidence_.trace, spans_[i].from_s, spans_[i].to_s);
-        scene_.spans.push_back(std::move(measured));
+        scene_.spans.push_back(span_at(i));
     }
     std::stable_sort(scene_.spans.begin(), scene_.spans.end(),
                      [](const MeasuredSpan& a, const MeasuredSpan& b) { return a.span.from_s < b.span.from_s; });
@@ -133,11 +142,12 @@ void BuiltScene::find_plateaus()
 
 signal::MeasureOptions BuiltScene::options_for(const MeasuredSpan& measured) const
 {
-    const bool ladder = measured.span.what == SpanKind::ladder;
-    const auto& nominal = ladder ? measured.set : *measured.prescribed;
+    // Levels of their own: dialled in, or under flow.
+    const bool own = measured.span.what == SpanKind::ladder || measured.span.what == SpanKind::strength;
+    const auto& nominal = own ? measured.set : *measured.prescribed;
     signal::MeasureOptions options;
     options.noise_cmH2O = scene_.noise_cmH2O;
-    options.larger_plateau_cmH2O = ladder ? 0.0 : plateaus_.at(measured.span.preset);
+    options.larger_plateau_cmH2O = own ? 0.0 : plateaus_.at(measured.span.preset);
     options.pause_level_cmH2O = nominal.pause.pressure_cmH2O;
     options.zero_band_cmH2O = tolerance_of(measurand::return_to_zero, *evidence_.order, evidence_.house)
                                   .absolute.value_or(options.zero_band_cmH2O);
@@ -325,6 +335,19 @@ void BuiltScene::fill_quantities()
             fill_pause(cycle, measured);
         }
     });
+}
+
+/// No span of the scene: what is judged of a closed hose end knows nothing of it.
+void BuiltScene::measure_strength()
+{
+    for (std::size_t i = 0; i < spans_.size(); ++i) {
+        if (spans_[i].what == SpanKind::strength) {
+            auto measured = span_at(i);
+            measured.phases = phases_from(measured, measured.first);
+            const auto rows = strength_in(scene_, measured, instrument_level_u(basis_) / 2.0);
+            scene_.strength.insert(scene_.strength.end(), rows.begin(), rows.end());
+        }
+    }
 }
 
 double BuiltScene::noise_within(const signal::Level& level) const

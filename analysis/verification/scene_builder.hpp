@@ -34,6 +34,7 @@ private:
     };
 
     void read_samples();
+    [[nodiscard]] MeasuredSpan span_at(std::size_t index) const;
     void find_spans();
     void find_plateaus();
     void measure_span(MeasuredSpan& measured);
@@ -46,6 +47,7 @@ private:
     void take_wander();
     void fill_quantities();
     void leave_out_unlike();
+    void measure_strength();
     void fill_phase(Cycle& cycle, const signal::Phase& phase, const MeasuredSpan& measured);
     void fill_pause(Cycle& cycle, const MeasuredSpan& measured);
     /// From sample to sample within the window of a level.

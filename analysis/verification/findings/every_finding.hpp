@@ -29,6 +29,7 @@ namespace zeroline::verification {
 // Hose end and hands: hose_end.cpp, soft_hose_end.cpp, breathing.cpp, wobble.cpp
 [[nodiscard]] Findings breathing(const Look& look);
 [[nodiscard]] Findings plug_off(const Look& look);
+[[nodiscard]] Findings set_up_leaks(const Look& look);
 [[nodiscard]] Findings swapped_ports(const Look& look);
 [[nodiscard]] Findings wobble(const Look& look);
 [[nodiscard]] Findings soft_hose_end(const Look& look);
@@ -43,6 +44,7 @@ namespace zeroline::verification {
 [[nodiscard]] Findings settings_differ(const Look& look);
 [[nodiscard]] Findings display_differs(const Look& look);
 [[nodiscard]] Findings pressure_drift(const Look& look);
+[[nodiscard]] Findings strength_lost(const Look& look);
 [[nodiscard]] Findings first_cycle(const Look& look);
 
 // Phases that are missing, late, or in the wrong order: sequence.cpp, timing.cpp
@@ -52,6 +54,7 @@ namespace zeroline::verification {
 [[nodiscard]] Findings reversed_order(const Look& look);
 [[nodiscard]] Findings long_pause(const Look& look);
 [[nodiscard]] Findings series_ended(const Look& look);
+[[nodiscard]] Findings series_plan(const Look& look);
 [[nodiscard]] Findings cut_phase(const Look& look);
 [[nodiscard]] Findings one_duration_off(const Look& look);
 [[nodiscard]] Findings same_ratio_timing(const Look& look);

@@ -97,4 +97,25 @@ Findings one_cycle_unlike(const Look& look)
     return all;
 }
 
+/// The set-up was shut in by itself and did not hold: what falls short in the run is not the unit's to answer for.
+Findings set_up_leaks(const Look& look)
+{
+    const auto& leaks = look.scene.leaks;
+    const double limit = look.house.leak_cmH2O_per_s;
+    const auto worst = std::max_element(leaks.begin(), leaks.end(), [](const LeakRate& a, const LeakRate& b) {
+        return a.loss_cmH2O_s < b.loss_cmH2O_s;
+    });
+    if (worst == leaks.end() || worst->loss_cmH2O_s <= limit)
+        return {};
+    auto found =
+        finding("set-up-leaks", Severity::caution,
+                {"a leak in the set-up",
+                 "without the unit it lost " + in_words(worst->loss_cmH2O_s) + " cmH2O/s from " +
+                     in_words(worst->from_cmH2O, 1) + " cmH2O and " + in_words(limit) + " cmH2O/s are allowed",
+                 "plug, tee, hose and sensing line, one after the other, and the leak test and the run again"});
+    found.touches = {measurand::insufflation_pressure, measurand::exsufflation_pressure};
+    found.figures = {{"loss_cmH2O_per_s", worst->loss_cmH2O_s}, {"limit_cmH2O_per_s", limit}};
+    return {found};
+}
+
 } // namespace zeroline::verification

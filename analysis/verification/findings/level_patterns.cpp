@@ -12,6 +12,7 @@ namespace zeroline::verification {
 
 namespace {
 
+constexpr double kStrengthLost = 0.10;   // of what the unit kept at first; house figure, no source
 constexpr double kSameRatio = 0.04;      // of each other: two plateaus of a healthy unit seldom differ by more
 constexpr double kNotEqual = 0.03;       // nearer to 1 is no deviation to explain
 constexpr double kSameShift_cmH2O = 1.0; // two levels and a pause agree this well
@@ -242,6 +243,26 @@ Findings first_cycle(const Look& look)
                 all.push_back(found);
                 break;
             }
+    return all;
+}
+
+/// Against the unit's own first value: how much a healthy one keeps under flow differs from type to type.
+Findings strength_lost(const Look& look)
+{
+    Findings all;
+    for (const auto& row : look.scene.strength) {
+        if (!row.lost || *row.lost <= kStrengthLost)
+            continue;
+        auto found = finding(
+            "strength-lost", Severity::caution,
+            {"a unit that is weaker under flow than it was",
+             row.phase + " keeps " + in_words(100.0 * row.share, 1) + " % of its pressure with the orifice and kept " +
+                 in_words(100.0 * *row.first_share, 1) + " % when it was first tested so",
+             "its filters and its hose, and the test again; then the blower, as its service documentation says"});
+        found.preset = row.preset;
+        found.figures = {{"share", row.share}, {"first_share", *row.first_share}, {"lost", *row.lost}};
+        all.push_back(std::move(found));
+    }
     return all;
 }
 

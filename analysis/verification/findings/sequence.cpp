@@ -1,6 +1,7 @@
 #include "analysis/verification/findings/every_finding.hpp"
 
 #include "analysis/verification/findings/wording.hpp"
+#include "analysis/verification/treatment.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -201,6 +202,31 @@ Findings series_ended(const Look& look)
                 found.times_s = {rest.from_s};
                 all.push_back(found);
             }
+    return all;
+}
+
+/// Of what is prescribed, whatever was measured: the prescriber decides, and is asked.
+Findings series_plan(const Look& look)
+{
+    Findings all;
+    for (const auto& preset : look.order.presets) {
+        const auto plan = treatment_plan(preset);
+        const bool long_cycling = preset.series && plan.cycling_s >= kLongestCycling_s;
+        const bool short_rest = preset.series && plan.count > 1 && plan.rest_s < kShortestRest_s;
+        if (!long_cycling && !short_rest)
+            continue;
+        const auto why = long_cycling ? "it cycles for " + in_words(plan.cycling_s / 60.0, 1) +
+                                            " min without a rest and under " + in_words(kLongestCycling_s / 60.0) +
+                                            " min are usual"
+                                      : "the rest between two series is " + in_words(plan.rest_s) + " s and " +
+                                            in_words(kShortestRest_s) + " to 30 s are usual";
+        auto found = finding("series-plan", Severity::caution,
+                             {"a series that was meant otherwise", why,
+                              "the prescription, with whoever wrote it; nothing is changed here"});
+        found.preset = preset.name;
+        found.figures = {{"cycling_s", plan.cycling_s}, {"rest_s", plan.rest_s}, {"whole_s", plan.whole_s}};
+        all.push_back(std::move(found));
+    }
     return all;
 }
 
