@@ -25,6 +25,33 @@ Duty read_duty(const JsonReader& at)
     return duty;
 }
 
+SecondGauge read_second_gauge(const JsonReader& at)
+{
+    constexpr double widest = 200.0;
+    at.object_with_only({"name", "certificate", "uncertainty", "unit"});
+    SecondGauge gauge;
+    gauge.name = at.at("name").filled_text();
+    gauge.uncertainty = at.at("uncertainty").number(0.0, widest);
+    if (const auto certificate = at.find("certificate")) {
+        gauge.certificate = certificate->text();
+    }
+    if (const auto unit = at.find("unit")) {
+        const auto known = trace::pressure_unit_named(unit->text());
+        gauge.unit =
+            known ? *known
+                  : (unit->refuse(unit->described(), "a unit of pressure such as cmH2O, hPa or mmHg"), gauge.unit);
+    }
+    return gauge;
+}
+
+json tree_of(const SecondGauge& gauge)
+{
+    return {{"name", gauge.name},
+            {"certificate", gauge.certificate},
+            {"uncertainty", gauge.uncertainty},
+            {"unit", std::string(trace::name_of(gauge.unit))}};
+}
+
 void read_texts(const JsonReader& at, Bench& bench)
 {
     const auto text = [&](const char* key, std::string& onto) {
@@ -51,8 +78,8 @@ Bench parse_bench(const json& tree)
     const JsonReader at(tree);
     at.schema("zeroline/bench", 1);
     // The last four never did anything. They are accepted, since files and sealed records have them.
-    at.object_with_only({"schema", "organisation", "address", "house", "key_file", "duty", "interval_months",
-                         "register", "language", "decimal_mark", "sounds"});
+    at.object_with_only({"schema", "organisation", "address", "house", "key_file", "duty", "second_gauge",
+                         "interval_months", "register", "language", "decimal_mark", "sounds"});
     Bench bench;
     read_texts(at, bench);
     if (const auto house = at.find("house")) {
@@ -60,6 +87,9 @@ Bench parse_bench(const json& tree)
     }
     if (const auto duty = at.find("duty")) {
         bench.duty = read_duty(*duty);
+    }
+    if (const auto gauge = at.find("second_gauge")) {
+        bench.second_gauge = read_second_gauge(*gauge);
     }
     if (const auto interval = at.find("interval_months")) {
         constexpr long long longest = 120;
@@ -75,6 +105,9 @@ json to_json(const Bench& bench)
                  {"duty", {{"cycling_s", bench.duty.cycling_s}, {"rest_s", bench.duty.rest_s}}}};
     if (bench.interval_months) {
         tree["interval_months"] = *bench.interval_months;
+    }
+    if (bench.second_gauge) {
+        tree["second_gauge"] = tree_of(*bench.second_gauge);
     }
     put(tree, "organisation", bench.organisation);
     put(tree, "address", bench.address);

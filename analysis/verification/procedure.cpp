@@ -1,6 +1,7 @@
 #include "analysis/verification/procedure.hpp"
 
 #include "acquisition/trace/json_reader.hpp"
+#include "analysis/verification/run_log.hpp"
 
 #include <algorithm>
 #include <array>
@@ -21,18 +22,21 @@ struct KnownStep {
     std::string_view word;
     Kind kind;
 };
-constexpr std::array<KnownStep, 14> kKnown{{{"nobody-connected", Kind::nobody_connected},
+constexpr std::array<KnownStep, 17> kKnown{{{"nobody-connected", Kind::nobody_connected},
                                             {"settings-found", Kind::settings_found},
                                             {"confirm", Kind::confirm},
                                             {"check", Kind::check},
                                             {"value", Kind::value},
                                             {"zero", Kind::zero},
+                                            {"instrument-check", Kind::instrument_check},
+                                            {"leak-test", Kind::leak_test},
                                             {"plug", Kind::plug},
                                             {"each-preset", Kind::each_preset},
                                             {"manual", Kind::manual},
                                             {"automatic", Kind::automatic},
                                             {"rest", Kind::rest},
                                             {"ladder", Kind::ladder},
+                                            {"strength", Kind::strength},
                                             {"zero-again", Kind::zero_again},
                                             {"hand-back", Kind::hand_back}}};
 
@@ -100,6 +104,58 @@ void read_ladder(const JsonReader& at, ProcedureStep& step)
     }
 }
 
+constexpr double kNearestPoint_cmH2O = 5.0, kFarthestPoint_cmH2O = 200.0;
+constexpr int kLongestInterval_days = 3660;
+constexpr std::size_t kMostPoints = 20;
+
+void read_points(const JsonReader& at, ProcedureStep& step)
+{
+    step.points_cmH2O.clear();
+    std::size_t above = 0;
+    for (const auto& one : at.elements()) {
+        const double point = one.number(-kFarthestPoint_cmH2O, kFarthestPoint_cmH2O);
+        if (point > -kNearestPoint_cmH2O && point < kNearestPoint_cmH2O) {
+            one.refuse(one.described(), "a pressure of 5 cmH2O or more, either way");
+        }
+        above += point > 0.0 ? 1 : 0;
+        step.points_cmH2O.push_back(point);
+    }
+    const auto all = step.points_cmH2O.size();
+    if (above < 2 || all - above < 2 || all > kMostPoints) {
+        at.refuse(std::to_string(above) + " above zero and " + std::to_string(all - above) + " below",
+                  "two points of each sign at least, 20 at most");
+    }
+}
+
+void read_instrument_check_step(const JsonReader& at, ProcedureStep& step)
+{
+    at.object_with_only({"kind", "points", "limit", "basis", "every_days"});
+    if (const auto points = at.find("points")) {
+        read_points(*points, step);
+    }
+    step.basis = "house figure";
+    if (const auto limit = at.find("limit")) {
+        step.limit_cmH2O = limit->number(0.01, kFarthestPoint_cmH2O);
+        step.basis = at.at("basis").filled_text();
+    } else if (at.has("basis")) {
+        at.at("basis").refuse("a basis without a limit", "both, or neither: 1 cmH2O, a house figure");
+    }
+    if (const auto days = at.find("every_days")) {
+        step.every_days = static_cast<int>(days->integer(1, kLongestInterval_days));
+    }
+}
+
+void read_strength(const JsonReader& at, ProcedureStep& step)
+{
+    at.object_with_only({"kind", "orifice", "diameter", "cycles"});
+    step.orifice = at.at("orifice").filled_text();
+    step.diameter_mm = at.at("diameter").number(kNarrowestOrifice_mm, kWidestOrifice_mm);
+    step.cycles = 3;
+    if (const auto cycles = at.find("cycles")) {
+        step.cycles = static_cast<int>(cycles->integer(2, kMostCycles));
+    }
+}
+
 bool may_stand_in_each_preset(Kind kind)
 {
     return kind == Kind::manual || kind == Kind::automatic || kind == Kind::confirm || kind == Kind::check ||
@@ -149,9 +205,14 @@ void read_keys_of(const JsonReader& at, ProcedureStep& step)
         return;
     case Kind::ladder:
         return read_ladder(at, step);
+    case Kind::instrument_check:
+        return read_instrument_check_step(at, step);
+    case Kind::strength:
+        return read_strength(at, step);
     case Kind::nobody_connected:
     case Kind::settings_found:
     case Kind::zero:
+    case Kind::leak_test:
     case Kind::plug:
     case Kind::manual:
     case Kind::zero_again:
@@ -203,9 +264,14 @@ void refuse_another_order(const JsonReader& at, const std::vector<ProcedureStep>
             if (kind == Kind::rest && due <= 3) {
                 places[i].at("kind").refuse("rest before the plug", "it after the unit has run");
             }
-            if (kind == Kind::ladder && due != 5) {
-                places[i].at("kind").refuse("ladder here", "it between each-preset and zero-again: what is prescribed "
-                                                           "is run before anything else is dialled in");
+            if ((kind == Kind::ladder || kind == Kind::strength) && due != 5) {
+                places[i].at("kind").refuse(std::string(word_of(kind)) + " here",
+                                            "it between each-preset and zero-again: what is prescribed is run before "
+                                            "anything else");
+            }
+            if ((kind == Kind::instrument_check || kind == Kind::leak_test) && due != 3) {
+                places[i].at("kind").refuse(std::string(word_of(kind)) + " here",
+                                            "it between zero and plug: without the unit, against the zero just read");
             }
             if (due == kFrame.size()) {
                 places[i].refuse(std::string(word_of(kind)) + " after hand-back", "hand-back as the last step");

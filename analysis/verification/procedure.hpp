@@ -17,12 +17,15 @@ struct ProcedureStep {
         check,            ///< item, say
         value,            ///< item, say, unit, low, high, basis
         zero,             ///< the line open, five quiet seconds; no keys
+        instrument_check, ///< points, limit, basis, every_days: the instrument beside a second gauge, where it is due
+        leak_test,        ///< the set-up without the unit; no keys
         plug,             ///< the hose end shut, the first phase held; no keys
         each_preset,      ///< steps: once for every preset of the order
         manual,           ///< in each_preset only; no keys
         automatic,        ///< in each_preset only; power
         rest,             ///< seconds
         ladder,           ///< from, rise, to, durations, cycles: settings dialled in one after another
+        strength,         ///< orifice, diameter, cycles: air flows out through it in place of the plug
         zero_again,       ///< as zero, after everything; no keys
         hand_back         ///< the last one; no keys
     };
@@ -36,8 +39,13 @@ struct ProcedureStep {
     double rise_cmH2O = 5.0;         ///< ladder: from setting to setting
     std::optional<double> to_cmH2O;  ///< ladder: magnitude that it ends with; none: the highest that is prescribed
     std::vector<double> durations_s; ///< ladder: of both phases, one after the other, at the prescribed pressures
-    int cycles = 2;                  ///< ladder: judged ones at each setting
-    std::string power;               ///< "mains", "battery" or empty
+    int cycles = 2;                  ///< ladder: judged ones at each setting; strength: those that count
+    std::vector<double> points_cmH2O{20.0, 40.0, -20.0, -40.0}; ///< instrument_check: two of each sign at least
+    double limit_cmH2O = 1.0;                                   ///< instrument_check: of each error, `basis` beside it
+    int every_days = 90;                                        ///< instrument_check: it holds for so long
+    std::string orifice;                                        ///< strength: its name
+    double diameter_mm = 0.0;                                   ///< strength: its bore
+    std::string power;                                          ///< "mains", "battery" or empty
     std::vector<ProcedureStep> steps;
 };
 
@@ -49,8 +57,8 @@ struct Procedure {
 
 /// Throws trace::InputError with a JSON pointer: a step that is unknown or incomplete, and a step that stands where it
 /// must not. Found settings come before anything is changed, zero before the plug, the plug before what is measured,
-/// that before the second zero, hand-back last. A ladder comes after what is
-/// prescribed was run.
+/// that before the second zero, hand-back last. Instrument and set-up are looked at between zero and plug; a ladder and
+/// a strength test come after what is prescribed was run.
 [[nodiscard]] Procedure parse_procedure(const nlohmann::json& tree);
 
 /// The items of its checklist, in their order: those of steps `check` and `value`.

@@ -1,7 +1,6 @@
 #include "gui/console/command.hpp"
 
 #include "acquisition/trace/input_error.hpp"
-#include "acquisition/trace/units.hpp"
 #include "gui/console/interrupt.hpp"
 #include "gui/console/line_options.hpp"
 #include "gui/console/line_zero.hpp"
@@ -9,14 +8,15 @@
 #include "gui/console/signing.hpp"
 #include "gui/console/text_table.hpp"
 #include "gui/console/typed_values.hpp"
+#include "gui/records/evidence_files.hpp"
 #include "gui/records/instrument_checks.hpp"
+#include "gui/session/gauge_check.hpp"
 #include "gui/session/number_text.hpp"
 
 #include <CLI/CLI.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <deque>
 #include <iostream>
 #include <memory>
 
@@ -25,16 +25,11 @@ namespace zeroline::console {
 using session::number_text;
 using session::signed_fixed_text;
 using trace::InputError;
-using verification::GaugePoint;
 using verification::InstrumentCheck;
 
 namespace {
 
 constexpr double kNearest_cmH2O = 5.0, kFarthest_cmH2O = 200.0;
-constexpr double kTogether_s = 1.0; ///< so much of the trace is read beside the second gauge
-constexpr double kHeld_cmH2O = 0.5; ///< more than this to either side of the middle: it is not held
-constexpr double kAboutThere = 0.5; ///< share of a point, either way, by which it may be missed
-constexpr std::size_t kFewestSamples = 3;
 
 struct CheckOptions : LineOptions {
     std::vector<std::string> points{"20", "40", "-20", "-40"};
@@ -67,119 +62,66 @@ std::vector<double> points_typed(const std::vector<std::string>& words)
     return points;
 }
 
-Plan plan_of(const CheckOptions& options)
+verification::SecondGauge gauge_typed(const CheckOptions& options)
 {
-    Plan plan;
     const auto unit = trace::pressure_unit_named(options.gauge_unit);
     if (!unit) {
         throw InputError("--gauge-unit", "'" + options.gauge_unit + "'",
                          "a unit of pressure such as cmH2O, hPa or mmHg");
     }
-    plan.unit = *unit;
+    return {options.gauge, options.gauge_certificate,
+            number_typed(options.gauge_uncertainty, "--gauge-uncertainty", 0.0, kFarthest_cmH2O), *unit};
+}
+
+/// As typed, or the one that the bench file names.
+verification::SecondGauge gauge_of(const CheckOptions& options, const std::optional<std::filesystem::path>& bench)
+{
+    if (!options.gauge.empty()) {
+        return gauge_typed(options);
+    }
+    const auto known = bench ? records::load_bench(*bench).meaning.second_gauge : std::nullopt;
+    if (!known) {
+        throw InputError("--gauge", "no second gauge, and none in a bench file",
+                         "its name and --gauge-uncertainty, or second_gauge in the bench file");
+    }
+    return *known;
+}
+
+Plan plan_of(const CheckOptions& options, const verification::SecondGauge& gauge)
+{
+    Plan plan;
+    plan.unit = gauge.unit;
     plan.points_cmH2O = points_typed(options.points);
     auto& check = plan.check;
-    check.on = local_day();
-    check.due = verification::later_day(check.on, whole_number_typed(options.every_days, "--every-days", 1, 3660));
+    check = session::check_with(gauge, local_day(), whole_number_typed(options.every_days, "--every-days", 1, 3660));
     check.done_by = options.done_by;
-    check.gauge = options.gauge;
-    check.gauge_certificate = options.gauge_certificate;
-    check.gauge_uncertainty_cmH2O = trace::to_cmH2O(
-        number_typed(options.gauge_uncertainty, "--gauge-uncertainty", 0.0, kFarthest_cmH2O), plan.unit);
     check.limit_cmH2O = number_typed(options.limit, "--limit", 0.01, kFarthest_cmH2O);
     check.limit_basis = options.basis;
     return plan;
 }
 
-/// The newest second of the line.
-class NewestSecond {
-public:
-    explicit NewestSecond(session::LiveFeed& feed) : feed_(feed) {}
-
-    void pull()
-    {
-        const auto batch = feed_.pull();
-        samples_.insert(samples_.end(), batch.samples.begin(), batch.samples.end());
-        while (!samples_.empty() && samples_.back().time_s - samples_.front().time_s > kTogether_s) {
-            samples_.pop_front();
+/// One point; false: given up.
+bool ask_point(session::GaugeCheck& check, session::LiveFeed& feed, Terminal& terminal)
+{
+    const auto pull = [&] {
+        for (const auto& sample : feed.pull().samples) {
+            check.push(sample);
         }
-    }
-    [[nodiscard]] bool has_any() const { return samples_.size() >= kFewestSamples; }
-    [[nodiscard]] double mean_cmH2O() const
-    {
-        double sum = 0.0;
-        for (const auto& sample : samples_) {
-            sum += sample.pressure_cmH2O;
-        }
-        return sum / static_cast<double>(samples_.size());
-    }
-    /// Half of what lies between the lowest and the highest.
-    [[nodiscard]] double half_width_cmH2O() const
-    {
-        const auto [low, high] =
-            std::minmax_element(samples_.begin(), samples_.end(),
-                                [](const auto& a, const auto& b) { return a.pressure_cmH2O < b.pressure_cmH2O; });
-        return (high->pressure_cmH2O - low->pressure_cmH2O) / 2.0;
-    }
-    [[nodiscard]] std::size_t size() const { return samples_.size(); }
-
-private:
-    session::LiveFeed& feed_;
-    std::deque<session::LiveSample> samples_;
-};
-
-/// Half a step of the last digit that was typed, as a rectangle: its standard deviation.
-double reading_off_u(const std::string& typed)
-{
-    const auto point = typed.find_first_of(".,");
-    const auto digits = point == std::string::npos ? std::size_t{0} : typed.size() - point - 1;
-    return std::pow(10.0, -static_cast<double>(digits)) / std::sqrt(12.0);
-}
-
-double rounded(double value) { return std::round(value * 1e3) / 1e3; }
-
-/// The reading beside what was typed; a sentence where it cannot be taken so.
-std::string why_not(const NewestSecond& newest, double reading_cmH2O, double point_cmH2O, double noise_cmH2O)
-{
-    if (newest.half_width_cmH2O() > std::max(kHeld_cmH2O, 5.0 * noise_cmH2O)) {
-        return "The pressure moves: hold it still and type the gauge's value again.";
-    }
-    if (std::fabs(reading_cmH2O - point_cmH2O) > kAboutThere * std::fabs(point_cmH2O)) {
-        return "The instrument reads " + signed_fixed_text(reading_cmH2O, 1) + " cmH2O, not about " +
-               signed_fixed_text(point_cmH2O, 0) + ": press there and type again.";
-    }
-    return {};
-}
-
-/// None: given up.
-std::optional<GaugePoint> ask_point(NewestSecond& newest, const Plan& plan, double point_cmH2O,
-                                    const session::QuietStretch& zero, Terminal& terminal)
-{
-    const auto unit = std::string(trace::name_of(plan.unit));
-    const auto question = "Press to about " + signed_fixed_text(point_cmH2O, 0) +
-                          " cmH2O and hold it. What does the second gauge show, in " + unit + "?";
+    };
     for (;;) {
         terminal.chime();
-        const auto line = terminal.ask(question, [&] { newest.pull(); });
+        const auto line = terminal.ask(check.question(), pull);
         if (!line) {
-            return std::nullopt;
+            return false;
         }
         try {
-            const double typed = number_typed(*line, plan.check.gauge, -1e6, 1e6);
-            newest.pull();
-            if (!newest.has_any()) {
-                terminal.say("No readings come in.");
-                continue;
+            pull();
+            const double typed = number_typed(*line, check.check().gauge, -1e6, 1e6);
+            const auto trouble = check.take(typed, session::last_digit_of(*line));
+            if (trouble.empty()) {
+                return true;
             }
-            const double reading = newest.mean_cmH2O() - zero.mean_cmH2O;
-            if (const auto trouble = why_not(newest, reading, point_cmH2O, zero.noise_cmH2O); !trouble.empty()) {
-                terminal.say(trouble);
-                continue;
-            }
-            const double mean_u = zero.noise_cmH2O / std::sqrt(static_cast<double>(newest.size()));
-            const double read_u = trace::to_cmH2O(reading_off_u(*line), plan.unit);
-            const double gauge_u = plan.check.gauge_uncertainty_cmH2O / 2.0;
-            return GaugePoint{rounded(reading), rounded(trace::to_cmH2O(typed, plan.unit)),
-                              rounded(2.0 * std::hypot(std::hypot(gauge_u, read_u), mean_u))};
+            terminal.say(trouble);
         } catch (const InputError& error) {
             terminal.say(error.what());
         }
@@ -228,7 +170,7 @@ void register_checks(const std::filesystem::path& file, const unit_register::Ben
 ExitStatus check_instrument(const CheckOptions& options, const Request& request)
 {
     const EndsCleanly guarded;
-    auto plan = plan_of(options);
+    const auto plan = plan_of(options, gauge_of(options, request.bench()));
     (void)request.registering(); // says what is wrong with it before anybody holds a syringe
     const auto settings = options.settings();
     auto all = records::load_instrument_checks(options.instrument);
@@ -250,19 +192,15 @@ ExitStatus check_instrument(const CheckOptions& options, const Request& request)
     if (!zero) {
         return ExitStatus::incomplete;
     }
-    auto& check = plan.check;
-    check.zero_cmH2O = rounded(zero->mean_cmH2O);
-    check.noise_cmH2O = rounded(zero->noise_cmH2O);
+    session::GaugeCheck points(plan.check, plan.unit, plan.points_cmH2O, *zero);
     terminal.say("Put the line back on the tee.");
-    NewestSecond newest(feed);
-    for (const double point : plan.points_cmH2O) {
-        const auto taken = ask_point(newest, plan, point, *zero, terminal);
-        if (!taken) {
+    while (!points.done()) {
+        if (!ask_point(points, feed, terminal)) {
             terminal.say("The check ends here; nothing is written.");
             return ExitStatus::incomplete;
         }
-        check.points.push_back(*taken);
     }
+    auto check = points.check();
     feed.stop();
     std::cout << table_of(check);
     check.simulated = feed.simulated();
@@ -281,11 +219,14 @@ void add_check_instrument(CLI::App& app, Request& request)
     auto* command = app.add_subcommand("check-instrument", "holds the instrument against a second gauge");
     const auto options = std::make_shared<CheckOptions>();
     add_line_options(*command, *options);
-    command->add_option("--gauge", options->gauge, "name of the second gauge")->type_name("NAME")->required();
-    command
-        ->add_option("--gauge-uncertainty", options->gauge_uncertainty, "its expanded uncertainty, k = 2, in its unit")
-        ->type_name("N")
-        ->required();
+    auto* gauge = command->add_option("--gauge", options->gauge, "name of the second gauge; else the bench file's")
+                      ->type_name("NAME");
+    auto* uncertainty = command
+                            ->add_option("--gauge-uncertainty", options->gauge_uncertainty,
+                                         "its expanded uncertainty, k = 2, in its unit")
+                            ->type_name("N");
+    gauge->needs(uncertainty);
+    uncertainty->needs(gauge);
     command->add_option("--gauge-certificate", options->gauge_certificate, "its calibration certificate")
         ->type_name("TEXT");
     command->add_option("--gauge-unit", options->gauge_unit, "unit that it shows")

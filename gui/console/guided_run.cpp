@@ -6,6 +6,8 @@
 #include "gui/console/interrupt.hpp"
 #include "gui/console/local_time.hpp"
 #include "gui/console/typed_values.hpp"
+#include "gui/session/first_strength.hpp"
+#include "gui/session/instrument_state.hpp"
 #include "gui/session/provisional_judge.hpp"
 
 #include <nlohmann/json.hpp>
@@ -115,13 +117,17 @@ void GuidedRun::begin()
         terminal_.say("- " + caution);
     }
     auto settings = run_settings();
+    auto steps = inputs_.procedure ? session::run_steps(inputs_.procedure->meaning, order) : session::guided_run(order);
+    settings.log.first_strength =
+        inputs_.first_strength
+            ? inputs_.first_strength
+            : session::known_first_strength(steps, order.unit.asset, origin_of(options_), inputs_.registering);
     if (!options_.panel.empty()) {
         asked_.emplace(asked_file(options_.panel), settings.log.began);
     }
     run_.emplace(order, std::move(settings),
                  session::provisional_judge(feed_.raw(), order, inputs_.instrument.meaning, inputs_.house()),
-                 inputs_.procedure ? session::run_steps(inputs_.procedure->meaning, order)
-                                   : session::guided_run(order));
+                 std::move(steps));
     if (stated_) {
         run_->set_found(*run_->log().settings_found, true);
     }
@@ -137,6 +143,9 @@ session::RunSettings GuidedRun::run_settings()
     settings.wait_s = inputs_.wait_s;
     settings.duty = inputs_.duty();
     settings.zero_offset_limit_cmH2O = inputs_.house().zero_offset_cmH2O;
+    settings.leak_limit_cmH2O_s = inputs_.house().leak_cmH2O_per_s;
+    settings.second_gauge = inputs_.bench ? inputs_.bench->meaning.second_gauge : std::nullopt;
+    settings.keep_check = session::check_keeper(options_.instrument, inputs_.instrument.meaning, inputs_.registering);
     settings.now = [] { return local_rfc3339(std::chrono::system_clock::now()); };
     auto& log = settings.log;
     log.run_operator = options_.run_operator;
@@ -281,13 +290,17 @@ std::string GuidedRun::what_moves_on(const session::RunView& view)
         return view.can_confirm ? "[Enter] nothing soft, plug seen  [g] go on without an answer"
                                 : "[g] go on without an answer (no operator is named)";
     }
+    if (view.step == StepKind::gauge) {
+        return (view.expects.empty() ? "" : "[what it shows, in " + view.expects + "]  ") +
+               std::string("[x WHY] not done");
+    }
     if (!view.item.empty()) {
         return view.step == StepKind::check
                    ? "[Enter] in order  [n REMARK] not in order  [x WHY] not applicable"
                    : "[the value" + (view.expects.empty() ? "" : " in " + view.expects) + "]  [x WHY] not measured";
     }
     if (view.can_confirm) {
-        return view.can_go_on ? "[Enter] read again  [g] go on all the same" : "[Enter] done";
+        return view.can_go_on ? "[Enter] once more  [g] go on all the same" : "[Enter] done";
     }
     const bool changes = view.step == StepKind::manual || session::cycles_by_itself(view.step);
     return changes ? view.sentence + (view.can_go_on ? "  [g] go on with what was seen" : "")
@@ -304,6 +317,12 @@ void GuidedRun::show()
     const bool can_give_back = !options_.yes && view.step != StepKind::hand_back;
     // In front, where a narrow terminal does not cut it off.
     terminal_.progress((can_give_back ? "[b] give back now  " : "") + share + what_moves_on(view));
+    // What is asked for changes within these steps.
+    const bool asks_anew = view.press_cmH2O.has_value() || view.step == StepKind::leak;
+    if (asks_anew && std::exchange(told_sentence_, view.sentence) != view.sentence) {
+        terminal_.chime();
+        terminal_.say("  " + view.sentence);
+    }
     if (view.check != told_check_) {
         told_check_ = view.check;
         if (!view.check.empty()) {

@@ -74,7 +74,7 @@ private:
     std::optional<session::BenchRun> run_;
     session::BenchHand hand_;
     std::optional<AskedWriter> asked_; ///< where the virtual bench keeps a panel
-    std::string told_trouble_, told_check_;
+    std::string told_trouble_, told_check_, told_sentence_;
     bool handed_back_ = false;
     bool stated_ = false;     ///< the settings asked for last: stated as prescribed, not copied out
     bool needed_now_ = false; ///< 'b' was typed at a question

@@ -6,6 +6,7 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/console/typed_values.hpp"
 #include "gui/session/checklist.hpp"
+#include "gui/session/gauge_check.hpp"
 
 #include <cmath>
 
@@ -45,7 +46,7 @@ void GuidedRun::answer_step(const session::RunView& view, const std::string& lin
         terminal_.say("Enter: in order; n REMARK: not in order; x WHY: not applicable.");
     } else {
         try {
-            run_->answer(number_typed(line, view.item, -kLargestValue, kLargestValue));
+            run_->answer(number_typed(line, view.item, -kLargestValue, kLargestValue), session::last_digit_of(line));
         } catch (const trace::InputError& error) {
             terminal_.say(error.what());
         }

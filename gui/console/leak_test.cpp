@@ -25,38 +25,25 @@ struct LeakOptions : LineOptions {
     std::string limit = "1";
 };
 
-constexpr double kAsked_cmH2O = 40.0;
 constexpr double kSmallestLimit_cmH2O_s = 0.01, kLargestLimit_cmH2O_s = 100.0;
-
-std::string asked_words(double target_cmH2O)
-{
-    return std::string(target_cmH2O > 0.0 ? "Press" : "Draw") + " to about " + signed_fixed_text(target_cmH2O, 0) +
-           " cmH2O with the syringe, shut it off and take your hands away for 10 s.";
-}
 
 std::optional<session::LeakRate> follow(FeedLoop& loop, Terminal& terminal, double target_cmH2O, double zero_cmH2O)
 {
     terminal.chime();
-    terminal.say(asked_words(target_cmH2O));
+    terminal.say(session::leak_asked(target_cmH2O));
     session::LeakReading reading(target_cmH2O, zero_cmH2O);
     const auto rate =
         loop.find([&](const session::LiveSample& sample) { return reading.push(sample); },
                   [&](const session::LiveFeed::Batch&) {
-                      terminal.progress(signed_fixed_text(reading.pressure_cmH2O(), 1) + " cmH2O" +
-                                        (reading.follows()
-                                             ? ", hands off: " + fixed_text(10.0 * (1.0 - reading.progress()), 0) + " s"
-                                             : std::string()));
+                      terminal.progress(
+                          signed_fixed_text(reading.pressure_cmH2O(), 1) + " cmH2O" +
+                          (reading.follows()
+                               ? ", hands off: " +
+                                     fixed_text(verification::kLeakFollowed_s * (1.0 - reading.progress()), 0) + " s"
+                               : std::string()));
                   });
     terminal.clear_progress();
     return rate;
-}
-
-std::string in_words(const session::LeakRate& rate)
-{
-    const auto within = rate.uncertainty_cmH2O_s > 0.0 ? " (U " + fixed_text(rate.uncertainty_cmH2O_s, 2) + ")" : "";
-    return "from " + signed_fixed_text(rate.from_cmH2O, 1) + " cmH2O: " + fixed_text(rate.loss_cmH2O_s, 2) +
-           " cmH2O/s lost" + within + " over " + fixed_text(rate.over_s, 1) + " s, " + fixed_text(rate.mL_min(), 0) +
-           " mL/min";
 }
 
 ExitStatus leak_test(const LeakOptions& options)
@@ -76,17 +63,15 @@ ExitStatus leak_test(const LeakOptions& options)
         "where the unit would be.");
     const auto zero = zero_of_line(loop, feed, options.port, terminal);
     bool tight = zero.has_value();
-    for (const double target : {kAsked_cmH2O, -kAsked_cmH2O}) {
+    for (const double target : session::kLeakTargets_cmH2O) {
         const auto rate = zero ? follow(loop, terminal, target, zero->mean_cmH2O) : std::nullopt;
         if (!rate) {
             feed.stop();
             terminal.say("The leak test ends here, incomplete.");
             return ExitStatus::incomplete;
         }
-        const bool kept = rate->loss_cmH2O_s <= limit;
-        tight = tight && kept;
-        std::cout << in_words(*rate) << (kept ? ": within " : ": OUTSIDE ") << "the limit of "
-                  << session::number_text(limit) << " cmH2O/s" << std::endl;
+        tight = tight && rate->loss_cmH2O_s <= limit;
+        std::cout << session::leak_told(*rate, limit) << std::endl;
     }
     feed.stop();
     std::cout << (tight ? "The set-up is tight.\n"

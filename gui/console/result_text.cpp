@@ -136,7 +136,7 @@ std::string result_text(const ResultView& result, std::optional<std::size_t> col
     for (const auto& preset : result.presets) {
         text += "\n" + table_of(result, preset, columns);
     }
-    text += ladder_of(result) + sources_of(result);
+    text += ladder_of(result) + (result.tests.isEmpty() ? "" : "\n" + lines_of(result.tests)) + sources_of(result);
     text += "\n" + headline_of(result) + lines_of(result.to_do) + text_of(result.accuracy) + "\n";
     return text + reasons_of(result) + findings_of(result);
 }

@@ -72,7 +72,8 @@ ExitStatus conclude(const RecordFolder& folder, Ending ending, const VerifyOptio
         const auto attempts = attempts_text(records::attempts_beside(*kept, &known));
         std::cout << attempts << (attempts.empty() ? "" : "\n");
     }
-    std::cout << (whole ? "Signed and sealed.\nRecord: " + folder.folder().string() : where_it_is_kept(folder)) << std::endl;
+    std::cout << (whole ? "Signed and sealed.\nRecord: " + folder.folder().string() : where_it_is_kept(folder))
+              << std::endl;
     if (!makes_a_record(ending)) {
         terminal.say("The run is incomplete.");
         return ExitStatus::incomplete;
@@ -124,6 +125,7 @@ ExitStatus verify(VerifyOptions options, const Request& request)
     auto inputs = read_inputs(options, bench.file, terminal.can_ask());
     ask_for_sealing_needs(options, inputs, terminal);
     inputs.key = bench_key(bench.file)();
+    inputs.registering = bench;
     const session::Awake awake("a unit is being verified");
     return run_in(RecordFolder::begin(options.out), options, inputs, bench, terminal);
 }
@@ -168,6 +170,10 @@ void add_verify(CLI::App& app, Request& request)
                      "record of the unit as it was found, before something was done")
         ->type_name("FOLDER");
     command->add_option("--done", options->done_between, "what was done since")->type_name("TEXT");
+    command
+        ->add_option("--first-strength", options->first_strength,
+                     "record in which this unit's strength was tested first; else looked for in the register")
+        ->type_name("FOLDER");
     add_wait_option(*command, *options, "longest wait for the pressure in a step, and for an instrument that is gone");
     command->add_flag("--yes", options->yes, "confirms every prompt; on a pseudo-terminal only");
     command->footer(

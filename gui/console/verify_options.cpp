@@ -5,6 +5,7 @@
 #include "gui/console/typed_values.hpp"
 #include "gui/records/earlier.hpp"
 #include "gui/session/checklist.hpp"
+#include "gui/session/first_strength.hpp"
 #include "gui/session/instrument_state.hpp"
 
 #include <algorithm>
@@ -146,6 +147,9 @@ RunInputs read_inputs(const VerifyOptions& options, const std::optional<std::fil
         session::note_item(inputs.checklist, checklist_typed(check, "--check"));
     }
     read_instrument_state(options, inputs);
+    if (!options.first_strength.empty()) {
+        inputs.first_strength = session::first_strength_in(options.first_strength, inputs.order.meaning.unit.asset);
+    }
     inputs.wait_s = options.wait_s();
     read_attempts(options, bench, inputs);
     refuse_what_nobody_answers(options, can_ask);

@@ -7,6 +7,7 @@
 #include "gui/records/panel_file.hpp"
 #include "gui/records/procedure_file.hpp"
 #include "gui/records/signing_key.hpp"
+#include "gui/register/delivery.hpp"
 
 #include <optional>
 #include <string>
@@ -20,7 +21,7 @@ struct VerifyOptions : LineOptions {
     std::string attempt, replaces, cause, evidence;
     std::vector<std::string> displayed, checks;
     SigningOptions signing;
-    std::string as_found_folder, done_between;
+    std::string as_found_folder, done_between, first_strength;
     bool yes = false;
 
     [[nodiscard]] std::optional<records::AsFound> as_found() const;
@@ -31,6 +32,7 @@ struct RunInputs {
     records::Read<verification::WorkOrder> order;
     records::Read<trace::Instrument> instrument;
     std::optional<records::Read<verification::Bench>> bench;
+    unit_register::Bench registering; ///< where its records go
     std::optional<records::Read<verification::Procedure>> procedure; ///< none: the guided run
     std::vector<verification::Displayed> displayed;
     verification::Environment environment;
@@ -39,6 +41,7 @@ struct RunInputs {
     double wait_s = 60.0;
     int attempt = 1;
     std::optional<verification::Replaces> replaces;
+    std::optional<verification::FirstStrength> first_strength; ///< as told; none: looked for in the register
     std::string instrument_caution;            ///< its check against a second gauge: missing, overdue, not in order
     std::vector<records::KeptAttempt> earlier; ///< attempts that this one is counted with, beside the new record
 

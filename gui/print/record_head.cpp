@@ -1,5 +1,7 @@
+#include "analysis/verification/preset_reader.hpp"
 #include "gui/print/qr_code.hpp"
 #include "gui/print/record_parts.hpp"
+#include "gui/session/series_words.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -99,7 +101,9 @@ QString preset_words(const nlohmann::json& preset, const Numerals& numerals)
         words += ", oscillation " + numerals.plain(oscillation->value("frequency", 0.0)) + " Hz, " +
                  numerals.plain(oscillation->value("amplitude", 0.0)) + " cmH2O";
     }
-    return words;
+    const auto series = session::series_words(verification::read_preset(trace::JsonReader(preset)),
+                                              session::ResultWords(session::Reader::paper));
+    return series.isEmpty() ? words : words + ", " + series;
 }
 
 } // namespace

@@ -163,6 +163,9 @@ PageBlocks numbers_part(const PrintedRecord& record)
     for (const auto& ladder : record.result.ladder) {
         add_ladder(blocks, ladder);
     }
+    for (const auto& test : record.result.tests) {
+        blocks.push_back(paragraph(test, kNote, 0.4));
+    }
     blocks.push_back(
         paragraph(rule_words(record) + duration_words(record) + sources.sentence(record) + kFigureWords, kNote, 0.8));
     return blocks;

@@ -12,6 +12,7 @@ namespace {
 
 constexpr double kReads_s = 1.5; ///< a person reads what is asked for
 constexpr double kPlugs_s = 3.0;
+constexpr double kPresses_s = 1.5; ///< then the hand is off
 constexpr double kHolds_s = 3.0;
 constexpr double kDials_s = 4.0;
 constexpr int kMostStarts = 3; ///< a unit that stops again and again is not started for ever
@@ -50,9 +51,29 @@ std::vector<Action> BenchHand::actions_for(const RunView& view)
     case Deed::nothing:
     case Deed::let_go:
         return {};
+    case Deed::press_syringe:
+        if (!view.press_cmH2O) {
+            return {};
+        }
+        syringe_in_ = true;
+        return {reads(), {Kind::syringe, kPresses_s, {}, 0, {}, *view.press_cmH2O}};
+    case Deed::fit_orifice:
+        if (++starts_ > kMostStarts) {
+            return {};
+        }
+        return {{Kind::stop, kReads_s, {}, 0},
+                {Kind::orifice, kPlugs_s, {}, 0, {}, 0.0, view.orifice_mm.value_or(0.0)},
+                {Kind::automatic, 0.0, view.preset, 0}};
+    case Deed::put_plug_back:
+        return {{Kind::stop, kReads_s, {}, 0}, {Kind::plug, kPlugs_s, {}, 0}};
     case Deed::open_line:
         return {{Kind::stop, kReads_s, {}, 0}, {Kind::open_to_air, 0.0, {}, 0}};
     case Deed::plug_and_hold:
+        if (std::exchange(syringe_in_, false)) { // what it pressed in is let off first
+            return {{Kind::open_to_air, kReads_s, {}, 0},
+                    {Kind::plug, kPlugs_s, {}, 0},
+                    {Kind::hold_insufflation, kHolds_s, {}, 0}};
+        }
         return {reads(), {Kind::plug, kPlugs_s, {}, 0}, {Kind::hold_insufflation, kHolds_s, {}, 0}};
     case Deed::insufflate:
         if (holding) {

@@ -22,6 +22,7 @@ private:
 
     std::optional<std::tuple<std::size_t, Deed, std::size_t>> done_; ///< step, deed, holds seen
     bool holding_ = false;                                           ///< the first hold began together with the plug
+    bool syringe_in_ = false;                                        ///< it was pressed, and nothing let off since
     int starts_ = 0;                                                 ///< of automatic mode in this step
 };
 

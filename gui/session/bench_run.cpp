@@ -108,7 +108,6 @@ void BenchRun::enter(std::size_t number)
     most_cmH2O_ = 0.0;
     done_at_s_ = 0.0;
     resting_ = stalled_ = false;
-    left_in_.reset();
     reported_cycles_ = 0;
     first_span_ = log_.spans.size();
     seen_.clear();
@@ -117,6 +116,8 @@ void BenchRun::enter(std::size_t number)
     unrest_looked_at_s_ = last_s_;
     breaths_seen_ = 0;
     static_cast<void>(watch_.take());
+    left_in_ = step().kind == StepKind::plug && watch_.begun() && watch_.pressing() ? watch_.now() : std::nullopt;
+    work_ = work_of_step();
     begin_setting();
     if (step().kind == StepKind::zero_before || step().kind == StepKind::zero_after) {
         zero_.begin(last_s_);
@@ -127,6 +128,9 @@ void BenchRun::enter(std::size_t number)
 
 std::string BenchRun::sentence() const
 {
+    if (step().kind == StepKind::gauge && !work_) {
+        return why_no_gauge();
+    }
     return step().kind == StepKind::hand_back ? hand_back_sentence(hand_back()) : step().sentence;
 }
 
@@ -151,40 +155,6 @@ HandBack BenchRun::hand_back() const
     }
     what.failed = !what.held && result_ && result_->outcome == metrology::Outcome::fail;
     return what;
-}
-
-void BenchRun::open_span(SpanKind what, double from_s)
-{
-    Span span;
-    span.what = what;
-    span.preset = step().preset;
-    span.from_s = log_.spans.empty() ? from_s : std::max(from_s, log_.spans.back().to_s);
-    span.to_s = last_s_;
-    if (what == SpanKind::manual) {
-        span.asked = step().asked;
-    }
-    const auto& found = settings_.log.settings_found;
-    if (found && found->contains(span.preset)) {
-        span.set = found->at(span.preset);
-    }
-    if (step().dialled) {
-        span.set = step().dialled;
-    }
-    if (what == SpanKind::automatic) {
-        span.power = step().source.power;
-    }
-    open_ = std::move(span);
-}
-
-void BenchRun::close_span(double to_s)
-{
-    if (open_) {
-        open_->to_s = std::max(to_s, open_->from_s);
-        if (open_->to_s > open_->from_s) {
-            log_.spans.push_back(std::move(*open_));
-        }
-        open_.reset();
-    }
 }
 
 verification::RunLog BenchRun::log() const
@@ -217,8 +187,11 @@ void BenchRun::confirm()
         off_limit_.reset();
         zero_.begin(last_s_);
         progress();
+    } else if (work_) {
+        work_->confirm();
     } else if (by_a_word(step().kind)) {
         confirmed(step().confirms);
+        note_done(step().source.say);
         next();
     }
 }
@@ -236,6 +209,8 @@ void BenchRun::go_on()
         leave_undone();
     } else if (runs_at_something_else()) {
         open_ladder();
+    } else if (work_ && work_->go_on()) {
+        next();
     }
 }
 
@@ -325,7 +300,8 @@ void BenchRun::line_back()
 
 bool BenchRun::waits_for_pressure() const
 {
-    return !by_a_word(step().kind) && !asks(step().kind) && !off_limit_ && !asks_hose_end_;
+    return !by_a_word(step().kind) && !asks(step().kind) && !off_limit_ && !asks_hose_end_ &&
+           !(work_ && work_->waits_for_word());
 }
 
 void BenchRun::advance(double now_s)
@@ -362,6 +338,10 @@ void BenchRun::remind()
 
 void BenchRun::time_is_up()
 {
+    if (work_) {
+        skip("nothing came in the time that a step is waited for");
+        return;
+    }
     if (cycles_by_itself(step().kind) && cycles_seen() > 0) {
         say(News::Kind::caution, said(Run::tr("No further cycle came: going on with what was seen.")));
         leave_undone();
@@ -400,6 +380,9 @@ RunView BenchRun::view() const
     view.can_go_on = asks_hose_end_ || off_limit_.has_value() || (cycles_by_itself(step().kind) && stalled_) ||
                      runs_at_something_else();
     view.dialled = step().dialled;
+    if (step().orifice) {
+        view.orifice_mm = step().orifice->diameter_mm;
+    }
     view.item = asks(step().kind) ? step().source.item : std::string();
     view.expects = step().kind == StepKind::value ? expected_of(step().source) : std::string();
     view.can_skip = can_be_skipped().has_value() || (asks(step().kind) && !ended_);
@@ -438,6 +421,8 @@ void BenchRun::add_what_is_due(RunView& view) const
         view.sentence = automatic_sentence();
         view.progress = std::min(1.0, static_cast<double>(judged_cycles()) / cycles_needed());
         view.duty = duty_now();
+    } else if (work_) {
+        work_->show(view);
     } else if (step().source.seconds > 0.0) {
         const double still_s = std::min(watch_.still_for_s(), last_s_ - step_from_s_);
         view.duty = DutyClock{0.0, 0.0, std::max(0.0, step().source.seconds - still_s)};

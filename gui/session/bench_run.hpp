@@ -3,14 +3,14 @@
 #include "analysis/verification/assessment.hpp"
 #include "analysis/verification/bench_file.hpp"
 
-#include "gui/session/live_feed.hpp"
-#include "gui/session/pressure_watch.hpp"
+#include "gui/session/duty_meter.hpp"
 #include "gui/session/result_view.hpp"
-#include "gui/session/run_steps.hpp"
+#include "gui/session/step_work.hpp"
 #include "gui/session/zero_reading.hpp"
 
 #include <functional>
 #include <map>
+#include <memory>
 #include <optional>
 #include <set>
 #include <span>
@@ -43,55 +43,19 @@ struct RunSettings {
     /// steps that wait for a word too.
     bool reminds = false;
     verification::Duty duty;
-    double zero_offset_limit_cmH2O = 0.5;
+    double zero_offset_limit_cmH2O = 0.5, leak_limit_cmH2O_s = 1.0;
+    std::optional<verification::SecondGauge> second_gauge; ///< of this bench
+    /// Keeps a check of the instrument for later runs; none: it stands in this run alone.
+    std::function<std::string(const verification::InstrumentCheck&)> keep_check; ///< says why it could not, or nothing
     std::function<std::string()> now; ///< RFC 3339 with offset: when an answer was given; none: none can be given
     verification::RunLog log;         ///< operator, place, began, origin, settings found, environment: kept as they are
-};
-
-/// Something that happened, for a line of text or a sound.
-struct News {
-    enum class Kind { step, seen, caution, critical, end };
-    Kind kind = Kind::step;
-    std::string text;
-    std::string place; ///< where the run was
-};
-
-/// Blocked running: how long the unit has cycled, and the rest that is due.
-struct DutyClock {
-    double cycled_s = 0.0; ///< since it last began to cycle
-    double limit_s = 0.0;
-    std::optional<double> rest_left_s; ///< it rests now
-};
-
-/// What a screen shows of a run at this moment.
-struct RunView {
-    StepKind step = StepKind::confirm;
-    std::size_t number = 0; ///< of the step, from 0
-    std::size_t steps = 0;
-    std::string place, sentence, waits_for, preset;
-    std::string check;                             ///< not empty: it waits for long, this may be wrong
-    std::optional<double> progress;                ///< 0 to 1
-    Deed deed = Deed::nothing;                     ///< what the hand is to do now
-    std::size_t holds = 0;                         ///< manual: seen so far
-    std::optional<signal::PhaseKind> phase;        ///< what the pressure is recognised as at this moment
-    double phase_from_s = 0.0;                     ///< since when, on the axis of the trace
-    std::optional<DutyClock> duty;                 ///< automatic, and a rest that a procedure asks for
-    std::optional<verification::Settings> dialled; ///< ladder: what the unit is to be set to
-    std::string item;                              ///< check, value: what is asked about; a window translates it
-    std::string expects;                           ///< value: unit and limits
-    bool can_confirm = false;                      ///< a word moves it on
-    bool can_go_on = false;                        ///< go on in spite of what is wrong; the record says so
-    bool can_skip = false;                         ///< the step may be left out, with a reason
-    bool line_lost = false;
-    bool can_take_back = false; ///< given back, and the plug still in: the run may go on
-    bool asks_hose_end = false; ///< confirm: nothing soft, plug seen; go on: nobody can say so
 };
 
 /// The bench run: order, instrument, zero, block, manual, automatic, zero again, back. Steps are data (run_steps.hpp).
 ///
 /// Moves on by samples and words alone: no clock is read but for the date of an answer, nothing is printed, nothing
 /// waits. Time for limits comes in by advance(). One thread. The terminal and the window drive the same machine.
-class BenchRun {
+class BenchRun : private RunDesk {
 public:
     BenchRun(const verification::WorkOrder& order, RunSettings settings, Judge judge);
     BenchRun(const verification::WorkOrder& order, RunSettings settings, Judge judge, std::vector<RunStep> steps);
@@ -108,8 +72,8 @@ public:
     void go_on();
     /// What a step `check` asks for. A remark belongs to whatever is not in order; ignored elsewhere.
     void answer(verification::ChecklistItem::Outcome outcome, const std::string& remark);
-    /// What a step `value` asks for, in its unit; ignored elsewhere.
-    void answer(double value);
+    /// What a step `value` or `gauge` asks for, in its unit, and a step of its last digit; ignored elsewhere.
+    void answer(double value, double last_digit = 0.0);
     /// A value that was typed for an item before, once more: a slip. Both stand in the remark. False: no such value.
     bool correct(const std::string& item, double value);
     /// Leaves the step out where that is possible; what was seen of it so far stays. The reason stands in the run log;
@@ -170,17 +134,25 @@ private:
     void enter(std::size_t number);
     void next();
     void leave_undone() { enter(at_ + 1); }
-    void progress()
+    void progress() override
     {
         progress_at_s_ = now_s_;
         reminded_ = 0;
     }
-    void say(News::Kind kind, std::string text) { news_.push_back({kind, std::move(text), step().place}); }
+    void say(News::Kind kind, std::string text) override { news_.push_back({kind, std::move(text), step().place}); }
+    void keep(verification::Span span) override;
+    void keep(const verification::InstrumentCheck& check) override;
+    [[nodiscard]] std::unique_ptr<StepWork> work_of_step();
+    [[nodiscard]] std::unique_ptr<StepWork> gauge_work();
+    [[nodiscard]] std::string why_no_gauge() const;
+    [[nodiscard]] verification::Span placed(verification::Span span) const;
     void open_span(verification::SpanKind what, double from_s);
     void close_span(double to_s);
     void confirmed(const std::string& code);
     void not_confirmed(const std::string& code);
     void note_answer(verification::ChecklistItem item);
+    void note_done(const std::string& say);
+    void decline_gauge(const std::string& reason);
     [[nodiscard]] bool answered(const RunStep& step) const;
     [[nodiscard]] const RunStep* value_step(const std::string& item) const;
     void remind();
@@ -232,6 +204,7 @@ private:
     std::vector<RunStep> steps_;
     std::vector<bool> done_; ///< as many as steps
     std::size_t at_ = 0;
+    std::unique_ptr<StepWork> work_; ///< of the step, where it does its own
     verification::RunLog log_;
     std::vector<verification::ChecklistItem> answers_; ///< of steps: none is lost, whatever else is noted
     std::optional<verification::Span> open_;
@@ -260,9 +233,9 @@ private:
     PressureWatch watch_;
     std::vector<Dwell> seen_; ///< manual: holds of the span
     int manual_tries_ = 0;
-    bool hold_to_judge_ = false;               ///< a hold has ended; the pressure has not been at rest since
-    double done_at_s_ = 0.0;                   ///< automatic: enough cycles since then; 0: not yet
-    double cycling_from_s_ = 0.0;              ///< automatic: onset of the span's first phase, about
+    bool hold_to_judge_ = false; ///< a hold has ended; the pressure has not been at rest since
+    double done_at_s_ = 0.0;     ///< automatic: enough cycles since then; 0: not yet
+    DutyMeter duty_;
     bool looked_again_ = false;                ///< automatic: judged once more since the unit stands still
     std::optional<signal::PhaseKind> left_in_; ///< automatic: a hold of the step before, which was left out, goes on
     bool resting_ = false;

@@ -21,6 +21,12 @@ constexpr double kUsualNoise_cmH2O = 0.05;
 
 bool BenchRun::answered(const RunStep& step) const
 {
+    if (step.kind == StepKind::gauge) {
+        // One that is overdue, or was not in order, is asked for again.
+        return std::any_of(log_.checklist.begin(), log_.checklist.end(), [](const ChecklistItem& one) {
+            return one.item == verification::kInstrumentItem && one.outcome == ChecklistItem::Outcome::ok;
+        });
+    }
     return asks(step.kind) && has_item(log_.checklist, step.source.item);
 }
 
@@ -31,10 +37,12 @@ void BenchRun::answer(ChecklistItem::Outcome outcome, const std::string& remark)
     }
 }
 
-void BenchRun::answer(double value)
+void BenchRun::answer(double value, double last_digit)
 {
     if (!ended_ && step().kind == StepKind::value) {
         note_answer(item_of(step().source, value));
+    } else if (!ended_ && work_ && work_->answer(value, last_digit)) {
+        next();
     }
 }
 
@@ -49,6 +57,16 @@ void BenchRun::note_answer(ChecklistItem item)
     note_item(log_.checklist, item);
     note_item(answers_, std::move(item));
     next();
+}
+
+/// What a procedure asks to be done leaves its trace, in the words of the procedure.
+void BenchRun::note_done(const std::string& say)
+{
+    if (!say.empty()) {
+        const ChecklistItem item{say, ChecklistItem::Outcome::ok, "confirmed"};
+        note_item(log_.checklist, item);
+        note_item(answers_, item);
+    }
 }
 
 const RunStep* BenchRun::value_step(const std::string& item) const
@@ -80,6 +98,20 @@ bool BenchRun::correct(const std::string& item, double value)
     return true;
 }
 
+/// What the last check said is not talked away: overdue or not in order, it stays so.
+void BenchRun::decline_gauge(const std::string& reason)
+{
+    const auto before = std::find_if(log_.checklist.begin(), log_.checklist.end(), [](const ChecklistItem& one) {
+        return one.item == verification::kInstrumentItem;
+    });
+    ChecklistItem item{verification::kInstrumentItem, ChecklistItem::Outcome::not_applicable, "not done: " + reason};
+    if (before != log_.checklist.end()) {
+        item.outcome = before->outcome;
+        item.remark += "; " + before->remark;
+    }
+    note_answer(std::move(item));
+}
+
 std::optional<SpanKind> BenchRun::can_be_skipped() const
 {
     if (ended_ || asks_hose_end_) {
@@ -94,12 +126,17 @@ std::optional<SpanKind> BenchRun::can_be_skipped() const
         return SpanKind::automatic;
     case StepKind::ladder:
         return SpanKind::ladder;
+    case StepKind::leak:
+        return SpanKind::leak_test;
+    case StepKind::strength:
+        return SpanKind::strength;
     case StepKind::zero_after:
         return SpanKind::zero_after;
     // What keeps people safe, and what the next step stands on, is never left out.
     case StepKind::confirm:
     case StepKind::check:
     case StepKind::value:
+    case StepKind::gauge:
     case StepKind::plug:
     case StepKind::stand_still:
     case StepKind::hand_back:
@@ -110,6 +147,10 @@ std::optional<SpanKind> BenchRun::can_be_skipped() const
 
 void BenchRun::skip(const std::string& reason)
 {
+    if (!ended_ && step().kind == StepKind::gauge && !reason.empty()) {
+        decline_gauge(reason);
+        return;
+    }
     if (!ended_ && asks(step().kind) && !reason.empty()) {
         note_answer({step().source.item, ChecklistItem::Outcome::not_applicable, reason});
         return;

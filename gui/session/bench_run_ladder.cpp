@@ -128,7 +128,6 @@ void BenchRun::open_ladder()
 {
     const double before_s = std::min(kBeforeFirst_s, 0.5 * preset().pause.duration_s);
     open_span(SpanKind::ladder, std::max(step_from_s_, runs_at_.insufflation->from_s - before_s));
-    cycling_from_s_ = runs_at_.insufflation->from_s;
     ran_set_ = step().dialled;
     stalled_ = false;
     progress();

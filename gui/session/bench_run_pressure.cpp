@@ -27,8 +27,7 @@ constexpr double kLookAtUnrest_s = 5.0;
 constexpr double kHardlyAny_cmH2O = 0.3; ///< more than a hand at the plug moves, less than any unit gives
 constexpr double kFarTooLow = 0.5;       ///< of what is prescribed: no unit is off by so much that runs at all
 constexpr int kBreathsForSure = 2;
-constexpr double kRestIsNear = 0.9;  ///< a unit that stops after this share of the duty limit stops for its rest
-constexpr double kRestEnough = 0.95; ///< hand and clock differ a little
+constexpr double kRestIsNear = 0.9; ///< a unit that stops after this share of the duty limit stops for its rest
 
 bool is_sign(PhaseKind kind, verification::Step asked)
 {
@@ -68,8 +67,16 @@ void BenchRun::take_sample(const LiveSample& sample)
     last_s_ = sample.time_s;
     if (watch_.begun()) {
         watch_.push(sample);
+        const bool cycles = open_ && cycles_by_itself(step().kind);
+        duty_.note(sample.time_s, cycles, watch_.still_for_s(), settings_.duty.rest_s);
     }
     if (asks_hose_end_) {
+        return;
+    }
+    if (work_) {
+        if (watch_.begun() && work_->take(sample, watch_)) {
+            next();
+        }
         return;
     }
     switch (step().kind) {
@@ -89,6 +96,9 @@ void BenchRun::take_sample(const LiveSample& sample)
     case StepKind::confirm:
     case StepKind::check:
     case StepKind::value:
+    case StepKind::gauge:
+    case StepKind::leak:
+    case StepKind::strength:
     case StepKind::hand_back:
         return;
     }
@@ -158,6 +168,10 @@ void BenchRun::zero_after(const LiveSample& sample)
 
 void BenchRun::plug()
 {
+    if (left_in_ && watch_.now() == left_in_) {
+        return; // what the syringe pressed in
+    }
+    left_in_.reset();
     if (watch_.pressing()) {
         const double from_s = std::max(step_from_s_, last_s_ - kBeforeOnset_s);
         confirmed(step().confirms);
@@ -308,7 +322,6 @@ void BenchRun::automatic()
         }
         if (!left_in_ && watch_.pressing()) {
             open_span(SpanKind::automatic, std::max(step_from_s_, last_s_ - kBeforeOnset_s));
-            cycling_from_s_ = last_s_;
             stalled_ = false;
             progress();
         }
@@ -337,7 +350,7 @@ void BenchRun::note_dwell(const Dwell& dwell)
     note_runs_at(dwell);
     count_cycles();
     const bool cycle_over = dwell.kind == PhaseKind::exsufflation;
-    if (!ending_ && done_at_s_ == 0.0 && cycle_over && last_s_ - cycling_from_s_ > settings_.duty.cycling_s) {
+    if (!ending_ && done_at_s_ == 0.0 && cycle_over && duty_.cycled_s() > settings_.duty.cycling_s) {
         begin_rest();
     }
 }
@@ -377,8 +390,7 @@ void BenchRun::tell_cycles()
 
 void BenchRun::note_standstill()
 {
-    const double cycled_s = watch_.last_active_s() - cycling_from_s_;
-    const bool due = cycled_s > kRestIsNear * settings_.duty.cycling_s;
+    const bool due = duty_.cycled_s() - watch_.still_for_s() > kRestIsNear * settings_.duty.cycling_s;
     const bool over = watch_.still_for_s() > last_pause_s();
     if (over && !std::exchange(looked_again_, over)) {
         // The last exsufflation is measured only now that the level after it is there.
@@ -407,7 +419,7 @@ void BenchRun::begin_rest()
 void BenchRun::rest()
 {
     static_cast<void>(watch_.take());
-    const bool rested = watch_.still_for_s() >= kRestEnough * settings_.duty.rest_s;
+    const bool rested = watch_.still_for_s() >= DutyMeter::kEnough * settings_.duty.rest_s;
     if (rested) {
         resting_ = false;
         step_from_s_ = last_s_;
@@ -422,8 +434,8 @@ DutyClock BenchRun::duty_now() const
     duty.limit_s = settings_.duty.cycling_s;
     if (resting_) {
         duty.rest_left_s = std::max(0.0, settings_.duty.rest_s - watch_.still_for_s());
-    } else if (open_) {
-        duty.cycled_s = last_s_ - cycling_from_s_;
+    } else {
+        duty.cycled_s = duty_.cycled_s();
     }
     return duty;
 }

@@ -3,6 +3,8 @@
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/attempts.hpp"
 #include "gui/records/earlier.hpp"
+#include "gui/session/first_strength.hpp"
+#include "gui/session/instrument_state.hpp"
 #include "gui/session/provisional_judge.hpp"
 #include "gui/session/trace_witness.hpp"
 
@@ -141,6 +143,7 @@ void BenchSession::begin_run()
     steps_ = set_up_.procedure ? run_steps(set_up_.procedure->meaning, order) : guided_run(order);
     run_.emplace(order, run_settings(), provisional_judge(feed_->raw(), order, set_up_.instrument.meaning, house_),
                  steps_);
+    run_->set_environment(set_up_.environment);
     run_->advance(now_s_());
     tell();
 }
@@ -152,6 +155,9 @@ RunSettings BenchSession::run_settings() const
     settings.reminds = set_up_.reminds;
     settings.duty = set_up_.duty();
     settings.zero_offset_limit_cmH2O = house_.zero_offset_cmH2O;
+    settings.leak_limit_cmH2O_s = house_.leak_cmH2O_per_s;
+    settings.second_gauge = set_up_.bench ? set_up_.bench->meaning.second_gauge : std::nullopt;
+    settings.keep_check = check_keeper(set_up_.instrument_file, set_up_.instrument.meaning, {set_up_.bench_file});
     settings.now = [] { return local_rfc3339(); };
     auto& log = settings.log;
     log.run_operator = set_up_.run_operator;
@@ -162,23 +168,17 @@ RunSettings BenchSession::run_settings() const
     log.unlike_in_attempt = records::unlike_in_attempt(set_up_.before);
     log.checklist = set_up_.checklist;
     log.origin = origin();
-    const auto& air = set_up_.environment;
-    if (air.temperature_C || air.pressure_hPa || air.humidity_percent) {
-        log.environment = air;
-    }
     log.restored = false;
     log.displayed = displayed();
+    log.first_strength = known_first_strength(steps_, set_up_.order.meaning.unit.asset, origin(), {set_up_.bench_file});
     log.settings_found = set_up_.simulated ? set_up_.simulated->panel().set : set_up_.settings_found;
     return settings;
 }
 
 std::vector<Displayed> BenchSession::displayed() const
 {
-    if (displayed_) {
-        return *displayed_;
-    }
-    if (set_up_.simulated) {
-        return set_up_.simulated->panel().displayed;
+    if (displayed_ || set_up_.simulated) {
+        return displayed_ ? *displayed_ : set_up_.simulated->panel().displayed;
     }
     std::vector<Displayed> all;
     for (const auto& preset : set_up_.order.meaning.presets) {
@@ -366,9 +366,9 @@ void BenchSession::answer(verification::ChecklistItem::Outcome outcome, const st
     say_that_it_changed();
 }
 
-void BenchSession::answer(double value)
+void BenchSession::answer(double value, double last_digit)
 {
-    run_->answer(value);
+    run_->answer(value, last_digit);
     say_that_it_changed();
 }
 

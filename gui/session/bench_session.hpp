@@ -33,6 +33,7 @@ using records::AsFound;
 struct RunSetUp {
     records::Read<verification::WorkOrder> order;
     records::Read<trace::Instrument> instrument;
+    std::filesystem::path instrument_file; ///< its checks are kept beside it; empty: it has none
     std::optional<records::Read<verification::Bench>> bench;
     std::optional<records::Read<verification::Procedure>> procedure; ///< none: the guided run
     std::string port;
@@ -118,7 +119,7 @@ public:
     [[nodiscard]] std::vector<verification::ChecklistItem> checklist() const { return run_->log().checklist; }
     /// The answer to a step that asks for one (BenchRun::answer()).
     void answer(verification::ChecklistItem::Outcome outcome, const std::string& remark);
-    void answer(double value);
+    void answer(double value, double last_digit = 0.0);
     void skip(const std::string& reason);
     void give_back();
     void take_back(); ///< BenchRun::take_back()

@@ -117,8 +117,19 @@ constexpr Sentence kFindings[] = {
     {"ringing",
      QT_TRANSLATE_NOOP("Finding",
                        "The pressure rings after a transition: control, hose or sensing line, by its frequency.")},
-    {"droop",
-     QT_TRANSLATE_NOOP("Finding", "The pressure falls within the plateau. Look for a leak, try another hose.")},
+    {"series-plan",
+     QT_TRANSLATE_NOOP("Finding",
+                       "The prescribed series cycles for long without a rest, or rests shortly. Ask whoever wrote "
+                       "the prescription; nothing is changed here.")},
+    {"set-up-leaks",
+     QT_TRANSLATE_NOOP("Finding", "The set-up loses its pressure without the unit. Look at plug, tee, hose and sensing "
+                                  "line; then the leak test and the run again.")},
+    {"strength-lost",
+     QT_TRANSLATE_NOOP("Finding",
+                       "Under flow the unit keeps less of its pressure than when it was first tested so. Look "
+                       "at its filters and its hose; then the blower.")},
+    {"droop", QT_TRANSLATE_NOOP(
+                  "Finding", "The pressure falls within the plateau. Try the leak test of the set-up, another hose.")},
     {"residual-pressure",
      QT_TRANSLATE_NOOP("Finding",
                        "Pressure stays in the pause. Check the valve; repeat with the hose end opened in the pause.")},

@@ -1,5 +1,6 @@
 #include "gui/session/instrument_state.hpp"
 
+#include "acquisition/trace/input_error.hpp"
 #include "gui/records/instrument_checks.hpp"
 #include "gui/session/checklist.hpp"
 #include "gui/session/run_words.hpp"
@@ -40,6 +41,27 @@ InstrumentState instrument_state(const std::filesystem::path& instrument_file, c
     auto item = verification::item_of(records::load_instrument_checks(instrument_file), day, simulated);
     auto caution = caution_of(item, simulated);
     return {std::move(item), std::move(caution)};
+}
+
+CheckKeeper check_keeper(const std::filesystem::path& file, const trace::Instrument& instrument,
+                         const unit_register::Bench& bench)
+{
+    return
+        [file, bench, name = instrument.name, serial = instrument.serial](const verification::InstrumentCheck& check) {
+            if (file.empty()) {
+                return std::string();
+            }
+            try {
+                auto all = records::load_instrument_checks(file);
+                all.instrument = name;
+                all.serial = serial;
+                records::append_instrument_check(file, std::move(all), check);
+                unit_register::expect_record(bench, records::checks_file(file));
+                return std::string();
+            } catch (const trace::InputError& error) {
+                return std::string(error.what());
+            }
+        };
 }
 
 void note_instrument(std::vector<ChecklistItem>& checklist, const InstrumentState& state)

@@ -1,6 +1,7 @@
 #include "gui/session/leak_reading.hpp"
 
-#include "analysis/metrology/drift.hpp"
+#include "gui/session/run_words.hpp"
+#include "gui/session/shown_number.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -11,9 +12,7 @@ namespace {
 
 constexpr double kNearEnough = 0.6;  ///< share of what is asked for that counts as pressed
 constexpr double kGrows_cmH2O = 0.3; ///< more than noise: somebody still presses
-constexpr double kFollowed_s = 10.0;
-constexpr double kIgnored_s = 3.0;
-constexpr double kLost = 0.5; ///< share of the pressure that need not be waited for any longer
+constexpr double kLost = 0.5;        ///< share of the pressure that need not be waited for any longer
 
 } // namespace
 
@@ -21,42 +20,47 @@ std::optional<LeakRate> LeakReading::push(const LiveSample& sample)
 {
     newest_cmH2O_ = sample.pressure_cmH2O - zero_cmH2O_;
     const double along = newest_cmH2O_ * (target_cmH2O_ < 0.0 ? -1.0 : 1.0);
-    if (samples_.empty() && along < kNearEnough * std::fabs(target_cmH2O_)) {
+    if (!follows() && along < kNearEnough * std::fabs(target_cmH2O_)) {
         return std::nullopt;
     }
-    if (samples_.empty() || along > most_cmH2O_ + kGrows_cmH2O) {
-        samples_.clear();
+    if (!follows() || along > most_cmH2O_ + kGrows_cmH2O) {
+        time_s_.clear();
+        pressure_cmH2O_.clear();
         most_cmH2O_ = along;
     }
-    samples_.push_back({sample.time_s, newest_cmH2O_});
+    time_s_.push_back(sample.time_s);
+    pressure_cmH2O_.push_back(newest_cmH2O_);
     const bool gone = along < kLost * most_cmH2O_;
-    return gone || progress() >= 1.0 ? rate() : std::nullopt;
+    return gone || progress() >= 1.0 ? std::optional(verification::leak_rate(time_s_, pressure_cmH2O_)) : std::nullopt;
 }
 
 double LeakReading::progress() const
 {
-    return samples_.empty() ? 0.0 : std::min(1.0, (samples_.back().time_s - samples_.front().time_s) / kFollowed_s);
+    return follows() ? std::min(1.0, (time_s_.back() - time_s_.front()) / verification::kLeakFollowed_s) : 0.0;
 }
 
-/// A straight line through what counts; where the pressure is gone before that, from its beginning to its end.
-std::optional<LeakRate> LeakReading::rate() const
+std::string leak_asked(double target_cmH2O)
 {
-    const double sign = target_cmH2O_ < 0.0 ? -1.0 : 1.0;
-    std::vector<double> time_s, along;
-    for (const auto& sample : samples_) {
-        if (sample.time_s - samples_.front().time_s >= kIgnored_s) {
-            time_s.push_back(sample.time_s - samples_.front().time_s);
-            along.push_back(sample.pressure_cmH2O * sign);
-        }
-    }
-    const double over_s = samples_.back().time_s - samples_.front().time_s;
-    const auto line = metrology::fit_line(time_s, along);
-    if (over_s < kFollowed_s || !line) {
-        const double lost = (samples_.front().pressure_cmH2O - samples_.back().pressure_cmH2O) * sign;
-        return LeakRate{samples_.front().pressure_cmH2O, over_s, lost / std::max(over_s, 1e-3), 0.0};
-    }
-    return LeakRate{time_s.empty() ? 0.0 : along.front() * sign, over_s - kIgnored_s, -line->slope,
-                    2.0 * line->slope_u};
+    const auto level = shown_short_signed(target_cmH2O);
+    const auto seconds = shown_short(verification::kLeakFollowed_s);
+    return said(
+        target_cmH2O > 0.0
+            ? Run::tr("Press to about %1 cmH2O with the syringe, shut it off and take your hands away for %2 s.")
+                  .arg(level, seconds)
+            : Run::tr("Draw to about %1 cmH2O with the syringe, shut it off and take your hands away for %2 s.")
+                  .arg(level, seconds));
+}
+
+std::string leak_told(const LeakRate& rate, double limit_cmH2O_s)
+{
+    const auto within =
+        rate.uncertainty_cmH2O_s > 0.0 ? QStringLiteral(" (U ") + shown(rate.uncertainty_cmH2O_s, 2) + u')' : QString();
+    const auto figures = Run::tr("from %1 cmH2O: %2 cmH2O/s lost%3 over %4 s, %5 mL/min")
+                             .arg(shown_signed(rate.from_cmH2O, 1), shown(rate.loss_cmH2O_s, 2), within,
+                                  shown(rate.over_s, 1), shown(rate.mL_min(), 0));
+    const auto limit = shown_short(limit_cmH2O_s);
+    return said(rate.loss_cmH2O_s > limit_cmH2O_s ? Run::tr("%1: OUTSIDE the limit of %2 cmH2O/s").arg(figures, limit)
+                                                  : Run::tr("%1: within the limit of %2 cmH2O/s").arg(figures, limit));
 }
 
 } // namespace zeroline::session

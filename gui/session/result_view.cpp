@@ -3,6 +3,7 @@
 #include "analysis/record/record.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/session/checklist.hpp"
+#include "gui/session/tests_view.hpp"
 
 #include <algorithm>
 
@@ -11,22 +12,6 @@ namespace zeroline::session {
 using metrology::Outcome;
 
 namespace {
-int exit_status_of(Outcome outcome)
-{
-    switch (outcome) {
-    case Outcome::pass:
-        return 0;
-    case Outcome::fail:
-    case Outcome::conditional_fail:
-        return 1;
-    case Outcome::conditional_pass:
-        return 4;
-    case Outcome::incomplete:
-    case Outcome::not_judged:
-        break;
-    }
-    return 3;
-}
 
 /// What merely says what was assumed stands among the reasons, and is none.
 bool explains(const QString& code)
@@ -219,9 +204,11 @@ private:
         if (view_.state == State::out_of_use) {
             return words_.say(QT_TRANSLATE_NOOP("Result", "Keep this unit out of use"));
         }
-        return view_.state == State::out_of_use_until_checked
-                   ? words_.say(QT_TRANSLATE_NOOP("Result", "Keep this unit out of use until it is checked again"))
-                   : answers();
+        if (view_.state == State::out_of_use_until_checked) {
+            return words_.say(QT_TRANSLATE_NOOP("Result", "Keep this unit out of use until it is checked again"));
+        }
+        const bool passed = view_.state == State::within || view_.state == State::near_limit;
+        return answers() + (passed ? strength_missing(record_, words_) : QString());
     }
 
     [[nodiscard]] QString sentence() const
@@ -418,6 +405,7 @@ private:
     void show_rows()
     {
         view_.ladder = ladder_view(record_, words_);
+        view_.tests = tests_view(record_, words_);
         for (const auto& row : rows_) {
             if (!shown_by_a_ladder(record_, row)) {
                 view_.rows.push_back(shown(row, words_));

@@ -66,6 +66,7 @@ struct ResultView {
     QStringList presets;
     std::vector<ResultRow> rows; ///< but those of a ladder that stand there
     std::vector<LadderView> ladder;
+    QStringList tests; ///< leak test of the set-up, strength with an orifice: a sentence each
     std::vector<ResultFinding> findings;
     std::vector<ReasonRow> reasons;
     QStringList sources; ///< of the limits

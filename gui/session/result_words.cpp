@@ -32,6 +32,7 @@ constexpr Named kNotTested[] = {
     {"zero-before", QT_TRANSLATE_NOOP("Result", "zero before")},
     {"manual-holds", QT_TRANSLATE_NOOP("Result", "manual holds")},
     {"automatic-cycles", QT_TRANSLATE_NOOP("Result", "automatic cycles")},
+    {"leak-test", QT_TRANSLATE_NOOP("Result", "leak test of the set-up")},
     {"zero-after", QT_TRANSLATE_NOOP("Result", "zero after")},
 };
 
@@ -40,6 +41,8 @@ constexpr Named kSkipped[] = {
     {"manual", QT_TRANSLATE_NOOP("Result", "manual holds, preset '%1' (%2)")},
     {"automatic", QT_TRANSLATE_NOOP("Result", "automatic cycles, preset '%1' (%2)")},
     {"ladder", QT_TRANSLATE_NOOP("Result", "a setting of the ladder, preset '%1' (%2)")},
+    {"leak-test", QT_TRANSLATE_NOOP("Result", "leak test of the set-up (%1)")},
+    {"strength", QT_TRANSLATE_NOOP("Result", "strength with an orifice, preset '%1' (%2)")},
     {"zero-after", QT_TRANSLATE_NOOP("Result", "zero after (%1)")},
 };
 
@@ -139,6 +142,23 @@ QString sign_of(Outcome outcome, bool critical)
         break;
     }
     return QStringLiteral("\u2717");
+}
+
+int exit_status_of(Outcome outcome)
+{
+    switch (outcome) {
+    case Outcome::pass:
+        return 0;
+    case Outcome::fail:
+    case Outcome::conditional_fail:
+        return 1;
+    case Outcome::conditional_pass:
+        return 4;
+    case Outcome::incomplete:
+    case Outcome::not_judged:
+        break;
+    }
+    return 3;
 }
 
 QString sign_of(Tone tone) { return sign_of(tone == Tone::pass ? Outcome::pass : Outcome::fail); }

@@ -20,6 +20,7 @@ enum class Tone { none, pass, conditional, incomplete, fail, critical };
 [[nodiscard]] Tone tone_of(metrology::Outcome outcome, bool critical = false);
 [[nodiscard]] QString sign_of(metrology::Outcome outcome, bool critical = false);
 /// Of something that is right or wrong and no judgement.
+[[nodiscard]] int exit_status_of(metrology::Outcome outcome); ///< of a command (docs/formats.md)
 [[nodiscard]] QString sign_of(Tone tone);
 
 /// The words of a result in the language of its reader. A code that nobody knows stands as it is, with blanks for

@@ -3,7 +3,10 @@
 #include "gui/records/procedure_file.hpp"
 #include "gui/session/ladder_steps.hpp"
 #include "gui/session/number_text.hpp"
+#include "gui/session/procedure_words.hpp"
 #include "gui/session/run_words.hpp"
+#include "gui/session/series_words.hpp"
+#include "gui/session/set_up_steps.hpp"
 #include "gui/session/shown_number.hpp"
 
 #include <utility>
@@ -184,7 +187,8 @@ RunStep asked_step(StepKind kind, const ProcedureStep& source, const std::string
     RunStep step;
     step.kind = kind;
     step.place = place;
-    step.sentence = source.say.empty() ? said(Run::tr("Look at this: %1.").arg(quoted(source.item))) : source.say;
+    step.sentence =
+        source.say.empty() ? said(Run::tr("Look at this: %1.").arg(quoted(source.item))) : procedure_words(source.say);
     step.waits_for = said(Run::tr("your word"));
     step.source = source;
     return step;
@@ -230,7 +234,9 @@ public:
                 said(Run::tr("Copy the settings as found from the unit's screen; then switch the breath trigger off.")),
                 "trigger-off"));
         case ProcedureStep::Kind::confirm:
-            return put(confirm(kChecks, step.say, {}));
+            put(confirm(kChecks, procedure_words(step.say), {}));
+            steps_.back().source = step;
+            return;
         case ProcedureStep::Kind::check:
             return put(asked_step(StepKind::check, step, kChecks));
         case ProcedureStep::Kind::value:
@@ -250,10 +256,21 @@ public:
             return put(rest_step(step, preset.name));
         case ProcedureStep::Kind::ladder:
             power_from("mains");
+            if (std::exchange(orifice_in_, false)) {
+                put(plug_back_step(order_));
+            }
             for (auto& one : ladder_steps(step, order_)) {
                 put(std::move(one));
             }
             return;
+        case ProcedureStep::Kind::instrument_check:
+            return put(gauge_step(step));
+        case ProcedureStep::Kind::leak_test:
+            return put(leak_step());
+        case ProcedureStep::Kind::strength:
+            power_from("mains");
+            orifice_in_ = true;
+            return put(strength_step(step, order_));
         case ProcedureStep::Kind::zero_again:
             return add_zero_again();
         case ProcedureStep::Kind::hand_back:
@@ -326,6 +343,7 @@ private:
     const WorkOrder& order_;
     std::vector<RunStep> steps_;
     std::string power_ = "mains"; ///< as it was put last
+    bool orifice_in_ = false;
 };
 
 /// As it stands in the record: English, with a point.
@@ -436,6 +454,9 @@ std::string in_one_line(const Preset& preset, bool with_trigger)
     }
     if (preset.oscillation) {
         line += Run::tr(", oscillation %1 Hz").arg(shown_short(preset.oscillation->frequency_hz));
+    }
+    if (with_trigger && preset.series) {
+        line += QStringLiteral(", ") + series_words(preset, ResultWords(Reader::screen));
     }
     if (with_trigger && preset.trigger_on) {
         line += *preset.trigger_on ? Run::tr(", trigger on") : Run::tr(", trigger off");

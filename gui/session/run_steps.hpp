@@ -15,18 +15,24 @@ enum class StepKind {
     confirm,     ///< a person says so
     check,       ///< a person says whether an item of the checklist is in order
     value,       ///< a person types what was measured with something else
+    gauge,       ///< a person types what a second gauge shows, point by point
+    leak,        ///< a pressure that was shut in was followed for long enough
     zero_before, ///< five quiet seconds at the open port
     plug,        ///< pressure builds up
     manual,      ///< each asked phase was seen
     automatic,   ///< enough cycles were judged
     ladder,      ///< the same, at settings that were dialled in
+    strength,    ///< enough cycles with air flowing out
     stand_still, ///< the unit no longer cycles, and has rested for as long as it has to
     zero_after,  ///< five quiet seconds, well after the last transition
     hand_back    ///< the unit is given back; a person says so
 };
 
 /// Whether a step asks for an answer beside the run.
-[[nodiscard]] constexpr bool asks(StepKind kind) { return kind == StepKind::check || kind == StepKind::value; }
+[[nodiscard]] constexpr bool asks(StepKind kind)
+{
+    return kind == StepKind::check || kind == StepKind::value || kind == StepKind::gauge;
+}
 
 /// Whether the unit cycles by itself in it.
 [[nodiscard]] constexpr bool cycles_by_itself(StepKind kind)
@@ -50,6 +56,9 @@ enum class Deed {
     select_preset, ///< stop, then select the preset of the step; the plug stays in
     dial,          ///< stop, dial the settings of the step in, start automatic mode
     dial_back,     ///< stop, dial the settings of the step in
+    press_syringe, ///< no unit: press with a syringe to where the step says, and shut it off
+    fit_orifice,   ///< stop, the orifice of the step in place of the plug, start automatic mode
+    put_plug_back, ///< stop, the plug in again
     make_safe      ///< unit out of therapy, plug out, line off the tee
 };
 
@@ -66,6 +75,7 @@ struct RunStep {
     std::vector<verification::Step> asked; ///< manual: the phases to hold, in order
     /// Ladder: what the unit is set to. After it: what it is dialled back to.
     std::optional<verification::Settings> dialled;
+    std::optional<verification::Orifice> orifice; ///< strength
     verification::ProcedureStep source; ///< check, value: item, unit and limits; rest: seconds; automatic: power
 };
 

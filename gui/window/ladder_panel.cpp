@@ -71,6 +71,9 @@ void LadderPanel::show_ladder(const session::ResultView& result)
             parts_->addWidget(part_of(ladder));
         }
     }
+    for (const auto& test : result.tests) {
+        parts_->addWidget(text_label("test", tr("leak test and strength"), test));
+    }
     setVisible(parts_->count() > 0);
 }
 

@@ -9,7 +9,7 @@ class QVBoxLayout;
 namespace zeroline::window {
 
 /// The ladder of a result: for each measurand error against setting as a chart, the straight line in words, and a line
-/// a setting. Hidden where no ladder was run.
+/// a setting; then leak test and strength, a sentence each. Hidden where none of it was done.
 class LadderPanel : public QWidget {
     Q_OBJECT
 public:

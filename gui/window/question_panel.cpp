@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/csv_cells.hpp"
 #include "gui/session/checklist.hpp"
+#include "gui/session/gauge_check.hpp"
 #include "gui/session/shown_number.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/page_parts.hpp"
@@ -78,7 +79,7 @@ QuestionPanel::QuestionPanel(session::BenchSession& session, QWidget* parent) : 
 
 const session::RunStep& QuestionPanel::step() const { return session_.steps()[session_.view().number]; }
 
-bool QuestionPanel::asks_value() const { return step().kind == session::StepKind::value; }
+bool QuestionPanel::asks_value() const { return step().kind != session::StepKind::check; }
 
 void QuestionPanel::ask()
 {
@@ -90,8 +91,13 @@ void QuestionPanel::ask()
     limits_->setText(limits_text(source));
     limits_->setVisible(value && !limits_->text().isEmpty());
     value_->clear();
-    value_row_->setVisible(value);
-    unit_->setText(QString::fromStdString(source.unit));
+    // Without a second gauge there is nothing to type.
+    const bool gauge = step().kind == session::StepKind::gauge;
+    const auto expects = session_.view().expects;
+    const bool typed = value && !(gauge && expects.empty());
+    value_row_->setVisible(typed);
+    go_on_->setVisible(!value || typed);
+    unit_->setText(QString::fromStdString(gauge ? expects : source.unit));
     remark_->clear();
     told_->clear();
     not_in_order_->setVisible(!value);
@@ -143,7 +149,10 @@ void QuestionPanel::take_value()
         told_->setText(tr("That is outside the limits. Enter again if it stands."));
         return;
     }
-    session_.answer(*value);
+    const auto digit = session::last_digit_of(value_of(value_));
+    value_->clear(); // a gauge is read at more than one point
+    told_->clear();
+    session_.answer(*value, digit);
 }
 
 void QuestionPanel::take_remark()

@@ -74,7 +74,7 @@ QString go_on_text(const session::RunView& view)
     if (view.asks_hose_end) {
         return RunText::tr("Nothing soft, plug seen  [Space]");
     }
-    return view.can_go_on ? RunText::tr("Read again  [Space]") : RunText::tr("Press Space when done");
+    return view.can_go_on ? RunText::tr("Once more  [Space]") : RunText::tr("Press Space when done");
 }
 
 QString duty_text(const session::RunView& view, double rest_s)
@@ -110,7 +110,9 @@ QString place_name(const std::string& place)
         {"Block", QT_TRANSLATE_NOOP("RunText", "Block")},
         {"Manual", QT_TRANSLATE_NOOP("RunText", "Manual")},
         {"Automatic", QT_TRANSLATE_NOOP("RunText", "Automatic")},
+        {"Leak test", QT_TRANSLATE_NOOP("RunText", "Leak test")},
         {"Ladder", QT_TRANSLATE_NOOP("RunText", "Ladder")},
+        {"Strength", QT_TRANSLATE_NOOP("RunText", "Strength")},
         {"Zero again", QT_TRANSLATE_NOOP("RunText", "Zero again")},
         {"Hand back", QT_TRANSLATE_NOOP("RunText", "Hand back")},
     };

@@ -282,6 +282,9 @@ session::RunSetUp StartPage::set_up() const
     made.order = order();
     refuse_another_unit(made.order.meaning);
     made.instrument = instrument();
+    if (instrument_->file() != FileChoice::kDemonstration) {
+        made.instrument_file = instrument_->file().toStdString();
+    }
     add_bench(made);
     made.procedure = procedure_->procedure(made.bench_file, made.order.meaning.occasion);
     made.run_operator = operator_->text().trimmed().toStdString();

@@ -1,5 +1,6 @@
 #include "gui/window/start_summary.hpp"
 
+#include "gui/session/series_words.hpp"
 #include "gui/window/run_text.hpp"
 
 #include <QCoreApplication>
@@ -23,6 +24,10 @@ QString order_summary(const verification::WorkOrder& order)
                                QString::fromStdString(order.unit.model))};
     for (const auto& preset : order.presets) {
         lines << QString::fromStdString(preset.name) + QStringLiteral(": ") + prescription_line(preset);
+        if (const auto series = session::series_words(preset, session::ResultWords(session::Reader::screen));
+            !series.isEmpty()) {
+            lines.back() += QStringLiteral(", ") + series;
+        }
     }
     return lines.join(u'\n');
 }

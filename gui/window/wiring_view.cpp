@@ -35,6 +35,10 @@ std::set<WiringPart> touched(Deed deed)
     case Deed::dial:
     case Deed::dial_back:
         return {WiringPart::panel};
+    case Deed::press_syringe:
+    case Deed::fit_orifice:
+    case Deed::put_plug_back:
+        return {WiringPart::plug};
     case Deed::make_safe:
         return {WiringPart::panel, WiringPart::plug, WiringPart::sensing_line};
     case Deed::nothing:

@@ -72,10 +72,12 @@ def trouble_in(folder, asked):
         off = [line for line in record.get("ladder", []) if abs(line["gain"] - 1.0) > 0.06]
         if len(record.get("ladder", [])) != 4 or off:
             return f"ladder: {record.get('ladder')}"
+        if len(record.get("strength", [])) != 2 or "strength-under-flow" in record["not_tested"]:
+            return f"strength: {record.get('strength')}"
     printed = subprocess.run([PROGRAM, "print", f"{folder}/record", "--out", f"{folder}/page.pdf"], stdin=subprocess.DEVNULL,
                              capture_output=True, text=True)
     words = subprocess.run(["pdftotext", "-layout", f"{folder}/page.pdf", "-"], capture_output=True, text=True).stdout
-    if printed.returncode != 0 or "procedure" not in words or ", revision 1" not in words:
+    if printed.returncode != 0 or "procedure" not in words or ", revision " not in words:
         return f"the printed record does not name the procedure: {printed.stderr}{words[:2000]}"
     if "procedure.json" not in open(f"{folder}/record/manifest.sha256").read():
         return "the manifest does not name procedure.json"
@@ -85,7 +87,8 @@ def trouble_in(folder, asked):
 def shipped(work, name):
     folder = folder_for(work, name)
     text = subprocess.run([PROGRAM, "new", "procedure", "--like", name], capture_output=True, text=True, check=True).stdout
-    asked = [step["item"] for step in json.loads(text)["steps"] if "item" in step]
+    asked = [step["item"] if "item" in step else "instrument check" for step in json.loads(text)["steps"]
+             if "item" in step or step["kind"] == "instrument-check"]
     simulated, port = bench(PROGRAM, folder, ["--follow", "--seed", "3"])
     began = time.monotonic()
     try:
@@ -188,20 +191,20 @@ def wrong(work):
     return None, f"{len(cases)} refused"
 
 
-def by_hand(work):
-    """A person at the keys: one item in order, one not applicable, a value with a comma; then Enter until it is over."""
-    folder = folder_for(work, "by-hand")
+def at_the_keys(work, name, procedure, answers, bench_file=BENCH):
+    """A person at the keys: each sentence of `answers` gets its keys, once, after as many seconds; questions get Enter."""
+    folder = folder_for(work, name)
+    with open(f"{folder}/own.json", "w") as out:
+        json.dump(procedure, out)
     simulated, port = bench(PROGRAM, folder, ["--follow", "--seed", "3"])
     master, slave = pty.openpty()
     began = time.monotonic()
-    run = subprocess.Popen(command(PROGRAM, folder, port, f"{folder}/own.json"), stdin=slave, stdout=slave, stderr=slave,
-                           env=environment(work))
+    typed = command(PROGRAM, folder, port, f"{folder}/own.json")
+    typed[typed.index("--bench") + 1] = bench_file
+    run = subprocess.Popen(typed, stdin=slave, stdout=slave, stderr=slave, env=environment(work))
     os.close(slave)
-    said, answers = "", [("Look at the case.", "\n"), ("Look at the clock.", "x it has none\n"),
-                         ("Type the earth resistance.", "much\n0,12\n")]
-    confirms = ["The hose is off", "Copy the settings as found", "Take the sensing line off", "Put the tool away",
-                "Switch the unit off"]
-    told = set()
+    said, told, asked = "", set(), 0
+    questions = ("[Enter: yes", "Enter: not read]", "Enter: operator 1;", "Role [Enter", "Meaning [Enter")
     try:
         while run.poll() is None and time.monotonic() - began < 280:
             if not select.select([master], [], [], 0.2)[0]:
@@ -210,37 +213,80 @@ def by_hand(work):
                 said += os.read(master, 65536).decode(errors="replace")
             except OSError:
                 break
-            for sentence, keys in answers + [(sentence, "\n") for sentence in confirms]:
-                if f": {sentence}" in said and sentence not in told:
+            for sentence, keys, after_s in answers:
+                if sentence in said and sentence not in told:
                     told.add(sentence)
-                    threading.Timer(0.5, os.write, (master, keys.encode())).start()
+                    threading.Timer(after_s, os.write, (master, keys.encode())).start()
             # Questions of the hand-back list and of the signature: Enter.
-            for question in ("[Enter: yes", "Enter: not read]", "Enter: operator 1;", "Role [Enter", "Meaning [Enter"):
-                if said.count(question) > sum(1 for one in told if isinstance(one, tuple) and one[0] == question):
-                    told.add((question, len(told)))
-                    threading.Timer(0.3, os.write, (master, b"\n")).start()
+            for _ in range(sum(said.count(question) for question in questions) - asked):
+                asked += 1
+                threading.Timer(0.3, os.write, (master, b"\n")).start()
         run.wait(20)
     finally:
         run.kill()
         simulated.terminate()
         simulated.wait(10)
     kept = [f for f in (f"{folder}/record", f"{folder}/record.part") if os.path.isdir(f)]
-    if not kept:
+    return folder, kept[0] if kept else None, said, f"{time.monotonic() - began:.0f} s"
+
+
+CONFIRMS = [(f": {sentence}", "\n", 0.5) for sentence in (
+    "The hose is off", "Copy the settings as found", "Take the sensing line off", "Put the tool away", "Switch the unit off")]
+
+
+def by_hand(work):
+    """A person at the keys: one item in order, one not applicable, a value with a comma; then Enter until it is over."""
+    answers = [(": Look at the case.", "\n", 0.5), (": Look at the clock.", "x it has none\n", 0.5),
+               (": Type the earth resistance.", "much\n0,12\n", 0.5)]
+    _, kept, said, took = at_the_keys(work, "by-hand", OWN, answers + CONFIRMS)
+    if kept is None:
         return f"no record\n{said[-3000:]}", ""
-    answered = {item["item"]: item for item in json.load(open(f"{kept[0]}/run.json"))["checklist"]}
+    answered = {item["item"]: item for item in json.load(open(f"{kept}/run.json"))["checklist"]}
     expected = {"case": ("ok", ""), "clock": ("not-applicable", "it has none"),
-                "earth resistance": ("ok", "0.12 ohm (at most 0.3, rule 7 of the tests)")}
+                "earth resistance": ("ok", "0.12 ohm (at most 0.3, rule 7 of the tests)"),
+                "Put the tool away.": ("ok", "confirmed")}
     got = {name: (item["outcome"], item["remark"]) for name, item in answered.items()}
-    spans = [(span["what"], span.get("power")) for span in json.load(open(f"{kept[0]}/run.json"))["spans"]]
+    spans = [(span["what"], span.get("power")) for span in json.load(open(f"{kept}/run.json"))["spans"]]
     if got != expected or ("automatic", "mains") not in spans or spans[-1][0] != "zero-after":
         return f"{got}\n{spans}\n{said[-3000:]}", ""
-    return None, f"{time.monotonic() - began:.0f} s"
+    return None, took
+
+
+def set_up(work):
+    """The instrument against a second gauge, the set-up by itself, strength with an orifice: all in one run, by a person."""
+    steps = [step for step in OWN["steps"] if step["kind"] not in ("check", "value", "confirm")]
+    steps.insert(3, {"kind": "instrument-check"})
+    steps.insert(4, {"kind": "leak-test"})
+    steps.insert(7, {"kind": "strength", "orifice": "plate 2", "diameter": 8})
+    own_bench = f"{work}/bench-with-gauge.json"
+    with open(own_bench, "w") as out:
+        json.dump(dict(json.load(open(BENCH)), second_gauge={"name": "water column 2", "uncertainty": 0.2}), out)
+    gauge = [(f"Press to about {sign}{level} cmH2O and hold it", f"{sign}{level}.0\n", 6.0)
+             for sign, level in (("+", 20), ("+", 40), ("-", 20), ("-", 40))]
+    folder, kept, said, took = at_the_keys(work, "set-up", dict(OWN, steps=steps), gauge + CONFIRMS, own_bench)
+    if kept is None or not os.path.exists(f"{kept}/record.json"):
+        return f"no record\n{said[-3000:]}", ""
+    record = json.load(open(f"{kept}/record.json"))
+    item = {one["item"]: one for one in record["run"]["checklist"]}.get("instrument check", {})
+    checks = json.load(open(f"{folder}/instrument.checks.json"))["checks"]
+    if item.get("outcome") != "ok" or "water column 2" not in item["remark"] or len(checks[0]["points"]) != 4:
+        return f"{item}\n{checks}\n{said[-3000:]}", ""
+    if [leak["loss_cmH2O_per_s"] < 0.3 for leak in record.get("leak_test", [])] != [True, True]:
+        return f"{record.get('leak_test')}\n{said[-3000:]}", ""
+    shares = [round(one["share"], 2) for one in record.get("strength", [])]
+    if len(shares) != 2 or not all(0.85 < share < 0.9 for share in shares) or "strength-under-flow" in record["not_tested"]:
+        return f"{record.get('strength')}\n{said[-3000:]}", ""
+    if record["verdict"] != "pass" or "Strength with orifice 'plate 2' (8 mm)" not in said:
+        return f"{record['verdict']} {record['reasons']}\n{said[-3000:]}", ""
+    checked = subprocess.run([PROGRAM, "recheck", kept], stdin=subprocess.DEVNULL, capture_output=True, text=True)
+    return (None if checked.returncode == 0 else checked.stdout + checked.stderr), took
 
 
 def main():
     work = sys.argv[2]
     failures = 0
-    jobs = [("wrong ones", lambda: wrong(work)), ("by hand", lambda: by_hand(work)), ("ladder", lambda: ladder(work))]
+    jobs = [("wrong ones", lambda: wrong(work)), ("by hand", lambda: by_hand(work)), ("ladder", lambda: ladder(work)),
+            ("set-up and strength", lambda: set_up(work))]
     jobs += [(name, lambda name=name: shipped(work, name)) for name in ("guided", "pre-delivery", "periodic", "home-visit")]
     results = {}
     threads = [threading.Thread(target=lambda name=name, job=job: results.update({name: job()})) for name, job in jobs]

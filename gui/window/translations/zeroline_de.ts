@@ -505,10 +505,6 @@
         <translation>Der Druck schwingt nach einem Übergang nach: Regelung, Schlauch oder Messleitung, je nach Frequenz.</translation>
     </message>
     <message>
-        <source>The pressure falls within the plateau. Look for a leak, try another hose.</source>
-        <translation>Der Druck fällt im Plateau. Nach einem Leck suchen, anderen Schlauch versuchen.</translation>
-    </message>
-    <message>
         <source>Pressure stays in the pause. Check the valve; repeat with the hose end opened in the pause.</source>
         <translation>In der Pause bleibt Druck stehen. Ventil prüfen; wiederholen und dabei das Schlauchende in der Pause öffnen.</translation>
     </message>
@@ -531,6 +527,22 @@
     <message>
         <source>The pressures change over the run. Try again on mains, warmed up.</source>
         <translation>Die Drücke ändern sich während der Prüfung. Am Netz und aufgewärmt wiederholen.</translation>
+    </message>
+    <message>
+        <source>The set-up loses its pressure without the unit. Look at plug, tee, hose and sensing line; then the leak test and the run again.</source>
+        <translation>Der Aufbau verliert seinen Druck auch ohne das Gerät. Stopfen, T-Stück, Schlauch und Messleitung ansehen; dann Lecktest und Lauf noch einmal.</translation>
+    </message>
+    <message>
+        <source>Under flow the unit keeps less of its pressure than when it was first tested so. Look at its filters and its hose; then the blower.</source>
+        <translation>Bei Durchfluss hält das Gerät weniger von seinem Druck als bei der ersten Prüfung dieser Art. Filter und Schlauch ansehen, dann das Gebläse.</translation>
+    </message>
+    <message>
+        <source>The pressure falls within the plateau. Try the leak test of the set-up, another hose.</source>
+        <translation>Der Druck fällt innerhalb des Plateaus. Lecktest des Aufbaus oder einen anderen Schlauch versuchen.</translation>
+    </message>
+    <message>
+        <source>The prescribed series cycles for long without a rest, or rests shortly. Ask whoever wrote the prescription; nothing is changed here.</source>
+        <translation>Die verordnete Serie läuft lange ohne Ruhe, oder sie ruht zu kurz. Wer verordnet hat, wird gefragt; hier wird nichts geändert.</translation>
     </message>
 </context>
 <context>
@@ -942,6 +954,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>settings of the ladder</source>
         <translation>Einstellungen der Stufenreihe</translation>
+    </message>
+    <message>
+        <source>leak test and strength</source>
+        <translation>Lecktest und Stärke</translation>
     </message>
 </context>
 <context>
@@ -1742,6 +1758,97 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>as the unit names it, such as day</source>
         <translation>wie das Gerät es nennt, etwa Tag</translation>
+    </message>
+</context>
+<context>
+    <name>Procedure</name>
+    <message>
+        <source>Does the outlet sit tight, without a multiple socket?</source>
+        <translation>Sitzt die Steckdose fest, ohne Mehrfachsteckdose?</translation>
+    </message>
+    <message>
+        <source>Is the intake filter in, clean and in date?</source>
+        <translation>Ist der Ansaugfilter eingesetzt, sauber und nicht abgelaufen?</translation>
+    </message>
+    <message>
+        <source>Look at the person&apos;s own hose: no crack, no water, cuffs tight?</source>
+        <translation>Den eigenen Schlauch der Person ansehen: kein Riss, kein Wasser, Muffen dicht?</translation>
+    </message>
+    <message>
+        <source>Does the unit stand on a hard surface, with its air inlet free?</source>
+        <translation>Steht das Gerät auf einer harten Fläche, der Lufteinlass frei?</translation>
+    </message>
+    <message>
+        <source>Look at the case before anything is cleaned: whole, no loose part?</source>
+        <translation>Das Gehäuse ansehen, bevor etwas gereinigt wird: ganz, kein loses Teil?</translation>
+    </message>
+    <message>
+        <source>Look at mains cord and plug: no cut, no loose pin?</source>
+        <translation>Netzleitung und Stecker ansehen: kein Schnitt, kein loser Stift?</translation>
+    </message>
+    <message>
+        <source>Look at the filters: in, clean, changed when due?</source>
+        <translation>Die Filter ansehen: eingesetzt, sauber, rechtzeitig gewechselt?</translation>
+    </message>
+    <message>
+        <source>Look at seals and cuffs: no crack, no hardened rubber?</source>
+        <translation>Dichtungen und Muffen ansehen: kein Riss, kein verhärteter Gummi?</translation>
+    </message>
+    <message>
+        <source>Look at the hose: no crack, cuffs tight?</source>
+        <translation>Den Schlauch ansehen: kein Riss, Muffen dicht?</translation>
+    </message>
+    <message>
+        <source>Tested by a qualified person, to local rules: is the report there, with tester, method and class, and is it in order?</source>
+        <translation>Von einer Fachkraft nach örtlichen Regeln geprüft: liegt der Bericht vor, mit Prüfgerät, Verfahren und Schutzklasse, und ist er in Ordnung?</translation>
+    </message>
+    <message>
+        <source>Try the alarms as the unit&apos;s service documentation says: do they sound?</source>
+        <translation>Die Alarme prüfen, wie die Serviceunterlagen des Geräts es sagen: ertönen sie?</translation>
+    </message>
+    <message>
+        <source>Has the battery been run down as the service documentation says, and did it last? Not applicable where it was not done.</source>
+        <translation>Wurde der Akku entladen, wie die Serviceunterlagen es sagen, und hat er gehalten? Trifft nicht zu, wo das nicht geschah.</translation>
+    </message>
+    <message>
+        <source>Read the prescription back from the unit&apos;s screen: is it complete?</source>
+        <translation>Die Verordnung vom Bildschirm des Geräts ablesen: ist sie vollständig?</translation>
+    </message>
+    <message>
+        <source>Look at the case: whole, clean, no loose part?</source>
+        <translation>Das Gehäuse ansehen: ganz, sauber, kein loses Teil?</translation>
+    </message>
+    <message>
+        <source>Does the outlet fit the protection class on the type label?</source>
+        <translation>Passt die Steckdose zur Schutzklasse auf dem Typenschild?</translation>
+    </message>
+    <message>
+        <source>Look at the hose that is delivered: no crack, cuffs tight?</source>
+        <translation>Den Schlauch ansehen, der mitgeliefert wird: kein Riss, Muffen dicht?</translation>
+    </message>
+    <message>
+        <source>Is the interface of the prescription there, in its size?</source>
+        <translation>Liegt die verordnete Maske oder Verbindung bei, in der richtigen Größe?</translation>
+    </message>
+    <message>
+        <source>Is the label with the asset number on the unit, and readable?</source>
+        <translation>Ist das Schild mit der Inventarnummer am Gerät und lesbar?</translation>
+    </message>
+    <message>
+        <source>Does the unit&apos;s clock show the right time?</source>
+        <translation>Zeigt die Uhr des Geräts die richtige Zeit?</translation>
+    </message>
+    <message>
+        <source>Take the mains lead out and hold each phase: does the unit reach the same pressures within 2 cmH2O? Put the lead in again.</source>
+        <translation>Den Netzstecker ziehen und jede Phase halten: erreicht das Gerät dieselben Drücke bis auf 2 cmH2O? Den Stecker wieder einstecken.</translation>
+    </message>
+    <message>
+        <source>Stop the unit, face away, open the plug and start it: does the alarm sound? Stop it and shut the plug.</source>
+        <translation>Das Gerät anhalten, sich abwenden, den Stopfen öffnen und es starten: ertönt der Alarm? Anhalten und den Stopfen schließen.</translation>
+    </message>
+    <message>
+        <source>The settings as found are copied: are the data of the previous user erased? Never where an incident is suspected.</source>
+        <translation>Die vorgefundenen Einstellungen sind abgeschrieben: sind die Daten des vorigen Nutzers gelöscht? Nie, wo ein Vorfall vermutet wird.</translation>
     </message>
 </context>
 <context>
@@ -2613,6 +2720,58 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>SIMULATED: a program sent these readings. They say nothing about any unit.</source>
         <translation>SIMULIERT: Diese Messwerte kamen von einem Programm. Sie sagen nichts über ein Gerät.</translation>
     </message>
+    <message>
+        <source>leak test of the set-up</source>
+        <translation>Lecktest des Aufbaus</translation>
+    </message>
+    <message>
+        <source>leak test of the set-up (%1)</source>
+        <translation>Lecktest des Aufbaus (%1)</translation>
+    </message>
+    <message>
+        <source>strength with an orifice, preset &apos;%1&apos; (%2)</source>
+        <translation>Stärke mit einer Blende, Programm &apos;%1&apos; (%2)</translation>
+    </message>
+    <message>
+        <source>Leak test of the set-up: from %1 cmH2O %2 cmH2O/s lost (U %3), %4 mL/min; the limit is %5 cmH2O/s.</source>
+        <translation>Lecktest des Aufbaus: von %1 cmH2O aus %2 cmH2O/s verloren (U %3), %4 mL/min; die Grenze ist %5 cmH2O/s.</translation>
+    </message>
+    <message>
+        <source>no first value of this unit with this orifice is known</source>
+        <translation>kein erster Wert dieses Geräts mit dieser Blende ist bekannt</translation>
+    </message>
+    <message>
+        <source>at first %1 % (%2, record %3), %4 % of that lost since</source>
+        <translation>zuerst %1 % (%2, Protokoll %3), seither %4 % davon verloren</translation>
+    </message>
+    <message>
+        <source>insufflation</source>
+        <translation>Insufflation</translation>
+    </message>
+    <message>
+        <source>exsufflation</source>
+        <translation>Exsufflation</translation>
+    </message>
+    <message>
+        <source>Strength with orifice &apos;%1&apos; (%2 mm), preset &apos;%3&apos;, %4: %5 of %6 cmH2O left, %7 % (U %8 %), about %9 L/min; </source>
+        <translation>Stärke mit Blende „%1“ (%2 mm), Programm &apos;%3&apos;, %4: %5 von %6 cmH2O bleiben, %7 % (U %8 %), etwa %9 L/min; </translation>
+    </message>
+    <message>
+        <source>; strength under flow not tested</source>
+        <translation>; Stärke bei Durchfluss nicht geprüft</translation>
+    </message>
+    <message>
+        <source>%1 min %2 s</source>
+        <translation>%1 min %2 s</translation>
+    </message>
+    <message>
+        <source>one series of %1 breaths: %2</source>
+        <translation>eine Serie von %1 Atemzügen: %2</translation>
+    </message>
+    <message>
+        <source>%1 series of %2 breaths, %3 s rest between them: %4 in all</source>
+        <translation>%1 Serien von %2 Atemzügen, dazwischen %3 s Ruhe: insgesamt %4</translation>
+    </message>
 </context>
 <context>
     <name>ResultCharts</name>
@@ -3317,6 +3476,114 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>The instrument was not in order at its last check, %1: the verdict will be incomplete.</source>
         <translation>Das Messgerät war bei seiner letzten Prüfung nicht in Ordnung, %1: Das Urteil wird unvollständig.</translation>
     </message>
+    <message>
+        <source>Without a zero reading the instrument is not checked against the second gauge: leave it out, with the reason.</source>
+        <translation>Ohne Nullmessung wird das Messgerät nicht gegen das zweite Manometer geprüft: auslassen, mit dem Grund.</translation>
+    </message>
+    <message>
+        <source>The bench file names no second gauge, so the instrument is not checked now: leave it out, with the reason.</source>
+        <translation>Die Datei des Prüfplatzes nennt kein zweites Manometer, darum wird das Messgerät jetzt nicht geprüft: auslassen, mit dem Grund.</translation>
+    </message>
+    <message>
+        <source>the instrument is in order: %1</source>
+        <translation>das Messgerät ist in Ordnung: %1</translation>
+    </message>
+    <message>
+        <source>The instrument is not in order, the verdict will be incomplete: %1</source>
+        <translation>Das Messgerät ist nicht in Ordnung, das Urteil wird unvollständig: %1</translation>
+    </message>
+    <message>
+        <source>Press to about %1 cmH2O and hold it. What does the second gauge show, in %2?</source>
+        <translation>Auf etwa %1 cmH2O drücken und halten. Was zeigt das zweite Manometer, in %2?</translation>
+    </message>
+    <message>
+        <source>No readings come in.</source>
+        <translation>Es kommen keine Messwerte.</translation>
+    </message>
+    <message>
+        <source>The pressure moves: hold it still and type the gauge&apos;s value again.</source>
+        <translation>Der Druck bewegt sich: ruhig halten und den Wert des Manometers noch einmal eingeben.</translation>
+    </message>
+    <message>
+        <source>The instrument reads %1 cmH2O, not about %2: press there and type again.</source>
+        <translation>Das Messgerät zeigt %1 cmH2O, nicht etwa %2: dorthin drücken und noch einmal eingeben.</translation>
+    </message>
+    <message>
+        <source>second gauge %1, instrument %2, error %3 cmH2O (U %4)</source>
+        <translation>zweites Manometer %1, Messgerät %2, Abweichung %3 cmH2O (U %4)</translation>
+    </message>
+    <message>
+        <source>Press to about %1 cmH2O with the syringe, shut it off and take your hands away for %2 s.</source>
+        <translation>Mit der Spritze auf etwa %1 cmH2O drücken, absperren und die Hände %2 s lang wegnehmen.</translation>
+    </message>
+    <message>
+        <source>Draw to about %1 cmH2O with the syringe, shut it off and take your hands away for %2 s.</source>
+        <translation>Mit der Spritze auf etwa %1 cmH2O ziehen, absperren und die Hände %2 s lang wegnehmen.</translation>
+    </message>
+    <message>
+        <source>from %1 cmH2O: %2 cmH2O/s lost%3 over %4 s, %5 mL/min</source>
+        <translation>von %1 cmH2O aus: %2 cmH2O/s verloren%3 in %4 s, %5 mL/min</translation>
+    </message>
+    <message>
+        <source>%1: OUTSIDE the limit of %2 cmH2O/s</source>
+        <translation>%1: AUSSERHALB der Grenze von %2 cmH2O/s</translation>
+    </message>
+    <message>
+        <source>%1: within the limit of %2 cmH2O/s</source>
+        <translation>%1: innerhalb der Grenze von %2 cmH2O/s</translation>
+    </message>
+    <message>
+        <source>The set-up leaks: look at plug, tee, hose and sensing line, one after the other; then once more. Or go on: the record will say so.</source>
+        <translation>Der Aufbau ist undicht: Stopfen, T-Stück, Schlauch und Messleitung ansehen, eins nach dem anderen; dann noch einmal. Oder weiter: das Protokoll sagt es dann.</translation>
+    </message>
+    <message>
+        <source>your word: once more, or go on with this leak (the record will be incomplete)</source>
+        <translation>Ihr Wort: noch einmal, oder weiter mit dieser Undichtheit (das Protokoll wird unvollständig)</translation>
+    </message>
+    <message>
+        <source>Hands off: the pressure is followed.</source>
+        <translation>Hände weg: der Druck wird verfolgt.</translation>
+    </message>
+    <message>
+        <source>Without the unit: instrument and second gauge on one tee, with a syringe. What the gauge shows is typed while the pressure is held.</source>
+        <translation>Ohne das Gerät: Messgerät und zweites Manometer an einem T-Stück, mit einer Spritze. Was das Manometer zeigt, wird eingegeben, während der Druck gehalten wird.</translation>
+    </message>
+    <message>
+        <source>what the second gauge shows</source>
+        <translation>was das zweite Manometer zeigt</translation>
+    </message>
+    <message>
+        <source>Leak test of the set-up, without the unit: the plug in the hose end, the line on the tee, a syringe with a tap where the unit would be.</source>
+        <translation>Lecktest des Aufbaus, ohne das Gerät: der Stopfen im Schlauchende, die Leitung am T-Stück, eine Spritze mit Hahn an der Stelle des Geräts.</translation>
+    </message>
+    <message>
+        <source>a pressure that is shut in</source>
+        <translation>ein eingeschlossener Druck</translation>
+    </message>
+    <message>
+        <source>is the syringe large enough (26 mL), is its tap shut, is the line on the tee?</source>
+        <translation>ist die Spritze groß genug (26 mL), ist ihr Hahn zu, sitzt die Leitung am T-Stück?</translation>
+    </message>
+    <message>
+        <source>Stop the unit. Face away from the hose end, take the plug out and put the orifice &apos;%1&apos; (%2 mm) in its place. Then start automatic mode, preset &apos;%3&apos;, trigger off.</source>
+        <translation>Das Gerät anhalten. Vom Schlauchende abgewandt den Stopfen herausnehmen und die Blende „%1“ (%2 mm) an seine Stelle setzen. Dann den Automatikbetrieb starten, Programm &apos;%3&apos;, Trigger aus.</translation>
+    </message>
+    <message>
+        <source>is the unit in automatic mode, is the breath trigger off, is the line on the tee?</source>
+        <translation>ist das Gerät im Automatikbetrieb, ist der Atemtrigger aus, sitzt die Leitung am T-Stück?</translation>
+    </message>
+    <message>
+        <source>Stop the unit. Take the orifice out and shut the hose end with the plug again.</source>
+        <translation>Das Gerät anhalten. Die Blende herausnehmen und das Schlauchende wieder mit dem Stopfen verschließen.</translation>
+    </message>
+    <message>
+        <source>cycle %1 of %2 with the orifice</source>
+        <translation>Zyklus %1 von %2 mit der Blende</translation>
+    </message>
+    <message>
+        <source>Automatic with the orifice: hands off the hose end.</source>
+        <translation>Automatik mit der Blende: Hände weg vom Schlauchende.</translation>
+    </message>
 </context>
 <context>
     <name>RunPage</name>
@@ -3536,10 +3803,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Nichts Weiches, Stopfen gesehen  [Leertaste]</translation>
     </message>
     <message>
-        <source>Read again  [Space]</source>
-        <translation>Neu lesen  [Leertaste]</translation>
-    </message>
-    <message>
         <source>Press Space when done</source>
         <translation>Leertaste, wenn fertig</translation>
     </message>
@@ -3558,6 +3821,18 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Checks</source>
         <translation>Prüfpunkte</translation>
+    </message>
+    <message>
+        <source>Once more  [Space]</source>
+        <translation>Noch einmal  [Leertaste]</translation>
+    </message>
+    <message>
+        <source>Leak test</source>
+        <translation>Lecktest</translation>
+    </message>
+    <message>
+        <source>Strength</source>
+        <translation>Stärke</translation>
     </message>
 </context>
 <context>

@@ -50,7 +50,10 @@ json good_run()
         {"what": "manual", "preset": "day", "from_s": 9.0, "to_s": 31.0, "asked": ["insufflation", "exsufflation"]},
         {"what": "automatic", "preset": "day", "from_s": 35.0, "to_s": 66.0, "power": "mains",
          "set": {"insufflation": {"pressure": 45}, "oscillation": "off"}, "from_count": 10, "to_count": 9000},
+        {"what": "strength", "preset": "day", "from_s": 66.0, "to_s": 69.0,
+         "orifice": {"name": "plate 2", "diameter": 8.0}},
         {"what": "zero-after", "from_s": 70.0, "to_s": 75.0}],
+      "first_strength": {"on": "2024-05-02", "record": "R-7", "diameter": 8.0, "insufflation": 0.87},
       "confirmed": ["no-patient-connected", "outlet-blocked", "trigger-off"],
       "displayed": [{"preset": "day", "insufflation": 40, "exsufflation": -40, "shows": "live"}],
       "hose": {"kind": "test", "length_m": 1.8, "bore_mm": 22},
@@ -191,6 +194,11 @@ const Broken kBroken[] = {
     {"order", R"([{"op":"replace","path":"/lead_cycles","value":-1}])", "/lead_cycles", "from 0"},
     // Run log.
     {"run", R"([{"op":"remove","path":"/spans"}])", "/spans", "missing"},
+    {"run", R"([{"op":"replace","path":"/spans/2/what","value":"strength"}])", "/spans/2/orifice", "missing"},
+    {"run", R"([{"op":"add","path":"/spans/2/orifice","value":{"name":"a","diameter":8}}])", "/spans/2/orifice",
+     "strength spans only"},
+    {"run", R"([{"op":"add","path":"/first_strength","value":{"on":"2024-05-02","record":"R-7","diameter":40}}])",
+     "/first_strength/diameter", "to 22"},
     {"run", R"([{"op":"replace","path":"/began","value":"2026-11-25 09:12"}])", "/began", "an instant with its offset"},
     {"run", R"([{"op":"replace","path":"/began","value":"2026-11-25T09:12:04"}])", "/began",
      "an instant with its offset"},
@@ -225,13 +233,17 @@ const Broken kBroken[] = {
     {"run", R"([{"op":"replace","path":"/skipped/0/what","value":"plug"}])", "/skipped/0/what", "zero-before"},
     {"run", R"([{"op":"replace","path":"/skipped/0/reason","value":""}])", "/skipped/0/reason", "text"},
     {"run", R"([{"op":"replace","path":"/skipped/0/preset","value":"noon"}])", "/skipped/0/preset", "preset"},
-    {"run", R"([{"op":"add","path":"/skipped/1/preset","value":"day"}])", "/skipped/1/preset", "manual, automatic and ladder"},
+    {"run", R"([{"op":"add","path":"/skipped/1/preset","value":"day"}])", "/skipped/1/preset",
+     "manual, automatic, ladder and strength"},
     {"run", R"([{"op":"replace","path":"/checklist/0/outcome","value":"fine"}])", "/checklist/0/outcome", "not-ok"},
     {"run", R"([{"op":"replace","path":"/environment/pressure_hPa","value":100.8}])", "/environment/pressure_hPa",
      "from 400"},
     {"run", R"([{"op":"replace","path":"/hose/kind","value":"garden"}])", "/hose/kind", "test, own"},
     // Bench file.
     {"bench", R"([{"op":"replace","path":"/schema","value":"zeroline/bench/7"}])", "/schema", "version 7"},
+    {"bench", R"([{"op":"add","path":"/second_gauge","value":{"uncertainty":0.2}}])", "/second_gauge/name", "missing"},
+    {"bench", R"([{"op":"add","path":"/second_gauge","value":{"name":"a","uncertainty":0.2,"unit":"at"}}])",
+     "/second_gauge/unit", "such as cmH2O"},
     {"bench", R"([{"op":"replace","path":"/interval_months","value":0}])", "/interval_months", "from 1"},
     {"bench", R"([{"op":"replace","path":"/duty/cycling_s","value":5}])", "/duty/cycling_s", "from 10"},
     {"bench", R"([{"op":"replace","path":"/house/limits/zero_offset","value":0}])", "/house/limits/zero_offset",
@@ -300,6 +312,11 @@ TEST(Good_input, may_leave_out_what_the_format_says)
     EXPECT_EQ(order.lead_cycles, 1);
     EXPECT_EQ(order.unit.display_step_cmH2O, 1.0);
     EXPECT_EQ(parse_run_log(json::parse(R"({"schema": "zeroline/run/1", "spans": []})"), order).spans.size(), 0U);
+    auto with_gauge = good_bench();
+    with_gauge["second_gauge"] = {{"name", "water column 2"}, {"uncertainty", 2.0}, {"unit", "mmH2O"}};
+    const auto known = parse_bench(with_gauge);
+    EXPECT_EQ(known.second_gauge->unit, trace::PressureUnit::mmH2O);
+    EXPECT_EQ(to_json(parse_bench(to_json(known))), to_json(known));
     EXPECT_EQ(parse_bench(json::parse(R"({"schema": "zeroline/bench/1"})")).duty.cycling_s, 90.0);
 }
 

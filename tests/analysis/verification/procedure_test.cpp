@@ -77,6 +77,31 @@ TEST(Procedure, is_read_with_all_it_says)
     EXPECT_THAT(checklist_items(procedure), ElementsAre("case", "earth resistance", "display steady"));
 }
 
+TEST(Procedure, looks_at_instrument_and_set_up_before_the_plug_and_at_strength_after_what_is_prescribed)
+{
+    auto tree = with_step(5, {{"kind", "instrument-check"}, {"points", {10, 50, -10, -50}}, {"every_days", 30}});
+    const json leak_test{{"kind", "leak-test"}};
+    const json strength{{"kind", "strength"}, {"orifice", "plate 2"}, {"diameter", 8}};
+    tree["steps"].insert(tree["steps"].begin() + 6, leak_test);
+    tree["steps"].insert(tree["steps"].begin() + 9, strength);
+    const auto steps = parse_procedure(tree).steps;
+    EXPECT_THAT(steps[5].points_cmH2O, ElementsAre(10.0, 50.0, -10.0, -50.0));
+    EXPECT_EQ(steps[5].every_days, 30);
+    EXPECT_EQ(steps[9].orifice, "plate 2");
+    EXPECT_EQ(steps[9].cycles, 3);
+    const auto refused = [](std::size_t number, const json& step) { return trouble_with(with_step(number, step)); };
+    EXPECT_THAT(refused(4, leak_test), StartsWith("/steps/4/kind: leak-test here"));
+    EXPECT_THAT(refused(6, json{{"kind", "instrument-check"}}), StartsWith("/steps/6/kind: instrument-check here"));
+    EXPECT_THAT(refused(5, strength), StartsWith("/steps/5/kind: strength here"));
+    EXPECT_THAT(refused(7, {{"kind", "strength"}, {"orifice", "a"}, {"diameter", 0.5}}),
+                StartsWith("/steps/7/diameter: 0.5"));
+    EXPECT_THAT(refused(5, {{"kind", "instrument-check"}, {"points", {10, 20, 30, -10}}}),
+                StartsWith("/steps/5/points: 3 above zero and 1 below"));
+    EXPECT_THAT(refused(5, {{"kind", "instrument-check"}, {"points", {1, 20, -30, -10}}}),
+                StartsWith("/steps/5/points/0"));
+    EXPECT_THAT(refused(5, {{"kind", "instrument-check"}, {"limit", 0.5}}), StartsWith("/steps/5/basis"));
+}
+
 // Twenty and more that a department could write by mistake: each is refused with its place, in words.
 TEST(Procedure, a_step_that_is_wrong_in_itself_is_refused_at_its_place)
 {

@@ -2,6 +2,7 @@
 
 #include "gui/records/procedure_file.hpp"
 #include "gui/session/checklist.hpp"
+#include "gui/session/procedure_words.hpp"
 #include "tests/gui/session/bench_run_fixture.hpp"
 
 #include "acquisition/trace/input_error.hpp"
@@ -75,6 +76,21 @@ TEST_F(ProcedureRunTest, what_is_asked_is_answered_into_the_checklist)
     EXPECT_EQ(list[2].remark, "0.35 ohm (at most 0.3, rule 7)");
     run_->set_checklist({{"case", Outcome::ok, "no crack: a scratch"}});
     EXPECT_EQ(run_->log().checklist.front().outcome, Outcome::ok) << "a slip is put right in the list beside the run";
+}
+
+TEST_F(ProcedureRunTest, what_is_confirmed_leaves_its_trace)
+{
+    auto procedure = records::load_procedure("guided").meaning;
+    verification::ProcedureStep confirm;
+    confirm.say = "Note the hour meter.";
+    procedure.steps.insert(procedure.steps.begin() + 1, confirm);
+    begin_with(procedure);
+    run_->confirm();
+    EXPECT_EQ(run_->view().sentence, "Note the hour meter.");
+    EXPECT_TRUE(run_->log().checklist.empty()) << "not done yet";
+    run_->confirm();
+    ASSERT_EQ(run_->log().checklist.size(), 1U);
+    EXPECT_EQ(run_->log().checklist.front().item, "Note the hour meter.");
 }
 
 TEST_F(ProcedureRunTest, what_is_left_out_says_why_and_what_is_known_is_not_asked)
@@ -153,6 +169,37 @@ TEST_F(ProcedureRunTest, a_second_run_of_a_preset_counts_its_own_cycles)
     pressure_.cycles(2, 40.0, -40.0).hold(0.0, 3.0);
     play();
     EXPECT_EQ(run_->view().place, "Zero again");
+}
+
+TEST_F(ProcedureRunTest, blocked_running_adds_up_over_steps_until_the_unit_has_rested)
+{
+    auto procedure = records::load_procedure("guided").meaning;
+    for (auto& step : procedure.steps) {
+        if (!step.steps.empty()) {
+            step.steps.push_back(step.steps.back());
+        }
+    }
+    RunSettings settings;
+    settings.wait_s = 30.0;
+    settings.duty = {8.0, 5.0};
+    run_.emplace(
+        order_, settings, [this](const verification::RunLog& log) { return judge_(log); },
+        run_steps(procedure, order_));
+    to_automatic();
+    pressure_.hold(0.0, 2.0).cycles(3, 40.0, -40.0);
+    play();
+    judge_.judged = 3;
+    pressure_.hold(0.0, 3.0);
+    play();
+    const double first_s = run_->view().duty.value().cycled_s;
+    EXPECT_NEAR(first_s, 6.0, 1.5) << "the second run begins where the first one ended";
+    judge_.in_first_run = true; // nothing of the second run is judged yet
+    pressure_.cycles(3, 40.0, -40.0);
+    play();
+    ASSERT_TRUE(run_->view().duty.value().rest_left_s) << "neither run alone was too long";
+    pressure_.hold(0.0, 6.0);
+    play();
+    EXPECT_LT(run_->view().duty.value().cycled_s, 0.5) << "rested";
 }
 
 TEST_F(ProcedureRunTest, one_without_holds_by_hand_leaves_the_first_press_to_nobody)
@@ -237,6 +284,15 @@ TEST_F(ProcedureRunTest, an_abort_at_every_step_of_every_shipped_procedure_goes_
             run.confirm();
             EXPECT_TRUE(run.ended());
             EXPECT_EQ(run.ending(), Ending::given_back);
+        }
+    }
+}
+
+TEST(ShippedProcedures, say_nothing_that_a_translator_does_not_find)
+{
+    for (const auto& shipped : records::shipped_procedures()) {
+        for (const auto& step : records::load_procedure(std::string(shipped.name)).meaning.steps) {
+            EXPECT_TRUE(step.say.empty() || knows_procedure_words(step.say)) << step.say;
         }
     }
 }

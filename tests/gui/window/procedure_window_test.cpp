@@ -57,6 +57,10 @@ protected:
                          {{"kind", "each-preset"}, {"steps", {{{"kind", "automatic"}}}}},
                          {{"kind", "zero-again"}},
                          {{"kind", "hand-back"}}};
+        return kept(steps);
+    }
+    [[nodiscard]] QString kept(const json& steps) const
+    {
         const auto file = folder_.filePath(QStringLiteral("own.json"));
         std::ofstream(file.toStdString())
             << json{{"schema", "zeroline/procedure/1"}, {"name", "own"}, {"revision", "1"}, {"steps", steps}};
@@ -128,6 +132,28 @@ TEST_F(ProcedureInTheWindow, AsksForRemarkAndValueAndTheListBesideTheRunPutsASli
     Q_EMIT boxes.front()->activated(1);
     EXPECT_EQ(session().checklist().front().outcome, verification::ChecklistItem::Outcome::ok);
     press_key(Qt::Key_Escape);
+    press_key(Qt::Key_Escape);
+    EXPECT_TRUE(wait_for([&] { return place() == "Hand back"; }, seconds(2)));
+}
+
+TEST_F(ProcedureInTheWindow, LeavesOutTheGaugeThatIsNotThereAndFollowsTheLeakTest)
+{
+    json steps = json::array();
+    for (const auto* kind : {"nobody-connected", "settings-found", "zero", "instrument-check", "leak-test", "plug",
+                             "each-preset", "zero-again", "hand-back"})
+        steps.push_back({{"kind", kind}});
+    steps[6]["steps"] = {{{"kind", "automatic"}}};
+    ASSERT_NO_FATAL_FAILURE(begin_with(kept(steps)));
+    press_key(Qt::Key_Space); // settings as found
+    press_key(Qt::Key_Space); // line open
+    ASSERT_TRUE(wait_for([&] { return shows("questionPage"); }, seconds(40))) << text("sentence");
+    EXPECT_EQ(text("stepItem"), "instrument check");
+    EXPECT_THAT(text("sentence"), HasSubstr("names no second gauge"));
+    EXPECT_FALSE(find<QLineEdit>("stepValue")->isVisible()) << "there is nothing to read";
+    ASSERT_NO_FATAL_FAILURE(answer(Qt::Key_X, "no gauge here"));
+    ASSERT_TRUE(wait_for([&] { return place() == "Leak test"; }, seconds(2))) << text("sentence");
+    ASSERT_TRUE(wait_for([&] { return place() == "Block"; }, seconds(60))) << text("sentence");
+    EXPECT_EQ(session().checklist().front().remark, "not done: no gauge here");
     press_key(Qt::Key_Escape);
     EXPECT_TRUE(wait_for([&] { return place() == "Hand back"; }, seconds(2)));
 }
