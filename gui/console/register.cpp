@@ -87,7 +87,9 @@ ExitStatus show_history(const UnitRegister& units, const RegisterOptions& option
         std::cout << Rows{{"verifications", visits}, {"drift", drift_tree(drift)}}.dump(2) << '\n';
         return ExitStatus::pass;
     }
-    std::cout << rows_as_table(visits) << drift_text(drift, Drifting::unit);
+    std::cout << (visits.empty() ? "No verification yet.\n"
+                                 : rows_as_table(visits, {"asset", "serial", "model", "instrument_name"}))
+              << drift_text(drift, Drifting::unit);
     return ExitStatus::pass;
 }
 

@@ -78,17 +78,24 @@ Rows tree_of(const QuantityDrift& one)
 
 } // namespace
 
-std::string rows_as_table(const Rows& rows)
+std::string rows_as_table(const Rows& rows, const std::vector<std::string>& but)
 {
+    const auto shown = [&](const std::string& column) {
+        return std::find(but.begin(), but.end(), column) == but.end();
+    };
     std::vector<std::string> headings;
     for (const auto& [column, value] : rows.front().items()) {
-        headings.push_back(heading(column));
+        if (shown(column)) {
+            headings.push_back(heading(column));
+        }
     }
     TextTable table(headings);
     for (const auto& row : rows) {
         std::vector<std::string> cells;
-        for (const auto& value : row) {
-            cells.push_back(cell(value));
+        for (const auto& [column, value] : row.items()) {
+            if (shown(column)) {
+                cells.push_back(column == "critical" ? (value == 1 ? "critical" : "-") : cell(value));
+            }
         }
         table.add(std::move(cells));
     }

@@ -132,6 +132,7 @@ class Register(Evidence):
         self.expect("2 units read, 0 added" in self.register("units-from", "units.csv").stdout, "once")
         self.register("add-unit", "RC-0901", "--serial", "K8", "--model", "=1+1")
         self.expect("known already" in self.register("add-unit", "RC-0901").stdout, "a unit once")
+        self.expect("No verification yet." in self.register("history", "RC-0901").stdout, "a unit that nobody has verified")
         with open(f"{self.work}/latin.csv", "wb") as out:
             out.write("asset\nGer\u00e4t\n".encode("latin-1"))
         self.expect("UTF-8" in self.register("units-from", "latin.csv", status=2).stderr, "another encoding is refused in words")
