@@ -25,7 +25,7 @@ QColor pale(const QColor& colour)
 const Style kBody{.size_pt = 11.0};
 const Style kStrong{.size_pt = 11.0, .bold = true};
 const Style kHomeHeading{.size_pt = 12.5, .bold = true};
-constexpr double kTableSize = 10.5;
+constexpr double kHomeTextSize = 10.5;
 
 /// The copy of one record in one language.
 class HomeCopy {
@@ -188,7 +188,7 @@ private:
     [[nodiscard]] Table settings() const
     {
         Table content{
-            {{words_.setting, 34.0}, {"", 24.0}, {words_.prescribed, 62.0}, {words_.measured, 62.0}}, {}, kTableSize};
+            {{words_.setting, 34.0}, {"", 24.0}, {words_.prescribed, 62.0}, {words_.measured, 62.0}}, {}, kHomeTextSize};
         for (std::size_t i = 0; i < static_cast<std::size_t>(record_.presets.size()); ++i) {
             const auto name = record_.presets[static_cast<qsizetype>(i)];
             const auto row = [&](const QString& preset, const QString& what, const QString& asked,

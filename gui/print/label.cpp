@@ -49,7 +49,7 @@ QString initials_of(const PrintedRecord& record)
     return initials;
 }
 
-QString code_text(const PrintedRecord& record)
+QString label_code(const PrintedRecord& record)
 {
     constexpr int kShownOfHash = 16;
     return "zeroline " + record.number + " sha256 " + record.sha256.left(kShownOfHash);
@@ -73,7 +73,7 @@ void draw(const PrintedRecord& record, const std::string& language, PagePainter&
     row(7.0, german ? "geprüft am" : "checked", record.text("/run/began").left(10));
     row(10.6, german ? "fällig am" : "next due", due.isEmpty() ? "____________" : due);
     row(14.2, german ? "durch" : "by", initials_of(record).isEmpty() ? "______" : initials_of(record));
-    draw_qr_code(painter, {box.right() - kCode + 1.0, box.top() - 1.0, kCode, kCode}, code_text(record));
+    draw_qr_code(painter, {box.right() - kCode + 1.0, box.top() - 1.0, kCode, kCode}, label_code(record));
     const Style number{.size_pt = 6.2, .bold = true};
     painter.text_at({box.left(), box.bottom() - 4.0}, record.number, fitting(record.number, number, box.width()),
                     Align::left);

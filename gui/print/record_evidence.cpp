@@ -9,7 +9,7 @@ namespace {
 
 using nlohmann::json;
 
-const Style kSmall{.size_pt = 6.2, .colour = QColor(0x30, 0x30, 0x30)};
+const Style kFinePrint{.size_pt = 6.2, .colour = QColor(0x30, 0x30, 0x30)};
 
 QString with_unit(const QString& figure, const char* unit) { return figure + " " + unit; }
 
@@ -204,7 +204,7 @@ PageBlock lines_to_sign_on()
         for (const auto& [share, words] : fields) {
             const double width = share * box.width();
             painter.line({x, y}, {x + width - 3.0, y}, {0.15, Qt::black});
-            painter.text({x, y + 0.4, width, 0}, words, kSmall);
+            painter.text({x, y + 0.4, width, 0}, words, kFinePrint);
             x += width;
         }
     });
@@ -254,7 +254,7 @@ PageBlocks signatures_part(const PrintedRecord& record)
         "equipment, not a medical device: no diagnosis, no monitoring. The prescriber sets the therapy, licensed staff "
         "apply it; the manufacturer's service documentation and local rules come before this record. What was on when "
         "found and is off now: turn on and read back. Anyone can recompute this record from the trace attached here.",
-        kSmall, 1.0));
+        kFinePrint, 1.0));
     return blocks;
 }
 

@@ -17,7 +17,7 @@ const Style kTitle{.size_pt = 17.0, .bold = true};
 const Style kNumber{.size_pt = 10.5, .bold = true};
 
 /// What the square code says: enough to find the record and to see that it is this one.
-QString code_text(const PrintedRecord& record)
+QString record_code(const PrintedRecord& record)
 {
     return "zeroline record " + record.number + " sha256 " + record.sha256;
 }
@@ -119,7 +119,7 @@ PageBlocks title_part(const PrintedRecord& record)
     for (const auto& line : record.result.banner) {
         words.push_back(paragraph(line, {.size_pt = 9.0, .bold = true}, 0.8));
     }
-    const PageBlock code = drawing(kCodeSide, [text = code_text(record)](PagePainter& painter, const QRectF& box) {
+    const PageBlock code = drawing(kCodeSide, [text = record_code(record)](PagePainter& painter, const QRectF& box) {
         draw_qr_code(painter, {box.right() - kCodeSide, box.top(), kCodeSide, kCodeSide}, text);
     });
     return {beside({{156.0, words}, {kCodeSide, {code}}})};

@@ -8,7 +8,7 @@ namespace {
 
 const Style kNote{.size_pt = 6.4, .colour = QColor(0x30, 0x30, 0x30)};
 const QString kFigureWords = " In the figures (n): not judged; hatched: nothing received.";
-constexpr double kTableSize = 6.6;
+constexpr double kNumbersSize = 6.6;
 
 /// Where limits come from, in the order of their first use; each gets a letter where there are several.
 class Sources {
@@ -97,7 +97,7 @@ std::vector<Cell> cells_of(const session::ResultRow& row, const Sources& sources
 PageBlock table_of(const PrintedRecord& record, const QString& preset, const Sources& sources)
 {
     const bool with_set = set_differs(record);
-    Table content{columns_of(preset, with_set), {}, kTableSize};
+    Table content{columns_of(preset, with_set), {}, kNumbersSize};
     for (const auto& row : record.result.rows) {
         if (row.is.preset == preset) {
             content.rows.push_back(cells_of(row, sources, with_set));
@@ -118,7 +118,7 @@ void add_ladder(PageBlocks& blocks, const session::LadderView& ladder)
                    {"U", 18.0, Align::right},
                    {"verdict", 36.0}},
                   {},
-                  kTableSize};
+                  kNumbersSize};
     for (const auto& at : ladder.settings) {
         content.rows.push_back({Cell{}, Cell{.text = ladder.unit}, right(at.set), right(at.mean), right(at.error),
                                 right(at.uncertainty), verdict_cell(at.sign, at.word, at.tone)});

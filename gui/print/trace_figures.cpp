@@ -17,7 +17,7 @@ constexpr int kColumns = 1400; ///< points of a printer with 200 dots an inch ac
 constexpr double kUsualEdge_cmH2O = 50.0;
 constexpr double kBefore_s = 0.2; ///< shown before the onset of a cycle
 constexpr double kTitleStrip_mm = 3.6;
-const Style kTitle{.size_pt = 6.6, .bold = true};
+const Style kFigureTitle{.size_pt = 6.6, .bold = true};
 const Style kEmpty{.size_pt = 7.2, .colour = QColor(0x50, 0x50, 0x50)};
 
 double pause_level(const PrintedRecord& record, const QString& preset)
@@ -135,7 +135,7 @@ void draw_overlay(const Pictured& pictured, const QString& preset, PagePainter& 
     std::copy_if(pictured.record->cycles.begin(), pictured.record->cycles.end(), std::back_inserter(cycles),
                  [&](const CycleRow& cycle) { return cycle.judged && !cycle.of_ladder && cycle.preset == preset; });
     const auto title = title_of(preset, cycles.size());
-    painter.text_at(box.topLeft() + QPointF(0, kTitleStrip_mm / 2.0 - 0.3), title, fitting(title, kTitle, box.width()),
+    painter.text_at(box.topLeft() + QPointF(0, kTitleStrip_mm / 2.0 - 0.3), title, fitting(title, kFigureTitle, box.width()),
                     Align::left);
     const auto inside = box.adjusted(0.0, kTitleStrip_mm, 0.0, 0.0);
     if (cycles.empty()) {
