@@ -3,7 +3,7 @@
 #include "analysis/record/cycle_tree.hpp"
 #include "analysis/verification/ladder.hpp"
 #include "analysis/verification/measurands.hpp"
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 
 namespace zeroline::record {
 

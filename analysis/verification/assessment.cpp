@@ -7,7 +7,7 @@
 #include "analysis/verification/instrument_check.hpp"
 #include "analysis/verification/judgement.hpp"
 #include "analysis/verification/not_tested.hpp"
-#include "analysis/verification/scene_builder.hpp"
+#include "analysis/verification/trace_measurement.hpp"
 
 #include <algorithm>
 
@@ -22,8 +22,9 @@ using metrology::worse;
 class Assessor {
 public:
     explicit Assessor(const Evidence& evidence, PhaseMemory* memory = nullptr)
-        : evidence_(evidence), built_(evidence, memory), findings_(find(built_.scene())),
-          obstacles_(obstacles(built_.scene(), findings_)), criticals_(criticals(built_.scene(), obstacles_))
+        : evidence_(evidence), built_(evidence, memory), findings_(find(built_.measured_trace())),
+          hindrances_(hindrances(built_.measured_trace(), findings_)),
+          criticals_(criticals(built_.measured_trace(), hindrances_))
     {
     }
 
@@ -45,7 +46,7 @@ private:
         result_.verdict = Outcome::not_judged;
         result_.unit_accuracy = Outcome::not_judged;
         for (const auto& preset : evidence_.order->presets) {
-            for (auto& judged : judge(built_.scene(), obstacles_, preset)) {
+            for (auto& judged : judge(built_.measured_trace(), hindrances_, preset)) {
                 const auto verdict = judged.judgement.verdict;
                 result_.verdict = judged.for_verdict ? worse(result_.verdict, verdict) : result_.verdict;
                 result_.unit_accuracy = judged.for_unit ? worse(result_.unit_accuracy, verdict) : result_.unit_accuracy;
@@ -76,8 +77,8 @@ private:
     /// Something that stopped more than one judgement: it names what it stopped, or all are stopped.
     [[nodiscard]] bool is_of_the_whole(const Reason& reason) const
     {
-        return std::any_of(obstacles_.begin(), obstacles_.end(), [&](const Obstacle& obstacle) {
-            return obstacle.reason.code == reason.code && obstacle.reason.text == reason.text;
+        return std::any_of(hindrances_.begin(), hindrances_.end(), [&](const Hindrance& hindrance) {
+            return hindrance.reason.code == reason.code && hindrance.reason.text == reason.text;
         });
     }
 
@@ -166,7 +167,7 @@ private:
                   "The instrument file does not state the response of sensor and sensing line: peak "
                   "and overshoot are at least what is shown."});
         }
-        const auto& zero = built_.scene().zero;
+        const auto& zero = built_.measured_trace().zero;
         if (evidence_.run != nullptr && zero.before && !zero.after) {
             give({"no-zero-after", "There is no zero reading after the run: the house limit of drift, " +
                                        figure(evidence_.house.zero_drift_cmH2O) +
@@ -176,16 +177,16 @@ private:
 
     void copy_the_rest()
     {
-        const auto& scene = built_.scene();
+        const auto& measured_trace = built_.measured_trace();
         result_.origin = evidence_.origin;
         result_.attempt = evidence_.run != nullptr ? evidence_.run->attempt.value_or(1) : 1;
-        result_.zero = scene.zero;
+        result_.zero = measured_trace.zero;
         result_.sampling = evidence_.trace->sampling;
-        result_.not_tested = not_tested(scene);
-        result_.cycles = scene.cycles;
+        result_.not_tested = not_tested(measured_trace);
+        result_.cycles = measured_trace.cycles;
         result_.findings = findings_;
-        result_.leaks = scene.leaks;
-        result_.strength = scene.strength;
+        result_.leaks = measured_trace.leaks;
+        result_.strength = measured_trace.strength;
     }
 
     /// Each reason once: findings and evidence may both name the same thing.
@@ -200,9 +201,9 @@ private:
     }
 
     const Evidence& evidence_;
-    BuiltScene built_;
+    TraceMeasurement built_;
     std::vector<Finding> findings_;
-    std::vector<Obstacle> obstacles_;
+    std::vector<Hindrance> hindrances_;
     std::vector<Critical> criticals_;
     Assessment result_;
 };

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 
 #include <optional>
 #include <vector>

@@ -26,22 +26,22 @@ bool over(const std::string& name, double plateau, const Preset& nominal, const 
                                                     : limits.lower && plateau < *limits.lower;
 }
 
-bool in_the_way(const std::vector<Obstacle>& obstacles, const std::string& code)
+bool in_the_way(const std::vector<Hindrance>& hindrances, const std::string& code)
 {
-    return std::any_of(obstacles.begin(), obstacles.end(),
-                       [&](const Obstacle& obstacle) { return obstacle.reason.code == code; });
+    return std::any_of(hindrances.begin(), hindrances.end(),
+                       [&](const Hindrance& hindrance) { return hindrance.reason.code == code; });
 }
 
 /// How a possible critical begins and ends. A reading that may be in another unit of pressure is believed until the
 /// instrument is cleared: a unit's own display is no witness, it is often the transducer that steers it.
-void word_possible(std::string& text, const std::vector<Obstacle>& obstacles, bool within_u)
+void word_possible(std::string& text, const std::vector<Hindrance>& hindrances, bool within_u)
 {
     text = (within_u ? "Possible, beyond its limit by no more than its uncertainty: "
                      : "Possible, but the evidence does not allow to say so: ") +
            text;
-    if (in_the_way(obstacles, "soft-hose-end") || in_the_way(obstacles, "breathing"))
+    if (in_the_way(hindrances, "soft-hose-end") || in_the_way(hindrances, "breathing"))
         text = "Is someone connected? Take the hose off the person. " + text;
-    text += in_the_way(obstacles, "unit-mismatch")
+    text += in_the_way(hindrances, "unit-mismatch")
                 ? ": keep this unit out of use until the instrument is checked against a second gauge or the run is "
                   "repeated with another instrument."
                 : ": keep this unit out of use until the run is repeated.";
@@ -74,17 +74,17 @@ double longest_beyond_s(const signal::Samples& samples, const Phase& phase, doub
 
 class Watch {
 public:
-    Watch(const Scene& scene, const std::vector<Obstacle>& obstacles)
-        : scene_(scene), evidence_(*scene.evidence), obstacles_(obstacles)
+    Watch(const MeasuredTrace& measured_trace, const std::vector<Hindrance>& hindrances)
+        : measured_trace_(measured_trace), evidence_(*measured_trace.evidence), hindrances_(hindrances)
     {
     }
 
     std::vector<Critical> all()
     {
-        for (const auto& cycle : scene_.cycles) {
+        for (const auto& cycle : measured_trace_.cycles) {
             look_at(cycle);
         }
-        for (const auto& measured : scene_.spans) {
+        for (const auto& measured : measured_trace_.spans) {
             look_at_order(measured);
             look_at_signs(measured);
         }
@@ -94,7 +94,7 @@ public:
 private:
     [[nodiscard]] const MeasuredSpan& span_of(const Cycle& cycle) const
     {
-        return *std::find_if(scene_.spans.begin(), scene_.spans.end(),
+        return *std::find_if(measured_trace_.spans.begin(), measured_trace_.spans.end(),
                              [&](const MeasuredSpan& measured) { return measured.index == cycle.span; });
     }
 
@@ -147,11 +147,11 @@ private:
         if (!limit) {
             return;
         }
-        const double held_s = longest_beyond_s(scene_.samples, phase, *limit);
+        const double held_s = longest_beyond_s(measured_trace_.samples, phase, *limit);
         const auto at = cycle.quantities.find(name_of(phase.kind));
         look_at_hidden_peak(cycle, phase, *limit, held_s);
         const double u = at == cycle.quantities.end() ? 0.0 : at->second.expanded.expanded_uncertainty;
-        const bool sure = longest_beyond_s(scene_.samples, phase, *limit + u) > evidence_.house.peak_hold_s;
+        const bool sure = longest_beyond_s(measured_trace_.samples, phase, *limit + u) > evidence_.house.peak_hold_s;
         if (held_s > evidence_.house.peak_hold_s) {
             const bool ladder = span_of(cycle).span.what == SpanKind::ladder;
             add({{"peak-held", "The pressure stayed beyond " + figure(*limit) + " cmH2O for " + figure(held_s) +
@@ -225,7 +225,7 @@ private:
             return;
         }
         // What stays so far below is no sign of the unit: somebody may breathe where a hold was asked for.
-        if (nothing_comes_near(scene_, measured)) {
+        if (nothing_comes_near(measured_trace_, measured)) {
             return;
         }
         for (std::size_t i = 0; i < asked.size(); ++i) {
@@ -263,8 +263,8 @@ private:
     /// what it did by hand: a run is stopped there.
     [[nodiscard]] bool is_doubted(const Critical& critical) const
     {
-        return std::any_of(obstacles_.begin(), obstacles_.end(), [&](const Obstacle& obstacle) {
-            return obstacle.reason.code != "no-automatic-span" && obstacle.stops(critical.measurand, critical.preset);
+        return std::any_of(hindrances_.begin(), hindrances_.end(), [&](const Hindrance& hindrance) {
+            return hindrance.reason.code != "no-automatic-span" && hindrance.stops(critical.measurand, critical.preset);
         });
     }
 
@@ -272,28 +272,28 @@ private:
     {
         const bool doubted = is_doubted(critical);
         critical.possible = doubted || critical.within_u;
-        critical.explained = doubted && in_the_way(obstacles_, "absolute-sensor");
+        critical.explained = doubted && in_the_way(hindrances_, "absolute-sensor");
         auto& [code, text] = critical.reason;
         if (critical.possible) {
             code = "possible-" + code;
-            word_possible(text, obstacles_, !doubted);
+            word_possible(text, hindrances_, !doubted);
         } else {
             text += ": keep this unit out of use.";
         }
         found_.push_back(std::move(critical));
     }
 
-    const Scene& scene_;
+    const MeasuredTrace& measured_trace_;
     const Evidence& evidence_;
-    const std::vector<Obstacle>& obstacles_;
+    const std::vector<Hindrance>& hindrances_;
     std::vector<Critical> found_;
 };
 
 } // namespace
 
-std::vector<Critical> criticals(const Scene& scene, const std::vector<Obstacle>& obstacles)
+std::vector<Critical> criticals(const MeasuredTrace& measured_trace, const std::vector<Hindrance>& hindrances)
 {
-    return Watch(scene, obstacles).all();
+    return Watch(measured_trace, hindrances).all();
 }
 
 } // namespace zeroline::verification

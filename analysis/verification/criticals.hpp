@@ -1,6 +1,6 @@
 #pragma once
 
-#include "analysis/verification/obstacles.hpp"
+#include "analysis/verification/judgement_hindrances.hpp"
 
 #include <string>
 #include <vector>
@@ -22,6 +22,7 @@ struct Critical {
     bool explained = false; ///< possible, and the readings are against vacuum: no alarm
 };
 
-[[nodiscard]] std::vector<Critical> criticals(const Scene& scene, const std::vector<Obstacle>& obstacles);
+[[nodiscard]] std::vector<Critical> criticals(const MeasuredTrace& measured_trace,
+                                              const std::vector<Hindrance>& hindrances);
 
 } // namespace zeroline::verification

@@ -31,17 +31,17 @@ struct Measured {
     std::vector<double> peaks;
 };
 
-Measured measured_of(const Scene& scene, const Preset& preset, bool insufflation)
+Measured measured_of(const MeasuredTrace& measured_trace, const Preset& preset, bool insufflation)
 {
     std::vector<std::size_t> spans;
-    for (std::size_t i = 0; i < scene.spans.size(); ++i) {
-        if (scene.spans[i].span.what == SpanKind::automatic && scene.spans[i].prescribed == &preset) {
+    for (std::size_t i = 0; i < measured_trace.spans.size(); ++i) {
+        if (measured_trace.spans[i].span.what == SpanKind::automatic && measured_trace.spans[i].prescribed == &preset) {
             spans.push_back(i);
         }
     }
     const auto& name = insufflation ? measurand::insufflation_pressure : measurand::exsufflation_pressure;
     Measured measured;
-    for (const auto* cycle : judged_cycles(scene, spans)) {
+    for (const auto* cycle : judged_cycles(measured_trace, spans)) {
         const auto it = cycle->quantities.find(name);
         if (it != cycle->quantities.end()) {
             measured.plateaus.push_back(&it->second);
@@ -68,10 +68,11 @@ metrology::Limits widened_to_peak(metrology::Limits limits, double mean_plateau,
 
 class DisplayJudge {
 public:
-    DisplayJudge(const Scene& scene, const std::vector<Obstacle>& obstacles, const Preset& preset, bool insufflation)
-        : scene_(scene), evidence_(*scene.evidence), obstacles_(obstacles), preset_(preset),
-          insufflation_(insufflation), entry_(entry_of(evidence_, preset.name)),
-          measured_(measured_of(scene, preset, insufflation))
+    DisplayJudge(const MeasuredTrace& measured_trace, const std::vector<Hindrance>& hindrances, const Preset& preset,
+                 bool insufflation)
+        : measured_trace_(measured_trace), evidence_(*measured_trace.evidence), hindrances_(hindrances),
+          preset_(preset), insufflation_(insufflation), entry_(entry_of(evidence_, preset.name)),
+          measured_(measured_of(measured_trace, preset, insufflation))
     {
         describe();
     }
@@ -93,7 +94,7 @@ private:
         judgement_.unit = "cmH2O";
         judgement_.prescribed = nominal_of(plateau, preset_);
         judgement_.set = judgement_.prescribed;
-        for (const auto& measured : scene_.spans) {
+        for (const auto& measured : measured_trace_.spans) {
             if (measured.span.what == SpanKind::automatic && measured.prescribed == &preset_) {
                 judgement_.set = nominal_of(plateau, measured.set);
             }
@@ -157,8 +158,8 @@ private:
             leave("display-not-read", "the display was not read.");
         } else if (!unread && !is_judged(entry_->shows)) {
             leave("display-not-measured", "the unit displays no measured pressure.");
-        } else if (const auto* obstacle = first_obstacle(obstacles_, judgement_.measurand, preset_.name)) {
-            stop(obstacle->reason);
+        } else if (const auto* hindrance = first_hindrance(hindrances_, judgement_.measurand, preset_.name)) {
+            stop(hindrance->reason);
         } else if (unread) {
             stop({"display-not-read", "the display was not read."});
         } else {
@@ -181,7 +182,7 @@ private:
                   "its uncertainty is larger than its tolerance, so it says neither pass nor fail: " + sentence()});
             return;
         }
-        if (!outside && judgement_.n < cycles_needed(scene_)) {
+        if (!outside && judgement_.n < cycles_needed(measured_trace_)) {
             stop(too_few());
             return;
         }
@@ -193,7 +194,10 @@ private:
         }
     }
 
-    [[nodiscard]] Reason too_few() const { return too_few_cycles(scene_, judgement_.n, cycles_needed(scene_)); }
+    [[nodiscard]] Reason too_few() const
+    {
+        return too_few_cycles(measured_trace_, judgement_.n, cycles_needed(measured_trace_));
+    }
 
     [[nodiscard]] std::string sentence() const
     {
@@ -214,9 +218,9 @@ private:
         judgement_.reason = Reason{code, text};
     }
 
-    const Scene& scene_;
+    const MeasuredTrace& measured_trace_;
     const Evidence& evidence_;
-    const std::vector<Obstacle>& obstacles_;
+    const std::vector<Hindrance>& hindrances_;
     const Preset& preset_;
     bool insufflation_;
     const Displayed* entry_;
@@ -236,12 +240,14 @@ std::optional<double> displayed_value(const Evidence& evidence, const std::strin
     return insufflation ? entry->insufflation_cmH2O : entry->exsufflation_cmH2O;
 }
 
-std::vector<Judgement> judge_displays(const Scene& scene, const std::vector<Obstacle>& all, const Preset& preset)
+std::vector<Judgement> judge_displays(const MeasuredTrace& measured_trace, const std::vector<Hindrance>& all,
+                                      const Preset& preset)
 {
-    if (scene.evidence->run == nullptr || !scene.evidence->run->displayed) {
+    if (measured_trace.evidence->run == nullptr || !measured_trace.evidence->run->displayed) {
         return {};
     }
-    return {DisplayJudge(scene, all, preset, true).result(), DisplayJudge(scene, all, preset, false).result()};
+    return {DisplayJudge(measured_trace, all, preset, true).result(),
+            DisplayJudge(measured_trace, all, preset, false).result()};
 }
 
 } // namespace zeroline::verification

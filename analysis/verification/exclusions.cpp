@@ -86,25 +86,25 @@ std::optional<double> collapse_s(const UsualSpan& usual, std::size_t i)
     return phase.leaving ? phase.leaving->onset.time_s : span.phases[i + 1].start_s();
 }
 
-double next_whole_cycle_s(const Scene& scene, const MeasuredSpan& span, double after_s)
+double next_whole_cycle_s(const MeasuredTrace& measured_trace, const MeasuredSpan& span, double after_s)
 {
-    for (const auto& cycle : scene.cycles)
+    for (const auto& cycle : measured_trace.cycles)
         if (cycle.span == span.index && cycle.start_s > after_s && cycle.insufflation && cycle.exsufflation)
             return cycle.start_s - kJustBefore_s;
     return span.span.to_s;
 }
 
-std::vector<Exclusion> plug_offs(const Scene& scene)
+std::vector<Exclusion> plug_offs(const MeasuredTrace& measured_trace)
 {
     std::vector<Exclusion> all;
-    const auto unseen = holes(scene);
-    for (const auto& span : scene.spans) {
+    const auto unseen = holes(measured_trace);
+    for (const auto& span : measured_trace.spans) {
         if (span.span.what == SpanKind::manual)
             continue;
         const UsualSpan usual(span);
         for (std::size_t i = 0; i < span.phases.size(); ++i)
             if (const auto at = collapse_s(usual, i); at && seen_whole(usual, i, unseen))
-                all.push_back({"plug-off", *at, next_whole_cycle_s(scene, span, *at)});
+                all.push_back({"plug-off", *at, next_whole_cycle_s(measured_trace, span, *at)});
     }
     return all;
 }
@@ -124,16 +124,16 @@ void add_overranges(std::vector<Exclusion>& all, const trace::Trace& trace, doub
 
 } // namespace
 
-std::vector<Exclusion> exclusions(const Scene& scene)
+std::vector<Exclusion> exclusions(const MeasuredTrace& measured_trace)
 {
     std::vector<Exclusion> all;
-    for (const auto& hole : holes(scene))
+    for (const auto& hole : holes(measured_trace))
         if (hole.matters)
             all.push_back({"gap", hole.from_s, hole.to_s});
-    add_runs(all, "clipped", clipped_runs(scene));
-    add_overranges(all, *scene.evidence->trace, median_interval_s(scene));
-    add_runs(all, "stuck-reading", stuck_runs(scene));
-    const auto off = plug_offs(scene);
+    add_runs(all, "clipped", clipped_runs(measured_trace));
+    add_overranges(all, *measured_trace.evidence->trace, median_interval_s(measured_trace));
+    add_runs(all, "stuck-reading", stuck_runs(measured_trace));
+    const auto off = plug_offs(measured_trace);
     all.insert(all.end(), off.begin(), off.end());
     std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.from_s < b.from_s; });
     return all;

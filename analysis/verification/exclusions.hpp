@@ -1,6 +1,6 @@
 #pragma once
 
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 
 #include <string>
 #include <vector>
@@ -14,9 +14,9 @@ struct Exclusion {
     double to_s = 0.0;
 };
 
-/// All stretches in time order. Needs the scene's samples, zero, spans with phases, and cycles; quantities are not
+/// All stretches in time order. Needs the samples, zero, spans with phases, and cycles; quantities are not
 /// used. Thresholds and their reasons: docs/diagnosis.md. A plug-off reaches from the collapse to just before the next
 /// whole cycle, or to the end of its span: in between nothing counts as missing.
-[[nodiscard]] std::vector<Exclusion> exclusions(const Scene& scene);
+[[nodiscard]] std::vector<Exclusion> exclusions(const MeasuredTrace& measured_trace);
 
 } // namespace zeroline::verification

@@ -9,7 +9,7 @@ namespace zeroline::verification {
 
 namespace {
 
-using Finder = Findings (*)(const Look&);
+using Finder = Findings (*)(const FindingBasis&);
 
 /// What looks for one finding, and whether its cautions speak of the unit: they wait until it is known that nothing
 /// soft is at the hose end.
@@ -99,11 +99,12 @@ int rank(const Finding& finding)
 
 } // namespace
 
-std::vector<Finding> find(const Scene& scene)
+std::vector<Finding> find(const MeasuredTrace& measured_trace)
 {
-    const Look look(scene);
+    const FindingBasis basis(measured_trace);
     std::vector<Findings> found(std::size(kFinders));
-    on_all_cores_if_long(scene.samples.size(), found.size(), [&](std::size_t i) { found[i] = kFinders[i].find(look); });
+    on_all_cores_if_long(measured_trace.samples.size(), found.size(),
+                         [&](std::size_t i) { found[i] = kFinders[i].find(basis); });
     const bool doubted = !found.front().empty() && in_doubt(found.front().front());
     std::vector<Finding> all;
     for (std::size_t i = 0; i < found.size(); ++i) {

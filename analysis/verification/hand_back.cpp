@@ -7,9 +7,9 @@ namespace zeroline::verification {
 namespace {
 
 /// Compares what was left with what was found and with what is prescribed, key by key.
-class Comparison {
+class SettingsComparison {
 public:
-    Comparison(const Settings& left, const Settings* found, const Preset* prescribed)
+    SettingsComparison(const Settings& left, const Settings* found, const Preset* prescribed)
         : left_(left), found_(found), prescribed_(prescribed)
     {
     }
@@ -70,7 +70,7 @@ void compare_presets(const Evidence& evidence, std::vector<Reason>& reasons)
     for (const auto& [name, left] : *run.settings_left) {
         const auto it = run.settings_found->find(name);
         const auto* found = it == run.settings_found->end() ? nullptr : &it->second;
-        const auto otherwise = Comparison(left, found, evidence.order->preset(name)).otherwise();
+        const auto otherwise = SettingsComparison(left, found, evidence.order->preset(name)).otherwise();
         if (!otherwise.empty()) {
             reasons.push_back({"left-otherwise", "Preset " + name + " was left neither as found nor as prescribed: " +
                                                      joined(otherwise) + "."});

@@ -37,16 +37,16 @@ bool is_oscillation(const std::string& name)
 std::optional<PhaseKind> phase_of(const std::string& name) { return measurand_named(name)->phase; }
 
 /// Under which names a measurand's quantities stand in a cycle.
-std::vector<std::string> names_of(const Subject& subject, const Tolerance& tolerance)
+std::vector<std::string> names_of(const Comparison& comparison, const Tolerance& tolerance)
 {
-    const auto& name = subject.measurand;
+    const auto& name = comparison.measurand;
     if (is_duration(name)) {
         return {tolerance.mid_level ? name + "-mid-level" : name};
     }
     if (!is_oscillation(name)) {
         return {name};
     }
-    const auto during = subject.nominal.oscillation ? subject.nominal.oscillation->during : During::both;
+    const auto during = comparison.nominal.oscillation ? comparison.nominal.oscillation->during : During::both;
     std::vector<std::string> names;
     if (during != During::exsufflation) {
         names.push_back("insufflation-" + name);
@@ -57,15 +57,15 @@ std::vector<std::string> names_of(const Subject& subject, const Tolerance& toler
     return names;
 }
 
-/// Judges one subject: collects its values once, then takes the steps in their order.
+/// Judges one comparison: collects its values once, then takes the steps in their order.
 class Judge {
 public:
-    Judge(const Scene& scene, const std::vector<Obstacle>& obstacles, const Subject& subject)
-        : scene_(scene), evidence_(*scene.evidence), obstacles_(obstacles), subject_(subject),
-          tolerance_(tolerance_of(subject.measurand, *evidence_.order, evidence_.house))
+    Judge(const MeasuredTrace& measured_trace, const std::vector<Hindrance>& hindrances, const Comparison& comparison)
+        : measured_trace_(measured_trace), evidence_(*measured_trace.evidence), hindrances_(hindrances),
+          comparison_(comparison), tolerance_(tolerance_of(comparison.measurand, *evidence_.order, evidence_.house))
     {
-        for (const auto* cycle : judged_cycles(scene, subject.spans)) {
-            if (!(is_of_pause(subject.measurand) && cycle->rest_follows)) {
+        for (const auto* cycle : judged_cycles(measured_trace, comparison.spans)) {
+            if (!(is_of_pause(comparison.measurand) && cycle->rest_follows)) {
                 collect(*cycle);
             }
         }
@@ -84,25 +84,25 @@ private:
     [[nodiscard]] double shift() const
     {
         // A residual is kept relative to the prescribed pause level (a ladder's to its own).
-        const bool moved = subject_.measurand == measurand::pause_residual && !subject_.ladder;
-        return moved ? subject_.prescribed->pause.pressure_cmH2O - subject_.nominal.pause.pressure_cmH2O : 0.0;
+        const bool moved = comparison_.measurand == measurand::pause_residual && !comparison_.ladder;
+        return moved ? comparison_.prescribed->pause.pressure_cmH2O - comparison_.nominal.pause.pressure_cmH2O : 0.0;
     }
 
     void collect(const Cycle& cycle)
     {
         bool seen = false;
-        for (const auto& name : names_of(subject_, tolerance_)) {
+        for (const auto& name : names_of(comparison_, tolerance_)) {
             const auto it = cycle.quantities.find(name);
             if (it != cycle.quantities.end()) {
                 values_.push_back({it->second.value + shift(), &cycle, &it->second});
                 seen = true;
-            } else if (is_oscillation(subject_.measurand)) {
+            } else if (is_oscillation(comparison_.measurand)) {
                 (looked_for_oscillation(cycle, name) ? without_oscillation_ : unmeasured_oscillation_) = &cycle;
             }
         }
         cycles_ += seen ? 1 : 0;
         const bool stayed_out = cycle.pause && !cycle.pause->cut() && !cycle.pause->returned;
-        if (subject_.measurand == measurand::return_to_zero && stayed_out) {
+        if (comparison_.measurand == measurand::return_to_zero && stayed_out) {
             never_returned_ = never_returned_ != nullptr ? never_returned_ : &cycle;
         }
     }
@@ -116,28 +116,29 @@ private:
 
     void describe()
     {
-        const auto& name = subject_.measurand;
+        const auto& name = comparison_.measurand;
         judgement_.measurand = name;
-        judgement_.preset = subject_.prescribed->name;
-        judgement_.against = subject_.against;
+        judgement_.preset = comparison_.prescribed->name;
+        judgement_.against = comparison_.against;
         judgement_.unit = measurand_named(name)->unit;
-        judgement_.prescribed = nominal_of(name, *subject_.prescribed);
+        judgement_.prescribed = nominal_of(name, *comparison_.prescribed);
         judgement_.set = nominal_of(name, set_preset());
-        judgement_.limits = limits_of(name, subject_.nominal, *evidence_.order, evidence_.house);
+        judgement_.limits = limits_of(name, comparison_.nominal, *evidence_.order, evidence_.house);
         judgement_.basis = tolerance_.basis;
         judgement_.n = cycles_;
         if (is_pressure(name)) {
             judgement_.displayed =
                 displayed_value(evidence_, judgement_.preset, name == measurand::insufflation_pressure);
         }
-        if (subject_.ladder) {
-            judgement_.span = scene_.spans[subject_.spans.front()].index;
+        if (comparison_.ladder) {
+            judgement_.span = measured_trace_.spans[comparison_.spans.front()].index;
         }
     }
 
     [[nodiscard]] const Preset& set_preset() const
     {
-        return subject_.spans.empty() ? *subject_.prescribed : scene_.spans[subject_.spans.front()].set;
+        return comparison_.spans.empty() ? *comparison_.prescribed
+                                         : measured_trace_.spans[comparison_.spans.front()].set;
     }
 
     void summarise()
@@ -161,7 +162,7 @@ private:
         if (judgement_.limits.lower || judgement_.limits.upper) {
             return metrology::margin(value, judgement_.limits);
         }
-        return -std::abs(value - nominal_of(subject_.measurand, subject_.nominal).value_or(0.0));
+        return -std::abs(value - nominal_of(comparison_.measurand, comparison_.nominal).value_or(0.0));
     }
 
     void take_worst()
@@ -182,9 +183,9 @@ private:
             judgement_.probability_outside =
                 metrology::probability_outside(it->value, expanded.spread, judgement_.limits);
         }
-        for (const auto& measured : scene_.spans) {
+        for (const auto& measured : measured_trace_.spans) {
             if (measured.index == it->cycle->span) {
-                judgement_.set = nominal_of(subject_.measurand, measured.set);
+                judgement_.set = nominal_of(comparison_.measurand, measured.set);
             }
         }
     }
@@ -196,9 +197,9 @@ private:
             explain_no_limits();
             return;
         }
-        if (const auto* obstacle = first_obstacle(obstacles_, subject_.measurand, judgement_.preset)) {
+        if (const auto* hindrance = first_hindrance(hindrances_, comparison_.measurand, judgement_.preset)) {
             judgement_.verdict = Outcome::incomplete;
-            judgement_.reason = obstacle->reason;
+            judgement_.reason = hindrance->reason;
             return;
         }
         if (fail_unseen() || stop_too_uncertain()) {
@@ -210,7 +211,7 @@ private:
     void explain_no_limits()
     {
         const bool given = tolerance_.absolute || tolerance_.relative || tolerance_.lower || tolerance_.upper;
-        if (subject_.measurand == measurand::oscillation_amplitude && given) {
+        if (comparison_.measurand == measurand::oscillation_amplitude && given) {
             judgement_.reason =
                 Reason{"set-up-not-named", "reported only: the basis of its tolerance does not say that "
                                            "it holds at a closed hose end."};
@@ -219,11 +220,11 @@ private:
 
     [[nodiscard]] const MissingPhase* missing() const
     {
-        const auto kind = phase_of(subject_.measurand);
-        const bool pause_due = subject_.nominal.pause.duration_s > 0.0;
-        for (const auto& lack : scene_.missing) {
+        const auto kind = phase_of(comparison_.measurand);
+        const bool pause_due = comparison_.nominal.pause.duration_s > 0.0;
+        for (const auto& lack : measured_trace_.missing) {
             const bool here =
-                std::find(subject_.spans.begin(), subject_.spans.end(), lack.span) != subject_.spans.end();
+                std::find(comparison_.spans.begin(), comparison_.spans.end(), lack.span) != comparison_.spans.end();
             if (lack.counts && here && kind == lack.which && (pause_due || lack.which != PhaseKind::pause)) {
                 return &lack;
             }
@@ -284,14 +285,14 @@ private:
         if (metrology::is_fail(outcome)) {
             judgement_.verdict = outcome;
             judgement_.reason = Reason{"outside-limits", worst_sentence()};
-        } else if (cycles_ < subject_.needed && unmeasured_oscillation_ != nullptr) {
+        } else if (cycles_ < comparison_.needed && unmeasured_oscillation_ != nullptr) {
             judgement_.verdict = Outcome::incomplete;
             judgement_.reason =
                 Reason{"oscillation-not-measured", "the oscillation could not be measured in cycle " +
                                                        std::to_string(unmeasured_oscillation_->index) + "."};
-        } else if (cycles_ < subject_.needed) {
+        } else if (cycles_ < comparison_.needed) {
             judgement_.verdict = Outcome::incomplete;
-            judgement_.reason = too_few_cycles(scene_, cycles_, subject_.needed);
+            judgement_.reason = too_few_cycles(measured_trace_, cycles_, comparison_.needed);
         } else {
             judgement_.verdict = outcome;
             if (outcome == Outcome::conditional_pass) {
@@ -304,14 +305,14 @@ private:
     {
         return figure(*judgement_.worst) + " " + judgement_.unit + " in cycle " +
                std::to_string(*judgement_.worst_cycle) + ", limits " + words_of(judgement_.limits, judgement_.unit) +
-               " against " + subject_.against + ", U " + figure(*judgement_.expanded_uncertainty) + " " +
+               " against " + comparison_.against + ", U " + figure(*judgement_.expanded_uncertainty) + " " +
                judgement_.unit + ".";
     }
 
-    const Scene& scene_;
+    const MeasuredTrace& measured_trace_;
     const Evidence& evidence_;
-    const std::vector<Obstacle>& obstacles_;
-    const Subject& subject_;
+    const std::vector<Hindrance>& hindrances_;
+    const Comparison& comparison_;
     Tolerance tolerance_;
     std::vector<Value> values_;
     int cycles_ = 0;
@@ -323,30 +324,31 @@ private:
 
 } // namespace
 
-Reason too_few_cycles(const Scene& scene, int judged, int needed)
+Reason too_few_cycles(const MeasuredTrace& measured_trace, int judged, int needed)
 {
-    return {"too-few-cycles", std::to_string(judged) + " judged cycles, " + std::to_string(needed) + " needed" +
-                                  (has_unlike_cycle(scene) ? ", as many again since one was unlike the others." : ".")};
+    return {"too-few-cycles",
+            std::to_string(judged) + " judged cycles, " + std::to_string(needed) + " needed" +
+                (has_unlike_cycle(measured_trace) ? ", as many again since one was unlike the others." : ".")};
 }
 
-Judgement judge(const Scene& scene, const std::vector<Obstacle>& all, const Subject& subject)
+Judgement judge(const MeasuredTrace& measured_trace, const std::vector<Hindrance>& all, const Comparison& comparison)
 {
-    return Judge(scene, all, subject).result();
+    return Judge(measured_trace, all, comparison).result();
 }
 
-std::vector<Judged> judge(const Scene& scene, const std::vector<Obstacle>& all, const Preset& preset)
+std::vector<Judged> judge(const MeasuredTrace& measured_trace, const std::vector<Hindrance>& all, const Preset& preset)
 {
-    const auto asked = subjects(scene, preset);
+    const auto asked = comparisons(measured_trace, preset);
     std::vector<Judged> judged;
     const auto put = [&](bool ladder) {
-        for (const auto& subject : asked) {
-            if (subject.ladder == ladder) {
-                judged.push_back({judge(scene, all, subject), subject.for_verdict, subject.for_unit});
+        for (const auto& comparison : asked) {
+            if (comparison.ladder == ladder) {
+                judged.push_back({judge(measured_trace, all, comparison), comparison.for_verdict, comparison.for_unit});
             }
         }
     };
     put(false);
-    for (auto& display : judge_displays(scene, all, preset)) {
+    for (auto& display : judge_displays(measured_trace, all, preset)) {
         judged.push_back({std::move(display), true, false});
     }
     put(true);

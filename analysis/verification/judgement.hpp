@@ -1,7 +1,7 @@
 #pragma once
 
-#include "analysis/verification/obstacles.hpp"
-#include "analysis/verification/subjects.hpp"
+#include "analysis/verification/comparisons.hpp"
+#include "analysis/verification/judgement_hindrances.hpp"
 
 #include <vector>
 
@@ -16,17 +16,19 @@ struct Judged {
 
 /// Every judgement of a preset, in the order in which it is printed: the measurands of the automatic spans, the
 /// displays, the ladder.
-[[nodiscard]] std::vector<Judged> judge(const Scene& scene, const std::vector<Obstacle>& all, const Preset& preset);
+[[nodiscard]] std::vector<Judged> judge(const MeasuredTrace& measured_trace, const std::vector<Hindrance>& all,
+                                        const Preset& preset);
 
-/// One subject, by the six steps of docs/method.md.
-[[nodiscard]] Judgement judge(const Scene& scene, const std::vector<Obstacle>& all, const Subject& subject);
+/// One comparison, by the six steps of docs/method.md.
+[[nodiscard]] Judgement judge(const MeasuredTrace& measured_trace, const std::vector<Hindrance>& all,
+                              const Comparison& comparison);
 
 /// The reason "too-few-cycles", with what asks for more.
-[[nodiscard]] Reason too_few_cycles(const Scene& scene, int judged, int needed);
+[[nodiscard]] Reason too_few_cycles(const MeasuredTrace& measured_trace, int judged, int needed);
 
 /// The two displays of a preset against the mean plateaus; empty where the run log says nothing about displays.
-[[nodiscard]] std::vector<Judgement> judge_displays(const Scene& scene, const std::vector<Obstacle>& all,
-                                                    const Preset& preset);
+[[nodiscard]] std::vector<Judgement> judge_displays(const MeasuredTrace& measured_trace,
+                                                    const std::vector<Hindrance>& all, const Preset& preset);
 
 /// What the run log says the unit displayed, or none.
 [[nodiscard]] std::optional<double> displayed_value(const Evidence& evidence, const std::string& preset,

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "analysis/signal/phases.hpp"
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 
 #include <optional>
 #include <string>

@@ -25,10 +25,10 @@ constexpr Beyond kBeyond[] = {
 };
 
 /// Both phases were seen with air flowing out through an orifice.
-bool seen_under_flow(const Scene& scene, const std::string& word)
+bool seen_under_flow(const MeasuredTrace& measured_trace, const std::string& word)
 {
     const auto has = [&](const char* phase) {
-        return std::any_of(scene.strength.begin(), scene.strength.end(),
+        return std::any_of(measured_trace.strength.begin(), measured_trace.strength.end(),
                            [&](const Strength& one) { return one.phase == phase; });
     };
     return (word == "flow" || word == "strength-under-flow") && has("insufflation") && has("exsufflation");
@@ -42,9 +42,9 @@ bool done(const RunLog* run, const Beyond& beyond)
            });
 }
 
-bool signs_seen(const Scene& scene)
+bool signs_seen(const MeasuredTrace& measured_trace)
 {
-    return std::any_of(scene.spans.begin(), scene.spans.end(), [](const MeasuredSpan& measured) {
+    return std::any_of(measured_trace.spans.begin(), measured_trace.spans.end(), [](const MeasuredSpan& measured) {
         const auto phases = std::count_if(measured.phases.begin(), measured.phases.end(),
                                           [](const signal::Phase& p) { return p.kind != signal::PhaseKind::pause; });
         return measured.span.what == SpanKind::manual && !measured.span.asked.empty() &&
@@ -84,16 +84,16 @@ void append_skipped(const RunLog* run, std::vector<std::string>& words)
 
 } // namespace
 
-std::vector<std::string> not_tested(const Scene& scene)
+std::vector<std::string> not_tested(const MeasuredTrace& measured_trace)
 {
-    const auto& evidence = *scene.evidence;
+    const auto& evidence = *measured_trace.evidence;
     std::vector<std::string> words;
     for (const auto& beyond : kBeyond) {
-        if (!done(evidence.run, beyond) && !seen_under_flow(scene, beyond.word)) {
+        if (!done(evidence.run, beyond) && !seen_under_flow(measured_trace, beyond.word)) {
             words.emplace_back(beyond.word);
         }
     }
-    if (!signs_seen(scene)) {
+    if (!signs_seen(measured_trace)) {
         words.emplace_back("signs");
     }
     if (!displays_read(evidence)) {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 
 #include <string>
 #include <vector>
@@ -9,6 +9,6 @@ namespace zeroline::verification {
 
 /// What this record says nothing about, in the order in which it is printed (docs/method.md, above every result): what
 /// a closed hose end cannot show, less what the checklist says was done, and the evidence that the run log left out.
-[[nodiscard]] std::vector<std::string> not_tested(const Scene& scene);
+[[nodiscard]] std::vector<std::string> not_tested(const MeasuredTrace& measured_trace);
 
 } // namespace zeroline::verification

@@ -43,12 +43,12 @@ struct Levels {
 
 constexpr std::size_t kFewest = 2;
 
-Levels at_closed_end(const Scene& scene, const MeasuredSpan& under_flow, const std::string& measurand)
+Levels at_closed_end(const MeasuredTrace& measured_trace, const MeasuredSpan& under_flow, const std::string& measurand)
 {
     Levels levels;
-    for (const auto& span : scene.spans) {
+    for (const auto& span : measured_trace.spans) {
         const bool same = span.span.what == SpanKind::automatic && span.span.preset == under_flow.span.preset;
-        for (const auto& cycle : scene.cycles) {
+        for (const auto& cycle : measured_trace.cycles) {
             const auto found = cycle.quantities.find(measurand);
             if (same && cycle.judged && cycle.span == span.index && found != cycle.quantities.end()) {
                 levels.all.push_back(found->second.value);
@@ -102,15 +102,16 @@ double orifice_flow_L_min(double diameter_mm, double pressure_cmH2O)
     return kDischarge * area_m2 * speed_m_s * 60000.0;
 }
 
-std::vector<Strength> strength_in(const Scene& scene, const MeasuredSpan& under_flow, double instrument_u_cmH2O)
+std::vector<Strength> strength_in(const MeasuredTrace& measured_trace, const MeasuredSpan& under_flow,
+                                  double instrument_u_cmH2O)
 {
-    const auto* run = scene.evidence->run;
+    const auto* run = measured_trace.evidence->run;
     std::vector<Strength> rows;
     for (const auto& [kind, word, measurand] :
          {std::tuple{PhaseKind::insufflation, "insufflation", measurand::insufflation_pressure},
           {PhaseKind::exsufflation, "exsufflation", measurand::exsufflation_pressure}}) {
-        const auto open = with_flow(under_flow, kind, scene.evidence->order->lead_cycles);
-        const auto closed = at_closed_end(scene, under_flow, measurand);
+        const auto open = with_flow(under_flow, kind, measured_trace.evidence->order->lead_cycles);
+        const auto closed = at_closed_end(measured_trace, under_flow, measurand);
         if (open.all.size() < kFewest || closed.all.size() < kFewest) {
             continue;
         }

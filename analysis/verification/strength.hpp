@@ -1,6 +1,6 @@
 #pragma once
 
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 
 #include <vector>
 
@@ -13,7 +13,7 @@ namespace zeroline::verification {
 /// What is left under flow of the pressure at the closed hose end, a row a phase; none for a phase of which two cycles
 /// were not seen on both occasions. The first `lead_cycles` under flow do not count. `instrument_u_cmH2O`: standard
 /// uncertainty that all levels share.
-[[nodiscard]] std::vector<Strength> strength_in(const Scene& scene, const MeasuredSpan& under_flow,
+[[nodiscard]] std::vector<Strength> strength_in(const MeasuredTrace& measured_trace, const MeasuredSpan& under_flow,
                                                 double instrument_u_cmH2O);
 
 } // namespace zeroline::verification

@@ -1,4 +1,4 @@
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 #include "analysis/verification/work_order.hpp"
 
 #include <algorithm>

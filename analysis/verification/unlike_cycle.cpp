@@ -31,11 +31,11 @@ const std::array<std::string, 7>& looked_at()
 }
 
 /// One preset's judged cycles in its automatic spans.
-std::vector<const Cycle*> cycles_of(const Scene& scene, const Preset& preset)
+std::vector<const Cycle*> cycles_of(const MeasuredTrace& measured_trace, const Preset& preset)
 {
     std::vector<const Cycle*> cycles;
-    for (const auto& cycle : scene.cycles) {
-        const auto span = std::find_if(scene.spans.begin(), scene.spans.end(),
+    for (const auto& cycle : measured_trace.cycles) {
+        const auto span = std::find_if(measured_trace.spans.begin(), measured_trace.spans.end(),
                                        [&](const MeasuredSpan& one) { return one.index == cycle.span; });
         if (cycle.judged && cycle.preset == preset.name && span->span.what == SpanKind::automatic)
             cycles.push_back(&cycle);
@@ -95,9 +95,12 @@ bool between_far_levels(const Cycle& odd, const std::vector<const Cycle*>& all, 
 {
     const auto far = [&](const std::string& name) { return is_far(odd, all, name); };
     switch (kind) {
-    case PhaseKind::insufflation: return far(measurand::insufflation_pressure);
-    case PhaseKind::exsufflation: return far(measurand::insufflation_pressure) || far(measurand::exsufflation_pressure);
-    case PhaseKind::pause: return far(measurand::exsufflation_pressure) || far(measurand::pause_residual);
+    case PhaseKind::insufflation:
+        return far(measurand::insufflation_pressure);
+    case PhaseKind::exsufflation:
+        return far(measurand::insufflation_pressure) || far(measurand::exsufflation_pressure);
+    case PhaseKind::pause:
+        return far(measurand::exsufflation_pressure) || far(measurand::pause_residual);
     }
     return false;
 }
@@ -117,9 +120,9 @@ bool moves_irregularly(const Cycle& odd, const std::vector<const Cycle*>& all, P
     return *deviation > allowed || (own && std::abs(*own - *usual) > allowed);
 }
 
-bool beyond_by_more_than_u(const Scene& scene, const Cycle& odd)
+bool beyond_by_more_than_u(const MeasuredTrace& measured_trace, const Cycle& odd)
 {
-    const auto all = criticals(scene, {});
+    const auto all = criticals(measured_trace, {});
     return std::any_of(all.begin(), all.end(),
                        [&](const Critical& one) { return one.cycle == odd.index && !one.within_u; });
 }
@@ -130,11 +133,11 @@ struct Outside {
     bool far = true;
 };
 
-Outside outside_in(const Scene& scene, const Preset& preset, const std::vector<const Cycle*>& all)
+Outside outside_in(const MeasuredTrace& measured_trace, const Preset& preset, const std::vector<const Cycle*>& all)
 {
     Outside found;
     for (const auto& name : looked_at()) {
-        const auto limits = limits_of(name, preset, *scene.evidence->order, scene.evidence->house);
+        const auto limits = limits_of(name, preset, *measured_trace.evidence->order, measured_trace.evidence->house);
         for (const auto* cycle : all) {
             if (!is_outside(*cycle, name, limits))
                 continue;
@@ -147,43 +150,44 @@ Outside outside_in(const Scene& scene, const Preset& preset, const std::vector<c
 }
 
 /// Units have reasons of their own for a first cycle that is unlike the others.
-bool begins_its_span(const Scene& scene, const Cycle& odd)
+bool begins_its_span(const MeasuredTrace& measured_trace, const Cycle& odd)
 {
-    return std::none_of(scene.cycles.begin(), scene.cycles.end(),
+    return std::none_of(measured_trace.cycles.begin(), measured_trace.cycles.end(),
                         [&](const Cycle& other) { return other.span == odd.span && other.index < odd.index; });
 }
 
-bool excused(const Scene& scene, const Cycle& odd, const std::vector<const Cycle*>& all)
+bool excused(const MeasuredTrace& measured_trace, const Cycle& odd, const std::vector<const Cycle*>& all)
 {
     for (const auto kind : {PhaseKind::insufflation, PhaseKind::exsufflation, PhaseKind::pause})
         if (moves_irregularly(odd, all, kind))
             return false;
-    return all.size() > kFewestOthers && !begins_its_span(scene, odd) && !beyond_by_more_than_u(scene, odd);
+    return all.size() > kFewestOthers && !begins_its_span(measured_trace, odd) &&
+           !beyond_by_more_than_u(measured_trace, odd);
 }
 
 } // namespace
 
-std::optional<int> unlike_cycle(const Scene& scene)
+std::optional<int> unlike_cycle(const MeasuredTrace& measured_trace)
 {
-    if (!scene.evidence->run || scene.evidence->run->unlike_in_attempt)
+    if (!measured_trace.evidence->run || measured_trace.evidence->run->unlike_in_attempt)
         return std::nullopt;
     std::optional<int> found;
-    for (const auto& preset : scene.evidence->order->presets) {
-        const auto all = cycles_of(scene, preset);
-        const auto outside = outside_in(scene, preset, all);
+    for (const auto& preset : measured_trace.evidence->order->presets) {
+        const auto all = cycles_of(measured_trace, preset);
+        const auto outside = outside_in(measured_trace, preset, all);
         if (outside.cycles.empty())
             continue;
         const auto& odd = *outside.cycles.front();
-        if (found || outside.cycles.size() > 1 || !outside.far || !excused(scene, odd, all))
+        if (found || outside.cycles.size() > 1 || !outside.far || !excused(measured_trace, odd, all))
             return std::nullopt;
         found = odd.index;
     }
     return found;
 }
 
-bool has_unlike_cycle(const Scene& scene)
+bool has_unlike_cycle(const MeasuredTrace& measured_trace)
 {
-    return std::any_of(scene.cycles.begin(), scene.cycles.end(),
+    return std::any_of(measured_trace.cycles.begin(), measured_trace.cycles.end(),
                        [](const Cycle& cycle) { return cycle.why_not_judged == "one-cycle-unlike"; });
 }
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 
 #include <optional>
 
@@ -11,9 +11,9 @@ namespace zeroline::verification {
 /// limit away from zero by more than its uncertainty or holds a peak too long, where a valve moves irregularly, or
 /// where an earlier attempt of the work order has left a cycle out already (docs/method.md, judgement). Needs filled
 /// quantities.
-[[nodiscard]] std::optional<int> unlike_cycle(const Scene& scene);
+[[nodiscard]] std::optional<int> unlike_cycle(const MeasuredTrace& measured_trace);
 
 /// Whether a cycle was left out so.
-[[nodiscard]] bool has_unlike_cycle(const Scene& scene);
+[[nodiscard]] bool has_unlike_cycle(const MeasuredTrace& measured_trace);
 
 } // namespace zeroline::verification

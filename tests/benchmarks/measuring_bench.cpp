@@ -10,7 +10,7 @@
 namespace zeroline::signal {
 namespace {
 
-struct Subject {
+struct Comparison {
     double rate_hz = 1000.0;
     double noise_cmH2O = 0.1;
     double pause_s = 1.0;
@@ -20,18 +20,18 @@ struct Subject {
     int cycles = 150; // ten minutes
 };
 
-analytic::Trace traced(const Subject& subject)
+analytic::Trace traced(const Comparison& comparison)
 {
     analytic::CycleForm form;
-    form.cycles = subject.cycles;
-    form.insufflation_s = form.exsufflation_s = subject.phase_s;
-    form.pause_s = subject.pause_s;
+    form.cycles = comparison.cycles;
+    form.insufflation_s = form.exsufflation_s = comparison.phase_s;
+    form.pause_s = comparison.pause_s;
     form.oscillation_hz = 10.0;
-    form.oscillation_cmH2O = subject.oscillation_cmH2O;
+    form.oscillation_cmH2O = comparison.oscillation_cmH2O;
     analytic::Trouble trouble;
-    trouble.noise_cmH2O = subject.noise_cmH2O;
+    trouble.noise_cmH2O = comparison.noise_cmH2O;
     std::mt19937_64 random(1);
-    return analytic::sampled(analytic::cycling(form), subject.rate_hz, trouble, random);
+    return analytic::sampled(analytic::cycling(form), comparison.rate_hz, trouble, random);
 }
 
 void count_samples(benchmark::State& state, const analytic::Trace& trace)
@@ -42,9 +42,9 @@ void count_samples(benchmark::State& state, const analytic::Trace& trace)
 }
 
 /// What nobody can do without: each sample seen once.
-void one_pass(benchmark::State& state, const Subject& subject)
+void one_pass(benchmark::State& state, const Comparison& comparison)
 {
-    const auto trace = traced(subject);
+    const auto trace = traced(comparison);
     for (auto _ : state) {
         double sum = 0.0, low = 1e300, high = -1e300;
         for (const double pressure : trace.pressure_cmH2O) {
@@ -60,26 +60,26 @@ void one_pass(benchmark::State& state, const Subject& subject)
 }
 
 /// Without zero readings: level, rest and noise are found in the samples, too.
-void measuring(benchmark::State& state, const Subject& subject)
+void measuring(benchmark::State& state, const Comparison& comparison)
 {
-    const auto trace = traced(subject);
+    const auto trace = traced(comparison);
     MeasureOptions options;
-    options.zero_band_cmH2O = subject.band_cmH2O;
+    options.zero_band_cmH2O = comparison.band_cmH2O;
     for (auto _ : state) {
         benchmark::DoNotOptimize(measure(trace.samples(), options));
     }
     count_samples(state, trace);
 }
 
-const Subject kPlain{};
-const Subject kNarrow{1000.0, 0.1, 1.0, 0.0, 1.0};
-const Subject kNoisy{1000.0, 0.5, 1.0, 0.0, 1.0};
-const Subject kOscillating{1000.0, 0.1, 1.0, 4.0, 2.0};
-const Subject kShortPauses{1000.0, 0.1, 0.6, 0.0, 2.0};
-const Subject kSlowRate{100.0, 0.1, 1.0, 0.0, 2.0};
-const Subject kSlowOscillating{100.0, 0.1, 1.0, 4.0, 2.0};
+const Comparison kPlain{};
+const Comparison kNarrow{1000.0, 0.1, 1.0, 0.0, 1.0};
+const Comparison kNoisy{1000.0, 0.5, 1.0, 0.0, 1.0};
+const Comparison kOscillating{1000.0, 0.1, 1.0, 4.0, 2.0};
+const Comparison kShortPauses{1000.0, 0.1, 0.6, 0.0, 2.0};
+const Comparison kSlowRate{100.0, 0.1, 1.0, 0.0, 2.0};
+const Comparison kSlowOscillating{100.0, 0.1, 1.0, 4.0, 2.0};
 // As many samples with a tenth of the edges: the difference is what edges cost, the rest grows with samples.
-const Subject kFewEdges{1000.0, 0.1, 10.0, 0.0, 2.0, 15.0, 15};
+const Comparison kFewEdges{1000.0, 0.1, 10.0, 0.0, 2.0, 15.0, 15};
 
 BENCHMARK_CAPTURE(one_pass, of_1000_Hz, kPlain)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(measuring, of_1000_Hz, kPlain)->Unit(benchmark::kMillisecond);

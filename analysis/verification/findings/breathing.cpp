@@ -160,17 +160,20 @@ Swing best_swing(const PhaseShapes& shapes, TakenOff taken_off, double least_cmH
 
 /// The sensor's noise from sample to sample at the open port: where somebody breathes into that too, its spread is
 /// breath.
-double sensor_noise_cmH2O(const Look& look)
+double sensor_noise_cmH2O(const FindingBasis& basis)
 {
-    double noise = look.scene.noise_cmH2O;
-    if (look.scene.evidence->run)
-        for (const auto& span : look.scene.evidence->run->spans)
+    double noise = basis.measured_trace.noise_cmH2O;
+    if (basis.measured_trace.evidence->run)
+        for (const auto& span : basis.measured_trace.evidence->run->spans)
             if (span.what == SpanKind::zero_before)
-                noise = std::min(noise, signal::sample_noise(look.samples_between(span.from_s, span.to_s)));
+                noise = std::min(noise, signal::sample_noise(basis.samples_between(span.from_s, span.to_s)));
     return noise;
 }
 
-double smallest_breath_cmH2O(const Look& look) { return std::max(kBreath_cmH2O, kNoises * sensor_noise_cmH2O(look)); }
+double smallest_breath_cmH2O(const FindingBasis& basis)
+{
+    return std::max(kBreath_cmH2O, kNoises * sensor_noise_cmH2O(basis));
+}
 
 bool moves_within(const PhaseShapes& shapes, const Swing& swing)
 {
@@ -189,9 +192,9 @@ PhaseShapes part_of(const PhaseShapes& shapes, std::size_t first, std::size_t co
     return part;
 }
 
-bool is_breath(const Look& look, const Swing& swing)
+bool is_breath(const FindingBasis& basis, const Swing& swing)
 {
-    return swing.amplitude_cmH2O > smallest_breath_cmH2O(look) && swing.explained > kExplained;
+    return swing.amplitude_cmH2O > smallest_breath_cmH2O(basis) && swing.explained > kExplained;
 }
 
 double after_release_s(const MeasuredSpan& span)
@@ -204,29 +207,29 @@ double after_release_s(const MeasuredSpan& span)
 }
 
 /// Swings in the pauses of a span.
-std::optional<Swing> in_pauses(const Look& look, const MeasuredSpan& span)
+std::optional<Swing> in_pauses(const FindingBasis& basis, const MeasuredSpan& span)
 {
-    const auto shapes = shapes_of(look, span, kPause, after_release_s(span), kBeforeEnd_s, kBlock_s);
+    const auto shapes = shapes_of(basis, span, kPause, after_release_s(span), kBeforeEnd_s, kBlock_s);
     for (std::size_t first = 0; first < shapes.phases(); first += kMostPauses) {
         const auto part = part_of(shapes, first, kMostPauses);
         if (part.phases() < kFewestPauses || part.blocks() < kFewestBlocks)
             continue;
-        const auto swing = best_swing(part, {false, true, false}, smallest_breath_cmH2O(look));
-        if (is_breath(look, swing) && moves_within(part, swing))
+        const auto swing = best_swing(part, {false, true, false}, smallest_breath_cmH2O(basis));
+        if (is_breath(basis, swing) && moves_within(part, swing))
             return swing;
     }
     return std::nullopt;
 }
 
 /// Stretches between the spans in which nothing is done, and open-port readings.
-std::vector<std::pair<double, double>> idle_stretches(const Look& look)
+std::vector<std::pair<double, double>> idle_stretches(const FindingBasis& basis)
 {
     std::vector<std::pair<double, double>> idle;
-    if (look.scene.samples.size() == 0 || !look.scene.evidence->run)
+    if (basis.measured_trace.samples.size() == 0 || !basis.measured_trace.evidence->run)
         return idle;
-    auto spans = look.scene.evidence->run->spans;
+    auto spans = basis.measured_trace.evidence->run->spans;
     std::sort(spans.begin(), spans.end(), [](const auto& a, const auto& b) { return a.from_s < b.from_s; });
-    double from_s = look.scene.samples.time_s.front();
+    double from_s = basis.measured_trace.samples.time_s.front();
     for (const auto& span : spans) {
         idle.emplace_back(from_s, span.from_s);
         if (span.what == SpanKind::zero_before || span.what == SpanKind::zero_after)
@@ -239,56 +242,56 @@ std::vector<std::pair<double, double>> idle_stretches(const Look& look)
 }
 
 /// The unit is at work somewhere in the stretch.
-bool at_work(const Look& look, double from_s, double to_s)
+bool at_work(const FindingBasis& basis, double from_s, double to_s)
 {
-    const double limit = kAtWork * std::max(look.scene.larger_plateau_cmH2O, 5.0);
-    const auto samples = look.samples_between(from_s, to_s);
+    const double limit = kAtWork * std::max(basis.measured_trace.larger_plateau_cmH2O, 5.0);
+    const auto samples = basis.samples_between(from_s, to_s);
     return std::any_of(samples.pressure_cmH2O.begin(), samples.pressure_cmH2O.end(),
                        [limit](double pressure) { return std::abs(pressure) > limit; });
 }
 
-std::optional<Swing> in_idle(const Look& look, double from_s, double to_s)
+std::optional<Swing> in_idle(const FindingBasis& basis, double from_s, double to_s)
 {
     PhaseShapes row;
     row.block_s = kBlock_s;
-    append_stretch(row, look, from_s, std::min(to_s, from_s + kLongestIdle_s));
+    append_stretch(row, basis, from_s, std::min(to_s, from_s + kLongestIdle_s));
     if (row.phases() == 0 || static_cast<double>(row.blocks()) * kBlock_s < kIdle_s - kIdleFrom_s ||
-        at_work(look, from_s, to_s))
+        at_work(basis, from_s, to_s))
         return std::nullopt;
-    const auto swing = best_swing(row, {true, false, false}, smallest_breath_cmH2O(look));
-    return is_breath(look, swing) ? std::optional(swing) : std::nullopt;
+    const auto swing = best_swing(row, {true, false, false}, smallest_breath_cmH2O(basis));
+    return is_breath(basis, swing) ? std::optional(swing) : std::nullopt;
 }
 
-void append_pauses(PhaseShapes& rows, const Look& look, const MeasuredSpan& span)
+void append_pauses(PhaseShapes& rows, const FindingBasis& basis, const MeasuredSpan& span)
 {
     for (const auto& phase : span.phases) {
         if (phase.kind != kPause || phase.cut_begin || rows.phases() == kMostPauses)
             continue;
         const double to_s = phase.leaving ? phase.leaving->onset.time_s : phase.last_time_s;
-        append_stretch(rows, look, phase.start_s() + after_release_s(span), to_s - kBeforeEnd_s);
+        append_stretch(rows, basis, phase.start_s() + after_release_s(span), to_s - kBeforeEnd_s);
     }
 }
 
 /// A breath in step with the cycles looks the same in every pause; by hand the pauses come at other times. One swing
 /// must go on through both, and nothing that releases leave behind does: it has one sign after blowing and the other
 /// after suction.
-std::optional<Swing> in_step(const Look& look)
+std::optional<Swing> in_step(const FindingBasis& basis)
 {
     PhaseShapes by_hand, all;
     by_hand.block_s = all.block_s = kBlock_s;
-    for (const auto& span : look.scene.spans) {
-        append_pauses(all, look, span);
+    for (const auto& span : basis.measured_trace.spans) {
+        append_pauses(all, basis, span);
         if (span.span.what == SpanKind::manual)
-            append_pauses(by_hand, look, span);
+            append_pauses(by_hand, basis, span);
     }
     if (by_hand.phases() < kFewestPauses || all.phases() < 2 * kFewestPauses)
         return std::nullopt;
     constexpr TakenOff kMean{false, false, true};
-    const auto swing = best_swing(all, kMean, smallest_breath_cmH2O(look));
+    const auto swing = best_swing(all, kMean, smallest_breath_cmH2O(basis));
     const auto manual = SwingFit(by_hand, kMean).at(swing.frequency_hz);
     const bool goes_on = swing.explained > kExplainedInStep && manual.explained > kExplainedInStep &&
                          std::abs(manual.amplitude_cmH2O / swing.amplitude_cmH2O - 1.0) < kSameAmplitude;
-    return goes_on && is_breath(look, swing) ? std::optional(swing) : std::nullopt;
+    return goes_on && is_breath(basis, swing) ? std::optional(swing) : std::nullopt;
 }
 
 /// Neither the edges of a valve nor the rests of a hold.
@@ -306,19 +309,19 @@ bool moves_like_a_breath(const std::vector<double>& blocks, const Swing& swing, 
 }
 
 /// Nobody breathes by a metronome, so that a long span is looked at in parts.
-std::optional<Swing> by_hand(const Look& look, const MeasuredSpan& span)
+std::optional<Swing> by_hand(const FindingBasis& basis, const MeasuredSpan& span)
 {
-    if (!nothing_comes_near(look.scene, span))
+    if (!nothing_comes_near(basis.measured_trace, span))
         return std::nullopt;
     for (double from_s = span.span.from_s; from_s + kLeastByHand_s <= span.span.to_s; from_s += kByHandHop_s) {
         PhaseShapes row;
         row.block_s = kBlock_s;
-        append_stretch(row, look, from_s, std::min(from_s + kByHand_s, span.span.to_s));
+        append_stretch(row, basis, from_s, std::min(from_s + kByHand_s, span.span.to_s));
         if (row.phases() == 0 || static_cast<double>(row.blocks()) * kBlock_s < kLeastByHand_s - kBlock_s)
             continue;
-        const auto swing = best_swing(row, {true, false, false}, smallest_breath_cmH2O(look));
-        if (swing.frequency_hz >= kSlowestByHand_hz && is_breath(look, swing) &&
-            moves_like_a_breath(row.pressure.front(), swing, look.scene.noise_cmH2O))
+        const auto swing = best_swing(row, {true, false, false}, smallest_breath_cmH2O(basis));
+        if (swing.frequency_hz >= kSlowestByHand_hz && is_breath(basis, swing) &&
+            moves_like_a_breath(row.pressure.front(), swing, basis.measured_trace.noise_cmH2O))
             return swing;
     }
     return std::nullopt;
@@ -330,37 +333,37 @@ struct Breath {
     Swing swing;
 };
 
-std::optional<Breath> breath_in(const Look& look)
+std::optional<Breath> breath_in(const FindingBasis& basis)
 {
-    for (const auto& span : look.scene.spans) {
-        const auto swing = span.span.what == SpanKind::manual ? by_hand(look, span) : in_pauses(look, span);
+    for (const auto& span : basis.measured_trace.spans) {
+        const auto swing = span.span.what == SpanKind::manual ? by_hand(basis, span) : in_pauses(basis, span);
         if (swing)
             return Breath{span.span.from_s, *swing};
     }
-    if (const auto swing = in_step(look))
-        return Breath{look.scene.spans.front().span.from_s, *swing};
-    for (const auto& [from_s, to_s] : idle_stretches(look))
-        if (const auto swing = in_idle(look, from_s + kIdleFrom_s, to_s))
+    if (const auto swing = in_step(basis))
+        return Breath{basis.measured_trace.spans.front().span.from_s, *swing};
+    for (const auto& [from_s, to_s] : idle_stretches(basis))
+        if (const auto swing = in_idle(basis, from_s + kIdleFrom_s, to_s))
             return Breath{from_s, *swing};
     return std::nullopt;
 }
 
 } // namespace
 
-bool nothing_comes_near(const Scene& scene, const MeasuredSpan& span)
+bool nothing_comes_near(const MeasuredTrace& measured_trace, const MeasuredSpan& span)
 {
     const double smaller =
         std::min(std::abs(span.set.insufflation.pressure_cmH2O), std::abs(span.set.exsufflation.pressure_cmH2O));
-    const auto pressure = scene.samples.pressure_cmH2O.subspan(span.first, span.last - span.first);
+    const auto pressure = measured_trace.samples.pressure_cmH2O.subspan(span.first, span.last - span.first);
     return std::none_of(pressure.begin(), pressure.end(),
                         [limit = kNothingNear * smaller](double p) { return std::abs(p) > limit; });
 }
 
-bool breathes_by_hand(const Look& look, const MeasuredSpan& span) { return by_hand(look, span).has_value(); }
+bool breathes_by_hand(const FindingBasis& basis, const MeasuredSpan& span) { return by_hand(basis, span).has_value(); }
 
-Findings breathing(const Look& look)
+Findings breathing(const FindingBasis& basis)
 {
-    const auto breath = breath_in(look);
+    const auto breath = breath_in(basis);
     if (!breath)
         return {};
     const auto& swing = breath->swing;
@@ -370,7 +373,7 @@ Findings breathing(const Look& look)
                               " cmH2O to either side, " + in_words(60.0 * swing.frequency_hz, 0) + " times a minute",
                           "again with nobody connected"});
     found.text.insert(0, "Stop. Is someone connected? Take the hose off the person. ");
-    found.touches = look.all_measurands();
+    found.touches = basis.all_measurands();
     found.times_s = {breath->at_s};
     found.figures = {{"amplitude_cmH2O", swing.amplitude_cmH2O}, {"frequency_hz", swing.frequency_hz}};
     return {found};

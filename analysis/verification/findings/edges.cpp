@@ -44,21 +44,21 @@ std::vector<Value> edge_times(const Group& group, signal::PhaseKind kind)
     return times;
 }
 
-double mean_between(const Look& look, const signal::Phase& pause, double from, double to)
+double mean_between(const FindingBasis& basis, const signal::Phase& pause, double from, double to)
 {
     const double start_s = pause.start_s(), length_s = pause.leaving->onset.time_s - start_s;
-    const auto samples = look.samples_between(start_s + from * length_s, start_s + to * length_s);
+    const auto samples = basis.samples_between(start_s + from * length_s, start_s + to * length_s);
     return signal::mean(samples.pressure_cmH2O).value_or(0.0);
 }
 
 /// The pressure of a pause still comes nearer at its end, slower and slower: what moves ever faster there is the next
 /// edge.
-bool still_settling(const Look& look, const signal::Phase& pause)
+bool still_settling(const FindingBasis& basis, const signal::Phase& pause)
 {
     if (!pause.leaving)
         return false;
-    const double second = mean_between(look, pause, 0.25, 0.5), third = mean_between(look, pause, 0.5, 0.75),
-                 last = mean_between(look, pause, 0.75, 1.0);
+    const double second = mean_between(basis, pause, 0.25, 0.5), third = mean_between(basis, pause, 0.5, 0.75),
+                 last = mean_between(basis, pause, 0.75, 1.0);
     const double step = std::abs(pause.entering->to_cmH2O - pause.entering->from_cmH2O);
     const bool onwards = (third - second) * (last - third) > 0.0;
     return onwards && std::abs(last - third) > kStillMoving * step &&
@@ -66,17 +66,17 @@ bool still_settling(const Look& look, const signal::Phase& pause)
 }
 
 /// A level that falls again was reached, and droops.
-bool still_growing(const Look& look, const signal::Phase& phase)
+bool still_growing(const FindingBasis& basis, const signal::Phase& phase)
 {
-    return phase.kind == kPause ? still_settling(look, phase) : phase.droop_cmH2O_per_s.value_or(0.0) < 0.0;
+    return phase.kind == kPause ? still_settling(basis, phase) : phase.droop_cmH2O_per_s.value_or(0.0) < 0.0;
 }
 
-std::vector<const Cycle*> unreached(const Look& look, const Group& group, signal::PhaseKind kind)
+std::vector<const Cycle*> unreached(const FindingBasis& basis, const Group& group, signal::PhaseKind kind)
 {
     std::vector<const Cycle*> which;
     for (const auto* cycle : group.judged)
         if (const auto& phase = phase_of(*cycle, kind);
-            phase && phase->entering && !phase->entering->reached && still_growing(look, *phase))
+            phase && phase->entering && !phase->entering->reached && still_growing(basis, *phase))
             which.push_back(cycle);
     return which;
 }
@@ -88,18 +88,18 @@ double slow_from_s(const Group& group, signal::PhaseKind kind)
     return reduced ? std::max(kSlowShareReduced * phase_s, kSlowReduced_s) : std::max(kSlowShare * phase_s, kSlow_s);
 }
 
-Findings slow_edge(const Look& look, const std::string& code, const std::string& edge, signal::PhaseKind kind,
+Findings slow_edge(const FindingBasis& basis, const std::string& code, const std::string& edge, signal::PhaseKind kind,
                    const std::string& attempt)
 {
     Findings all;
-    for (const auto& group : look.groups) {
+    for (const auto& group : basis.groups) {
         const auto times = edge_times(group, kind);
-        const auto late = unreached(look, group, kind);
+        const auto late = unreached(basis, group, kind);
         const auto time = median_of(times);
         const bool slow = time && *time > slow_from_s(group, kind);
         if (!slow && 2 * late.size() <= group.judged.size())
             continue;
-        auto found = finding(look, group, code, Severity::caution,
+        auto found = finding(basis, group, code, Severity::caution,
                              {"a slow " + edge,
                               slow ? "it takes " + in_words(*time, 3) + " s from 10 % to 90 % and " +
                                          in_words(slow_from_s(group, kind), 3) + " s is the most that is usual"
@@ -178,11 +178,11 @@ std::optional<signal::Ringing> ring_of(signal::Samples samples, Band band)
 }
 
 /// A ring, and not the tail of an edge: it lasts, and its frequency is not just the end of what was looked through.
-bool is_ring(const Look& look, const signal::Ringing& ring, Band band, double slowest_hz)
+bool is_ring(const FindingBasis& basis, const signal::Ringing& ring, Band band, double slowest_hz)
 {
     const bool fast = band.high_hz > kControlRing_hz;
     const double smallest_cmH2O =
-        std::max(fast ? kRinging_cmH2O : kControlRinging_cmH2O, kRingingNoises * look.scene.noise_cmH2O);
+        std::max(fast ? kRinging_cmH2O : kControlRinging_cmH2O, kRingingNoises * basis.measured_trace.noise_cmH2O);
     return ring.share > kRingingShare && ring.amplitude_cmH2O > smallest_cmH2O &&
            ring.time_constant_s * ring.frequency_hz > (fast ? kFastRingLasts : kControlRingLasts) &&
            ring.frequency_hz > kInsideBand * slowest_hz && ring.frequency_hz * kInsideBand < band.high_hz;
@@ -204,7 +204,7 @@ std::vector<const signal::Phase*> transitions_into(const Group& group, signal::P
     return phases;
 }
 
-std::optional<signal::Ringing> ring_after(const Look& look, const signal::Phase& phase, Band band)
+std::optional<signal::Ringing> ring_after(const FindingBasis& basis, const signal::Phase& phase, Band band)
 {
     const double from_s = phase.entering->mid.time_s + kFromMiddle * *phase.entering->time_10_90_s;
     const double to_s =
@@ -212,16 +212,17 @@ std::optional<signal::Ringing> ring_after(const Look& look, const signal::Phase&
     const double slowest_hz = std::max(band.low_hz, kPeriodsOfARing / (to_s - from_s));
     if (slowest_hz >= band.high_hz)
         return std::nullopt;
-    const auto ring = ring_of(look.samples_between(from_s, to_s), {slowest_hz, band.high_hz});
-    return ring && is_ring(look, *ring, band, slowest_hz) ? ring : std::nullopt;
+    const auto ring = ring_of(basis.samples_between(from_s, to_s), {slowest_hz, band.high_hz});
+    return ring && is_ring(basis, *ring, band, slowest_hz) ? ring : std::nullopt;
 }
 
 /// Rings after the transitions; none where too few of them can show one to be most.
-std::vector<signal::Ringing> rings_after(const Look& look, const std::vector<const signal::Phase*>& phases, Band band)
+std::vector<signal::Ringing> rings_after(const FindingBasis& basis, const std::vector<const signal::Phase*>& phases,
+                                         Band band)
 {
     std::vector<signal::Ringing> rings;
     for (std::size_t i = 0; i < phases.size() && 2 * (rings.size() + phases.size() - i) > phases.size(); ++i)
-        if (const auto ring = ring_after(look, *phases[i], band))
+        if (const auto ring = ring_after(basis, *phases[i], band))
             rings.push_back(*ring);
     return rings;
 }
@@ -245,12 +246,12 @@ std::optional<signal::Ringing> common_ring(const std::vector<signal::Ringing>& r
 }
 
 /// The largest ring that most transitions into one kind of phase share.
-std::optional<signal::Ringing> ring_in(const Look& look, const Group& group, Band band)
+std::optional<signal::Ringing> ring_in(const FindingBasis& basis, const Group& group, Band band)
 {
     std::optional<signal::Ringing> largest;
     for (const auto kind : {kInsufflation, kExsufflation, kPause}) {
         const auto phases = transitions_into(group, kind);
-        const auto common = common_ring(rings_after(look, phases, band), phases.size());
+        const auto common = common_ring(rings_after(basis, phases, band), phases.size());
         if (common && (!largest || common->amplitude_cmH2O > largest->amplitude_cmH2O))
             largest = common;
     }
@@ -269,34 +270,34 @@ std::string cause_of_ring(double frequency_hz)
 
 } // namespace
 
-Findings slow_rise(const Look& look)
+Findings slow_rise(const FindingBasis& basis)
 {
-    return slow_edge(look, "slow-rise", "rise", kInsufflation,
+    return slow_edge(basis, "slow-rise", "rise", kInsufflation,
                      "the flow setting of the unit; with swing and release slow too, the sensing line and the filter");
 }
 
-Findings slow_swing(const Look& look)
+Findings slow_swing(const FindingBasis& basis)
 {
     return slow_edge(
-        look, "slow-swing", "swing", kExsufflation,
+        basis, "slow-swing", "swing", kExsufflation,
         "the flow setting and the valve of the unit; with rise and release slow too, the sensing line and the filter");
 }
 
-Findings slow_release(const Look& look)
+Findings slow_release(const FindingBasis& basis)
 {
-    return slow_edge(look, "slow-release", "release", kPause,
+    return slow_edge(basis, "slow-release", "release", kPause,
                      "the outlet valve of the unit; with rise and swing slow too, the sensing line and the filter");
 }
 
-Findings irregular_swing(const Look& look)
+Findings irregular_swing(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups) {
+    for (const auto& group : basis.groups) {
         const auto times = edge_times(group, group.spans.front()->reversed ? kInsufflation : kExsufflation);
         const auto scatter = swing_scatter_s(group);
         if (!scatter || *scatter <= kIrregular_s || *scatter <= kIrregularShare * *mean_of(times))
             continue;
-        all.push_back(finding(look, group, "irregular-swing", Severity::caution,
+        all.push_back(finding(basis, group, "irregular-swing", Severity::caution,
                               {"a valve that sticks",
                                "the swing time scatters by " + in_words(1e3 * *scatter, 0) + " ms about " +
                                    in_words(1e3 * *mean_of(times), 0) + " ms from cycle to cycle",
@@ -306,17 +307,17 @@ Findings irregular_swing(const Look& look)
     return all;
 }
 
-Findings overshoot(const Look& look)
+Findings overshoot(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto kind : {kInsufflation, kExsufflation}) {
             const auto seen = overshoots(group, kind);
             const auto percent = median_of(seen);
             if (!percent || *percent < kOvershootNote)
                 continue;
             all.push_back(finding(
-                look, group, "overshoot", *percent >= kOvershootCaution ? Severity::caution : Severity::note,
+                basis, group, "overshoot", *percent >= kOvershootCaution ? Severity::caution : Severity::note,
                 {"a unit that overshoots",
                  word_of(kind) + " peaks " + in_words(*percent, 0) + " % of the step beyond its plateau",
                  "a softer flow setting, and whether the peak is within what is prescribed; at a blocked outlet "
@@ -326,19 +327,19 @@ Findings overshoot(const Look& look)
     return all;
 }
 
-Findings ringing(const Look& look)
+Findings ringing(const FindingBasis& basis)
 {
     Findings all;
-    const bool fast = look.scene.evidence->trace->sampling.rate_hz >= kRateForFastRings_hz;
+    const bool fast = basis.measured_trace.evidence->trace->sampling.rate_hz >= kRateForFastRings_hz;
     const std::vector<Band> bands = fast ? std::vector<Band>{{2.0, kControlRing_hz}, {kControlRing_hz, 125.0}}
                                          : std::vector<Band>{{2.0, kControlRing_hz}};
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto band : bands) {
-            const auto common = ring_in(look, group, band);
+            const auto common = ring_in(basis, group, band);
             if (!common)
                 continue;
             all.push_back(
-                finding(look, group, "ringing", Severity::note,
+                finding(basis, group, "ringing", Severity::note,
                         {"a column of air or a control that rings",
                          "after most transitions the pressure swings at " + in_words(common->frequency_hz, 1) +
                              " Hz with " + in_words(common->amplitude_cmH2O, 1) + " cmH2O at first",

@@ -39,11 +39,11 @@ bool all_turned(const MeasuredSpan& span)
 
 } // namespace
 
-Findings swapped_ports(const Look& look)
+Findings swapped_ports(const FindingBasis& basis)
 {
     std::vector<double> times;
-    for (const auto& span : look.scene.spans)
-        if (span.span.what == SpanKind::manual && all_turned(span) && !breathes_by_hand(look, span))
+    for (const auto& span : basis.measured_trace.spans)
+        if (span.span.what == SpanKind::manual && all_turned(span) && !breathes_by_hand(basis, span))
             times.push_back(span.span.from_s);
     if (times.empty())
         return {};
@@ -53,15 +53,15 @@ Findings swapped_ports(const Look& look)
                  "by hand, every insufflation came as a negative pressure and every exsufflation as a positive one",
                  "feeling at the open hose which way the unit blows; if it is right, move the sensing line to the "
                  "sensor's other port and repeat; if not, keep the unit out of use. Signs are never turned silently"});
-    found.touches = look.all_measurands();
+    found.touches = basis.all_measurands();
     found.times_s = times;
     return {found};
 }
 
-Findings plug_off(const Look& look)
+Findings plug_off(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& stretch : look.exclusions) {
+    for (const auto& stretch : basis.exclusions) {
         if (stretch.code != "plug-off")
             continue;
         if (all.empty())
@@ -72,15 +72,15 @@ Findings plug_off(const Look& look)
                          "a plug that sits tight, the unit in its pause while it is put back, and the run again if too "
                          "few cycles are left"}));
         all.front().times_s.push_back(stretch.from_s);
-        name_cycles(all.front(), look.cycles_between(stretch.from_s, stretch.to_s));
+        name_cycles(all.front(), basis.cycles_between(stretch.from_s, stretch.to_s));
     }
     return all;
 }
 
-Findings one_cycle_unlike(const Look& look)
+Findings one_cycle_unlike(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& cycle : look.scene.cycles) {
+    for (const auto& cycle : basis.measured_trace.cycles) {
         if (cycle.why_not_judged != "one-cycle-unlike")
             continue;
         auto found = finding("one-cycle-unlike", Severity::caution,
@@ -98,10 +98,10 @@ Findings one_cycle_unlike(const Look& look)
 }
 
 /// The set-up was shut in by itself and did not hold: what falls short in the run is not the unit's to answer for.
-Findings set_up_leaks(const Look& look)
+Findings set_up_leaks(const FindingBasis& basis)
 {
-    const auto& leaks = look.scene.leaks;
-    const double limit = look.house.leak_cmH2O_per_s;
+    const auto& leaks = basis.measured_trace.leaks;
+    const double limit = basis.house.leak_cmH2O_per_s;
     const auto worst = std::max_element(leaks.begin(), leaks.end(), [](const LeakRate& a, const LeakRate& b) {
         return a.loss_cmH2O_s < b.loss_cmH2O_s;
     });

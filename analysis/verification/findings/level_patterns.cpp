@@ -24,10 +24,10 @@ constexpr double kDrift_cmH2O = 1.0;  // less is within the scatter and the inst
 constexpr double kDriftChance = 1e-4; // that scatter alone shows such a trend
 constexpr std::size_t kCyclesOfATrend = 4;
 
-bool any_outside(const Look& look, const Group& group)
+bool any_outside(const FindingBasis& basis, const Group& group)
 {
     for (const auto kind : {kInsufflation, kExsufflation}) {
-        const auto limits = limits_of(pressure_of(kind), group.nominal, look.order, look.house);
+        const auto limits = limits_of(pressure_of(kind), group.nominal, basis.order, basis.house);
         for (const auto& value : plateaus(group.judged, kind))
             if (is_outside(value, pressure_of(kind), limits))
                 return true;
@@ -144,14 +144,14 @@ std::optional<Value> long_first_phase(const Group& group, const MeasuredSpan& sp
 
 } // namespace
 
-Findings same_ratio_pressure(const Look& look)
+Findings same_ratio_pressure(const FindingBasis& basis)
 {
     Findings all;
-    if (!unit_mismatch(look).empty())
+    if (!unit_mismatch(basis).empty())
         return all; // that ratio has a name already
-    for (const auto& group : look.groups) {
+    for (const auto& group : basis.groups) {
         const auto level = means(group);
-        if (!level || !any_outside(look, group))
+        if (!level || !any_outside(basis, group))
             continue;
         const double in = level->insufflation / group.nominal.insufflation.pressure_cmH2O;
         const double out = level->exsufflation / group.nominal.exsufflation.pressure_cmH2O;
@@ -160,7 +160,7 @@ Findings same_ratio_pressure(const Look& look)
             continue;
         const auto share = in_words(100.0 * (ratio - 1.0), 1);
         all.push_back(finding(
-            look, group, "same-ratio-pressure", Severity::caution,
+            basis, group, "same-ratio-pressure", Severity::caution,
             {"one cause for both pressures", "insufflation and exsufflation are off by the same " + share + " %",
              ratio < 1.0 ? "another plug and hose and a leak test, then the sensor against a second gauge; if "
                            "both hold, suspect the blower. One run cannot tell these three apart"
@@ -170,10 +170,10 @@ Findings same_ratio_pressure(const Look& look)
     return all;
 }
 
-Findings same_shift_pressure(const Look& look)
+Findings same_shift_pressure(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups) {
+    for (const auto& group : basis.groups) {
         const auto level = means(group);
         const auto pause = mean_of(residuals(group.judged, group.nominal.pause.pressure_cmH2O));
         if (!level || !pause)
@@ -185,7 +185,7 @@ Findings same_shift_pressure(const Look& look)
         if (std::abs(shift) < kShift_cmH2O || high - low > kSameShift_cmH2O)
             continue;
         all.push_back(
-            finding(look, group, "same-shift-pressure", Severity::caution,
+            finding(basis, group, "same-shift-pressure", Severity::caution,
                     {"a zero that is off",
                      "both plateaus and the pause lie " + in_words(shift) + " cmH2O from where they should",
                      "the zero again with the sensing line off the tee and dry; a line that was still on the tee when "
@@ -198,10 +198,10 @@ Findings same_shift_pressure(const Look& look)
     return all;
 }
 
-Findings pressure_drift(const Look& look)
+Findings pressure_drift(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups) {
+    for (const auto& group : basis.groups) {
         const auto trend = trend_of(group);
         if (!trend)
             continue;
@@ -209,7 +209,7 @@ Findings pressure_drift(const Look& look)
         if (std::abs(change) < kDrift_cmH2O || chance_of(*trend) > kDriftChance)
             continue;
         all.push_back(finding(
-            look, group, "pressure-drift", Severity::caution,
+            basis, group, "pressure-drift", Severity::caution,
             {"pressures that " + std::string(change < 0 ? "fade" : "grow") + " during the run",
              "both plateaus changed by " + in_words(change) + " cmH2O over " + in_words(trend->over_s, 0) +
                  " s, more than their scatter allows",
@@ -220,10 +220,10 @@ Findings pressure_drift(const Look& look)
     return all;
 }
 
-Findings first_cycle(const Look& look)
+Findings first_cycle(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto* span : group.spans)
             for (const auto kind : {kInsufflation, kExsufflation}) {
                 const auto level = odd_first_level(group, *span, kind);
@@ -232,7 +232,7 @@ Findings first_cycle(const Look& look)
                     continue;
                 const auto* cycle = level ? level->cycle : longer->cycle;
                 auto found =
-                    finding(look, group, "first-cycle", Severity::note,
+                    finding(basis, group, "first-cycle", Severity::note,
                             {"a unit that needs a cycle to get going",
                              "the first " + word_of(kind) + " differs by " +
                                  (level ? in_words(level->value) + " cmH2O" : in_words(longer->value, 3) + " s") +
@@ -247,10 +247,10 @@ Findings first_cycle(const Look& look)
 }
 
 /// Against the unit's own first value: how much a healthy one keeps under flow differs from type to type.
-Findings strength_lost(const Look& look)
+Findings strength_lost(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& row : look.scene.strength) {
+    for (const auto& row : basis.measured_trace.strength) {
         if (!row.lost || *row.lost <= kStrengthLost)
             continue;
         auto found = finding(

@@ -10,9 +10,9 @@ namespace zeroline::verification {
 
 namespace {
 
-metrology::Limits limits_in(const Look& look, const Preset& nominal, const std::string& measurand)
+metrology::Limits limits_in(const FindingBasis& basis, const Preset& nominal, const std::string& measurand)
 {
-    return limits_of(measurand, nominal, look.order, look.house);
+    return limits_of(measurand, nominal, basis.order, basis.house);
 }
 
 bool away_from_zero(double level, signal::PhaseKind kind, const metrology::Limits& limits)
@@ -25,11 +25,11 @@ bool towards_zero(double level, signal::PhaseKind kind, const metrology::Limits&
     return kind == kInsufflation ? limits.lower && level < *limits.lower : limits.upper && level > *limits.upper;
 }
 
-const MeasuredSpan* span_of(const Look& look, const Cycle& cycle)
+const MeasuredSpan* span_of(const FindingBasis& basis, const Cycle& cycle)
 {
-    const auto at = std::find_if(look.scene.spans.begin(), look.scene.spans.end(),
+    const auto at = std::find_if(basis.measured_trace.spans.begin(), basis.measured_trace.spans.end(),
                                  [&](const auto& span) { return span.index == cycle.span; });
-    return at == look.scene.spans.end() ? nullptr : &*at;
+    return at == basis.measured_trace.spans.end() ? nullptr : &*at;
 }
 
 /// A level that is too strong, and what it is too strong for.
@@ -39,10 +39,10 @@ struct Over {
     double level, limit;
 };
 
-std::vector<Over> overs_in(const Look& look, const Cycle& cycle)
+std::vector<Over> overs_in(const FindingBasis& basis, const Cycle& cycle)
 {
     std::vector<Over> overs;
-    const auto* span = span_of(look, cycle);
+    const auto* span = span_of(basis, cycle);
     // A reading that stuck may have stuck on a ring: what it shows is no plateau.
     if (!span || cycle.why_not_judged == "stuck-reading")
         return overs;
@@ -52,7 +52,7 @@ std::vector<Over> overs_in(const Look& look, const Cycle& cycle)
         if (!phase || !phase->plateau || phase->cut())
             continue;
         const auto limits =
-            limits_in(look, span->span.what == SpanKind::ladder ? span->set : *span->prescribed, pressure_of(kind));
+            limits_in(basis, span->span.what == SpanKind::ladder ? span->set : *span->prescribed, pressure_of(kind));
         const double level = phase->plateau->value_cmH2O;
         if (away_from_zero(level, kind, limits) && std::abs(level) < kBeyondAnyUnit_cmH2O)
             overs.push_back({&cycle, kind, level, kind == kInsufflation ? *limits.upper : *limits.lower});
@@ -60,9 +60,9 @@ std::vector<Over> overs_in(const Look& look, const Cycle& cycle)
     return overs;
 }
 
-std::vector<Value> short_of(const Look& look, const Group& group, signal::PhaseKind kind)
+std::vector<Value> short_of(const FindingBasis& basis, const Group& group, signal::PhaseKind kind)
 {
-    const auto limits = limits_in(look, group.nominal, pressure_of(kind));
+    const auto limits = limits_in(basis, group.nominal, pressure_of(kind));
     std::vector<Value> off;
     for (const auto& value : plateaus(group.judged, kind))
         if (towards_zero(value.value, kind, limits) && is_outside(value, pressure_of(kind), limits))
@@ -70,19 +70,19 @@ std::vector<Value> short_of(const Look& look, const Group& group, signal::PhaseK
     return off;
 }
 
-Findings phase_off(const Look& look, const std::string& code, signal::PhaseKind kind)
+Findings phase_off(const FindingBasis& basis, const std::string& code, signal::PhaseKind kind)
 {
     Findings all;
     const auto other = kind == kInsufflation ? kExsufflation : kInsufflation;
-    for (const auto& group : look.groups) {
-        const auto off = short_of(look, group, kind);
+    for (const auto& group : basis.groups) {
+        const auto off = short_of(basis, group, kind);
         if (off.empty())
             continue;
         const double nominal = setting_of(group.nominal, kind).pressure_cmH2O;
         const double mean = *mean_of(plateaus(group.judged, kind));
-        const bool alone = short_of(look, group, other).empty();
+        const bool alone = short_of(basis, group, other).empty();
         all.push_back(
-            finding(look, group, code, Severity::caution,
+            finding(basis, group, code, Severity::caution,
                     {word_of(kind) + " pressure that falls short",
                      "its mean plateau is " + in_words(mean) + " cmH2O where " + in_words(nominal) +
                          " is wanted, outside limits in " + counted(off.size(), "cycle"),
@@ -141,14 +141,14 @@ std::string in_one_line(const std::vector<Difference>& all)
 
 } // namespace
 
-Findings over_pressure(const Look& look)
+Findings over_pressure(const FindingBasis& basis)
 {
     // Against vacuum a reading shows no such pressure.
-    if (!absolute_sensor(look).empty())
+    if (!absolute_sensor(basis).empty())
         return {};
     std::vector<Over> overs;
-    for (const auto& cycle : look.scene.cycles) {
-        const auto some = overs_in(look, cycle);
+    for (const auto& cycle : basis.measured_trace.cycles) {
+        const auto some = overs_in(basis, cycle);
         overs.insert(overs.end(), some.begin(), some.end());
     }
     if (overs.empty())
@@ -156,7 +156,7 @@ Findings over_pressure(const Look& look)
     const auto& worst = *std::max_element(overs.begin(), overs.end(), [](const auto& a, const auto& b) {
         return std::abs(a.level - a.limit) < std::abs(b.level - b.limit);
     });
-    const bool mistaken = !unit_mismatch(look).empty();
+    const bool mistaken = !unit_mismatch(basis).empty();
     auto found = finding(
         "over-pressure", Severity::critical,
         {mistaken ? "a unit that delivers more than it may, or readings in another unit of pressure"
@@ -167,8 +167,8 @@ Findings over_pressure(const Look& look)
                     "run is repeated with another instrument; the unit's own display clears nothing"
                   : "keeping this unit out of use; look at the zero, at the setting and at the instrument "
                     "before measuring again"});
-    const auto soft = soft_hose_end(look);
-    if ((!soft.empty() && !soft.front().touches.empty()) || !breathing(look).empty())
+    const auto soft = soft_hose_end(basis);
+    if ((!soft.empty() && !soft.front().touches.empty()) || !breathing(basis).empty())
         found.text.insert(0, "Is someone connected? Take the hose off the person. ");
     found.figures = {{"level_cmH2O", worst.level}, {"limit_cmH2O", worst.limit}};
     for (const auto& over : overs)
@@ -176,18 +176,18 @@ Findings over_pressure(const Look& look)
     return {found};
 }
 
-Findings insufflation_off(const Look& look) { return phase_off(look, "insufflation-off", kInsufflation); }
+Findings insufflation_off(const FindingBasis& basis) { return phase_off(basis, "insufflation-off", kInsufflation); }
 
-Findings exsufflation_off(const Look& look) { return phase_off(look, "exsufflation-off", kExsufflation); }
+Findings exsufflation_off(const FindingBasis& basis) { return phase_off(basis, "exsufflation-off", kExsufflation); }
 
-Findings settings_differ(const Look& look)
+Findings settings_differ(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups) {
+    for (const auto& group : basis.groups) {
         const auto off = differences(*group.prescribed, group.set);
         if (group.ladder || off.empty())
             continue;
-        auto found = finding(look, group, "settings-differ", Severity::caution,
+        auto found = finding(basis, group, "settings-differ", Severity::caution,
                              {"a unit set otherwise than prescribed", in_one_line(off),
                               "asking who may change it; it is no fault of the unit, and it is not changed without "
                               "authority"});
@@ -198,14 +198,14 @@ Findings settings_differ(const Look& look)
     return all;
 }
 
-Findings display_differs(const Look& look)
+Findings display_differs(const FindingBasis& basis)
 {
-    const auto* run = look.scene.evidence->run;
+    const auto* run = basis.measured_trace.evidence->run;
     Findings all;
     if (!run || !run->displayed)
         return all;
     for (const auto& shown : *run->displayed)
-        for (const auto& group : look.groups)
+        for (const auto& group : basis.groups)
             for (const auto kind : {kInsufflation, kExsufflation}) {
                 const auto& value = kind == kInsufflation ? shown.insufflation_cmH2O : shown.exsufflation_cmH2O;
                 const auto mean = mean_of(plateaus(group.judged, kind));
@@ -214,11 +214,11 @@ Findings display_differs(const Look& look)
                     continue;
                 const auto& name =
                     kind == kInsufflation ? measurand::displayed_insufflation : measurand::displayed_exsufflation;
-                const auto limits = tolerance_of(name, look.order, look.house).limits(*mean);
+                const auto limits = tolerance_of(name, basis.order, basis.house).limits(*mean);
                 if (metrology::margin(*value, limits) >= 0.0)
                     continue;
                 all.push_back(
-                    finding(look, group, "display-differs", Severity::caution,
+                    finding(basis, group, "display-differs", Severity::caution,
                             {"a unit whose own gauge is off",
                              "it displays " + in_words(*value) + " cmH2O in " + word_of(kind) + " and " +
                                  in_words(*mean) + " cmH2O was measured",

@@ -23,11 +23,11 @@ std::int64_t lost_in(const std::vector<Hole>& holes)
     return lost;
 }
 
-double missing_s(const Look& look)
+double missing_s(const FindingBasis& basis)
 {
     double missing = 0.0;
-    for (const auto& hole : look.holes)
-        missing += hole.to_s - hole.from_s - median_interval_s(look.scene);
+    for (const auto& hole : basis.holes)
+        missing += hole.to_s - hole.from_s - median_interval_s(basis.measured_trace);
     return missing;
 }
 
@@ -62,39 +62,39 @@ std::optional<double> samples_in_edges(const Group& group, signal::PhaseKind kin
 
 } // namespace
 
-Findings gap(const Look& look)
+Findings gap(const FindingBasis& basis)
 {
-    const bool unplugged = was_unplugged(*look.scene.evidence->trace);
-    const auto lost = lost_in(look.holes);
-    if (look.holes.empty() && !unplugged)
+    const bool unplugged = was_unplugged(*basis.measured_trace.evidence->trace);
+    const auto lost = lost_in(basis.holes);
+    if (basis.holes.empty() && !unplugged)
         return {};
     const bool matters =
-        unplugged || std::any_of(look.holes.begin(), look.holes.end(), [](const auto& h) { return h.matters; });
+        unplugged || std::any_of(basis.holes.begin(), basis.holes.end(), [](const auto& h) { return h.matters; });
     auto found =
         finding("gap", matters ? Severity::caution : Severity::note,
                 {unplugged ? "a sensor that was unplugged" : "readings that got lost on the way",
                  unplugged ? "the line to it was lost"
-                           : in_words(missing_s(look)) + " s are missing in " + counted(look.holes.size(), "place"),
+                           : in_words(missing_s(basis)) + " s are missing in " + counted(basis.holes.size(), "place"),
                  std::string("another cable or port, and nothing else busy on this computer") +
                      (matters ? "; a cycle that lost part of itself is left out, and one more is needed for it" : "")});
-    for (const auto& hole : look.holes)
+    for (const auto& hole : basis.holes)
         if (hole.matters) {
             found.times_s.push_back(hole.from_s);
-            name_cycles(found, look.cycles_between(hole.from_s, hole.to_s));
+            name_cycles(found, basis.cycles_between(hole.from_s, hole.to_s));
         }
-    found.figures = {{"lost_readings", static_cast<double>(lost)}, {"missing_s", missing_s(look)}};
+    found.figures = {{"lost_readings", static_cast<double>(lost)}, {"missing_s", missing_s(basis)}};
     return {found};
 }
 
-Findings spikes(const Look& look)
+Findings spikes(const FindingBasis& basis)
 {
     std::size_t count = 0;
     std::vector<const Cycle*> where;
-    for (const auto& cycle : look.scene.cycles)
+    for (const auto& cycle : basis.measured_trace.cycles)
         for (const auto kind : {kInsufflation, kExsufflation, kPause})
             if (const auto& phase = phase_of(cycle, kind); phase && phase->spikes > 0)
                 where.push_back(&cycle);
-    for (const auto& span : look.scene.spans)
+    for (const auto& span : basis.measured_trace.spans)
         for (const auto& phase : span.phases)
             count += phase.spikes;
     if (count == 0)
@@ -109,11 +109,11 @@ Findings spikes(const Look& look)
     return {found};
 }
 
-Findings discarded_bytes(const Look& look)
+Findings discarded_bytes(const FindingBasis& basis)
 {
     double bytes = 0.0;
     std::vector<double> times;
-    for (const auto& event : look.scene.evidence->trace->events)
+    for (const auto& event : basis.measured_trace.evidence->trace->events)
         if (const auto discarded = discarded_in(event)) {
             bytes += *discarded;
             times.push_back(event.time_s);
@@ -129,10 +129,11 @@ Findings discarded_bytes(const Look& look)
     return {found};
 }
 
-Findings batched(const Look& look)
+Findings batched(const FindingBasis& basis)
 {
-    const auto& sampling = look.scene.evidence->trace->sampling;
-    if (!sampling.batch_period_s || *sampling.batch_period_s < kBatchIntervals * median_interval_s(look.scene))
+    const auto& sampling = basis.measured_trace.evidence->trace->sampling;
+    if (!sampling.batch_period_s ||
+        *sampling.batch_period_s < kBatchIntervals * median_interval_s(basis.measured_trace))
         return {};
     auto found =
         finding("batched", Severity::note,
@@ -144,14 +145,14 @@ Findings batched(const Look& look)
     return {found};
 }
 
-Findings undersampled(const Look& look)
+Findings undersampled(const FindingBasis& basis)
 {
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto kind : {kInsufflation, kExsufflation, kPause}) {
             const auto samples = samples_in_edges(group, kind);
             if (!samples || *samples >= static_cast<double>(kSamplesInAnEdge))
                 continue;
-            const double rate = look.scene.evidence->trace->sampling.rate_hz;
+            const double rate = basis.measured_trace.evidence->trace->sampling.rate_hz;
             auto found = finding(
                 "undersampled", Severity::caution,
                 {"an instrument too slow for this unit's edges",

@@ -31,9 +31,10 @@ std::vector<Stretch> comparable(const MeasuredSpan& span, signal::PhaseKind kind
 }
 
 /// Medians, so that a spike moves none of them.
-std::optional<std::vector<double>> block_levels(const Look& look, double from_s, std::size_t blocks, double block_s)
+std::optional<std::vector<double>> block_levels(const FindingBasis& basis, double from_s, std::size_t blocks,
+                                                double block_s)
 {
-    const auto samples = look.samples_between(from_s, from_s + static_cast<double>(blocks) * block_s);
+    const auto samples = basis.samples_between(from_s, from_s + static_cast<double>(blocks) * block_s);
     std::vector<double> levels;
     for (std::size_t i = 0, block = 1; block <= blocks; ++block) {
         std::vector<double> inside;
@@ -88,18 +89,18 @@ std::vector<std::vector<double>> without(TakenOff what, std::vector<std::vector<
     return rows;
 }
 
-void append_stretch(PhaseShapes& shapes, const Look& look, double from_s, double to_s)
+void append_stretch(PhaseShapes& shapes, const FindingBasis& basis, double from_s, double to_s)
 {
     const double blocks = std::floor((to_s - from_s) / shapes.block_s);
     if (blocks < 1.0)
         return;
-    if (auto row = block_levels(look, from_s, static_cast<std::size_t>(blocks), shapes.block_s)) {
+    if (auto row = block_levels(basis, from_s, static_cast<std::size_t>(blocks), shapes.block_s)) {
         shapes.start_s.push_back(from_s);
         shapes.pressure.push_back(std::move(*row));
     }
 }
 
-PhaseShapes shapes_of(const Look& look, const MeasuredSpan& span, signal::PhaseKind kind, double from_s,
+PhaseShapes shapes_of(const FindingBasis& basis, const MeasuredSpan& span, signal::PhaseKind kind, double from_s,
                       double before_end_s, double block_s)
 {
     PhaseShapes shapes;
@@ -112,7 +113,7 @@ PhaseShapes shapes_of(const Look& look, const MeasuredSpan& span, signal::PhaseK
     if (blocks < 1.0)
         return shapes;
     for (const auto& stretch : stretches)
-        if (auto row = block_levels(look, stretch.from_s + from_s, static_cast<std::size_t>(blocks), block_s)) {
+        if (auto row = block_levels(basis, stretch.from_s + from_s, static_cast<std::size_t>(blocks), block_s)) {
             shapes.start_s.push_back(stretch.from_s + from_s);
             shapes.pressure.push_back(std::move(*row));
         }

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "analysis/verification/findings/look.hpp"
+#include "analysis/verification/findings/finding_basis.hpp"
 
 #include <vector>
 
@@ -27,11 +27,11 @@ void take_off(TakenOff what, std::vector<std::vector<double>>& rows);
 [[nodiscard]] std::vector<std::vector<double>> without(TakenOff what, std::vector<std::vector<double>> rows);
 
 /// Adds the stretch as a row of its own length; one without samples in a block is left out.
-void append_stretch(PhaseShapes& shapes, const Look& look, double from_s, double to_s);
+void append_stretch(PhaseShapes& shapes, const FindingBasis& basis, double from_s, double to_s);
 
 /// Phases of `kind` in a span, from `from_s` after the onset to the end of the shortest of them, `before_end_s` left
 /// out. Cut phases and phases with an empty block are left out.
-[[nodiscard]] PhaseShapes shapes_of(const Look& look, const MeasuredSpan& span, signal::PhaseKind kind, double from_s,
-                                    double before_end_s, double block_s);
+[[nodiscard]] PhaseShapes shapes_of(const FindingBasis& basis, const MeasuredSpan& span, signal::PhaseKind kind,
+                                    double from_s, double before_end_s, double block_s);
 
 } // namespace zeroline::verification

@@ -86,25 +86,25 @@ std::optional<SharedOscillation> common_oscillation(const Group& group, signal::
     return common;
 }
 
-double hose_gain(const Look& look, double frequency_hz)
+double hose_gain(const FindingBasis& basis, double frequency_hz)
 {
-    const auto* run = look.scene.evidence->run;
+    const auto* run = basis.measured_trace.evidence->run;
     const double length_m = run && run->hose && run->hose->length_m ? *run->hose->length_m : kUsualHose_m;
     const double angle = 2.0 * std::numbers::pi * frequency_hz * length_m / kSound_m_per_s;
     return angle < 1.4 ? 1.0 / std::cos(angle) : 1.0;
 }
 
 /// What is wrong with an oscillation that is prescribed; empty where nothing is.
-std::string wrong_with(const Look& look, const Group& group, const std::optional<SharedOscillation>& seen)
+std::string wrong_with(const FindingBasis& basis, const Group& group, const std::optional<SharedOscillation>& seen)
 {
     const auto& wanted = *group.nominal.oscillation;
     if (!seen || seen->share < kMost || seen->amplitude_cmH2O < kAbsent * wanted.amplitude_cmH2O)
         return "no oscillation of " + in_words(wanted.frequency_hz, 1) + " Hz is seen";
-    const auto limits = limits_of(measurand::oscillation_frequency, group.nominal, look.order, look.house);
+    const auto limits = limits_of(measurand::oscillation_frequency, group.nominal, basis.order, basis.house);
     if (metrology::margin(seen->frequency_hz, limits) < 0.0)
         return "it runs at " + in_words(seen->frequency_hz, 1) + " Hz and " + in_words(wanted.frequency_hz, 1) +
                " Hz is wanted";
-    const double at_unit = seen->amplitude_cmH2O / hose_gain(look, seen->frequency_hz);
+    const double at_unit = seen->amplitude_cmH2O / hose_gain(basis, seen->frequency_hz);
     if (at_unit < kTooWeak * wanted.amplitude_cmH2O || at_unit > kTooStrong * wanted.amplitude_cmH2O)
         return "its amplitude is about " + in_words(at_unit, 1) + " cmH2O at the unit and " +
                in_words(wanted.amplitude_cmH2O, 1) + " is wanted";
@@ -113,16 +113,16 @@ std::string wrong_with(const Look& look, const Group& group, const std::optional
 
 } // namespace
 
-Findings droop(const Look& look)
+Findings droop(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto kind : {kInsufflation, kExsufflation}) {
             const auto seen = droops(group, kind);
             const auto share = median_of(seen);
             if (!share || *share <= kDroopShare)
                 continue;
-            all.push_back(finding(look, group, "droop", Severity::caution,
+            all.push_back(finding(basis, group, "droop", Severity::caution,
                                   {"a unit that cannot hold its pressure, or a leak that grows under it",
                                    word_of(kind) + " loses " + in_words(100.0 * *share, 1) + " % within its plateau",
                                    "the leak test of plug and hose; then the blower, its supply and its filter"},
@@ -131,10 +131,10 @@ Findings droop(const Look& look)
     return all;
 }
 
-Findings oscillation(const Look& look)
+Findings oscillation(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto kind : {kInsufflation, kExsufflation}) {
             const auto seen = common_oscillation(group, kind);
             const auto level = mean_of(plateaus(group.whole, kind));
@@ -142,7 +142,7 @@ Findings oscillation(const Look& look)
                 seen->amplitude_cmH2O < std::max(kOscillation_cmH2O, kOscillationShare * std::abs(*level)))
                 continue;
             all.push_back(finding(
-                look, group, "oscillation", Severity::caution,
+                basis, group, "oscillation", Severity::caution,
                 {"an oscillation left on",
                  word_of(kind) + " carries " + in_words(seen->amplitude_cmH2O, 1) + " cmH2O at " +
                      in_words(seen->frequency_hz, 1) + " Hz and none is prescribed",
@@ -152,19 +152,19 @@ Findings oscillation(const Look& look)
     return all;
 }
 
-Findings oscillation_off(const Look& look)
+Findings oscillation_off(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto kind : {kInsufflation, kExsufflation}) {
             if (!oscillates_by_order(group.nominal, kind) || group.whole.empty())
                 continue;
             const auto seen = common_oscillation(group, kind);
-            const auto wrong = wrong_with(look, group, seen);
+            const auto wrong = wrong_with(basis, group, seen);
             if (wrong.empty())
                 continue;
             auto found =
-                finding(look, group, "oscillation-off", Severity::caution,
+                finding(basis, group, "oscillation-off", Severity::caution,
                         {"an oscillation that is not as prescribed", "in " + word_of(kind) + " " + wrong,
                          "the unit's oscillation setting read back; hose and filter change the amplitude, never the "
                          "frequency"});

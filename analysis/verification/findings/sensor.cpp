@@ -45,10 +45,10 @@ struct Shown {
     double displayed, measured, within; ///< cmH2O; `within`: tolerance of the display
 };
 
-std::vector<Shown> shown_in(const Look& look, const Group& group)
+std::vector<Shown> shown_in(const FindingBasis& basis, const Group& group)
 {
     std::vector<Shown> all;
-    const auto* run = look.scene.evidence->run;
+    const auto* run = basis.measured_trace.evidence->run;
     if (!run || !run->displayed || group.ladder)
         return all;
     for (const auto& one : *run->displayed)
@@ -60,7 +60,7 @@ std::vector<Shown> shown_in(const Look& look, const Group& group)
                 continue;
             const auto limits = tolerance_of(kind == kInsufflation ? measurand::displayed_insufflation
                                                                    : measurand::displayed_exsufflation,
-                                             look.order, look.house)
+                                             basis.order, basis.house)
                                     .limits(*mean);
             all.push_back({*value, *mean, metrology::margin(*mean, limits)});
         }
@@ -77,11 +77,11 @@ bool gauge_agrees(const std::vector<Shown>& shown, double ratio)
 }
 
 /// The unit's own gauge shows what the readings would be in the other unit of pressure.
-bool gauge_shows(const Look& look, const std::vector<Shown>& shown, double ratio)
+bool gauge_shows(const FindingBasis& basis, const std::vector<Shown>& shown, double ratio)
 {
     return shown.size() >= 2 && std::all_of(shown.begin(), shown.end(), [&](const Shown& one) {
                const double off = std::abs(one.displayed - one.measured / ratio);
-               return off <= kUnitsAgree * std::abs(one.displayed) + 0.5 * look.order.unit.display_step_cmH2O;
+               return off <= kUnitsAgree * std::abs(one.displayed) + 0.5 * basis.order.unit.display_step_cmH2O;
            });
 }
 
@@ -97,92 +97,92 @@ bool by_one_ratio(const Group& group)
     return std::abs(*ratio_in(group, kInsufflation) / *ratio_in(group, kExsufflation) - 1.0) <= kSameRatio;
 }
 
-bool is_mistaken(const Look& look, const Group& group, double ratio)
+bool is_mistaken(const FindingBasis& basis, const Group& group, double ratio)
 {
-    const auto shown = shown_in(look, group);
+    const auto shown = shown_in(basis, group);
     if (fits(group, ratio, kUnitsAgree))
         return true;
-    if (fits(group, ratio, kOffWithDisplay) && gauge_shows(look, shown, ratio))
+    if (fits(group, ratio, kOffWithDisplay) && gauge_shows(basis, shown, ratio))
         return true;
     return shown.empty() && ratio < 1.0 && fits(group, ratio, kOffWithoutDisplay) && by_one_ratio(group);
 }
 
-const MistakenUnits* mistaken_in(const Look& look, const Group& group)
+const MistakenUnits* mistaken_in(const FindingBasis& basis, const Group& group)
 {
     const auto at = std::find_if(kMistaken.begin(), kMistaken.end(),
-                                 [&](const MistakenUnits& units) { return is_mistaken(look, group, units.ratio); });
+                                 [&](const MistakenUnits& units) { return is_mistaken(basis, group, units.ratio); });
     return at == kMistaken.end() ? nullptr : &*at;
 }
 
 /// One instrument reads in one unit: where any gauge agrees with it, it is not mistaken anywhere.
-bool refuted(const Look& look, double ratio)
+bool refuted(const FindingBasis& basis, double ratio)
 {
-    return std::any_of(look.groups.begin(), look.groups.end(),
-                       [&](const Group& group) { return gauge_agrees(shown_in(look, group), ratio); });
+    return std::any_of(basis.groups.begin(), basis.groups.end(),
+                       [&](const Group& group) { return gauge_agrees(shown_in(basis, group), ratio); });
 }
 
 /// The longest quiet stretch: the open port, else a pause.
-signal::Samples quiet(const Look& look)
+signal::Samples quiet(const FindingBasis& basis)
 {
     const auto cut = [&](double from_s, double to_s) {
-        return look.samples_between(from_s, std::min(to_s, from_s + kLongestHumWindow_s));
+        return basis.samples_between(from_s, std::min(to_s, from_s + kLongestHumWindow_s));
     };
-    if (look.scene.evidence->run)
-        for (const auto& span : look.scene.evidence->run->spans)
+    if (basis.measured_trace.evidence->run)
+        for (const auto& span : basis.measured_trace.evidence->run->spans)
             if (span.what == SpanKind::zero_before || span.what == SpanKind::zero_after)
                 return cut(span.from_s, span.to_s);
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto* cycle : group.whole)
             if (cycle->pause && cycle->pause->plateau)
                 return cut(cycle->pause->plateau->window_from_s, cycle->pause->plateau->window_to_s);
     return {};
 }
 
-Finding of_runs(const Look& look, const std::string& code, Severity severity, const Wording& words,
+Finding of_runs(const FindingBasis& basis, const std::string& code, Severity severity, const Wording& words,
                 const std::vector<Exclusion>& stretches)
 {
     auto found = finding(code, severity, words);
     for (const auto& stretch : stretches) {
         found.times_s.push_back(stretch.from_s);
-        name_cycles(found, look.cycles_between(stretch.from_s, stretch.to_s));
+        name_cycles(found, basis.cycles_between(stretch.from_s, stretch.to_s));
     }
     return found;
 }
 
-std::vector<Exclusion> excluded_by(const Look& look, const std::string& code)
+std::vector<Exclusion> excluded_by(const FindingBasis& basis, const std::string& code)
 {
     std::vector<Exclusion> some;
-    std::copy_if(look.exclusions.begin(), look.exclusions.end(), std::back_inserter(some),
+    std::copy_if(basis.exclusions.begin(), basis.exclusions.end(), std::back_inserter(some),
                  [&](const Exclusion& e) { return e.code == code; });
     return some;
 }
 
 } // namespace
 
-Findings one_sided(const Look& look)
+Findings one_sided(const FindingBasis& basis)
 {
-    if (!look.lower_end.seen)
+    if (!basis.lower_end.seen)
         return {};
     auto found = finding(
         "one-sided", Severity::caution,
         {"a sensor that reads one side only",
-         "every exsufflation shows the same flat " + in_words(look.lower_end.value_cmH2O) + " cmH2O without any noise",
+         "every exsufflation shows the same flat " + in_words(basis.lower_end.value_cmH2O) + " cmH2O without any noise",
          "a sensor for both signs, and a check that its low port is open"});
-    found.touches = look.all_measurands();
+    found.touches = basis.all_measurands();
     const auto read = [](const std::string& name) {
         return name == measurand::insufflation_pressure || name == measurand::displayed_insufflation;
     };
     found.touches.erase(std::remove_if(found.touches.begin(), found.touches.end(), read), found.touches.end());
-    found.times_s = look.lower_end.times_s;
-    found.figures = {{"lower_end_cmH2O", look.lower_end.value_cmH2O}};
+    found.times_s = basis.lower_end.times_s;
+    found.figures = {{"lower_end_cmH2O", basis.lower_end.value_cmH2O}};
     return {found};
 }
 
-Findings unit_mismatch(const Look& look)
+Findings unit_mismatch(const FindingBasis& basis)
 {
-    for (const auto& group : look.groups) {
-        const auto* units = mistaken_in(look, group);
-        if (!units || refuted(look, units->ratio))
+    for (const auto& group : basis.groups) {
+        const auto* units = mistaken_in(basis, group);
+        if (!units || refuted(basis, units->ratio))
             continue;
         auto found =
             finding("unit-mismatch", Severity::caution,
@@ -191,39 +191,39 @@ Findings unit_mismatch(const Look& look)
                          " and the ratio of the two units is " + in_words(units->ratio, 4),
                      "the unit on the sensor's own display or in its manual against the one in the instrument file; a "
                      "second gauge, or the run again with another instrument, tells for certain"});
-        found.touches = look.pressure_measurands();
+        found.touches = basis.pressure_measurands();
         found.figures = {{"ratio", *ratio_in(group, kInsufflation)}, {"ratio_of_units", units->ratio}};
         return {found};
     }
     return {};
 }
 
-Findings clipped(const Look& look)
+Findings clipped(const FindingBasis& basis)
 {
-    const auto stretches = excluded_by(look, "clipped");
+    const auto stretches = excluded_by(basis, "clipped");
     if (stretches.empty())
         return {};
-    auto found = of_runs(look, "clipped", Severity::caution,
+    auto found = of_runs(basis, "clipped", Severity::caution,
                          {"a sensor at the end of its range",
                           "readings stand still at their extreme in " + counted(stretches.size(), "place") +
                               " where noise should move them",
                           "a sensor of a wider range (100 cmH2O to either side), and whether its output is limited"},
                          stretches);
-    const auto at = look.samples_between(stretches.front().from_s, stretches.front().to_s);
+    const auto at = basis.samples_between(stretches.front().from_s, stretches.front().to_s);
     if (at.size() > 0)
         found.figures["reading_cmH2O"] = at.pressure_cmH2O.front();
     return {found};
 }
 
-Findings stuck_reading(const Look& look)
+Findings stuck_reading(const FindingBasis& basis)
 {
-    const auto stretches = excluded_by(look, "stuck-reading");
+    const auto stretches = excluded_by(basis, "stuck-reading");
     if (stretches.empty())
         return {};
     const auto longest = std::max_element(stretches.begin(), stretches.end(), [](const auto& a, const auto& b) {
         return a.to_s - a.from_s < b.to_s - b.from_s;
     });
-    auto found = of_runs(look, "stuck-reading", Severity::caution,
+    auto found = of_runs(basis, "stuck-reading", Severity::caution,
                          {"an instrument that repeats one reading",
                           "the same reading came for " + in_words(longest->to_s - longest->from_s) +
                               " s, to the last digit, where the pressure or its noise must have moved",
@@ -233,12 +233,12 @@ Findings stuck_reading(const Look& look)
     return {found};
 }
 
-Findings resolution_limited(const Look& look)
+Findings resolution_limited(const FindingBasis& basis)
 {
-    const double step = resolution_cmH2O(look.scene);
-    if (step <= 0.0 || noise_shows(look.scene) || look.scene.noise_cmH2O <= 0.0)
+    const double step = resolution_cmH2O(basis.measured_trace);
+    if (step <= 0.0 || noise_shows(basis.measured_trace) || basis.measured_trace.noise_cmH2O <= 0.0)
         return {};
-    const auto& runs = look.scene.readings.constant;
+    const auto& runs = basis.measured_trace.readings.constant;
     const bool still = std::any_of(runs.begin(), runs.end(), [](const auto& run) { return run.length_s() > 1.0; });
     if (!still)
         return {};
@@ -246,13 +246,13 @@ Findings resolution_limited(const Look& look)
                          {"a resolution coarser than the noise",
                           "readings repeat for more than 1 s and one step is " + in_words(step, 3) + " cmH2O",
                           "a finer output format of the instrument, if it has one"});
-    found.figures = {{"step_cmH2O", step}, {"noise_cmH2O", look.scene.noise_cmH2O}};
+    found.figures = {{"step_cmH2O", step}, {"noise_cmH2O", basis.measured_trace.noise_cmH2O}};
     return {found};
 }
 
-Findings hum(const Look& look)
+Findings hum(const FindingBasis& basis)
 {
-    const auto seen = signal::hum(quiet(look));
+    const auto seen = signal::hum(quiet(basis));
     if (!seen || seen->amplitude_cmH2O < kHumFrom_cmH2O || seen->chance > kHumSure)
         return {};
     auto found =

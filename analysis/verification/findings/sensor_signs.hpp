@@ -1,6 +1,6 @@
 #pragma once
 
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 
 #include <cstddef>
 #include <cstdint>
@@ -20,22 +20,22 @@ struct Hole {
     bool matters = false;            ///< above three intervals, or within a transition
 };
 
-[[nodiscard]] std::vector<Hole> holes(const Scene& scene);
+[[nodiscard]] std::vector<Hole> holes(const MeasuredTrace& measured_trace);
 
-[[nodiscard]] double median_interval_s(const Scene& scene);
+[[nodiscard]] double median_interval_s(const MeasuredTrace& measured_trace);
 
 /// Smallest step of the readings in cmH2O; 0: not known.
-[[nodiscard]] double resolution_cmH2O(const Scene& scene);
+[[nodiscard]] double resolution_cmH2O(const MeasuredTrace& measured_trace);
 
 /// Whether repeated identical readings mean anything: the open-port noise exceeds half a step, so that a live sensor
 /// changes its last digit all the time.
-[[nodiscard]] bool noise_shows(const Scene& scene);
+[[nodiscard]] bool noise_shows(const MeasuredTrace& measured_trace);
 
 /// Runs at the lowest or highest reading of the trace, where that end repeats or is the sensor's own limit.
-[[nodiscard]] std::vector<ConstantRun> clipped_runs(const Scene& scene);
+[[nodiscard]] std::vector<ConstantRun> clipped_runs(const MeasuredTrace& measured_trace);
 
 /// Runs during which a transition was due, or of more than 1 s while the noise shows; clipped ones are left out.
-[[nodiscard]] std::vector<ConstantRun> stuck_runs(const Scene& scene);
+[[nodiscard]] std::vector<ConstantRun> stuck_runs(const MeasuredTrace& measured_trace);
 
 /// The sensor reads nothing below about zero: in place of each exsufflation stands its flat lower end.
 struct LowerEnd {
@@ -43,6 +43,6 @@ struct LowerEnd {
     double value_cmH2O = 0.0;
     std::vector<double> times_s;
 };
-[[nodiscard]] LowerEnd lower_end(const Scene& scene);
+[[nodiscard]] LowerEnd lower_end(const MeasuredTrace& measured_trace);
 
 } // namespace zeroline::verification

@@ -20,15 +20,15 @@ bool has_a_phase(const MeasuredSpan& span)
 }
 
 /// kPa or psi read as cmH2O makes the plateaus this small: unit-mismatch names it.
-bool explained_by_a_unit(const Look& look) { return !unit_mismatch(look).empty(); }
+bool explained_by_a_unit(const FindingBasis& basis) { return !unit_mismatch(basis).empty(); }
 
-Findings missing(const Look& look, signal::PhaseKind kind)
+Findings missing(const FindingBasis& basis, signal::PhaseKind kind)
 {
     std::vector<int> cycles;
     bool counts = false;
-    if (look.lower_end.seen && kind == kExsufflation)
+    if (basis.lower_end.seen && kind == kExsufflation)
         return {}; // the sensor does not show that side
-    for (const auto& one : look.scene.missing)
+    for (const auto& one : basis.measured_trace.missing)
         if (one.which == kind) {
             cycles.push_back(one.cycle);
             counts = counts || one.counts;
@@ -60,20 +60,20 @@ double length_of(const signal::Phase& pause, const MeasuredSpan& span)
     return pause.duration_s().value_or((last ? span.span.to_s : pause.last_time_s) - pause.start_s());
 }
 
-bool is_rest_of_series(const Look& look, const MeasuredSpan& span, const signal::Phase& pause)
+bool is_rest_of_series(const FindingBasis& basis, const MeasuredSpan& span, const signal::Phase& pause)
 {
-    return std::any_of(look.scene.cycles.begin(), look.scene.cycles.end(), [&](const Cycle& cycle) {
+    return std::any_of(basis.measured_trace.cycles.begin(), basis.measured_trace.cycles.end(), [&](const Cycle& cycle) {
         return cycle.span == span.index && cycle.rest_follows && cycle.pause && cycle.pause->first == pause.first;
     });
 }
 
-std::vector<Rest> long_rests(const Look& look, const MeasuredSpan& span)
+std::vector<Rest> long_rests(const FindingBasis& basis, const MeasuredSpan& span)
 {
     const double limit_s = std::max(kLongPause_s, kLongPauses * span.set.pause.duration_s);
     std::vector<Rest> rests;
     for (std::size_t i = 0; i < span.phases.size(); ++i) {
         const auto& phase = span.phases[i];
-        if (phase.kind != kPause || phase.cut_begin || is_rest_of_series(look, span, phase))
+        if (phase.kind != kPause || phase.cut_begin || is_rest_of_series(basis, span, phase))
             continue;
         const double length_s = length_of(phase, span);
         if (length_s > limit_s)
@@ -82,24 +82,24 @@ std::vector<Rest> long_rests(const Look& look, const MeasuredSpan& span)
     return rests;
 }
 
-std::size_t whole_cycles(const Look& look, const MeasuredSpan& span)
+std::size_t whole_cycles(const FindingBasis& basis, const MeasuredSpan& span)
 {
     return static_cast<std::size_t>(
-        std::count_if(look.scene.cycles.begin(), look.scene.cycles.end(), [&](const Cycle& cycle) {
+        std::count_if(basis.measured_trace.cycles.begin(), basis.measured_trace.cycles.end(), [&](const Cycle& cycle) {
             return cycle.span == span.index && cycle.insufflation && cycle.exsufflation;
         }));
 }
 
 /// A rest at the end of a span is the end of a programme where the unit has done what it was to do: a whole number of
 /// its series, or at least the cycles the order asks for. Sooner, it waits for a breath.
-bool programme_done(const Look& look, const MeasuredSpan& span)
+bool programme_done(const FindingBasis& basis, const MeasuredSpan& span)
 {
-    const auto done = whole_cycles(look, span);
+    const auto done = whole_cycles(basis, span);
     const auto& series = span.set.series;
     if (series && series->breaths > 0 && done >= static_cast<std::size_t>(series->breaths) &&
         done % static_cast<std::size_t>(series->breaths) == 0)
         return true;
-    return done >= static_cast<std::size_t>(std::max(look.order.cycles + look.order.lead_cycles, 2));
+    return done >= static_cast<std::size_t>(std::max(basis.order.cycles + basis.order.lead_cycles, 2));
 }
 
 /// A run ends its span with the press that follows the last pause, so that this pause is seen whole: that is no loss.
@@ -113,47 +113,47 @@ bool closes(const MeasuredSpan& span, std::size_t i)
 
 } // namespace
 
-Findings no_cycling(const Look& look)
+Findings no_cycling(const FindingBasis& basis)
 {
     Findings all;
-    if (explained_by_a_unit(look))
+    if (explained_by_a_unit(basis))
         return all;
-    const bool faint = look.scene.larger_plateau_cmH2O < kFaintest_cmH2O;
-    for (const auto& group : look.groups)
+    const bool faint = basis.measured_trace.larger_plateau_cmH2O < kFaintest_cmH2O;
+    for (const auto& group : basis.groups)
         for (const auto* span : group.spans) {
             if (has_a_phase(*span) && !faint)
                 continue;
             auto found =
-                finding(look, group, "no-cycling", Severity::caution,
+                finding(basis, group, "no-cycling", Severity::caution,
                         {"a unit that did not cycle, or a hose that is not on the sensor",
                          has_a_phase(*span) ? "no pressure reached " + in_words(kFaintest_cmH2O) + " cmH2O"
                                             : "no phase was seen in the whole span",
                          "plug, sensing line and the unit's own screen; a breath trigger that is on waits for a breath "
                          "that never comes"});
-            found.touches = look.all_measurands();
+            found.touches = basis.all_measurands();
             found.times_s = {span->span.from_s};
-            found.figures = {{"larger_plateau_cmH2O", look.scene.larger_plateau_cmH2O}};
+            found.figures = {{"larger_plateau_cmH2O", basis.measured_trace.larger_plateau_cmH2O}};
             all.push_back(found);
             break;
         }
     return all;
 }
 
-Findings missing_insufflation(const Look& look) { return missing(look, kInsufflation); }
+Findings missing_insufflation(const FindingBasis& basis) { return missing(basis, kInsufflation); }
 
-Findings missing_exsufflation(const Look& look) { return missing(look, kExsufflation); }
+Findings missing_exsufflation(const FindingBasis& basis) { return missing(basis, kExsufflation); }
 
-Findings reversed_order(const Look& look)
+Findings reversed_order(const FindingBasis& basis)
 {
     // Where the manual toggles came the other way round too, the sensor may be it: swapped-ports says so.
-    if (!swapped_ports(look).empty())
+    if (!swapped_ports(basis).empty())
         return {};
     Findings all;
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto* span : group.spans) {
             if (!span->reversed)
                 continue;
-            auto found = finding(look, group, "reversed-order", Severity::critical,
+            auto found = finding(basis, group, "reversed-order", Severity::critical,
                                  {"a unit that begins with the wrong phase",
                                   "in most cycles exsufflation came before insufflation",
                                   "keeping this unit out of use: valve or control works the wrong way round"});
@@ -164,16 +164,16 @@ Findings reversed_order(const Look& look)
     return all;
 }
 
-Findings long_pause(const Look& look)
+Findings long_pause(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto* span : group.spans)
-            for (const auto& rest : long_rests(look, *span)) {
-                if (rest.last && programme_done(look, *span))
+            for (const auto& rest : long_rests(basis, *span)) {
+                if (rest.last && programme_done(basis, *span))
                     continue;
                 auto found = finding(
-                    look, group, "long-pause", Severity::caution,
+                    basis, group, "long-pause", Severity::caution,
                     {"a unit that waits for a breath",
                      "it rested for " + in_words(rest.length_s, 1) + " s where a pause of " +
                          in_words(group.nominal.pause.duration_s, 1) + " s is set",
@@ -186,18 +186,18 @@ Findings long_pause(const Look& look)
     return all;
 }
 
-Findings series_ended(const Look& look)
+Findings series_ended(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto* span : group.spans)
-            for (const auto& rest : long_rests(look, *span)) {
-                if (!rest.last || !programme_done(look, *span))
+            for (const auto& rest : long_rests(basis, *span)) {
+                if (!rest.last || !programme_done(basis, *span))
                     continue;
-                auto found = finding(look, group, "series-ended", Severity::note,
+                auto found = finding(basis, group, "series-ended", Severity::note,
                                      {"the end of a programmed series",
-                                      "after " + counted(whole_cycles(look, *span), "cycle") + " the unit rested for " +
-                                          in_words(rest.length_s, 1) + " s and no more came",
+                                      "after " + counted(whole_cycles(basis, *span), "cycle") +
+                                          " the unit rested for " + in_words(rest.length_s, 1) + " s and no more came",
                                       "nothing, if the unit is programmed so: no phase is missing"});
                 found.times_s = {rest.from_s};
                 all.push_back(found);
@@ -206,10 +206,10 @@ Findings series_ended(const Look& look)
 }
 
 /// Of what is prescribed, whatever was measured: the prescriber decides, and is asked.
-Findings series_plan(const Look& look)
+Findings series_plan(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& preset : look.order.presets) {
+    for (const auto& preset : basis.order.presets) {
         const auto plan = treatment_plan(preset);
         const bool long_cycling = preset.series && plan.cycling_s >= kLongestCycling_s;
         const bool short_rest = preset.series && plan.count > 1 && plan.rest_s < kShortestRest_s;
@@ -230,10 +230,10 @@ Findings series_plan(const Look& look)
     return all;
 }
 
-Findings cut_phase(const Look& look)
+Findings cut_phase(const FindingBasis& basis)
 {
     std::vector<double> times;
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto* span : group.spans)
             for (std::size_t i = 0; i < span->phases.size(); ++i)
                 if (span->phases[i].kind != kPause && span->phases[i].cut() && !closes(*span, i))

@@ -74,19 +74,19 @@ double mean_of_part(const signal::Samples& samples, double from, double to)
     return signal::mean(part.pressure_cmH2O).value_or(0.0);
 }
 
-std::optional<Approach> approach_in(const Look& look, const signal::Phase& phase)
+std::optional<Approach> approach_in(const FindingBasis& basis, const signal::Phase& phase)
 {
     if (!phase.entering)
         return std::nullopt;
     const double from_s = phase.start_s(), to_s = phase.leaving ? phase.leaving->onset.time_s : phase.last_time_s;
     if (to_s - from_s < kShortest_s)
         return std::nullopt;
-    const auto samples = look.samples_between(from_s, to_s);
+    const auto samples = basis.samples_between(from_s, to_s);
     if (samples.size() < 2 * kMedianOf)
         return std::nullopt;
     const double end = mean_of_part(samples, 0.88, 0.98), step = end - phase.entering->from_cmH2O;
     Approach approach{samples, from_s, end, step};
-    approach.settled = std::max(kSettled, kNoises * look.scene.noise_cmH2O / std::abs(step));
+    approach.settled = std::max(kSettled, kNoises * basis.measured_trace.noise_cmH2O / std::abs(step));
     if (std::abs(step) < kSmallestStep_cmH2O || approach.settled > kMostSettled)
         return std::nullopt;
     approach.still_moving = (end - mean_of_part(samples, 0.7, 0.8)) / step;
@@ -122,14 +122,14 @@ bool is_soft(const Approach& approach)
            (settled > kTwoPartLate_s && bends && settled - at_90 > kTwoPartTail * middle);
 }
 
-bool edges_are_soft(const Look& look, const std::vector<const signal::Phase*>& phases)
+bool edges_are_soft(const FindingBasis& basis, const std::vector<const signal::Phase*>& phases)
 {
     std::size_t seen = 0, soft = 0;
     for (const auto* phase : phases) {
         // A swing goes on to the end and hides what comes near its level.
         if (phase->oscillation && phase->oscillation->amplitude_cmH2O > 0.0)
             continue;
-        if (const auto approach = approach_in(look, *phase)) {
+        if (const auto approach = approach_in(basis, *phase)) {
             ++seen;
             soft += is_soft(*approach) ? 1u : 0u;
         }
@@ -144,7 +144,7 @@ bool is_of(const signal::Phase& phase, signal::PhaseKind kind, bool by_hand)
 }
 
 /// The marks seen in the spans of one preset, those by hand apart from the others.
-std::vector<std::string> edges_in(const Look& look, const std::string& preset, bool by_hand)
+std::vector<std::string> edges_in(const FindingBasis& basis, const std::string& preset, bool by_hand)
 {
     std::vector<std::string> marks;
     constexpr std::array<std::pair<signal::PhaseKind, const char*>, 3> kEdges{
@@ -153,12 +153,12 @@ std::vector<std::string> edges_in(const Look& look, const std::string& preset, b
         if (by_hand && kind == kExsufflation)
             continue;
         std::vector<const signal::Phase*> phases;
-        for (const auto& span : look.scene.spans)
+        for (const auto& span : basis.measured_trace.spans)
             if (span.span.preset == preset && (span.span.what == SpanKind::manual) == by_hand)
                 for (const auto& phase : span.phases)
                     if (is_of(phase, kind, by_hand))
                         phases.push_back(&phase);
-        if (edges_are_soft(look, phases))
+        if (edges_are_soft(basis, phases))
             marks.emplace_back(word);
     }
     return marks;
@@ -169,14 +169,14 @@ struct Resting {
     double seen_s = 0.0, moving_s = 0.0;
 };
 
-void add_rest(const Look& look, const signal::Phase& phase, Resting& rest)
+void add_rest(const FindingBasis& basis, const signal::Phase& phase, Resting& rest)
 {
     const double over_s = phase.kind == kInsufflation ? kRampOver_s : kEdgeOver_s;
     PhaseShapes row{kRestBlock_s, {}, {}};
-    append_stretch(row, look, phase.start_s() + over_s,
+    append_stretch(row, basis, phase.start_s() + over_s,
                    phase.leaving ? phase.leaving->onset.time_s : phase.last_time_s);
-    const double still =
-        std::max(2.0 * kRestBlock_s * kStill_per_s * look.scene.larger_plateau_cmH2O, kNoises * look.scene.noise_cmH2O);
+    const double still = std::max(2.0 * kRestBlock_s * kStill_per_s * basis.measured_trace.larger_plateau_cmH2O,
+                                  kNoises * basis.measured_trace.noise_cmH2O);
     for (const auto& blocks : row.pressure)
         for (std::size_t i = 2; i < blocks.size(); ++i) {
             rest.seen_s += kRestBlock_s;
@@ -185,16 +185,16 @@ void add_rest(const Look& look, const signal::Phase& phase, Resting& rest)
 }
 
 /// What fills or empties goes on moving until the next edge, which may then be too small to be one: a phase is lost.
-bool phases_are_lost_in_movement(const Look& look, const std::string& preset)
+bool phases_are_lost_in_movement(const FindingBasis& basis, const std::string& preset)
 {
     Resting rest;
-    for (const auto& one : look.scene.missing) {
-        const auto& span = look.scene.spans[one.span];
+    for (const auto& one : basis.measured_trace.missing) {
+        const auto& span = basis.measured_trace.spans[one.span];
         if (span.span.preset != preset || rest.seen_s > 0.0)
             continue;
         for (const auto& phase : span.phases)
             if (!phase.oscillation || phase.oscillation->amplitude_cmH2O <= 0.0)
-                add_rest(look, phase, rest);
+                add_rest(basis, phase, rest);
     }
     return rest.moving_s > kRestless * rest.seen_s;
 }
@@ -205,18 +205,18 @@ bool has(const std::vector<std::string>& marks, const std::string& mark)
 }
 
 /// All marks of one preset. A late return is the release's own lateness.
-std::vector<std::string> marks_in(const Look& look, const std::string& preset)
+std::vector<std::string> marks_in(const FindingBasis& basis, const std::string& preset)
 {
-    auto marks = edges_in(look, preset, false);
-    const auto by_hand = edges_in(look, preset, true);
+    auto marks = edges_in(basis, preset, false);
+    const auto by_hand = edges_in(basis, preset, true);
     if (by_hand.size() > marks.size())
         marks = by_hand;
     const auto here = [&](const Findings& found) {
         return std::any_of(found.begin(), found.end(), [&](const Finding& one) { return one.preset == preset; });
     };
-    if (!has(marks, "release") && !marks.empty() && here(slow_return(look)))
+    if (!has(marks, "release") && !marks.empty() && here(slow_return(basis)))
         marks.emplace_back("return");
-    if (!marks.empty() && here(wobble(look)))
+    if (!marks.empty() && here(wobble(basis)))
         marks.emplace_back("wobble");
     return marks;
 }
@@ -229,15 +229,15 @@ std::string in_one_line(const std::vector<std::string>& marks)
     return words;
 }
 
-void add_answer(const Look& look, Finding& found)
+void add_answer(const FindingBasis& basis, Finding& found)
 {
-    const auto* run = look.scene.evidence->run;
+    const auto* run = basis.measured_trace.evidence->run;
     if (run && run->hose_end && run->hose_end->nothing_soft) {
         found.severity = Severity::note;
         found.text += " " + run->hose_end->by + " answered (" + run->hose_end->at + "): nothing soft, plug seen.";
         return;
     }
-    found.touches = look.all_measurands();
+    found.touches = basis.all_measurands();
     if (run && run->hose_end)
         found.text += " " + run->hose_end->by + " answered (" + run->hose_end->at + "): something soft is connected.";
     found.text.insert(0, "Is a person, a bag or a soft tube connected? ");
@@ -245,12 +245,12 @@ void add_answer(const Look& look, Finding& found)
 
 } // namespace
 
-Findings soft_hose_end(const Look& look)
+Findings soft_hose_end(const FindingBasis& basis)
 {
-    for (const auto& preset : look.order.presets) {
-        const auto marks = marks_in(look, preset.name);
+    for (const auto& preset : basis.order.presets) {
+        const auto marks = marks_in(basis, preset.name);
         const bool late = marks.size() >= 2;
-        if (!late && !phases_are_lost_in_movement(look, preset.name))
+        if (!late && !phases_are_lost_in_movement(basis, preset.name))
             continue;
         auto found = finding("soft-hose-end", Severity::caution,
                              {"something soft at the hose end, or a clogged line or filter",
@@ -258,9 +258,9 @@ Findings soft_hose_end(const Look& look)
                                    : "the pressure goes on moving where no edge is, and a phase is lost in it",
                               "a look at the hose end: nobody connected, no bag, no soft tube, the plug seen; then the "
                               "sensing line and the filter, and the run again"});
-        found.preset = look.order.presets.size() > 1 ? "" : preset.name;
+        found.preset = basis.order.presets.size() > 1 ? "" : preset.name;
         found.figures = {{"marks", static_cast<double>(marks.size())}};
-        add_answer(look, found);
+        add_answer(basis, found);
         return {found};
     }
     return {};

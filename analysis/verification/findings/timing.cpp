@@ -13,8 +13,8 @@ namespace {
 
 constexpr std::array<signal::PhaseKind, 3> kKinds{kInsufflation, kExsufflation, kPause};
 constexpr double kTimersAlike = 0.06; // of each other: two timers of a healthy unit, each within 2 %, and unlike edges
-constexpr double kNotEqual = 0.03;  // nearer to 1 is no deviation to explain
-constexpr double kIrregular = 0.05; // of the mean: quartz and RC timers repeat within 2 %
+constexpr double kNotEqual = 0.03;    // nearer to 1 is no deviation to explain
+constexpr double kIrregular = 0.05;   // of the mean: quartz and RC timers repeat within 2 %
 constexpr std::size_t kCyclesOfAScatter = 3;
 
 struct Timer {
@@ -24,7 +24,7 @@ struct Timer {
     [[nodiscard]] double ratio() const { return mean_s / nominal_s; }
 };
 
-std::vector<Timer> timers_of(const Look& look, const Group& group)
+std::vector<Timer> timers_of(const FindingBasis& basis, const Group& group)
 {
     std::vector<Timer> timers;
     for (const auto kind : kKinds) {
@@ -33,7 +33,7 @@ std::vector<Timer> timers_of(const Look& look, const Group& group)
         if (seen.empty() || nominal_s <= 0.0)
             continue;
         Timer timer{kind, nominal_s, *mean_of(seen), {}};
-        const auto limits = limits_of(duration_of(kind), group.nominal, look.order, look.house);
+        const auto limits = limits_of(duration_of(kind), group.nominal, basis.order, basis.house);
         std::copy_if(seen.begin(), seen.end(), std::back_inserter(timer.outside),
                      [&](const Value& value) { return is_outside(value, duration_of(kind), limits); });
         timers.push_back(std::move(timer));
@@ -57,18 +57,18 @@ bool any_outside(const std::vector<Timer>& timers)
 
 } // namespace
 
-Findings one_duration_off(const Look& look)
+Findings one_duration_off(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups) {
-        const auto timers = timers_of(look, group);
+    for (const auto& group : basis.groups) {
+        const auto timers = timers_of(basis, group);
         if (all_by_one_ratio(timers))
             continue;
         for (const auto& timer : timers) {
             if (timer.outside.empty())
                 continue;
             all.push_back(
-                finding(look, group, "one-duration-off", Severity::caution,
+                finding(basis, group, "one-duration-off", Severity::caution,
                         {"the timer of one phase",
                          word_of(timer.kind) + " lasts " + in_words(timer.mean_s, 3) + " s on average where " +
                              in_words(timer.nominal_s, 3) + " s is wanted, and the others do not share it",
@@ -80,16 +80,16 @@ Findings one_duration_off(const Look& look)
     return all;
 }
 
-Findings same_ratio_timing(const Look& look)
+Findings same_ratio_timing(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups) {
-        const auto timers = timers_of(look, group);
+    for (const auto& group : basis.groups) {
+        const auto timers = timers_of(basis, group);
         if (!all_by_one_ratio(timers) || !any_outside(timers))
             continue;
         const double ratio = timers.front().ratio();
         all.push_back(finding(
-            look, group, "same-ratio-timing", Severity::caution,
+            basis, group, "same-ratio-timing", Severity::caution,
             {"one clock that is off", "every phase is " + in_words(100.0 * (ratio - 1.0), 1) + " % longer than set",
              "a stopwatch over ten cycles: if it agrees with the set times the instrument's clock is off, if not "
              "the unit's"},
@@ -98,17 +98,17 @@ Findings same_ratio_timing(const Look& look)
     return all;
 }
 
-Findings irregular_timing(const Look& look)
+Findings irregular_timing(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto kind : kKinds) {
             const auto seen = durations(group.judged, kind);
             const auto deviation = signal::standard_deviation(numbers(seen));
             if (seen.size() < kCyclesOfAScatter || *deviation <= kIrregular * *mean_of(seen))
                 continue;
             all.push_back(
-                finding(look, group, "irregular-timing", Severity::caution,
+                finding(basis, group, "irregular-timing", Severity::caution,
                         {"a timer that does not repeat",
                          word_of(kind) + " scatters by " + in_words(*deviation, 3) + " s about " +
                              in_words(*mean_of(seen), 3) + " s from cycle to cycle",

@@ -49,15 +49,15 @@ double own_movement_cmH2O(const PhaseShapes& shapes)
 
 } // namespace
 
-Findings wobble(const Look& look)
+Findings wobble(const FindingBasis& basis)
 {
     Findings all;
-    for (const auto& group : look.groups) {
+    for (const auto& group : basis.groups) {
         double largest = 0.0;
         for (const auto* span : group.spans)
             for (const auto kind : {kInsufflation, kExsufflation}) {
                 const double from_s = kFromShare * setting_of(group.set, kind).duration_s;
-                const auto shapes = shapes_of(look, *span, kind, from_s, kBeforeEnd_s, kBlock_s);
+                const auto shapes = shapes_of(basis, *span, kind, from_s, kBeforeEnd_s, kBlock_s);
                 if (shapes.phases() < kFewestPhases || shapes.blocks() < kFewestBlocks || oscillates(*span, kind))
                     continue;
                 const double floor = kWobbleShare * std::abs(setting_of(group.set, kind).pressure_cmH2O);
@@ -67,7 +67,7 @@ Findings wobble(const Look& look)
             }
         if (largest == 0.0)
             continue;
-        all.push_back(finding(look, group, "wobble", Severity::caution,
+        all.push_back(finding(basis, group, "wobble", Severity::caution,
                               {"a hand, or something soft, that serves as plug",
                                "the plateaus wander by " + in_words(largest) + " cmH2O, each in its own way",
                                "an airtight plug that nobody holds, and the run again"},

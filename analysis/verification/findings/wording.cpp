@@ -10,9 +10,9 @@ namespace zeroline::verification {
 namespace {
 
 /// " (preset day)", or nothing where the order has one preset only; a ladder's with what was set.
-std::string of_preset(const Look& look, const Group& group)
+std::string of_preset(const FindingBasis& basis, const Group& group)
 {
-    std::string words = look.order.presets.size() > 1 ? " (preset " + group.preset + ")" : "";
+    std::string words = basis.order.presets.size() > 1 ? " (preset " + group.preset + ")" : "";
     return group.ladder ? words + " at " + in_words(group.set.insufflation.pressure_cmH2O) + "/" +
                               in_words(group.set.exsufflation.pressure_cmH2O) + " cmH2O"
                         : words;
@@ -48,10 +48,10 @@ void name_cycles(Finding& finding, const CycleIndices& cycles)
     finding.cycles.erase(std::unique(finding.cycles.begin(), finding.cycles.end()), finding.cycles.end());
 }
 
-Finding finding(const Look& look, const Group& group, const std::string& code, Severity severity, Wording words,
-                std::map<std::string, double> figures, const CycleIndices& cycles)
+Finding finding(const FindingBasis& basis, const Group& group, const std::string& code, Severity severity,
+                Wording words, std::map<std::string, double> figures, const CycleIndices& cycles)
 {
-    words.what += of_preset(look, group);
+    words.what += of_preset(basis, group);
     auto made = finding(code, severity, words);
     made.preset = group.preset;
     made.figures = std::move(figures);

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "analysis/verification/findings/look.hpp"
+#include "analysis/verification/findings/finding_basis.hpp"
 
 #include <map>
 #include <string>
@@ -31,7 +31,7 @@ struct CycleIndices {
 void name_cycles(Finding& finding, const CycleIndices& cycles);
 
 /// One about cycling at one setting: names its preset, its figures and the cycles it was seen in.
-[[nodiscard]] Finding finding(const Look& look, const Group& group, const std::string& code, Severity severity,
+[[nodiscard]] Finding finding(const FindingBasis& basis, const Group& group, const std::string& code, Severity severity,
                               Wording words, std::map<std::string, double> figures = {},
                               const CycleIndices& cycles = {});
 

@@ -19,13 +19,13 @@ constexpr double kThickestAir_cmH2O = 1071.0;
 bool is_atmosphere(double base_cmH2O) { return base_cmH2O > kThinnestAir_cmH2O && base_cmH2O < kThickestAir_cmH2O; }
 
 /// The air's own pressure, where the sensor shows it at the open port, or in most of the trace where that was not read.
-std::optional<double> shown_atmosphere_cmH2O(const Look& look)
+std::optional<double> shown_atmosphere_cmH2O(const FindingBasis& basis)
 {
-    const auto& readings = look.scene.readings;
-    auto base = look.scene.zero.before;
+    const auto& readings = basis.measured_trace.readings;
+    auto base = basis.measured_trace.zero.before;
     // Half of an hour's readings are looked for only if they can be there.
     if (!base && readings.highest_cmH2O > kThinnestAir_cmH2O && readings.lowest_cmH2O < kThickestAir_cmH2O) {
-        const auto pressure = look.scene.samples.pressure_cmH2O;
+        const auto pressure = basis.measured_trace.samples.pressure_cmH2O;
         base = signal::median({pressure.begin(), pressure.end()});
     }
     return base && is_atmosphere(*base) ? base : std::nullopt;
@@ -35,20 +35,20 @@ struct Bounds {
     double low, high;
 };
 
-std::optional<Bounds> calibrated_cmH2O(const Look& look)
+std::optional<Bounds> calibrated_cmH2O(const FindingBasis& basis)
 {
-    const auto* instrument = look.scene.evidence->instrument;
+    const auto* instrument = basis.measured_trace.evidence->instrument;
     if (!instrument)
         return std::nullopt;
     return Bounds{trace::to_cmH2O(instrument->calibrated_low(), instrument->range.unit),
                   trace::to_cmH2O(instrument->calibrated_high(), instrument->range.unit)};
 }
 
-Findings outside_calibration_in(const Look& look, signal::PhaseKind kind, const Bounds& bounds)
+Findings outside_calibration_in(const FindingBasis& basis, signal::PhaseKind kind, const Bounds& bounds)
 {
     std::vector<const Cycle*> outside;
     double farthest = 0.0;
-    for (const auto& group : look.groups)
+    for (const auto& group : basis.groups)
         for (const auto& [cycle, level] : plateaus(group.whole, kind))
             if (level < bounds.low || level > bounds.high) {
                 outside.push_back(cycle);
@@ -71,10 +71,10 @@ Findings outside_calibration_in(const Look& look, signal::PhaseKind kind, const 
 
 } // namespace
 
-Findings zero_offset(const Look& look)
+Findings zero_offset(const FindingBasis& basis)
 {
-    const auto& zero = look.scene.zero;
-    const double limit = look.house.zero_offset_cmH2O;
+    const auto& zero = basis.measured_trace.zero;
+    const double limit = basis.house.zero_offset_cmH2O;
     if (!zero.before || std::abs(*zero.before) <= limit || is_atmosphere(*zero.before))
         return {};
     auto found = finding(
@@ -83,15 +83,15 @@ Findings zero_offset(const Look& look)
          "it showed " + in_words(*zero.before) + " cmH2O before the run and " + in_words(limit) + " cmH2O are allowed",
          "taking the sensing line off the tee again, letting the sensor warm up, and a look for water in "
          "the line; then adjust its zero or have it calibrated, and repeat the run"});
-    found.touches = look.pressure_measurands();
+    found.touches = basis.pressure_measurands();
     found.figures = {{"zero_before_cmH2O", *zero.before}, {"limit_cmH2O", limit}};
     return {found};
 }
 
-Findings zero_drift(const Look& look)
+Findings zero_drift(const FindingBasis& basis)
 {
-    const auto& zero = look.scene.zero;
-    const double limit = look.house.zero_drift_cmH2O;
+    const auto& zero = basis.measured_trace.zero;
+    const double limit = basis.house.zero_drift_cmH2O;
     if (!zero.drift || std::abs(*zero.drift) <= limit)
         return {};
     auto found =
@@ -101,14 +101,14 @@ Findings zero_drift(const Look& look)
                      in_words(limit) + " cmH2O are allowed",
                  "a longer warm-up, an even temperature, and the run again; water or a kink in the sensing line "
                  "does the same"});
-    found.touches = look.pressure_measurands();
+    found.touches = basis.pressure_measurands();
     found.figures = {{"drift_cmH2O", *zero.drift}, {"limit_cmH2O", limit}};
     return {found};
 }
 
-Findings absolute_sensor(const Look& look)
+Findings absolute_sensor(const FindingBasis& basis)
 {
-    const auto base = shown_atmosphere_cmH2O(look);
+    const auto base = shown_atmosphere_cmH2O(basis);
     if (!base)
         return {};
     auto found = finding("absolute-sensor", Severity::caution,
@@ -117,15 +117,15 @@ Findings absolute_sensor(const Look& look)
                               " cmH2O where a gauge sensor shows zero, which is the air's own "
                               "pressure",
                           "a gauge (or differential) sensor: the weather moves this one by more than the limits"});
-    found.touches = look.all_measurands();
+    found.touches = basis.all_measurands();
     found.figures = {{"base_cmH2O", *base}};
     return {found};
 }
 
-Findings calibration_lapsed(const Look& look)
+Findings calibration_lapsed(const FindingBasis& basis)
 {
-    const auto* instrument = look.scene.evidence->instrument;
-    const auto* run = look.scene.evidence->run;
+    const auto* instrument = basis.measured_trace.evidence->instrument;
+    const auto* run = basis.measured_trace.evidence->run;
     if (!instrument || !run || !is_instant(run->began))
         return {};
     const auto day = day_of(run->began);
@@ -138,17 +138,17 @@ Findings calibration_lapsed(const Look& look)
                  "certificate " + instrument->calibration.certificate + " was valid to " + instrument->calibration.due +
                      " and the run is of " + day,
                  "an instrument whose calibration is valid, and the run again; these figures are indicative only"});
-    found.touches = look.all_measurands();
+    found.touches = basis.all_measurands();
     return {found};
 }
 
-Findings outside_calibration(const Look& look)
+Findings outside_calibration(const FindingBasis& basis)
 {
-    const auto bounds = calibrated_cmH2O(look);
+    const auto bounds = calibrated_cmH2O(basis);
     if (!bounds)
         return {};
-    auto all = outside_calibration_in(look, kInsufflation, *bounds);
-    const auto other = outside_calibration_in(look, kExsufflation, *bounds);
+    auto all = outside_calibration_in(basis, kInsufflation, *bounds);
+    const auto other = outside_calibration_in(basis, kExsufflation, *bounds);
     all.insert(all.end(), other.begin(), other.end());
     return all;
 }

@@ -1,7 +1,7 @@
 #include "tests/analysis/verification/coverage_study.hpp"
 
 #include "analysis/signal/statistics.hpp"
-#include "analysis/verification/scene_builder.hpp"
+#include "analysis/verification/trace_measurement.hpp"
 #include "tests/analysis/signal/analytic.hpp"
 #include "tests/analysis/verification/synthetic.hpp"
 
@@ -245,8 +245,8 @@ void add_trace(CoverageTable& table, const CoverageStudy& study, std::uint64_t s
     evidence.trace = &trace;
     evidence.instrument = &instrument;
     evidence.run = &run;
-    const BuiltScene built(evidence);
-    const auto& cycles = built.scene().cycles;
+    const TraceMeasurement built(evidence);
+    const auto& cycles = built.measured_trace().cycles;
     // The last cycle has no pause of its own that is seen whole.
     const std::size_t chosen = kLead + draw.below(kCycles - 1);
     if (cycles.size() != static_cast<std::size_t>(form.cycles) || !cycles[chosen].judged) {

@@ -1,7 +1,7 @@
 // Every fault that shows in a trace leads to a finding that names it; healthy units raise no caution. Faults, sizes and
 // accepted findings: docs/diagnosis.md. They are this project's own and stand for no particular unit.
 
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 #include "tests/analysis/verification/played_run.hpp"
 
 #include <gtest/gtest.h>

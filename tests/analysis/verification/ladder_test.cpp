@@ -1,7 +1,7 @@
 #include "analysis/verification/ladder.hpp"
 
 #include "analysis/metrology/uncertainty.hpp"
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 
 #include <gmock/gmock.h>
 

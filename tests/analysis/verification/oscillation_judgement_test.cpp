@@ -23,14 +23,14 @@ public:
     {
         order_.presets.front().oscillation = OscillationSetting{10.0, 4.0, During::both};
         evidence_.order = &order_;
-        scene_.evidence = &evidence_;
+        measured_trace_.evidence = &evidence_;
         MeasuredSpan span;
         span.span.what = SpanKind::automatic;
         span.prescribed = &order_.presets.front();
         span.set = order_.presets.front();
-        scene_.spans.push_back(span);
+        measured_trace_.spans.push_back(span);
         for (int i = 1; i <= 5; ++i) {
-            scene_.cycles.push_back(cycle(i, insufflation, exsufflation));
+            measured_trace_.cycles.push_back(cycle(i, insufflation, exsufflation));
         }
     }
 
@@ -51,7 +51,7 @@ public:
     [[nodiscard]] Judgement judged(const std::string& name) const
     {
         const auto& preset = order_.presets.front();
-        return judge(scene_, {}, Subject{name, &preset, "prescribed", preset, {0}, 5, false, true, true});
+        return judge(measured_trace_, {}, Comparison{name, &preset, "prescribed", preset, {0}, 5, false, true, true});
     }
 
 private:
@@ -80,7 +80,7 @@ private:
 
     WorkOrder order_ = synthetic::order();
     Evidence evidence_;
-    Scene scene_;
+    MeasuredTrace measured_trace_;
 };
 
 const signal::Oscillation kAsPrescribed{10.0, 4.0, 0.01, 0.02};

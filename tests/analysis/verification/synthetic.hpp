@@ -6,7 +6,7 @@
 #include "acquisition/trace/instrument.hpp"
 #include "acquisition/trace/trace.hpp"
 #include "analysis/verification/assessment.hpp"
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 
 #include <nlohmann/json.hpp>
 

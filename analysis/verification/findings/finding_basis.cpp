@@ -1,4 +1,4 @@
-#include "analysis/verification/findings/look.hpp"
+#include "analysis/verification/findings/finding_basis.hpp"
 
 #include "analysis/signal/statistics.hpp"
 
@@ -25,15 +25,15 @@ Group& group_for(std::vector<Group>& groups, const MeasuredSpan& span)
     return groups.back();
 }
 
-std::vector<Group> groups_of(const Scene& scene)
+std::vector<Group> groups_of(const MeasuredTrace& measured_trace)
 {
     std::vector<Group> groups;
-    for (const auto& span : scene.spans) {
+    for (const auto& span : measured_trace.spans) {
         if (span.span.what != SpanKind::automatic && span.span.what != SpanKind::ladder)
             continue;
         auto& group = group_for(groups, span);
         group.spans.push_back(&span);
-        for (const auto& cycle : scene.cycles) {
+        for (const auto& cycle : measured_trace.cycles) {
             if (cycle.span != span.index)
                 continue;
             if (cycle.judged)
@@ -62,14 +62,14 @@ template <class Take> std::vector<Value> collect(const std::vector<const Cycle*>
 
 } // namespace
 
-Look::Look(const Scene& seen)
-    : scene(seen), order(*seen.evidence->order), house(seen.evidence->house), groups(groups_of(seen)),
+FindingBasis::FindingBasis(const MeasuredTrace& seen)
+    : measured_trace(seen), order(*seen.evidence->order), house(seen.evidence->house), groups(groups_of(seen)),
       holes(verification::holes(seen)), exclusions(verification::exclusions(seen)),
       lower_end(verification::lower_end(seen))
 {
 }
 
-std::vector<std::string> Look::pressure_measurands() const
+std::vector<std::string> FindingBasis::pressure_measurands() const
 {
     std::vector<std::string> names{measurand::insufflation_pressure,  measurand::exsufflation_pressure,
                                    measurand::pause_residual,         measurand::return_to_zero,
@@ -79,7 +79,7 @@ std::vector<std::string> Look::pressure_measurands() const
     return names;
 }
 
-std::vector<std::string> Look::all_measurands() const
+std::vector<std::string> FindingBasis::all_measurands() const
 {
     auto names = pressure_measurands();
     names.insert(names.begin() + 2,
@@ -89,22 +89,22 @@ std::vector<std::string> Look::all_measurands() const
     return names;
 }
 
-std::vector<int> Look::cycles_between(double from_s, double to_s) const
+std::vector<int> FindingBasis::cycles_between(double from_s, double to_s) const
 {
     std::vector<int> which;
-    for (const auto& cycle : scene.cycles)
+    for (const auto& cycle : measured_trace.cycles)
         if (cycle.start_s < to_s && end_s(cycle) > from_s)
             which.push_back(cycle.index);
     return which;
 }
 
-signal::Samples Look::samples_between(double from_s, double to_s) const
+signal::Samples FindingBasis::samples_between(double from_s, double to_s) const
 {
-    const auto& times = scene.samples.time_s;
+    const auto& times = measured_trace.samples.time_s;
     const auto first = std::lower_bound(times.begin(), times.end(), from_s),
                last = std::upper_bound(first, times.end(), to_s);
-    return scene.samples.part(static_cast<std::size_t>(first - times.begin()),
-                              static_cast<std::size_t>(last - times.begin()));
+    return measured_trace.samples.part(static_cast<std::size_t>(first - times.begin()),
+                                       static_cast<std::size_t>(last - times.begin()));
 }
 
 const std::optional<signal::Phase>& phase_of(const Cycle& cycle, signal::PhaseKind kind)

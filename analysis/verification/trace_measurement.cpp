@@ -1,4 +1,4 @@
-#include "analysis/verification/scene_builder.hpp"
+#include "analysis/verification/trace_measurement.hpp"
 
 #include "analysis/all_cores.hpp"
 #include "analysis/signal/shape.hpp"
@@ -60,14 +60,14 @@ std::string why_not_judged(const Cycle& cycle, const Pair& pair, SpanKind what, 
 
 } // namespace
 
-BuiltScene::BuiltScene(const Evidence& evidence, PhaseMemory* memory)
+TraceMeasurement::TraceMeasurement(const Evidence& evidence, PhaseMemory* memory)
     : evidence_(evidence), memory_(memory), spans_(spans_of(evidence))
 {
-    scene_.evidence = &evidence;
+    measured_trace_.evidence = &evidence;
     read_samples();
     find_spans();
     find_plateaus();
-    for (auto& measured : scene_.spans) {
+    for (auto& measured : measured_trace_.spans) {
         measure_span(measured);
     }
     build_cycles();
@@ -76,33 +76,33 @@ BuiltScene::BuiltScene(const Evidence& evidence, PhaseMemory* memory)
     take_wander();
     fill_quantities();
     leave_out_unlike();
-    scene_.leaks = leak_rates(scene_.samples, spans_);
+    measured_trace_.leaks = leak_rates(measured_trace_.samples, spans_);
     measure_strength();
 }
 
-void BuiltScene::read_samples()
+void TraceMeasurement::read_samples()
 {
     const auto& trace = *evidence_.trace;
     if (evidence_.run != nullptr && trace.size() > 0) {
         check_spans(*evidence_.run, trace.time_s.front(), trace.time_s.back());
     }
-    scene_.zero = read_zero(trace, spans_);
-    scene_.noise_cmH2O = scene_.zero.noise.value_or(0.0);
+    measured_trace_.zero = read_zero(trace, spans_);
+    measured_trace_.noise_cmH2O = measured_trace_.zero.noise.value_or(0.0);
     pressure_ = trace.pressure_cmH2O;
-    const double zero = scene_.zero.before.value_or(0.0);
+    const double zero = measured_trace_.zero.before.value_or(0.0);
     for (auto& value : pressure_) {
         value -= zero;
     }
-    scene_.samples = {trace.time_s, pressure_};
-    scene_.readings = readings_of(scene_.samples, median_interval_s(scene_));
+    measured_trace_.samples = {trace.time_s, pressure_};
+    measured_trace_.readings = readings_of(measured_trace_.samples, median_interval_s(measured_trace_));
     basis_.instrument = evidence_.instrument;
-    basis_.zero = scene_.zero;
+    basis_.zero = measured_trace_.zero;
     basis_.zero_drift_limit_cmH2O = evidence_.house.zero_drift_cmH2O;
     basis_.sampling = trace.sampling;
     basis_.trace_s = trace.size() > 0 ? trace.time_s.back() - trace.time_s.front() : 0.0;
 }
 
-MeasuredSpan BuiltScene::span_at(std::size_t index) const
+MeasuredSpan TraceMeasurement::span_at(std::size_t index) const
 {
     MeasuredSpan measured;
     measured.index = index;
@@ -114,39 +114,39 @@ MeasuredSpan BuiltScene::span_at(std::size_t index) const
     return measured;
 }
 
-void BuiltScene::find_spans()
+void TraceMeasurement::find_spans()
 {
     for (std::size_t i = 0; i < spans_.size(); ++i) {
         if (!is_cycling(spans_[i].what)) {
             continue;
         }
-        scene_.spans.push_back(span_at(i));
+        measured_trace_.spans.push_back(span_at(i));
     }
-    std::stable_sort(scene_.spans.begin(), scene_.spans.end(),
+    std::stable_sort(measured_trace_.spans.begin(), measured_trace_.spans.end(),
                      [](const MeasuredSpan& a, const MeasuredSpan& b) { return a.span.from_s < b.span.from_s; });
 }
 
 // By preset, not over the whole trace: beside a preset of 70 cmH2O, one of 10 would lie below 20 % of the larger
 // plateau and would not be seen at all (docs/decisions/plateau-by-preset.md).
-void BuiltScene::find_plateaus()
+void TraceMeasurement::find_plateaus()
 {
-    for (const auto& measured : scene_.spans) {
+    for (const auto& measured : measured_trace_.spans) {
         if (measured.span.what != SpanKind::ladder) {
-            const double plateau = signal::larger_plateau(scene_.samples.part(measured.first, measured.last));
+            const double plateau = signal::larger_plateau(measured_trace_.samples.part(measured.first, measured.last));
             auto& largest = plateaus_[measured.span.preset];
             largest = std::max(largest, plateau);
-            scene_.larger_plateau_cmH2O = std::max(scene_.larger_plateau_cmH2O, largest);
+            measured_trace_.larger_plateau_cmH2O = std::max(measured_trace_.larger_plateau_cmH2O, largest);
         }
     }
 }
 
-signal::MeasureOptions BuiltScene::options_for(const MeasuredSpan& measured) const
+signal::MeasureOptions TraceMeasurement::options_for(const MeasuredSpan& measured) const
 {
     // Levels of their own: dialled in, or under flow.
     const bool own = measured.span.what == SpanKind::ladder || measured.span.what == SpanKind::strength;
     const auto& nominal = own ? measured.set : *measured.prescribed;
     signal::MeasureOptions options;
-    options.noise_cmH2O = scene_.noise_cmH2O;
+    options.noise_cmH2O = measured_trace_.noise_cmH2O;
     options.larger_plateau_cmH2O = own ? 0.0 : plateaus_.at(measured.span.preset);
     options.pause_level_cmH2O = nominal.pause.pressure_cmH2O;
     options.zero_band_cmH2O = tolerance_of(measurand::return_to_zero, *evidence_.order, evidence_.house)
@@ -157,9 +157,9 @@ signal::MeasureOptions BuiltScene::options_for(const MeasuredSpan& measured) con
     return options;
 }
 
-std::vector<Phase> BuiltScene::phases_from(const MeasuredSpan& measured, std::size_t from) const
+std::vector<Phase> TraceMeasurement::phases_from(const MeasuredSpan& measured, std::size_t from) const
 {
-    auto phases = signal::measure(scene_.samples.part(from, measured.last), options_for(measured));
+    auto phases = signal::measure(measured_trace_.samples.part(from, measured.last), options_for(measured));
     for (auto& phase : phases) {
         phase.first += from;
         phase.last += from;
@@ -167,7 +167,7 @@ std::vector<Phase> BuiltScene::phases_from(const MeasuredSpan& measured, std::si
     return phases;
 }
 
-void BuiltScene::measure_span(MeasuredSpan& measured)
+void TraceMeasurement::measure_span(MeasuredSpan& measured)
 {
     if (memory_ == nullptr) {
         measured.phases = phases_from(measured, measured.first);
@@ -190,10 +190,10 @@ double last_onset_s(const Cycle& cycle, double since_s)
 
 } // namespace
 
-void BuiltScene::build_cycles()
+void TraceMeasurement::build_cycles()
 {
-    for (std::size_t i = 0; i < scene_.spans.size(); ++i) {
-        auto& measured = scene_.spans[i];
+    for (std::size_t i = 0; i < measured_trace_.spans.size(); ++i) {
+        auto& measured = measured_trace_.spans[i];
         const auto pairing = pair_cycles(measured.phases, measured.set, measured.span.what);
         measured.reversed = pairing.reversed;
         int begun = 0;
@@ -203,16 +203,16 @@ void BuiltScene::build_cycles()
             const bool lead = counted && begun < evidence_.order->lead_cycles;
             begun += counted ? 1 : 0;
             add_cycle(i, pair, since_s, lead);
-            since_s = last_onset_s(scene_.cycles.back(), since_s);
+            since_s = last_onset_s(measured_trace_.cycles.back(), since_s);
         }
     }
 }
 
-void BuiltScene::add_cycle(std::size_t span_position, const Pair& pair, double since_s, bool lead)
+void TraceMeasurement::add_cycle(std::size_t span_position, const Pair& pair, double since_s, bool lead)
 {
-    const auto& measured = scene_.spans[span_position];
+    const auto& measured = measured_trace_.spans[span_position];
     Cycle cycle;
-    cycle.index = static_cast<int>(scene_.cycles.size()) + 1;
+    cycle.index = static_cast<int>(measured_trace_.cycles.size()) + 1;
     cycle.preset = measured.span.preset;
     cycle.span = measured.index;
     cycle.reversed = measured.reversed;
@@ -223,8 +223,8 @@ void BuiltScene::add_cycle(std::size_t span_position, const Pair& pair, double s
         if (position) {
             onto = measured.phases[*position];
             starts = std::min(starts.value_or(onto->start_s()), onto->start_s());
-            const auto end = std::min(onto->last, scene_.samples.size() - 1);
-            place.to_s = std::max(place.to_s, scene_.samples.time_s[end]);
+            const auto end = std::min(onto->last, measured_trace_.samples.size() - 1);
+            place.to_s = std::max(place.to_s, measured_trace_.samples.time_s[end]);
         }
     };
     take(pair.insufflation, cycle.insufflation);
@@ -237,26 +237,26 @@ void BuiltScene::add_cycle(std::size_t span_position, const Pair& pair, double s
     }
     cycle.why_not_judged = why_not_judged(cycle, pair, measured.span.what, lead);
     cycle.judged = cycle.why_not_judged.empty();
-    scene_.cycles.push_back(std::move(cycle));
+    measured_trace_.cycles.push_back(std::move(cycle));
     places_.push_back(place);
 }
 
 /// A pause that is missing, or ends in a phase that is, may have lost it in the first phase that was seen after it.
-double BuiltScene::seen_until_s(std::size_t place) const
+double TraceMeasurement::seen_until_s(std::size_t place) const
 {
     if (place + 1 == places_.size() || !(places_[place].pair.lacks_pause || places_[place + 1].pair.lacks)) {
         return places_[place].to_s;
     }
-    const auto& next = scene_.cycles[place + 1];
+    const auto& next = measured_trace_.cycles[place + 1];
     const auto& first = next.insufflation && !next.reversed ? next.insufflation : next.exsufflation;
     return std::max(places_[place].to_s, first ? first->last_time_s : next.start_s);
 }
 
-void BuiltScene::exclude()
+void TraceMeasurement::exclude()
 {
-    for (const auto& exclusion : exclusions(scene_)) {
+    for (const auto& exclusion : exclusions(measured_trace_)) {
         for (std::size_t i = 0; i < places_.size(); ++i) {
-            auto& cycle = scene_.cycles[i];
+            auto& cycle = measured_trace_.cycles[i];
             if (exclusion.from_s >= seen_until_s(i) || exclusion.to_s <= places_[i].from_s) {
                 continue;
             }
@@ -270,19 +270,19 @@ void BuiltScene::exclude()
     }
 }
 
-void BuiltScene::note_missing()
+void TraceMeasurement::note_missing()
 {
     bool after_plug_off = false;
     for (std::size_t i = 0; i < places_.size(); ++i) {
         const auto& place = places_[i];
-        const auto& cycle = scene_.cycles[i];
+        const auto& cycle = measured_trace_.cycles[i];
         const bool whole = cycle.judged || cycle.why_not_judged == "lead";
         after_plug_off = cycle.why_not_judged == "plug-off" || (after_plug_off && !whole);
         if (place.excluded) {
             continue; // what took the cycle out took the phase too: a gap, a plug that came off
         }
         const auto note = [&](PhaseKind which) {
-            scene_.missing.push_back({place.span, cycle.index, which, !place.lead && !after_plug_off});
+            measured_trace_.missing.push_back({place.span, cycle.index, which, !place.lead && !after_plug_off});
         };
         if (place.pair.lacks) {
             note(*place.pair.lacks);
@@ -294,10 +294,10 @@ void BuiltScene::note_missing()
 }
 
 /// How far the levels of whole pauses of one preset lie apart, rests left out: the zero cannot have moved less.
-void BuiltScene::take_wander()
+void TraceMeasurement::take_wander()
 {
     std::map<std::string, std::pair<double, double>> bounds;
-    for (const auto& cycle : scene_.cycles) {
+    for (const auto& cycle : measured_trace_.cycles) {
         if (!cycle.judged || cycle.rest_follows || !cycle.pause || !cycle.pause->plateau || cycle.pause->cut()) {
             continue;
         }
@@ -309,23 +309,23 @@ void BuiltScene::take_wander()
     }
 }
 
-void BuiltScene::leave_out_unlike()
+void TraceMeasurement::leave_out_unlike()
 {
-    if (const auto index = unlike_cycle(scene_)) {
-        auto& cycle = scene_.cycles[static_cast<std::size_t>(*index - 1)];
+    if (const auto index = unlike_cycle(measured_trace_)) {
+        auto& cycle = measured_trace_.cycles[static_cast<std::size_t>(*index - 1)];
         cycle.judged = false;
         cycle.why_not_judged = "one-cycle-unlike";
     }
 }
 
-void BuiltScene::fill_quantities()
+void TraceMeasurement::fill_quantities()
 {
     if (basis_.sampling.rate_hz < kRateForLevels_hz) {
         return;
     }
-    on_all_cores_if_long(scene_.samples.size(), places_.size(), [&](std::size_t i) {
-        auto& cycle = scene_.cycles[i];
-        const auto& measured = scene_.spans[places_[i].span];
+    on_all_cores_if_long(measured_trace_.samples.size(), places_.size(), [&](std::size_t i) {
+        auto& cycle = measured_trace_.cycles[i];
+        const auto& measured = measured_trace_.spans[places_[i].span];
         for (const auto* phase : {&cycle.insufflation, &cycle.exsufflation}) {
             if (*phase) {
                 fill_phase(cycle, **phase, measured);
@@ -338,25 +338,25 @@ void BuiltScene::fill_quantities()
 }
 
 /// No span of the scene: what is judged of a closed hose end knows nothing of it.
-void BuiltScene::measure_strength()
+void TraceMeasurement::measure_strength()
 {
     for (std::size_t i = 0; i < spans_.size(); ++i) {
         if (spans_[i].what == SpanKind::strength) {
             auto measured = span_at(i);
             measured.phases = phases_from(measured, measured.first);
-            const auto rows = strength_in(scene_, measured, instrument_level_u(basis_) / 2.0);
-            scene_.strength.insert(scene_.strength.end(), rows.begin(), rows.end());
+            const auto rows = strength_in(measured_trace_, measured, instrument_level_u(basis_) / 2.0);
+            measured_trace_.strength.insert(measured_trace_.strength.end(), rows.begin(), rows.end());
         }
     }
 }
 
-double BuiltScene::noise_within(const signal::Level& level) const
+double TraceMeasurement::noise_within(const signal::Level& level) const
 {
     const auto [first, last] = samples_between(*evidence_.trace, level.window_from_s, level.window_to_s);
-    return signal::sample_noise(scene_.samples.part(first, last));
+    return signal::sample_noise(measured_trace_.samples.part(first, last));
 }
 
-void BuiltScene::fill_phase(Cycle& cycle, const Phase& phase, const MeasuredSpan& measured)
+void TraceMeasurement::fill_phase(Cycle& cycle, const Phase& phase, const MeasuredSpan& measured)
 {
     const bool insufflation = phase.kind == PhaseKind::insufflation;
     const std::string word = insufflation ? "insufflation" : "exsufflation";
@@ -377,7 +377,8 @@ void BuiltScene::fill_phase(Cycle& cycle, const Phase& phase, const MeasuredSpan
         put(insufflation ? "rise-time" : "swing-time", transition_quantity(phase, basis_));
     }
     if (evidence_.instrument != nullptr && evidence_.instrument->response_ms && !phase.cut()) {
-        const double hidden = hidden_peak_cmH2O(scene_.samples, phase, lag_s(*evidence_.instrument->response_ms));
+        const double hidden =
+            hidden_peak_cmH2O(measured_trace_.samples, phase, lag_s(*evidence_.instrument->response_ms));
         put(word + "-peak", peak_quantity(phase, hidden, basis_));
         put(word + "-overshoot", overshoot_quantity(phase, hidden, basis_));
     }
@@ -387,7 +388,7 @@ void BuiltScene::fill_phase(Cycle& cycle, const Phase& phase, const MeasuredSpan
     }
 }
 
-void BuiltScene::fill_pause(Cycle& cycle, const MeasuredSpan& measured)
+void TraceMeasurement::fill_pause(Cycle& cycle, const MeasuredSpan& measured)
 {
     const auto& pause = *cycle.pause;
     const auto put = [&](const std::string& name, const std::optional<Cycle::Quantity>& quantity) {

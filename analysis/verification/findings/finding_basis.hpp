@@ -2,7 +2,7 @@
 
 #include "analysis/verification/exclusions.hpp"
 #include "analysis/verification/findings/sensor_signs.hpp"
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 
 #include <optional>
 #include <string>
@@ -22,11 +22,11 @@ struct Group {
     std::vector<const Cycle*> whole; ///< both halves seen, lead cycles included, none that is out
 };
 
-/// What every finding looks at: the scene, and what more than one of them asks of it.
-struct Look {
-    explicit Look(const Scene& scene);
+/// What every finding looks at: the measured trace, and what more than one of them asks of it.
+struct FindingBasis {
+    explicit FindingBasis(const MeasuredTrace& measured_trace);
 
-    const Scene& scene;
+    const MeasuredTrace& measured_trace;
     const WorkOrder& order;
     const HouseProfile& house;
     std::vector<Group> groups;

@@ -2,30 +2,30 @@
 
 #include "analysis/verification/budgets.hpp"
 #include "analysis/verification/cycles.hpp"
+#include "analysis/verification/measured_trace.hpp"
 #include "analysis/verification/phase_memory.hpp"
 #include "analysis/verification/rates.hpp"
-#include "analysis/verification/scene.hpp"
 
 #include <map>
 #include <vector>
 
 namespace zeroline::verification {
 
-/// Measures a trace and keeps what the scene points into. The evidence must outlive it.
-class BuiltScene {
+/// Measures a trace and keeps what the result points into. The evidence must outlive it.
+class TraceMeasurement {
 public:
     /// Throws trace::InputError where a span lies outside the trace.
     /// `memory`: what earlier looks at a run that goes on have measured; none: everything is measured.
-    explicit BuiltScene(const Evidence& evidence, PhaseMemory* memory = nullptr);
-    BuiltScene(const BuiltScene&) = delete;
-    BuiltScene& operator=(const BuiltScene&) = delete;
+    explicit TraceMeasurement(const Evidence& evidence, PhaseMemory* memory = nullptr);
+    TraceMeasurement(const TraceMeasurement&) = delete;
+    TraceMeasurement& operator=(const TraceMeasurement&) = delete;
 
-    [[nodiscard]] const Scene& scene() const noexcept { return scene_; }
+    [[nodiscard]] const MeasuredTrace& measured_trace() const noexcept { return measured_trace_; }
 
 private:
     /// Where a cycle stands among the trace and its fellows, for deciding whether it is judged.
     struct Place {
-        std::size_t span = 0; ///< into Scene::spans
+        std::size_t span = 0; ///< into MeasuredTrace::spans
         Pair pair;
         double from_s = 0.0;
         double to_s = 0.0;
@@ -61,7 +61,7 @@ private:
     std::map<std::string, double> plateaus_; ///< by preset; ladder spans have their own
     std::vector<Place> places_;              ///< one a cycle
     BudgetBasis basis_;
-    Scene scene_;
+    MeasuredTrace measured_trace_;
 };
 
 } // namespace zeroline::verification

@@ -20,8 +20,8 @@ struct MeasuredSpan {
 
 /// A phase that a cycle should have had and did not.
 struct MissingPhase {
-    std::size_t span = 0; ///< index into Scene::spans
-    int cycle = 0;        ///< index of the half cycle in Scene::cycles (Cycle::index)
+    std::size_t span = 0; ///< index into MeasuredTrace::spans
+    int cycle = 0;        ///< index of the half cycle in MeasuredTrace::cycles (Cycle::index)
     signal::PhaseKind which = signal::PhaseKind::insufflation;
     bool counts = false; ///< judged as a fail (docs/method.md), not only a finding
 };
@@ -43,7 +43,7 @@ struct Readings {
 };
 
 /// Everything that was measured, before anything is judged: what findings and judgements look at.
-struct Scene {
+struct MeasuredTrace {
     const Evidence* evidence = nullptr; ///< never null
     signal::Samples samples;            ///< whole trace, zero subtracted
     Readings readings;

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "analysis/verification/scene.hpp"
+#include "analysis/verification/measured_trace.hpp"
 
 #include <string>
 #include <vector>
@@ -8,7 +8,7 @@
 namespace zeroline::verification {
 
 /// Something that keeps a judgement from being made: evidence that is missing, or a finding that touches it.
-struct Obstacle {
+struct Hindrance {
     Reason reason;
     std::vector<std::string> measurands; ///< empty: every one
     std::string preset;                  ///< empty: every one
@@ -17,10 +17,11 @@ struct Obstacle {
 };
 
 /// Step 1 of a judgement (docs/method.md), in the order in which the first one found is named.
-[[nodiscard]] std::vector<Obstacle> obstacles(const Scene& scene, const std::vector<Finding>& findings);
+[[nodiscard]] std::vector<Hindrance> hindrances(const MeasuredTrace& measured_trace,
+                                                const std::vector<Finding>& findings);
 
-/// The first obstacle in the way of a measurand of a preset, or null.
-[[nodiscard]] const Obstacle* first_obstacle(const std::vector<Obstacle>& all, const std::string& measurand,
-                                             const std::string& preset);
+/// The first hindrance in the way of a measurand of a preset, or null.
+[[nodiscard]] const Hindrance* first_hindrance(const std::vector<Hindrance>& all, const std::string& measurand,
+                                               const std::string& preset);
 
 } // namespace zeroline::verification

@@ -1,4 +1,4 @@
-#include "analysis/verification/obstacles.hpp"
+#include "analysis/verification/judgement_hindrances.hpp"
 
 #include "analysis/verification/civil_time.hpp"
 #include "analysis/verification/figures.hpp"
@@ -10,7 +10,7 @@ namespace zeroline::verification {
 
 namespace {
 
-void check_calibration(const Evidence& evidence, std::vector<Obstacle>& found)
+void check_calibration(const Evidence& evidence, std::vector<Hindrance>& found)
 {
     if (evidence.run->began.empty()) {
         found.push_back({{"no-date", "The run log does not say when the run began, so nobody can tell whether the "
@@ -39,7 +39,7 @@ void check_calibration(const Evidence& evidence, std::vector<Obstacle>& found)
     }
 }
 
-void check_confirmations(const RunLog& run, std::vector<Obstacle>& found)
+void check_confirmations(const RunLog& run, std::vector<Hindrance>& found)
 {
     const std::pair<const char*, const char*> kNeeded[] = {
         {"outlet-blocked", "that the outlet was blocked"},
@@ -54,12 +54,13 @@ void check_confirmations(const RunLog& run, std::vector<Obstacle>& found)
     }
 }
 
-void check_spans_of_presets(const Scene& scene, std::vector<Obstacle>& found)
+void check_spans_of_presets(const MeasuredTrace& measured_trace, std::vector<Hindrance>& found)
 {
-    for (const auto& preset : scene.evidence->order->presets) {
-        const bool has = std::any_of(scene.spans.begin(), scene.spans.end(), [&](const MeasuredSpan& measured) {
-            return measured.span.what == SpanKind::automatic && measured.span.preset == preset.name;
-        });
+    for (const auto& preset : measured_trace.evidence->order->presets) {
+        const bool has =
+            std::any_of(measured_trace.spans.begin(), measured_trace.spans.end(), [&](const MeasuredSpan& measured) {
+                return measured.span.what == SpanKind::automatic && measured.span.preset == preset.name;
+            });
         if (!has) {
             found.push_back(
                 {{"no-automatic-span", "The preset " + preset.name + " was not run automatically."}, {}, preset.name});
@@ -67,9 +68,9 @@ void check_spans_of_presets(const Scene& scene, std::vector<Obstacle>& found)
     }
 }
 
-void check_rate(const Scene& scene, std::vector<Obstacle>& found)
+void check_rate(const MeasuredTrace& measured_trace, std::vector<Hindrance>& found)
 {
-    const double rate = scene.evidence->trace->sampling.rate_hz;
+    const double rate = measured_trace.evidence->trace->sampling.rate_hz;
     const auto too_slow = [&](const std::string& what, double needed) {
         return Reason{"sampling-rate",
                       "The trace was sampled at " + figure(rate) + " Hz: " + what + " need " + figure(needed) + " Hz."};
@@ -91,9 +92,9 @@ void check_rate(const Scene& scene, std::vector<Obstacle>& found)
     }
 }
 
-void check_evidence(const Scene& scene, std::vector<Obstacle>& found)
+void check_evidence(const MeasuredTrace& measured_trace, std::vector<Hindrance>& found)
 {
-    const auto& evidence = *scene.evidence;
+    const auto& evidence = *measured_trace.evidence;
     if (evidence.run == nullptr) {
         found.push_back({{"no-run-log", "There is no run log: what was done to the unit, and when, is not known. Holds "
                                         "by hand, the plug's coming off and a last phase that is cut may look like "
@@ -109,29 +110,29 @@ void check_evidence(const Scene& scene, std::vector<Obstacle>& found)
                          {}});
     }
     check_calibration(evidence, found);
-    if (!scene.zero.before) {
+    if (!measured_trace.zero.before) {
         found.push_back({{"no-zero-before", "There is no reading of at least 3 s with the port open to air before the "
                                             "run: the zero is not known."},
                          {},
                          {}});
     }
     check_confirmations(*evidence.run, found);
-    check_spans_of_presets(scene, found);
+    check_spans_of_presets(measured_trace, found);
 }
 
 } // namespace
 
-bool Obstacle::stops(const std::string& measurand, const std::string& of_preset) const
+bool Hindrance::stops(const std::string& measurand, const std::string& of_preset) const
 {
     const bool named = std::find(measurands.begin(), measurands.end(), measurand) != measurands.end();
     return (measurands.empty() || named) && (preset.empty() || preset == of_preset);
 }
 
-std::vector<Obstacle> obstacles(const Scene& scene, const std::vector<Finding>& findings)
+std::vector<Hindrance> hindrances(const MeasuredTrace& measured_trace, const std::vector<Finding>& findings)
 {
-    std::vector<Obstacle> found;
-    check_evidence(scene, found);
-    check_rate(scene, found);
+    std::vector<Hindrance> found;
+    check_evidence(measured_trace, found);
+    check_rate(measured_trace, found);
     for (const auto& finding : findings) {
         if (!finding.touches.empty()) {
             found.push_back({{finding.code, finding.text}, finding.touches, finding.preset});
@@ -140,11 +141,11 @@ std::vector<Obstacle> obstacles(const Scene& scene, const std::vector<Finding>& 
     return found;
 }
 
-const Obstacle* first_obstacle(const std::vector<Obstacle>& all, const std::string& measurand,
-                               const std::string& preset)
+const Hindrance* first_hindrance(const std::vector<Hindrance>& all, const std::string& measurand,
+                                 const std::string& preset)
 {
     const auto it = std::find_if(all.begin(), all.end(),
-                                 [&](const Obstacle& obstacle) { return obstacle.stops(measurand, preset); });
+                                 [&](const Hindrance& hindrance) { return hindrance.stops(measurand, preset); });
     return it == all.end() ? nullptr : &*it;
 }
 
