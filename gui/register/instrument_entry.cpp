@@ -16,7 +16,7 @@ using verification::InstrumentCheck;
 
 namespace {
 
-constexpr double kFactor = 2.0;
+constexpr double kCoverageFactor = 2.0;
 constexpr std::string_view kEnding = ".checks.json";
 
 /// What may come up between two calibrations: the entry `drift` of the instrument's uncertainty, as a half-width.
@@ -24,7 +24,7 @@ json allowed_drift(const trace::Instrument& instrument)
 {
     for (const auto& entry : instrument.uncertainty) {
         if (entry.name == "drift") {
-            return entry.distribution == trace::Spread::normal ? kFactor * entry.value : entry.value;
+            return entry.distribution == trace::Spread::normal ? kCoverageFactor * entry.value : entry.value;
         }
     }
     return nullptr;
@@ -85,7 +85,7 @@ InstrumentEntry entry_of(const trace::Instrument& instrument)
              {"unit", std::string(trace::name_of(instrument.range.unit))},
              {"reference", point.reference},
              {"indicated", point.indicated},
-             {"expanded_uncertainty", kFactor * calibration.expanded_uncertainty / calibration.coverage_factor},
+             {"expanded_uncertainty", kCoverageFactor * calibration.expanded_uncertainty / calibration.coverage_factor},
              {"allowed_drift", allowed_drift(instrument)},
              {"error_limit", nullptr}});
     }

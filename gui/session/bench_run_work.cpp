@@ -2,6 +2,7 @@
 
 #include "gui/session/bench_run.hpp"
 
+#include "analysis/verification/civil_time.hpp"
 #include "gui/session/checklist.hpp"
 #include "gui/session/gauge_work.hpp"
 #include "gui/session/leak_work.hpp"
@@ -15,12 +16,6 @@ namespace zeroline::session {
 
 using verification::Span;
 using verification::SpanKind;
-
-namespace {
-
-constexpr std::size_t kLettersOfADay = 10; ///< of RFC 3339
-
-} // namespace
 
 std::unique_ptr<StepWork> BenchRun::work_of_step()
 {
@@ -42,7 +37,7 @@ std::unique_ptr<StepWork> BenchRun::gauge_work()
         return nullptr;
     }
     const auto& source = step().source;
-    auto check = check_with(*gauge, settings_.now().substr(0, kLettersOfADay), source.every_days);
+    auto check = check_with(*gauge, verification::day_of(settings_.now()), source.every_days);
     check.done_by = log_.run_operator;
     check.limit_cmH2O = source.limit_cmH2O;
     check.limit_basis = source.basis;

@@ -1,6 +1,7 @@
 #include "gui/session/first_strength.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "analysis/verification/civil_time.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/register/unit_register.hpp"
 
@@ -18,7 +19,6 @@ using verification::FirstStrength;
 
 namespace {
 
-constexpr std::size_t kLettersOfADay = 10; ///< of RFC 3339
 constexpr double kSame_mm = 0.01;
 
 std::string text_at(const json& tree, const char* pointer)
@@ -58,7 +58,7 @@ std::optional<FirstStrength> own_of(const json& record, const fs::path& folder)
         return std::nullopt;
     }
     const auto number = text_at(record, "/issue/record_number");
-    return FirstStrength{text_at(record, "/run/began").substr(0, kLettersOfADay),
+    return FirstStrength{verification::day_of(text_at(record, "/run/began")),
                          number.empty() ? folder.filename().string() : number,
                          found->front().at("orifice").at("diameter"), share_in(*found, "insufflation"),
                          share_in(*found, "exsufflation")};

@@ -2,6 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 #include "gui/records/record_folder.hpp"
+#include "gui/session/result_words.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/page_parts.hpp"
 #include "gui/window/preset_form.hpp"

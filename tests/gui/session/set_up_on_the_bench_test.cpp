@@ -22,7 +22,7 @@ using testing::Not;
 using verification::ProcedureStep;
 using verification::SpanKind;
 
-constexpr double kLongest_s = 600.0;
+constexpr double kLongestTest_s = 600.0;
 constexpr double kOrifice_mm = 8.0;
 
 class SetUpOnTheBench : public testing::Test {
@@ -62,7 +62,7 @@ protected:
         simulation_->act({virtual_bench::Action::Kind::open_to_air, 0.0, {}, 0}, 0.0);
         run_.emplace(order_, settings_, provisional_judge(samples_.raw(), order_, instrument_, house_),
                      run_steps(procedure, order_));
-        while (!run_->ended() && now_s_ < kLongest_s)
+        while (!run_->ended() && now_s_ < kLongestTest_s)
             step();
     }
 

@@ -115,10 +115,10 @@ TEST_F(GermanWindow, WordsInADrawnBoxOfTheWiringStayInsideIt)
     view.line_lost = true; // these names are then bold
     drawing.show_wiring(wiring_of(view));
     int inside = 0;
-    for (const auto* item : drawing.measured_trace()->items()) {
+    for (const auto* item : drawing.scene()->items()) {
         const auto* words = dynamic_cast<const QGraphicsSimpleTextItem*>(item);
-        for (const auto* under : drawing.measured_trace()->items(words != nullptr ? words->sceneBoundingRect().center()
-                                                                                  : QPointF(-9, -9))) {
+        for (const auto* under :
+             drawing.scene()->items(words != nullptr ? words->sceneBoundingRect().center() : QPointF(-9, -9))) {
             if (const auto* box = dynamic_cast<const QGraphicsPathItem*>(under); words != nullptr && box != nullptr) {
                 ++inside;
                 EXPECT_TRUE(box->sceneBoundingRect().contains(words->sceneBoundingRect()))

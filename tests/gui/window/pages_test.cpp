@@ -390,7 +390,7 @@ TEST(Look, WordsStandOnTheirColoursWithAContrastOfFourAndAHalfOrMore)
         QPalette palette(window);
         palette.setColor(QPalette::Base, base);
         const auto look = charts::look_of(palette, QFont());
-        EXPECT_GE(contrast(basis.trace, basis.ground), 4.5);
+        EXPECT_GE(contrast(look.trace, look.ground), 4.5);
     }
 }
 
