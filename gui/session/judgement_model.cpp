@@ -234,10 +234,8 @@ NumberCard JudgementModel::card(int row) const
     if (is.displayed) {
         beside << tr("displayed %1").arg(one.shown.displayed);
     }
-    if (!is.mean && one.by_hand) {
-        beside << tr("held by hand");
-    }
-    return {one.shown.name, measured(one), is.unit, beside.join(QStringLiteral(", ")), verdict_text(one), tone(one)};
+    const auto word = !is.mean && one.by_hand ? tr("by hand") : verdict_text(one);
+    return {one.shown.name, measured(one), is.unit, beside.join(QStringLiteral(", ")), word, tone(one)};
 }
 
 QString NumberCard::spoken() const

@@ -134,9 +134,10 @@ Parts CardDelegate::parts_of(const NumberCard& card, int width) const
     int top = parts.name.bottom() + 1;
     put_measured(parts, card, kInside_px, top);
     const bool below = measured_px(card) + kGap_px + verdict_px(card) > inner;
+    const int verdict_line_px = below ? words().height() + kAir_px : line_px();
     top += below ? line_px() : 0;
-    parts.verdict = {width - kInside_px - verdict_px(card), top, verdict_px(card), line_px()};
-    top += line_px();
+    parts.verdict = {width - kInside_px - verdict_px(card), top, verdict_px(card), verdict_line_px};
+    top += verdict_line_px;
     if (!compact && !card.beside.isEmpty()) {
         parts.beside = {kInside_px, top, inner, lines_px(card.beside, inner)};
         top = parts.beside.bottom() + 1;

@@ -31,7 +31,7 @@ public:
 
     /// It takes what others leave.
     [[nodiscard]] QSize sizeHint() const override { return minimumSizeHint(); }
-    [[nodiscard]] QSize minimumSizeHint() const override { return {160, 100}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {160, 84}; }
 
 protected:
     void resizeEvent(QResizeEvent* event) override;

@@ -905,10 +905,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>displayed %1</source>
         <translation>angezeigt %1</translation>
     </message>
-    <message>
-        <source>held by hand</source>
-        <translation>von Hand gehalten</translation>
-    </message>
 </context>
 <context>
     <name>KnownUnit</name>

@@ -10,6 +10,7 @@
 #include "gui/window/instrument_form.hpp"
 #include "gui/window/language.hpp"
 #include "gui/window/line_form.hpp"
+#include "gui/window/number_cards.hpp"
 #include "gui/window/numbers_table.hpp"
 #include "gui/window/order_form.hpp"
 #include "gui/window/page_parts.hpp"
@@ -19,8 +20,10 @@
 #include "gui/window/stop_page.hpp"
 #include "gui/window/tone_colours.hpp"
 
+#include <QClipboard>
 #include <QDialog>
 #include <QDoubleSpinBox>
+#include <QMimeData>
 #include <QPlainTextEdit>
 #include <QSpinBox>
 #include <QTranslator>
@@ -131,6 +134,29 @@ TEST_P(AtTwiceTheFont, VerdictsStayInSightAndNoNumberIsCutHoweverNarrowTheTableI
             }
         }
     }
+}
+
+/// A tall table stood there, mostly empty.
+TEST_P(AtTwiceTheFont, NumbersOfARunAreCardsOfWhichNoneIsCutAndThatScrollWhereThereIsNoHeight)
+{
+    session::JudgementModel model(session::JudgementModel::bench_columns());
+    model.begin(records::load_work_order(short_order()).meaning, {});
+    NumberCards cards("cards", "cards", &model);
+    cards.resize(4 * cards.wanted_px(), 2000);
+    cards.show();
+    wait(milliseconds(100));
+    const auto where = [&](int row) { return cards.visualRect(model.index(row, 0)); };
+    EXPECT_EQ(where(0).top(), where(1).top()) << "two abreast";
+    EXPECT_GT(where(1).left(), where(0).left());
+    EXPECT_EQ(cards.verticalScrollBarPolicy(), Qt::ScrollBarAlwaysOff);
+    for (int row = 0; row < model.rowCount(); ++row) {
+        EXPECT_TRUE(cards.viewport()->rect().contains(where(row))) << row;
+    }
+    cards.resize(cards.wanted_px(), where(0).height());
+    EXPECT_EQ(cards.verticalScrollBarPolicy(), Qt::ScrollBarAlwaysOn);
+    EXPECT_THAT(model.index(0, 0).data(Qt::AccessibleTextRole).toString().toStdString(), HasSubstr("+40"));
+    QTest::keyClick(&cards, Qt::Key_C, Qt::ControlModifier);
+    EXPECT_TRUE(QGuiApplication::clipboard()->mimeData()->hasFormat("text/csv"));
 }
 
 TEST_P(AtTwiceTheFont, WhatStopsARunFitsTheSmallestScreen)
