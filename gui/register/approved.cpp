@@ -64,7 +64,7 @@ std::vector<std::string> not_approved(const Entry& entry, const UnitRegister& un
     std::vector<std::string> lines;
     const auto approved = units.approved();
     for (const auto& [name, sha256] : entry.files.items()) {
-        const auto of_kind = [&, &kind = name](const Rows& file) { return file["kind"] == kind; };
+        const auto of_kind = [&, &kind = name](const Rows& file) { return file["kind"].get<std::string>() == kind; };
         const auto same = [&, &hash = sha256](const Rows& file) {
             return of_kind(file) && file["sha256"].get<std::string>() == hash;
         };
