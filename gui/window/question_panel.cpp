@@ -103,7 +103,7 @@ void QuestionPanel::ask()
     not_in_order_->setVisible(!value);
     go_on_->setText(value ? tr("Take this value  [Enter]") : tr("In order  [Space]"));
     not_applicable_->setText(value ? tr("Not measured  [X]") : tr("Does not apply  [X]"));
-    if (value) {
+    if (typed) {
         value_->setFocus();
     }
 }

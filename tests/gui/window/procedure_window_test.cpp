@@ -170,7 +170,7 @@ TEST_F(ProcedureInTheWindow, OneThatIsWrongIsRefusedWithItsPlaceBeforeTheRunBegi
     EXPECT_THAT(text("orderSummary"), HasSubstr("/steps/0/kind: \"wish\""));
     page.choose_procedure(QStringLiteral("periodic"));
     EXPECT_TRUE(find<QPushButton>("begin")->isEnabled());
-    EXPECT_THAT(text("procedureSummary"), HasSubstr("periodic, revision 1; items asked about: 9"));
+    EXPECT_THAT(text("procedureSummary"), HasSubstr("periodic, revision 2; items asked about: 8"));
 }
 
 } // namespace
