@@ -6,6 +6,7 @@
 #include <QFontMetricsF>
 #include <QPainter>
 #include <QPen>
+#include <QTextLayout>
 
 #include <algorithm>
 #include <cmath>
@@ -30,56 +31,24 @@ QPen pen_of(const Stroke& stroke)
     return pen;
 }
 
-/// `count`, or one less where that would cut a letter of two halves (UTF-16's surrogates).
-qsizetype whole_letters(const QString& word, qsizetype count)
-{
-    const bool cuts = count > 0 && count < word.size() && word.at(count - 1).isHighSurrogate();
-    return cuts ? count - 1 : count;
-}
-
-/// How many letters of `word` fit, at least one; all where all fit. No more of it is measured than about twice what
-/// fits, so that a long word costs by its length and not by its square.
-qsizetype fitting_part(const QString& word, double width, const Style& style)
-{
-    const auto fits = [&](qsizetype count) { return width_mm(word.left(count), style) <= width; };
-    qsizetype fitting = 0;
-    qsizetype too_many = word.size() + 1;
-    for (qsizetype count = 16; fitting < word.size() && count < too_many; count *= 2) {
-        const auto tried = std::min(count, word.size());
-        (fits(tried) ? fitting : too_many) = tried;
-    }
-    while (too_many - fitting > 1) {
-        const auto middle = fitting + (too_many - fitting) / 2;
-        (fits(middle) ? fitting : too_many) = middle;
-    }
-    const qsizetype first = word.size() > 1 && word.front().isHighSurrogate() ? 2 : 1;
-    return std::max(whole_letters(word, fitting), std::min(first, word.size()));
-}
-
-void break_line(const QString& line, double width, const Style& style, QStringList& lines)
-{
-    QString current;
-    for (QString word : line.split(' ')) {
-        const QString joined = current.isEmpty() ? word : current + ' ' + word;
-        if (fitting_part(joined, width, style) == joined.size()) {
-            current = joined;
-            continue;
-        }
-        if (!current.isEmpty()) {
-            lines << current;
-        }
-        for (auto count = fitting_part(word, width, style); count < word.size();
-             count = fitting_part(word, width, style)) {
-            lines << word.left(count);
-            word.remove(0, count);
-        }
-        current = word;
-    }
-    lines << current;
-}
-
 /// Nothing from a file turns the order of letters round on paper.
 QString visible(const QString& text) { return QString::fromStdString(trace::visible(text.toStdString())); }
+
+/// At words, inside one only where it is wider than a line by itself. The blank at a break belongs to neither line.
+void append_broken(const QString& text, double width, const Style& style, QStringList& lines)
+{
+    QTextLayout layout(text, font_of(style));
+    QTextOption option;
+    option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
+    layout.setTextOption(option);
+    layout.beginLayout();
+    for (auto line = layout.createLine(); line.isValid(); line = layout.createLine()) {
+        line.setLineWidth(width * kUnitsPerMm);
+        const auto end = line.textStart() + line.textLength();
+        lines << text.mid(line.textStart(), line.textLength()).chopped(end < text.size() && text.at(end - 1) == ' ' ? 1 : 0);
+    }
+    layout.endLayout();
+}
 
 double left_of(double x, double width, Align align)
 {
@@ -110,7 +79,7 @@ QStringList wrapped(const QString& text, double width, const Style& style)
 {
     QStringList lines;
     for (const auto& line : visible(text).split('\n')) {
-        break_line(line, width, style, lines);
+        append_broken(line, width, style, lines);
     }
     return lines;
 }
