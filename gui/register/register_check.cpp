@@ -14,22 +14,34 @@ namespace zeroline::unit_register {
 
 namespace {
 
+/// What is registered of one record beside its figures.
+struct Registered {
+    std::string manifest_sha256;
+    std::vector<std::string> addenda;
+    std::vector<Value> signatures;
+};
+
 /// What is wrong with the folder of one record; empty: nothing.
-std::string trouble_of(const std::string& folder, const std::string& manifest_sha256,
-                       const std::vector<std::string>& addenda)
+std::string trouble_of(const std::string& folder, const Registered& registered)
 {
     try {
         const auto entry = read_entry(folder);
-        if (entry.verification.at("manifest_sha256") != manifest_sha256) {
+        if (entry.verification.at("manifest_sha256") != registered.manifest_sha256) {
             return folder + ": its manifest is not the one that was registered: signed again, or another record";
         }
-        for (const auto& body : addenda) {
+        for (const auto& body : registered.addenda) {
             bool there = false;
             for (const auto& one : entry.addenda) {
                 there = there || Value{{"name", one.name}, {"manifest_sha256", one.manifest_sha256}}.dump() == body;
             }
             if (!there) {
                 return folder + ": an addendum that was registered is gone or changed";
+            }
+        }
+        for (const auto& row : registered.signatures) {
+            if (std::find(entry.signatures.begin(), entry.signatures.end(), row) == entry.signatures.end()) {
+                return folder + ": the register holds a signature of " + row.at("signer").dump() +
+                       " that is not in the record";
             }
         }
         return {};
@@ -169,20 +181,25 @@ void UnitRegister::check_instruments(Checked& checked) const
 
 void UnitRegister::check_folders(Checked& checked) const
 {
-    std::map<std::string, std::vector<std::string>> addenda;
+    std::map<std::string, Registered> registered;
     for (const auto& row : database_.run("SELECT record_number, body FROM event WHERE kind = 'addendum'")) {
-        addenda[row["record_number"].get<std::string>()].push_back(row["body"].get<std::string>());
+        registered[row["record_number"].get<std::string>()].addenda.push_back(row["body"].get<std::string>());
+    }
+    for (const auto& row : database_.run("SELECT * FROM signature ORDER BY record_number, addendum")) {
+        auto signature = Value(row);
+        signature.erase("record_number");
+        registered[row["record_number"].get<std::string>()].signatures.push_back(std::move(signature));
     }
     const auto rows = database_.run("SELECT v.record_number, v.manifest_sha256, f.path FROM verification v LEFT JOIN "
                                     "folder f ON f.record_number = v.record_number ORDER BY v.record_number");
+    for (const auto& row : rows) {
+        registered[row["record_number"].get<std::string>()].manifest_sha256 = row["manifest_sha256"].get<std::string>();
+    }
     std::vector<std::string> troubles(rows.size());
     on_all_cores(rows.size(), [&](std::size_t i) {
-        const auto known = addenda.find(rows[i]["record_number"].get<std::string>());
-        troubles[i] =
-            rows[i]["path"].is_null()
-                ? "record " + rows[i]["record_number"].get<std::string>() + ": nobody knows where it lies"
-                : trouble_of(rows[i]["path"].get<std::string>(), rows[i]["manifest_sha256"].get<std::string>(),
-                             known == addenda.end() ? std::vector<std::string>{} : known->second);
+        const auto number = rows[i]["record_number"].get<std::string>();
+        troubles[i] = rows[i]["path"].is_null() ? "record " + number + ": nobody knows where it lies"
+                                                : trouble_of(rows[i]["path"].get<std::string>(), registered.at(number));
     });
     for (auto& trouble : troubles) {
         if (!trouble.empty()) {

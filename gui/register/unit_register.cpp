@@ -4,6 +4,9 @@
 #include "gui/records/json_file.hpp"
 #include "gui/register/schema.hpp"
 
+#include <algorithm>
+#include <set>
+
 namespace zeroline::unit_register {
 
 namespace fs = std::filesystem;
@@ -24,6 +27,33 @@ Value of_record(Value row, const Entry& entry)
 {
     row["record_number"] = entry.record_number();
     return row;
+}
+
+/// Whether a point is in the register already, be it at another place: two benches may check one instrument on one day
+/// with one gauge, and each counts its own points. `met` are rows that were a point's own; each is one point only.
+bool is_among(const Rows& known, const Value& point, std::set<std::string>& met)
+{
+    return std::any_of(known.begin(), known.end(), [&](const Rows& row) {
+        auto there = Value(row), asked = point;
+        const bool of_older_program = there.at("kind").is_null(); // which knew a point by its place
+        if (of_older_program ? there.at("place") != asked.at("place") : (asked["place"] = there.at("place"), there != asked)) {
+            return false;
+        }
+        return met.insert(there.dump()).second;
+    });
+}
+
+/// `wanted`, or where another point has it, the first behind all.
+Value free_place(const Rows& known, const Value& wanted)
+{
+    auto behind = wanted.get<std::int64_t>();
+    bool is_taken = false;
+    for (const auto& row : known) {
+        const auto place = row["place"].get<std::int64_t>();
+        is_taken = is_taken || place == wanted;
+        behind = std::max(behind, place + 1);
+    }
+    return is_taken ? Value(behind) : wanted;
 }
 
 } // namespace
@@ -151,12 +181,15 @@ Added UnitRegister::add(const Entry& entry, const records::SigningKey& key) cons
 bool UnitRegister::add_checks(const std::vector<Value>& checks, const records::SigningKey& key) const
 {
     std::vector<Value> added;
-    for (const auto& check : checks) {
-        const auto known = database_.run("SELECT 1 FROM instrument_check WHERE instrument_name = ? AND "
-                                         "instrument_serial = ? AND day = ? AND certificate = ? AND place = ?",
+    std::set<std::string> met;
+    for (auto check : checks) {
+        const auto known = database_.run("SELECT * FROM instrument_check WHERE instrument_name = ? AND "
+                                         "instrument_serial = ? AND day = ? AND certificate = ? ORDER BY place",
                                          {check.at("instrument_name"), check.at("instrument_serial"), check.at("day"),
-                                          check.at("certificate"), check.at("place")});
-        if (known.empty()) {
+                                          check.at("certificate")});
+        if (!is_among(known, check, met)) {
+            check["place"] = free_place(known, check.at("place"));
+            met.insert(check.dump());
             database_.insert("instrument_check", check);
             added.push_back(check);
         }

@@ -75,6 +75,24 @@ TEST_F(InstrumentEntryTest, KeepsWhatAnInstrumentShowedAtEachOfItsCalibrations)
     EXPECT_THROW(raw().run("DELETE FROM instrument_check"), trace::InputError) << "the register only grows";
 }
 
+/// Two benches with a file of their own each, and the same gauge on the same day.
+TEST_F(InstrumentEntryTest, KeepsTheChecksOfTwoBenchesOnOneDay)
+{
+    const auto units = opened();
+    const auto one = read_instrument_entry(checks_file_with({{"2026-11-30", 0.1}}, false));
+    const auto other = read_instrument_entry(checks_file_with({{"2026-11-30", -0.2}}, false));
+    EXPECT_TRUE(units.add_instrument(one, key_));
+    EXPECT_TRUE(units.add_instrument(other, key_));
+    EXPECT_FALSE(units.add_instrument(one, key_)) << "once more";
+    EXPECT_FALSE(units.add_instrument(other, key_)) << "once more, though its points stand at other places";
+    EXPECT_THAT(units.gauge_checks_of("bench transducer 2", "PT-3310"), SizeIs(8));
+    EXPECT_THAT(units.check().troubles, IsEmpty());
+    auto twice = other;
+    twice.checks.push_back(twice.checks.front());
+    EXPECT_TRUE(units.add_instrument(twice, key_)) << "a point that was met twice is two points";
+    EXPECT_THAT(units.gauge_checks_of("bench transducer 2", "PT-3310"), SizeIs(9));
+}
+
 TEST_F(InstrumentEntryTest, KeepsWhatAnInstrumentShowedBesideASecondGauge)
 {
     const auto units = opened();

@@ -95,6 +95,16 @@ TEST_F(UnitRegisterTest, SaysWhatWasDoneToARecordAfterItWasRegistered)
     EXPECT_THAT(units.check().troubles, SizeIs(1));
 }
 
+TEST_F(UnitRegisterTest, ShowsASignatureThatIsNotInTheRecord)
+{
+    const auto units = opened();
+    EXPECT_EQ(units.add(read_entry(record("r1")), key_), Added::record);
+    EXPECT_THAT(units.check().troubles, IsEmpty());
+    take_triggers_away("signature");
+    raw().run("UPDATE signature SET signer = 'Somebody Else'");
+    EXPECT_THAT(units.check().troubles, ElementsAre(HasSubstr("a signature of \"Somebody Else\" that is not in the record")));
+}
+
 TEST_F(UnitRegisterTest, RefusesAnotherRecordUnderANumberItKnows)
 {
     const auto units = opened();
