@@ -173,8 +173,7 @@ void add_rest(const FindingBasis& basis, const signal::Phase& phase, Resting& re
 {
     const double over_s = phase.kind == kInsufflation ? kRampOver_s : kEdgeOver_s;
     PhaseShapes row{kRestBlock_s, {}, {}};
-    append_stretch(row, basis, phase.start_s() + over_s,
-                   phase.leaving ? phase.leaving->onset.time_s : phase.last_time_s);
+    append_stretch(row, basis, phase.start_s() + over_s, phase.leaving->onset.time_s);
     const double still = std::max(2.0 * kRestBlock_s * kStill_per_s * basis.measured_trace.larger_plateau_cmH2O,
                                   kNoises * basis.measured_trace.noise_cmH2O);
     for (const auto& blocks : row.pressure)
@@ -184,17 +183,25 @@ void add_rest(const FindingBasis& basis, const signal::Phase& phase, Resting& re
         }
 }
 
+/// In a span that goes on, or was stopped, the phase behind the last one seen may only not have come yet.
+bool comes_last(const FindingBasis& basis, const MissingPhase& one)
+{
+    const auto& cycles = basis.measured_trace.cycles;
+    return std::none_of(cycles.begin(), cycles.end(),
+                        [&](const Cycle& cycle) { return cycle.span == one.span && cycle.index > one.cycle; });
+}
+
 /// What fills or empties goes on moving until the next edge, which may then be too small to be one: a phase is lost.
 bool phases_are_lost_in_movement(const FindingBasis& basis, const std::string& preset)
 {
     Resting rest;
     for (const auto& one : basis.measured_trace.missing) {
         const auto& span = basis.measured_trace.spans[one.span];
-        if (span.span.preset != preset || rest.seen_s > 0.0)
+        if (span.span.preset != preset || rest.seen_s > 0.0 || comes_last(basis, one))
             continue;
         for (const auto& phase : span.phases)
-            if (!phase.oscillation || phase.oscillation->amplitude_cmH2O <= 0.0)
-                add_rest(basis, phase, rest);
+            if (phase.leaving && (!phase.oscillation || phase.oscillation->amplitude_cmH2O <= 0.0))
+                add_rest(basis, phase, rest); // what moves in a phase that was not left may be the next edge
     }
     return rest.moving_s > kRestless * rest.seen_s;
 }

@@ -81,10 +81,13 @@ private:
     void answer(double now_s)
     {
         const auto view = run_->view();
-        if (!view.can_confirm) {
+        if (!view.can_confirm && !view.asks_hose_end) {
             asked_at_s_ = now_s;
         } else if (now_s - asked_at_s_ > thinks_s_) {
             asked_at_s_ = now_s;
+            if (view.asks_hose_end) {
+                return run_->go_on();
+            }
             run_->set_displayed(as_prescribed());
             run_->set_returned(true, std::nullopt);
             run_->confirm();
@@ -118,6 +121,32 @@ TEST(BenchHand, goes_along_with_a_person_who_takes_a_minute_for_every_word)
     EXPECT_EQ(followed.run().ending(), Ending::completed);
     EXPECT_EQ(followed.result().verdict, Outcome::pass);
     EXPECT_EQ(followed.run().log().spans.size(), 4u);
+}
+
+/// Asked about the hose end it stops at once: a hold that was asked for before is not done twice, with the wrong sign.
+TEST(BenchHand, holds_on_in_turn_after_the_question_about_the_hose_end)
+{
+    for (const double thinks_s : {0.0, 1.0, 30.0}) {
+        const Followed followed(short_order(), {"kinked-line=50"}, thinks_s);
+        EXPECT_EQ(followed.run().ending(), Ending::completed) << thinks_s;
+        EXPECT_FALSE(followed.result().critical) << thinks_s;
+    }
+}
+
+/// In a run that goes on the last phase may only not have come yet: that is no phase lost in movement.
+TEST(BenchHand, is_not_asked_about_the_hose_end_for_a_slow_valve_or_the_wrong_order)
+{
+    auto order = short_order();
+    order.presets.front().insufflation.duration_s = 1.5;
+    order.presets.front().exsufflation.duration_s = 1.5;
+    order.presets.front().pause.duration_s = 2.0;
+    for (const auto* fault : {"slow-swing=80", "reversed"}) {
+        const Followed followed(order, {fault});
+        for (const auto& finding : followed.result().findings) {
+            EXPECT_NE(finding.code, "soft-hose-end") << fault << ": " << finding.text;
+        }
+        EXPECT_EQ(followed.result().verdict, Outcome::fail) << fault;
+    }
 }
 
 TEST(BenchHand, dials_the_next_preset_when_it_is_asked_for)
