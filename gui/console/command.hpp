@@ -41,6 +41,7 @@ void add_sign(CLI::App& app, Request& request);
 void add_key(CLI::App& app, Request& request);
 void add_validate(CLI::App& app, Request& request);
 void add_virtual_bench(CLI::App& app, Request& request);
+void add_practise(CLI::App& app, Request& request);
 void add_print(CLI::App& app, Request& request);
 void add_export(CLI::App& app, Request& request);
 void add_new(CLI::App& app, Request& request);

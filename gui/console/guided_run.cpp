@@ -8,6 +8,7 @@
 #include "gui/console/typed_values.hpp"
 #include "gui/session/first_strength.hpp"
 #include "gui/session/instrument_state.hpp"
+#include "gui/session/practice.hpp"
 #include "gui/session/provisional_judge.hpp"
 
 #include <nlohmann/json.hpp>
@@ -93,7 +94,9 @@ Ending GuidedRun::run()
 void GuidedRun::begin()
 {
     const auto& order = inputs_.order.meaning;
-    if (feed_.simulated()) {
+    if (inputs_.practice) {
+        terminal_.say(session::ResultWords(session::Reader::terminal).say(session::kPractice).toStdString());
+    } else if (feed_.simulated()) {
         terminal_.say("SIMULATED: " + options_.port + " is a pseudo-terminal; the record will say so.");
     }
     terminal_.say("Work order " + order.work_order + ", unit " + order.unit.asset + ", instrument " +
@@ -122,7 +125,7 @@ void GuidedRun::begin()
         inputs_.first_strength
             ? inputs_.first_strength
             : session::known_first_strength(steps, order.unit.asset, origin_of(options_), inputs_.registering);
-    if (!options_.panel.empty()) {
+    if (!options_.panel.empty() && !inputs_.practice) {
         asked_.emplace(asked_file(options_.panel), settings.log.began);
     }
     run_.emplace(order, std::move(settings),
@@ -232,7 +235,9 @@ void GuidedRun::steer()
 
 void GuidedRun::ask_the_bench()
 {
-    if (asked_) {
+    if (inputs_.practice) {
+        inputs_.practice->follow(run_->view());
+    } else if (asked_) {
         asked_->ask(hand_.next(run_->view()));
     }
 }
@@ -273,7 +278,8 @@ void GuidedRun::tell_news()
             terminal_.chime();
             terminal_.say(""); // stands apart
         }
-        terminal_.say(step ? news.place + ": " + news.text : "  " + news.text);
+        const std::string mark = inputs_.practice ? std::string(session::kPracticeMark) + "  " : "";
+        terminal_.say(step ? mark + news.place + ": " + news.text : "  " + news.text);
         if (step) {
             write_log();
         }

@@ -55,6 +55,7 @@ void add_commands(CLI::App& app, Request& request)
     add_key(app, request);
     add_validate(app, request);
     add_virtual_bench(app, request);
+    add_practise(app, request);
     add_new(app, request);
     app.footer(
         "Exit status: 0 pass or done, 1 fail or a difference, 2 the command or its input is wrong, 3 incomplete, "

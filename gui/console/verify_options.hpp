@@ -8,7 +8,9 @@
 #include "gui/records/procedure_file.hpp"
 #include "gui/records/signing_key.hpp"
 #include "gui/register/delivery.hpp"
+#include "gui/session/simulated_bench.hpp"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -32,12 +34,13 @@ struct RunInputs {
     records::Read<verification::WorkOrder> order;
     records::Read<trace::Instrument> instrument;
     std::optional<records::Read<verification::Bench>> bench;
-    unit_register::Bench registering; ///< where its records go
+    unit_register::Bench registering;                                ///< where its records go
     std::optional<records::Read<verification::Procedure>> procedure; ///< none: the guided run
     std::vector<verification::Displayed> displayed;
     verification::Environment environment;
     std::vector<verification::ChecklistItem> checklist;
-    std::optional<records::SigningKey> key; ///< of the bench: signs the journal while it captures
+    std::optional<records::SigningKey> key;            ///< of the bench: signs the journal while it captures
+    std::shared_ptr<session::SimulatedBench> practice; ///< goes along with the run; none: it is no practice
     double wait_s = 60.0;
     int attempt = 1;
     std::optional<verification::Replaces> replaces;

@@ -8,6 +8,7 @@
 #include "gui/session/awake.hpp"
 #include "gui/session/bench_run.hpp"
 #include "gui/session/new_record_folder.hpp"
+#include "gui/session/practice.hpp"
 #include "gui/session/run_marks.hpp"
 #include "gui/session/simulated_bench.hpp"
 #include "gui/session/trace_history.hpp"
@@ -52,6 +53,7 @@ struct RunSetUp {
     double wait_s = 60.0;
     bool reminds = false;                      ///< RunSettings::reminds
     std::shared_ptr<SimulatedBench> simulated; ///< none: a real instrument, or a bench in another program
+    std::optional<PracticeTask> practice;      ///< what `simulated` plays unseen; none: it is no practice
 
     [[nodiscard]] verification::HouseProfile house() const;
     [[nodiscard]] verification::Duty duty() const;

@@ -2,7 +2,7 @@
 
 #include "acquisition/trace/input_error.hpp"
 
-#include <filesystem>
+#include <QCoreApplication>
 
 namespace zeroline::session {
 
@@ -15,11 +15,13 @@ std::filesystem::path inside(const QTemporaryDir& folder, const char* name)
 
 } // namespace
 
-std::vector<OfferedFault> offered_faults()
+std::vector<OfferedFault> offered_faults(Reader reader)
 {
     std::vector<OfferedFault> offered;
     for (const auto& fault : virtual_bench::known_faults()) {
-        offered.push_back({fault.code, fault.does});
+        offered.push_back({fault.code, reader == Reader::screen
+                                           ? QCoreApplication::translate("Fault", fault.does.c_str())
+                                           : QString::fromStdString(fault.does)});
     }
     return offered;
 }
@@ -41,14 +43,18 @@ SimulatedBench::SimulatedBench(const verification::WorkOrder& order, const trace
     // The usual script says how long a run is; the hand takes over from the beginning.
     settings.restart = false;
     settings.link = inside(folder_, "virtual-bench");
-    settings.panel = inside(folder_, "panel.json");
+    settings.panel = panel_file();
     bench_ = std::make_unique<virtual_bench::VirtualBench>(std::move(settings));
     bench_->act({virtual_bench::Action::Kind::open_to_air, 0.0, {}, 0});
 }
 
 std::string SimulatedBench::port() const { return inside(folder_, "virtual-bench").string(); }
 
-records::Panel SimulatedBench::panel() const { return records::load_panel(inside(folder_, "panel.json"), order_); }
+std::filesystem::path SimulatedBench::panel_file() const { return inside(folder_, "panel.json"); }
+
+std::filesystem::path SimulatedBench::passing_folder() const { return inside(folder_, "practice"); }
+
+records::Panel SimulatedBench::panel() const { return records::load_panel(panel_file(), order_); }
 
 void SimulatedBench::follow(const RunView& view)
 {

@@ -3,9 +3,11 @@
 #include "fixtures/virtual_bench/virtual_bench.hpp"
 #include "gui/records/panel_file.hpp"
 #include "gui/session/bench_hand.hpp"
+#include "gui/session/result_words.hpp"
 
 #include <QTemporaryDir>
 
+#include <filesystem>
 #include <memory>
 #include <string>
 #include <vector>
@@ -15,9 +17,9 @@ namespace zeroline::session {
 /// A fault that can be tried on the virtual bench, for a list to choose from.
 struct OfferedFault {
     std::string code;
-    std::string does;
+    QString does; ///< in the language of its reader
 };
-[[nodiscard]] std::vector<OfferedFault> offered_faults();
+[[nodiscard]] std::vector<OfferedFault> offered_faults(Reader reader);
 
 /// The virtual bench inside this program, with a hand that does what a run asks for: opens the line, shuts the hose,
 /// toggles, starts and stops the unit. Whatever is captured on its port is marked as simulated.
@@ -29,6 +31,11 @@ public:
 
     /// A path that stays the same when the simulated adapter is pulled and put back.
     [[nodiscard]] std::string port() const;
+
+    /// The file that the front panel is kept in.
+    [[nodiscard]] std::filesystem::path panel_file() const;
+    /// A record folder that goes with the bench: nothing is left of it.
+    [[nodiscard]] std::filesystem::path passing_folder() const;
 
     /// Lets the hand do what the run asks for at this moment.
     void follow(const RunView& view);

@@ -6,6 +6,7 @@
 #include "gui/window/file_choice.hpp"
 #include "gui/window/instrument_form.hpp"
 #include "gui/window/order_form.hpp"
+#include "gui/window/practice_page.hpp"
 #include "gui/window/result_page.hpp"
 #include "gui/window/run_page.hpp"
 #include "gui/window/start_page.hpp"
@@ -21,9 +22,10 @@ using session::News;
 using trace::InputError;
 
 BenchPlace::BenchPlace(QWidget* parent)
-    : QStackedWidget(parent), start_(new StartPage), result_(new ResultPage), stop_(new StopPage)
+    : QStackedWidget(parent), start_(new StartPage), result_(new ResultPage), stop_(new StopPage),
+      practice_(new PracticePage)
 {
-    for (auto* page : {static_cast<QWidget*>(start_), static_cast<QWidget*>(result_), static_cast<QWidget*>(stop_)}) {
+    for (QWidget* page : std::initializer_list<QWidget*>{start_, result_, stop_, practice_}) {
         addWidget(page);
     }
     connect_pages();
@@ -45,6 +47,7 @@ void BenchPlace::connect_pages()
         to_start();
     });
     connect(result_, &ResultPage::wantsAgain, this, &BenchPlace::again);
+    connect(practice_, &PracticePage::answered, this, &BenchPlace::tell_what_it_was);
     connect(stop_, &StopPage::understood, this, [this] {
         setCurrentWidget(run_);
         run_->setFocus();
@@ -53,10 +56,16 @@ void BenchPlace::connect_pages()
 
 QStringList BenchPlace::banner() const
 {
-    const bool of_the_run = currentWidget() == run_ || currentWidget() == stop_;
-    const bool simulated = of_the_run && session_ && session_->line().simulated;
-    return simulated ? QStringList(session::ResultWords(session::Reader::screen).say(session::kSimulated))
-                     : QStringList();
+    const bool of_the_run = currentWidget() == run_ || currentWidget() == stop_ || currentWidget() == practice_;
+    QStringList lines;
+    if (of_the_run && session_ && session_->line().simulated) {
+        const session::ResultWords words(session::Reader::screen);
+        lines << words.say(session::kSimulated);
+        if (session_->set_up().practice) {
+            lines.prepend(words.say(session::kPractice));
+        }
+    }
+    return lines;
 }
 
 void BenchPlace::dragEnterEvent(QDragEnterEvent* event)
@@ -213,7 +222,11 @@ void BenchPlace::run_ended()
         return;
     }
     try {
-        result_->show_result(session_->conclude());
+        auto result = session_->conclude();
+        if (session_->set_up().practice) {
+            return ask_what_it_was(std::move(result));
+        }
+        result_->show_result(std::move(result));
         setCurrentWidget(result_);
         result_->setFocus();
     } catch (const InputError& error) {
@@ -223,8 +236,29 @@ void BenchPlace::run_ended()
     }
 }
 
+void BenchPlace::ask_what_it_was(session::RunResult result)
+{
+    practised_.emplace(std::move(result));
+    practice_->begin_anew();
+    setCurrentWidget(practice_);
+    practice_->setFocus();
+}
+
+void BenchPlace::tell_what_it_was(const QString& answer)
+{
+    const auto view = session::result_view(practised_->assessed.record_json, session::Reader::screen);
+    const auto told =
+        session::practice_told(*session_->set_up().practice, answer.toStdString(), view, session::Reader::screen);
+    auto evidence = std::move(practised_->evidence);
+    practised_.reset(); // it holds the folder, which goes with the bench
+    result_->show_trace(std::move(evidence), told);
+    setCurrentWidget(result_);
+    result_->setFocus();
+}
+
 void BenchPlace::to_start()
 {
+    practised_.reset();
     // The folder of the run that is left is free for whoever opens it.
     delete std::exchange(run_, nullptr);
     session_.reset();

@@ -9,6 +9,7 @@
 
 namespace zeroline::window {
 
+class PracticePage;
 class RegisterReader;
 class ResultPage;
 class RunPage;
@@ -57,6 +58,8 @@ private:
     void show_stop();
     [[nodiscard]] static QString whom_to_call(bool held, const QString& contact);
     void run_ended();
+    void ask_what_it_was(session::RunResult result);
+    void tell_what_it_was(const QString& answer);
     void to_start();
     void again(const QString& cause, const QString& evidence);
     void look_at(const QString& folder);
@@ -70,8 +73,10 @@ private:
     StartPage* start_;
     ResultPage* result_;
     StopPage* stop_;
+    PracticePage* practice_;
     RunPage* run_ = nullptr;
     std::unique_ptr<session::BenchSession> session_;
+    std::optional<session::RunResult> practised_; ///< waits for an answer
 };
 
 } // namespace zeroline::window

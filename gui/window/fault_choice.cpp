@@ -1,6 +1,6 @@
 #include "gui/window/fault_choice.hpp"
 
-#include "gui/session/simulated_bench.hpp"
+#include "gui/session/bench_session.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/page_parts.hpp"
 
@@ -11,13 +11,20 @@
 
 namespace zeroline::window {
 
+namespace {
+
+const auto kUntold = QStringLiteral("?");
+
+} // namespace
+
 FaultChoice::FaultChoice(QWidget* parent) : QWidget(parent)
 {
     fault_ = choice_field("fault", tr("fault of the virtual bench"));
     fault_->addItem(tr("none: a healthy unit"), QString());
-    for (const auto& fault : session::offered_faults()) {
+    fault_->addItem(tr("practice: one that nobody tells, or none"), kUntold);
+    for (const auto& fault : session::offered_faults(session::Reader::screen)) {
         const auto code = QString::fromStdString(fault.code);
-        fault_->addItem(code + QStringLiteral(" \u2013 ") + QString::fromStdString(fault.does), code);
+        fault_->addItem(code + QStringLiteral(" \u2013 ") + fault.does, code);
     }
     // The list may be wider than its field: what each fault does is read to its end.
     fault_->view()->setMinimumWidth(fault_->view()->sizeHintForColumn(0) + kPage_px);
@@ -42,6 +49,15 @@ std::vector<std::string> FaultChoice::faults() const
         fault += size.startsWith(u'@') ? size : u'=' + QString(size).replace(u',', u'.');
     }
     return {fault.toStdString()};
+}
+
+void FaultChoice::add_bench(session::RunSetUp& made) const
+{
+    if (fault_->currentData().toString() == kUntold) {
+        return session::turn_into_practice(made);
+    }
+    made.simulated = std::make_shared<session::SimulatedBench>(made.order.meaning, made.instrument.meaning, faults());
+    made.port = made.simulated->port();
 }
 
 } // namespace zeroline::window

@@ -8,6 +8,10 @@
 class QComboBox;
 class QLineEdit;
 
+namespace zeroline::session {
+struct RunSetUp;
+}
+
 namespace zeroline::window {
 
 /// Which fault the virtual bench shows, and how large it is.
@@ -16,10 +20,13 @@ class FaultChoice : public QWidget {
 public:
     explicit FaultChoice(QWidget* parent = nullptr);
 
+    /// Gives the run the virtual bench, or makes a practice of it. Throws trace::InputError.
+    void add_bench(session::RunSetUp& made) const;
+
+private:
     /// As `--fault` takes them: none or one.
     [[nodiscard]] std::vector<std::string> faults() const;
 
-private:
     QComboBox* fault_;
     QLineEdit* size_;
 };

@@ -102,7 +102,7 @@ ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(shown_column
     home_lines_ = new HomeLines;
     for (QWidget* part :
          std::initializer_list<QWidget*>{make_top(), card_of({make_numbers()}), make_ladder(), make_findings(),
-                                         card_of({charts_->whole()}), home_lines_, make_again()}) {
+                                         card_of({charts_->whole()}), home_lines_, again_card_ = make_again()}) {
         layout->addWidget(part);
     }
     layout->addStretch(1);
@@ -271,6 +271,7 @@ void ResultPage::keyPressEvent(QKeyEvent* event)
 void ResultPage::show_result(session::RunResult result)
 {
     seal_->hide();
+    practised_.clear();
     saved_ = false;
     shown_folder_ = result.folder->part();
     result_.emplace(std::move(result));
@@ -292,6 +293,7 @@ void ResultPage::show_record(const std::filesystem::path& folder)
         assessed.record_json = opened.read(records::name::record);
     }
     shown_folder_ = folder;
+    practised_.clear();
     result_.reset(); // it may hold that folder
     const auto bench_file = reader_ == nullptr ? std::nullopt : reader_->bench().file;
     result_.emplace(session::RunResult{taken_up(folder), std::move(evidence), std::move(assessed),
@@ -308,15 +310,17 @@ void ResultPage::show_record(const std::filesystem::path& folder)
     setFocus();
 }
 
-void ResultPage::show_trace(records::LoadedEvidence evidence)
+void ResultPage::show_trace(records::LoadedEvidence evidence, const QStringList& practised)
 {
+    practised_ = practised;
     auto assessed = records::assess(evidence);
     shown_folder_.clear();
     saved_ = true;
     seal_->hide(); // it was about another one
     result_.emplace(
         session::RunResult{std::nullopt, std::move(evidence), std::move(assessed), session::Ending::completed, {}});
-    bar_->tell(tr("Looked at only: this is no record, and nothing was saved."));
+    bar_->tell(practised.isEmpty() ? tr("Looked at only: this is no record, and nothing was saved.")
+                                   : tr("Practice: nothing is kept."));
     show_all();
     setFocus();
 }
@@ -324,6 +328,10 @@ void ResultPage::show_trace(records::LoadedEvidence evidence)
 void ResultPage::show_all()
 {
     view_ = session::result_view(result_->assessed.record_json, session::Reader::screen);
+    if (!practised_.isEmpty()) {
+        session::mark_as_practice(view_, practised_, session::Reader::screen);
+    }
+    again_card_->setVisible(practised_.isEmpty());
     show_verdict();
     numbers_.show(view_, {});
     findings_.show(view_);

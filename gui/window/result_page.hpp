@@ -40,8 +40,9 @@ public:
     void show_result(session::RunResult result);
     /// A record that was saved before: looked at and printed, never changed.
     void show_record(const std::filesystem::path& folder);
-    /// A trace from elsewhere, judged with files chosen here: looked at, no record.
-    void show_trace(records::LoadedEvidence evidence);
+    /// A trace from elsewhere, judged with files chosen here: looked at, no record. `practised`: it is that of a
+    /// practice, and what it was.
+    void show_trace(records::LoadedEvidence evidence, const QStringList& practised = {});
     [[nodiscard]] const std::optional<session::RunResult>& result() const noexcept { return result_; }
     [[nodiscard]] bool saved() const noexcept { return saved_; }
     /// A record could be made of what is shown, and nobody has signed it.
@@ -97,12 +98,13 @@ private:
     session::ResultView view_; ///< of result_
     std::filesystem::path shown_folder_;
     bool saved_ = false;
+    QStringList practised_; ///< what it was; empty: no practice
     session::JudgementModel numbers_;
     session::FindingsModel findings_;
     QLabel *seal_, *identity_, *not_tested_, *banner_, *verdict_, *why_, *to_do_, *accuracy_, *no_room_, *at_fault_,
         *sources_, *findings_head_;
     QBoxLayout* top_;
-    QWidget* findings_card_;
+    QWidget *findings_card_, *again_card_;
     HomeLines* home_lines_;
     SigningBar* bar_;
     NumbersTable* table_;

@@ -298,9 +298,10 @@ session::RunSetUp StartPage::set_up() const
     made.as_found = as_found_;
     made.port = port();
     if (made.port == PortsModel::kVirtualBench) {
-        made.simulated =
-            std::make_shared<session::SimulatedBench>(made.order.meaning, made.instrument.meaning, fault_->faults());
-        made.port = made.simulated->port();
+        fault_->add_bench(made);
+        if (made.practice) {
+            return made;
+        }
     } else { // what is simulated says nothing about a unit: it may stay unsealed
         check_for_a_real_port(made);
     }

@@ -261,6 +261,241 @@
     </message>
 </context>
 <context>
+    <name>Fault</name>
+    <message>
+        <source>the instrument reads this much too low at every pressure</source>
+        <translation>das Messgerät zeigt bei jedem Druck um so viel zu wenig</translation>
+    </message>
+    <message>
+        <source>the instrument reads this much at zero</source>
+        <translation>das Messgerät zeigt so viel bei null</translation>
+    </message>
+    <message>
+        <source>the instrument&apos;s zero moves this far from the beginning to the end</source>
+        <translation>die Null des Messgeräts wandert vom Anfang bis zum Ende so weit</translation>
+    </message>
+    <message>
+        <source>the instrument&apos;s clock is this much fast</source>
+        <translation>die Uhr des Messgeräts geht um so viel vor</translation>
+    </message>
+    <message>
+        <source>sensor and line follow the pressure with this lag</source>
+        <translation>Sensor und Leitung folgen dem Druck mit dieser Verzögerung</translation>
+    </message>
+    <message>
+        <source>the instrument sends another unit than its file says</source>
+        <translation>das Messgerät sendet eine andere Einheit, als seine Datei sagt</translation>
+    </message>
+    <message>
+        <source>an absolute sensor: atmospheric pressure is added to everything</source>
+        <translation>ein Absolutdrucksensor: zu allem kommt der Luftdruck hinzu</translation>
+    </message>
+    <message>
+        <source>a sensor that cannot read below zero</source>
+        <translation>ein Sensor, der unter null nichts anzeigen kann</translation>
+    </message>
+    <message>
+        <source>a sensor whose range ends below the plateaus</source>
+        <translation>ein Sensor, dessen Bereich unterhalb der Plateaus endet</translation>
+    </message>
+    <message>
+        <source>one reading is repeated until the hose is opened</source>
+        <translation>ein Messwert wiederholt sich, bis der Schlauch geöffnet wird</translation>
+    </message>
+    <message>
+        <source>the instrument samples only so often</source>
+        <translation>das Messgerät misst nur so oft</translation>
+    </message>
+    <message>
+        <source>a USB bridge delivers readings in batches at this interval</source>
+        <translation>ein USB-Adapter liefert Messwerte stoßweise in diesem Abstand</translation>
+    </message>
+    <message>
+        <source>50 Hz of this amplitude in the readings</source>
+        <translation>50 Hz dieser Amplitude in den Messwerten</translation>
+    </message>
+    <message>
+        <source>so many single readings are 60 cmH2O off</source>
+        <translation>so viele einzelne Messwerte liegen um 60 cmH2O daneben</translation>
+    </message>
+    <message>
+        <source>this share of the readings is counted but never sent</source>
+        <translation>dieser Anteil der Messwerte wird gezählt, aber nie gesendet</translation>
+    </message>
+    <message>
+        <source>this share of the readings is spoilt by foreign bytes</source>
+        <translation>dieser Anteil der Messwerte ist durch fremde Bytes verdorben</translation>
+    </message>
+    <message>
+        <source>this share of the readings loses the end of its bytes</source>
+        <translation>diesem Anteil der Messwerte fehlt das Ende ihrer Bytes</translation>
+    </message>
+    <message>
+        <source>the serial adapter is pulled</source>
+        <translation>der serielle Adapter wird gezogen</translation>
+    </message>
+    <message>
+        <source>the serial adapter is pulled and comes back after this time</source>
+        <translation>der serielle Adapter wird gezogen und kommt nach dieser Zeit zurück</translation>
+    </message>
+    <message>
+        <source>the plug leaks: both pressures lose this share, a little unsteadily</source>
+        <translation>der Stopfen leckt: beide Drücke verlieren diesen Anteil, etwas unruhig</translation>
+    </message>
+    <message>
+        <source>the sensing line is pinched: every edge takes so long</source>
+        <translation>die Messleitung ist gequetscht: jede Flanke dauert so lange</translation>
+    </message>
+    <message>
+        <source>the hose is held shut with the palm: plateaus wobble by this much</source>
+        <translation>der Schlauch wird mit der Hand zugehalten: die Plateaus schwanken um so viel</translation>
+    </message>
+    <message>
+        <source>the plug pops off in one insufflation and is put back in the next pause</source>
+        <translation>der Stopfen springt in einer Insufflation ab und wird in der nächsten Pause wieder eingesetzt</translation>
+    </message>
+    <message>
+        <source>a person breathes at the closed hose, this far to either side</source>
+        <translation>eine Person atmet am geschlossenen Schlauch, so weit nach beiden Seiten</translation>
+    </message>
+    <message>
+        <source>a person who does not breathe, or a bag, is on the hose: a lung of this compliance</source>
+        <translation>eine Person, die nicht atmet, oder ein Beutel ist am Schlauch: eine Lunge dieser Compliance</translation>
+    </message>
+    <message>
+        <source>a person is on the hose and breathes with this effort: a lung of 50 mL/cmH2O</source>
+        <translation>eine Person ist am Schlauch und atmet mit dieser Anstrengung: eine Lunge von 50 mL/cmH2O</translation>
+    </message>
+    <message>
+        <source>the hose is squeezed for 0.2 to 0.3 s in one exsufflation</source>
+        <translation>der Schlauch wird in einer Exsufflation 0,2 bis 0,3 s lang gedrückt</translation>
+    </message>
+    <message>
+        <source>the sensing line is on the sensor&apos;s other port: every sign is turned</source>
+        <translation>die Messleitung sitzt am anderen Anschluss des Sensors: jedes Vorzeichen ist umgekehrt</translation>
+    </message>
+    <message>
+        <source>the sensing line rings at 68 Hz after each transition</source>
+        <translation>die Messleitung schwingt nach jedem Übergang mit 68 Hz nach</translation>
+    </message>
+    <message>
+        <source>the hose rings at 48 Hz after each transition</source>
+        <translation>der Schlauch schwingt nach jedem Übergang mit 48 Hz nach</translation>
+    </message>
+    <message>
+        <source>insufflation stays this much below its setting</source>
+        <translation>die Insufflation bleibt um so viel unter ihrer Einstellung</translation>
+    </message>
+    <message>
+        <source>exsufflation stays this much short of its setting</source>
+        <translation>die Exsufflation bleibt um so viel hinter ihrer Einstellung zurück</translation>
+    </message>
+    <message>
+        <source>insufflation goes this much beyond its setting</source>
+        <translation>die Insufflation geht um so viel über ihre Einstellung hinaus</translation>
+    </message>
+    <message>
+        <source>both pressures fall short by this share, and rise more slowly</source>
+        <translation>beide Drücke bleiben um diesen Anteil zurück und steigen langsamer</translation>
+    </message>
+    <message>
+        <source>it holds its pressure at a closed end; where air flows it lacks this share</source>
+        <translation>am geschlossenen Ende hält es seinen Druck; wo Luft strömt, fehlt dieser Anteil</translation>
+    </message>
+    <message>
+        <source>a leak in hose or unit takes this share of both pressures</source>
+        <translation>ein Leck in Schlauch oder Gerät nimmt beiden Drücken diesen Anteil</translation>
+    </message>
+    <message>
+        <source>a valve that leaks under suction takes this share of exsufflation</source>
+        <translation>ein Ventil, das unter Sog leckt, nimmt der Exsufflation diesen Anteil</translation>
+    </message>
+    <message>
+        <source>both pressures lose this much from the first to the last automatic cycle</source>
+        <translation>beide Drücke verlieren vom ersten bis zum letzten automatischen Zyklus so viel</translation>
+    </message>
+    <message>
+        <source>the first cycle after each start is this much short</source>
+        <translation>der erste Zyklus nach jedem Start bleibt um so viel zurück</translation>
+    </message>
+    <message>
+        <source>the unit&apos;s own gauge shows this much more than there is</source>
+        <translation>die Anzeige des Geräts zeigt um so viel mehr, als da ist</translation>
+    </message>
+    <message>
+        <source>exsufflation is set this much gentler than prescribed</source>
+        <translation>die Exsufflation ist um so viel schwächer eingestellt als verordnet</translation>
+    </message>
+    <message>
+        <source>a stuck valve leaves this pressure in the pauses</source>
+        <translation>ein klemmendes Ventil lässt diesen Druck in den Pausen stehen</translation>
+    </message>
+    <message>
+        <source>after a phase the pressure enters the zero band only after this time</source>
+        <translation>nach einer Phase erreicht der Druck das Nullband erst nach dieser Zeit</translation>
+    </message>
+    <message>
+        <source>gas trapped at the block brings back this share of the last step, slowly</source>
+        <translation>am Verschluss eingeschlossenes Gas bringt diesen Anteil des letzten Sprungs langsam zurück</translation>
+    </message>
+    <message>
+        <source>the swing between the phases takes so long from 10 % to 90 %</source>
+        <translation>der Wechsel zwischen den Phasen dauert von 10 % bis 90 % so lange</translation>
+    </message>
+    <message>
+        <source>rise, swing and release take so long from 10 % to 90 %</source>
+        <translation>Anstieg, Wechsel und Entlastung dauern von 10 % bis 90 % so lange</translation>
+    </message>
+    <message>
+        <source>the swing time scatters with this standard deviation</source>
+        <translation>die Wechselzeit streut mit dieser Standardabweichung</translation>
+    </message>
+    <message>
+        <source>insufflation lasts this much longer than set</source>
+        <translation>die Insufflation dauert um so viel länger als eingestellt</translation>
+    </message>
+    <message>
+        <source>every phase lasts this much longer than set</source>
+        <translation>jede Phase dauert um so viel länger als eingestellt</translation>
+    </message>
+    <message>
+        <source>phase durations scatter with this standard deviation</source>
+        <translation>die Dauern der Phasen streuen mit dieser Standardabweichung</translation>
+    </message>
+    <message>
+        <source>so many exsufflations do not come, one in every second cycle</source>
+        <translation>so viele Exsufflationen bleiben aus, eine in jedem zweiten Zyklus</translation>
+    </message>
+    <message>
+        <source>automatic mode exsufflates first</source>
+        <translation>der Automatikbetrieb beginnt mit der Exsufflation</translation>
+    </message>
+    <message>
+        <source>the breath trigger is on: after one cycle the unit waits about 30 s and stops</source>
+        <translation>der Atemtrigger ist an: nach einem Zyklus wartet das Gerät etwa 30 s und hält an</translation>
+    </message>
+    <message>
+        <source>automatic mode ends by itself after the lead cycles and the cycles needed</source>
+        <translation>der Automatikbetrieb endet von selbst nach den Vorlaufzyklen und den nötigen Zyklen</translation>
+    </message>
+    <message>
+        <source>the plateau loses this share over its window</source>
+        <translation>das Plateau verliert über sein Fenster diesen Anteil</translation>
+    </message>
+    <message>
+        <source>each phase overshoots its plateau by this share of the step</source>
+        <translation>jede Phase schießt um diesen Anteil des Sprungs über ihr Plateau hinaus</translation>
+    </message>
+    <message>
+        <source>an oscillation of this amplitude that is not prescribed</source>
+        <translation>eine Oszillation dieser Amplitude, die nicht verordnet ist</translation>
+    </message>
+    <message>
+        <source>the prescribed oscillation lacks this share of its amplitude</source>
+        <translation>der verordneten Oszillation fehlt dieser Anteil ihrer Amplitude</translation>
+    </message>
+</context>
+<context>
     <name>FaultChoice</name>
     <message>
         <source>fault of the virtual bench</source>
@@ -277,6 +512,10 @@
     <message>
         <source>size (optional)</source>
         <translation>Größe</translation>
+    </message>
+    <message>
+        <source>practice: one that nobody tells, or none</source>
+        <translation>Übung: einer, den niemand verrät, oder keiner</translation>
     </message>
 </context>
 <context>
@@ -1606,6 +1845,37 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
 </context>
 <context>
+    <name>PracticePage</name>
+    <message>
+        <source>what was it?</source>
+        <translation>was war es?</translation>
+    </message>
+    <message>
+        <source>question</source>
+        <translation>Frage</translation>
+    </message>
+    <message>
+        <source>What was it?</source>
+        <translation>Was war es?</translation>
+    </message>
+    <message>
+        <source>how to answer</source>
+        <translation>wie geantwortet wird</translation>
+    </message>
+    <message>
+        <source>Choose what you have seen; then the result and what it was are shown.</source>
+        <translation>Wählen, was zu sehen war; dann erscheinen das Ergebnis und was es war.</translation>
+    </message>
+    <message>
+        <source>what it may have been</source>
+        <translation>was es gewesen sein kann</translation>
+    </message>
+    <message>
+        <source>That is it  [Enter]</source>
+        <translation>Das ist es  [Eingabe]</translation>
+    </message>
+</context>
+<context>
     <name>PresetForm</name>
     <message>
         <source>name of the preset</source>
@@ -2768,6 +3038,42 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>%1 series of %2 breaths, %3 s rest between them: %4 in all</source>
         <translation>%1 Serien von %2 Atemzügen, dazwischen %3 s Ruhe: insgesamt %4</translation>
     </message>
+    <message>
+        <source>Right.</source>
+        <translation>Richtig.</translation>
+    </message>
+    <message>
+        <source>Near: a run at a closed hose end does not tell the two apart.</source>
+        <translation>Fast: ein Lauf am geschlossenen Schlauchende unterscheidet die beiden nicht.</translation>
+    </message>
+    <message>
+        <source>It was something else.</source>
+        <translation>Es war etwas anderes.</translation>
+    </message>
+    <message>
+        <source>nothing: a healthy unit</source>
+        <translation>nichts: ein gesundes Gerät</translation>
+    </message>
+    <message>
+        <source>It was %1.</source>
+        <translation>Es war: %1.</translation>
+    </message>
+    <message>
+        <source>What told it:</source>
+        <translation>Woran es zu erkennen war:</translation>
+    </message>
+    <message>
+        <source>Nothing stood out in the trace.</source>
+        <translation>In der Kurve fiel nichts auf.</translation>
+    </message>
+    <message>
+        <source>Nothing in this run told it: it is too small, or the run ended too soon.</source>
+        <translation>Nichts in diesem Lauf verriet es: es ist zu klein, oder der Lauf endete zu früh.</translation>
+    </message>
+    <message>
+        <source>PRACTICE: the virtual bench has chosen what is wrong, or nothing. No record is made.</source>
+        <translation>ÜBUNG: Der virtuelle Prüfplatz hat gewählt, was nicht stimmt, oder nichts. Es entsteht kein Protokoll.</translation>
+    </message>
 </context>
 <context>
     <name>ResultCharts</name>
@@ -2992,6 +3298,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Findings and remarks (%1)</source>
         <translation>Befunde und Hinweise (%1)</translation>
+    </message>
+    <message>
+        <source>Practice: nothing is kept.</source>
+        <translation>Übung: nichts wird aufbewahrt.</translation>
     </message>
 </context>
 <context>

@@ -70,7 +70,8 @@ TEST(Translation, KnowsEveryWordThatTheSourcesSayNow)
     lupdate.start(QStringLiteral(ZEROLINE_LUPDATE),
                   {"-silent", "-no-obsolete", "-locations", "none", "-tr-function-alias",
                    "QT_TRANSLATE_NOOP+=ZEROLINE_SCREEN_WORD", root + "/gui/window", root + "/gui/session",
-                   root + "/gui/charts", root + "/analysis/verification/measurands.cpp", "-ts", copy});
+                   root + "/gui/charts", root + "/analysis/verification/measurands.cpp",
+                   root + "/fixtures/virtual_bench", "-ts", copy});
     ASSERT_TRUE(lupdate.waitForFinished(60'000));
     ASSERT_EQ(lupdate.exitCode(), 0) << lupdate.readAllStandardError().toStdString();
     for (const auto& message : messages_in(copy))
