@@ -355,7 +355,7 @@ double positive_at(const JsonReader& place, double high)
 Calibration parse_calibration(const JsonReader& at, const SensorRange& range)
 {
     at.object_with_only({"certificate", "on", "due", "expanded_uncertainty", "coverage_factor", "range",
-                         "temperature_C", "warm_up_s", "points"});
+                         "temperature_C", "temperature_coefficient", "warm_up_s", "points"});
     Calibration calibration;
     calibration.certificate = at.at("certificate").filled_text();
     calibration.on = at.at("on").date();
@@ -370,6 +370,10 @@ Calibration parse_calibration(const JsonReader& at, const SensorRange& range)
     }
     if (const auto place = at.find("temperature_C")) {
         calibration.temperature_C = place->number(-40.0, 85.0);
+    }
+    if (const auto place = at.find("temperature_coefficient")) {
+        calibration.temperature_coefficient = place->number(0.0, range.high - range.low);
+        (void)at.at("temperature_C"); // per degree away from what?
     }
     if (const auto place = at.find("warm_up_s")) {
         calibration.warm_up_s = place->number(0.0, kLongestWarmUp_s);

@@ -103,6 +103,7 @@ struct Calibration {
     double coverage_factor = 2.0;
     std::optional<double> low, high; ///< calibrated range as given; see calibrated_low()/high()
     std::optional<double> temperature_C;
+    std::optional<double> temperature_coefficient; ///< by how much a reading may move per °C away from temperature_C
     std::optional<double> warm_up_s;
     std::vector<CalibrationPoint> points; ///< reference increasing; may be empty: no correction
 };

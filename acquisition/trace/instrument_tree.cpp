@@ -122,6 +122,9 @@ nlohmann::json calibration_tree(const Calibration& calibration)
     if (calibration.temperature_C) {
         tree["temperature_C"] = *calibration.temperature_C;
     }
+    if (calibration.temperature_coefficient) {
+        tree["temperature_coefficient"] = *calibration.temperature_coefficient;
+    }
     if (calibration.warm_up_s) {
         tree["warm_up_s"] = *calibration.warm_up_s;
     }

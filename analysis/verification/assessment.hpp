@@ -86,6 +86,7 @@ struct Judgement {
 
 struct ZeroReadings {
     std::optional<double> before, after, drift, noise; ///< cmH2O
+    std::optional<double> before_at_s;                 ///< when the reading before began, on the trace
     double noise_inflation = 1.0; ///< of the variance of a mean over that of independent readings (autocorrelation)
     double before_u = 0.0;        ///< standard uncertainty of the mean before, cmH2O
 };

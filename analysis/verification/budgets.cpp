@@ -39,6 +39,18 @@ Distribution distribution_of(trace::Spread spread)
     return Distribution::normal;
 }
 
+/// Only where the instrument file says how far a reading may move for each degree: a half-width.
+void add_room_temperature(Budget& budget, const BudgetBasis& basis)
+{
+    const auto& calibration = basis.instrument->calibration;
+    if (!calibration.temperature_coefficient || !calibration.temperature_C || !basis.room_temperature_C)
+        return;
+    const double half_width =
+        *calibration.temperature_coefficient * std::abs(*basis.room_temperature_C - *calibration.temperature_C);
+    budget.push_back(
+        {"room temperature", trace::to_cmH2O(half_width, basis.instrument->range.unit), Distribution::rectangular});
+}
+
 /// What every level of a record shares, but for its zero.
 Budget instrument_entries(const BudgetBasis& basis)
 {
@@ -54,6 +66,7 @@ Budget instrument_entries(const BudgetBasis& basis)
     budget.push_back({"resolution", in_cmH2O(0.5 * range.resolution), Distribution::rectangular});
     for (const auto& entry : basis.instrument->uncertainty)
         budget.push_back({entry.name, in_cmH2O(entry.value), distribution_of(entry.distribution)});
+    add_room_temperature(budget, basis);
     return budget;
 }
 

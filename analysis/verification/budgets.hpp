@@ -13,6 +13,7 @@ struct BudgetBasis {
     ZeroReadings zero;
     double zero_drift_limit_cmH2O = 0.5; ///< taken where there is no reading after
     double zero_wander_cmH2O = 0.0;      ///< how far the levels of pauses that should be alike lie apart
+    std::optional<double> room_temperature_C;
     trace::Sampling sampling;
     double trace_s = 0.0; ///< length of the trace the sample clock was fitted over; 0: not known
 };

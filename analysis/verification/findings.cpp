@@ -36,6 +36,8 @@ constexpr Entry kFinders[] = {
     {stuck_reading, kOfSetUp},
     {calibration_lapsed, kOfSetUp},
     {outside_calibration, kOfSetUp},
+    {not_warmed_up, kOfSetUp},
+    {room_temperature, kOfSetUp},
     {gap, kOfSetUp},
     {discarded_bytes, kOfSetUp},
     {spikes, kOfSetUp},

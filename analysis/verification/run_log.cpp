@@ -210,9 +210,9 @@ Hose read_hose(const JsonReader& at)
 
 Environment read_environment(const JsonReader& at)
 {
-    at.object_with_only({"temperature_C", "pressure_hPa", "humidity_percent"});
+    at.object_with_only({"temperature_C", "pressure_hPa", "humidity_percent", "instrument_on_s"});
     return {read_optional(at, "temperature_C", -40.0, 70.0), read_optional(at, "pressure_hPa", 400.0, 1100.0),
-            read_optional(at, "humidity_percent", 0.0, 100.0)};
+            read_optional(at, "humidity_percent", 0.0, 100.0), read_optional(at, "instrument_on_s", 0.0, kLongestOn_s)};
 }
 
 Replaces read_replaces(const JsonReader& at, int attempt)

@@ -63,9 +63,13 @@ struct Hose {
     std::optional<double> length_m, bore_mm;
 };
 
+/// What the run was made in.
 struct Environment {
     std::optional<double> temperature_C, pressure_hPa, humidity_percent;
+    /// How long the instrument had been on when its line was opened; 0: nobody said, it may have been longer.
+    std::optional<double> instrument_on_s = {};
 };
+inline constexpr double kLongestOn_s = 2592000.0; ///< 30 days
 
 /// Why this run stands in place of an earlier one of the same order (docs/method.md, attempts).
 struct Replaces {

@@ -85,6 +85,7 @@ json tree_of(const Environment& environment)
     put(tree, "temperature_C", environment.temperature_C);
     put(tree, "pressure_hPa", environment.pressure_hPa);
     put(tree, "humidity_percent", environment.humidity_percent);
+    put(tree, "instrument_on_s", environment.instrument_on_s);
     return tree;
 }
 

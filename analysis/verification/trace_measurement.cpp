@@ -98,6 +98,9 @@ void TraceMeasurement::read_samples()
     basis_.instrument = evidence_.instrument;
     basis_.zero = measured_trace_.zero;
     basis_.zero_drift_limit_cmH2O = evidence_.house.zero_drift_cmH2O;
+    if (evidence_.run != nullptr && evidence_.run->environment) {
+        basis_.room_temperature_C = evidence_.run->environment->temperature_C;
+    }
     basis_.sampling = trace.sampling;
     basis_.trace_s = trace.size() > 0 ? trace.time_s.back() - trace.time_s.front() : 0.0;
 }

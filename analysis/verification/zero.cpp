@@ -93,6 +93,7 @@ ZeroReadings read_zero(const trace::Trace& trace, const std::vector<Span>& spans
     ZeroReadings zero;
     if (const auto reading = before != nullptr ? reading_of(trace, *before) : std::nullopt) {
         zero.before = reading->mean;
+        zero.before_at_s = before->from_s;
         zero.noise = reading->noise;
         zero.noise_inflation = reading->inflation;
         zero.before_u = reading->mean_u;

@@ -131,6 +131,7 @@ void GuidedRun::begin()
     run_.emplace(order, std::move(settings),
                  session::provisional_judge(feed_.raw(), order, inputs_.instrument.meaning, inputs_.house()),
                  std::move(steps));
+    run_->set_environment(inputs_.environment);
     if (stated_) {
         run_->set_found(*run_->log().settings_found, true);
     }
@@ -158,10 +159,6 @@ session::RunSettings GuidedRun::run_settings()
     log.replaces = inputs_.replaces;
     log.unlike_in_attempt = records::unlike_in_attempt(inputs_.earlier);
     log.origin = origin_of(options_);
-    const auto& environment = inputs_.environment;
-    if (environment.temperature_C || environment.pressure_hPa || environment.humidity_percent) {
-        log.environment = environment;
-    }
     log.checklist = inputs_.checklist;
     log.restored = false;
     log.displayed = displayed_values();

@@ -134,7 +134,7 @@ verification::Environment environment_typed(std::string_view text)
     verification::Environment environment;
     for (const auto part : parts(text, ';')) {
         for (const auto one : parts(part, ' ')) {
-            const auto unit_at = one.find_first_of("Ch%");
+            const auto unit_at = one.find_first_of("Ch%m");
             const auto unit = unit_at == std::string_view::npos ? std::string_view{} : one.substr(unit_at);
             const auto value = one.substr(0, unit_at);
             if (unit == "C") {
@@ -143,8 +143,11 @@ verification::Environment environment_typed(std::string_view text)
                 environment.pressure_hPa = number_typed(value, "--environment", 400.0, 1100.0);
             } else if (unit == "%") {
                 environment.humidity_percent = number_typed(value, "--environment", 0.0, 100.0);
+            } else if (unit == "min") {
+                environment.instrument_on_s =
+                    60.0 * number_typed(value, "--environment", 1.0, verification::kLongestOn_s / 60.0);
             } else if (!one.empty()) {
-                throw InputError("--environment", in_quotes(one), "values such as '22.5C 1008hPa 41%'");
+                throw InputError("--environment", in_quotes(one), "values such as '22.5C 1008hPa 41% 20min'");
             }
         }
     }

@@ -25,7 +25,8 @@ struct PressurePair {
 /// "+35/-40" or "+35/-40 1.5/1.5/2": settings read from a unit's screen. Throws trace::InputError.
 [[nodiscard]] verification::Settings settings_typed(std::string_view text, const std::string& what);
 
-/// "22.5C 1008hPa 41%": any of the three, parted by blanks. Throws trace::InputError.
+/// "22.5C 1008hPa 41% 20min": air, and how long the instrument has been on; any of the four, parted by blanks. Throws
+/// trace::InputError.
 [[nodiscard]] verification::Environment environment_typed(std::string_view text);
 
 /// "intake filter=ok", "hose=not-ok: a crack at the cuff", "battery=not-applicable". Throws trace::InputError.

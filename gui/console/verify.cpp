@@ -151,7 +151,9 @@ void add_verify(CLI::App& app, Request& request)
         ->type_name("FILE");
     command->add_option("--operator", options->run_operator, "who runs it")->type_name("NAME");
     command->add_option("--place", options->place, "where it is run")->type_name("PLACE");
-    command->add_option("--environment", options->environment, "air in the room, such as '22.5C 1008hPa 41%'")
+    command
+        ->add_option("--environment", options->environment,
+                     "air in the room, and how long the instrument has been on: '22.5C 1008hPa 41% 20min'")
         ->type_name("VALUES");
     command
         ->add_option("--check", options->checks,

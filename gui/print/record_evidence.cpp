@@ -56,6 +56,9 @@ QString environment_words(const PrintedRecord& record, const Numerals& numerals)
     add("temperature_C", "\u00B0C");
     add("pressure_hPa", "hPa");
     add("humidity_percent", "% humidity");
+    if (const auto on_s = record.figure("/run/environment/instrument_on_s"); on_s.value_or(0.0) > 0.0) {
+        words << "instrument on for " + with_unit(numerals.plain(*on_s / 60.0), "min") + " before";
+    }
     return or_not_given(words.join(", "));
 }
 

@@ -184,8 +184,8 @@ void BenchRun::set_checklist(std::vector<ChecklistItem> checklist)
 
 void BenchRun::set_environment(const verification::Environment& air)
 {
-    const bool known = air.temperature_C || air.pressure_hPa || air.humidity_percent;
-    log_.environment = known ? std::optional(air) : std::nullopt;
+    log_.environment = air;
+    log_.environment->instrument_on_s = air.instrument_on_s.value_or(0.0);
 }
 
 } // namespace zeroline::session

@@ -15,8 +15,9 @@ using verification::SpanKind;
 
 namespace {
 
-constexpr std::string_view kOfTheSetUp[] = {"unit-mismatch", "swapped-ports", "absolute-sensor", "plug-off",
-                                            "wobble",        "clipped",       "stuck-reading",   "outside-calibration"};
+constexpr std::string_view kOfTheSetUp[] = {
+    "unit-mismatch", "swapped-ports", "absolute-sensor",     "plug-off",      "wobble",
+    "clipped",       "stuck-reading", "outside-calibration", "not-warmed-up", "room-temperature"};
 
 } // namespace
 
@@ -42,7 +43,8 @@ void BenchRun::tell_what_is_wrong_with_the_set_up()
 {
     for (const auto& finding : result_->findings) {
         const auto* const known = std::find(std::begin(kOfTheSetUp), std::end(kOfTheSetUp), finding.code.toStdString());
-        if (known != std::end(kOfTheSetUp) && told_of_set_up_.insert(*known).second) {
+        const bool is_note = finding.tone == Tone::none;
+        if (known != std::end(kOfTheSetUp) && !is_note && told_of_set_up_.insert(*known).second) {
             say(News::Kind::caution, finding.text.toStdString());
         }
     }

@@ -46,6 +46,13 @@ constexpr Sentence kFindings[] = {
     {"outside-calibration",
      QT_TRANSLATE_NOOP("Finding",
                        "Readings that the calibration does not cover. Try a sensor calibrated over the whole range.")},
+    {"not-warmed-up",
+     QT_TRANSLATE_NOOP("Finding", "Zero was read before the instrument is known to be warm. Wait as long as its papers "
+                                  "say, or say how long it has been on.")},
+    {"room-temperature",
+     QT_TRANSLATE_NOOP("Finding",
+                       "What the room's temperature does to the instrument is not known: the uncertainty does not "
+                       "hold it. Note the temperature, and what a degree does to a reading.")},
     {"unit-mismatch", QT_TRANSLATE_NOOP("Finding", "Looks like another pressure unit: both pressures are off by the "
                                                    "ratio of two units. Check the unit of the instrument file.")},
     {"zero-offset",

@@ -19,6 +19,12 @@ namespace zeroline::window {
 using verification::ChecklistItem;
 using Outcome = verification::ChecklistItem::Outcome;
 
+namespace {
+
+constexpr double kMinute_s = 60.0;
+
+} // namespace
+
 ChecklistPanel::ChecklistPanel(const std::vector<std::string>& items, const QString& prefix, QWidget* parent)
     : QWidget(parent), prefix_(prefix)
 {
@@ -45,6 +51,8 @@ QWidget* ChecklistPanel::make_air()
     temperature_ = field("Temperature", tr("temperature of the room"), -40.0, 70.0, 1, QStringLiteral("\u00B0C"));
     pressure_ = field("AirPressure", tr("pressure of the air"), 400.0, 1100.0, 0, QStringLiteral("hPa"));
     humidity_ = field("Humidity", tr("relative humidity"), 0.0, 100.0, 0, QStringLiteral("%"));
+    instrument_on_ = field("InstrumentOn", tr("how long the instrument has been on when the run begins"), 1.0,
+                           verification::kLongestOn_s / kMinute_s, 0, QStringLiteral("min"));
     const auto beside = [](const QString& words, QWidget* made) {
         auto* pair = new QWidget;
         auto* layout = new QHBoxLayout(pair);
@@ -54,7 +62,7 @@ QWidget* ChecklistPanel::make_air()
         return pair;
     };
     auto* row = row_of({beside(tr("Air in the room: temperature"), temperature_), beside(tr("pressure"), pressure_),
-                        beside(tr("humidity"), humidity_)});
+                        beside(tr("humidity"), humidity_), beside(tr("instrument on for"), instrument_on_)});
     put_gap(row);
     return row;
 }
@@ -131,6 +139,7 @@ void ChecklistPanel::put(const std::vector<ChecklistItem>& checklist, const veri
     window::put(temperature_, air.temperature_C);
     window::put(pressure_, air.pressure_hPa);
     window::put(humidity_, air.humidity_percent);
+    window::put(instrument_on_, air.instrument_on_s ? std::optional(*air.instrument_on_s / kMinute_s) : std::nullopt);
     for (const auto& item : checklist) {
         auto row = std::find_if(rows_.begin(), rows_.end(), [&](const Row& one) { return name_of(one) == item.item; });
         if (row == rows_.end()) {
@@ -173,7 +182,9 @@ std::vector<ChecklistItem> ChecklistPanel::checklist() const
 
 verification::Environment ChecklistPanel::environment() const
 {
-    return {value_of(temperature_), value_of(pressure_), value_of(humidity_)};
+    const auto on_min = value_of(instrument_on_);
+    return {value_of(temperature_), value_of(pressure_), value_of(humidity_),
+            on_min ? std::optional(kMinute_s * *on_min) : std::nullopt};
 }
 
 } // namespace zeroline::window

@@ -14,7 +14,8 @@ class QLineEdit;
 
 namespace zeroline::window {
 
-/// What was looked at beside the run, a row an item, and the air in the room. What nobody touched is not in the record.
+/// What was looked at beside the run, a row an item, the air in the room, and how long the instrument has been on. What
+/// nobody touched is not in the record.
 class ChecklistPanel : public QWidget {
     Q_OBJECT
 public:
@@ -49,7 +50,7 @@ private:
     static void put_answer(const Row& row, const verification::ChecklistItem& answer);
 
     QString prefix_;
-    QDoubleSpinBox *temperature_, *pressure_, *humidity_;
+    QDoubleSpinBox *temperature_, *pressure_, *humidity_, *instrument_on_;
     std::vector<Row> rows_;
 };
 

@@ -150,6 +150,11 @@ QWidget* InstrumentForm::make_calibration()
     coverage_ = number_box("calibrationK", tr("coverage factor"), 0.0, 10.0, 2);
     calibrated_low_ = optional_field("calibratedLow", tr("calibrated from"), -1e6, 1e6, 2);
     calibrated_high_ = optional_field("calibratedHigh", tr("calibrated to"), -1e6, 1e6, 2);
+    calibrated_at_ =
+        optional_field("calibratedAt", tr("temperature at the calibration"), -40.0, 85.0, 1, QStringLiteral("\u00B0C"));
+    coefficient_ = optional_field("temperatureCoefficient", tr("by how much a degree may move a reading"), 0.0, 1e3, 4,
+                                  QStringLiteral("/\u00B0C"));
+    warm_up_ = optional_field("warmUp", tr("warm-up time"), 0.0, 86400.0, 0, QStringLiteral("s"));
     points_ = text_field("points", tr("reference: indicated, parted by semicolons"));
     auto* box = new QWidget;
     auto* form = form_in(box);
@@ -158,6 +163,8 @@ QWidget* InstrumentForm::make_calibration()
     form->addRow(tr("On, due"), row_of({on_, due_}));
     form->addRow(tr("U, k"), row_of({uncertainty_, coverage_}));
     form->addRow(tr("From, to"), row_of({calibrated_low_, calibrated_high_}));
+    form->addRow(tr("Temperature"), row_of({calibrated_at_, coefficient_}));
+    form->addRow(tr("Warm-up"), warm_up_);
     form->addRow(tr("Points"), points_);
     return box;
 }
@@ -193,6 +200,9 @@ void InstrumentForm::show_instrument()
     coverage_->setValue(calibration.coverage_factor);
     put(calibrated_low_, calibration.low);
     put(calibrated_high_, calibration.high);
+    put(calibrated_at_, calibration.temperature_C);
+    put(coefficient_, calibration.temperature_coefficient);
+    put(warm_up_, calibration.warm_up_s);
     points_->setText(points_text(calibration.points));
 }
 
@@ -214,6 +224,9 @@ Instrument InstrumentForm::from_fields() const
     calibration.coverage_factor = coverage_->value();
     calibration.low = value_of(calibrated_low_);
     calibration.high = value_of(calibrated_high_);
+    calibration.temperature_C = value_of(calibrated_at_);
+    calibration.temperature_coefficient = value_of(coefficient_);
+    calibration.warm_up_s = value_of(warm_up_);
     calibration.points = points_typed(points_->text());
     return instrument;
 }

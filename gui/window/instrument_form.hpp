@@ -45,7 +45,7 @@ private:
     QString file_;
     QLineEdit *name_, *serial_, *certificate_, *on_, *due_, *points_;
     QDoubleSpinBox *low_, *high_, *resolution_, *rate_, *ppm_, *uncertainty_, *coverage_, *calibrated_low_,
-        *calibrated_high_;
+        *calibrated_high_, *calibrated_at_, *coefficient_, *warm_up_;
     QComboBox* unit_;
     LineForm* line_;
     ListenPanel* listen_;

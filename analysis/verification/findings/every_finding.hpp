@@ -12,6 +12,8 @@ namespace zeroline::verification {
 [[nodiscard]] Findings absolute_sensor(const FindingBasis& basis);
 [[nodiscard]] Findings calibration_lapsed(const FindingBasis& basis);
 [[nodiscard]] Findings outside_calibration(const FindingBasis& basis);
+[[nodiscard]] Findings not_warmed_up(const FindingBasis& basis);
+[[nodiscard]] Findings room_temperature(const FindingBasis& basis);
 
 // The sensor and the line: sensor.cpp, line.cpp
 [[nodiscard]] Findings one_sided(const FindingBasis& basis);

@@ -153,4 +153,85 @@ Findings outside_calibration(const FindingBasis& basis)
     return all;
 }
 
+// What the run was made in, against what the instrument was calibrated in.
+
+namespace {
+
+/// House figure, no published source: so far may the room be from the temperature of the certificate where nothing
+/// says what a degree does to the reading.
+constexpr double kRoomMayDiffer_C = 5.0;
+
+const Environment* conditions_of(const FindingBasis& basis)
+{
+    const auto* run = basis.measured_trace.evidence->run;
+    return run && run->environment ? &*run->environment : nullptr;
+}
+
+const trace::Calibration* papers_of(const FindingBasis& basis)
+{
+    const auto* instrument = basis.measured_trace.evidence->instrument;
+    return instrument ? &instrument->calibration : nullptr;
+}
+
+Findings room_not_noted(const trace::Calibration& papers)
+{
+    auto found =
+        finding("room-temperature", Severity::note,
+                {"a room whose temperature nobody noted",
+                 "the instrument file says what a degree does to a reading and the run log names no temperature",
+                 "noting it, so that the uncertainty holds it"});
+    found.figures = {{"calibrated_at_C", *papers.temperature_C}};
+    return {found};
+}
+
+} // namespace
+
+// Of an instrument that may have been on for long before its line was opened the run knows nothing: a note only.
+Findings not_warmed_up(const FindingBasis& basis)
+{
+    const auto* run = conditions_of(basis);
+    const auto* papers = papers_of(basis);
+    const auto zero_at_s = basis.measured_trace.zero.before_at_s;
+    if (!run || !run->instrument_on_s || !papers || !papers->warm_up_s || !zero_at_s)
+        return {};
+    const double known_s = *run->instrument_on_s + *zero_at_s;
+    if (known_s >= *papers->warm_up_s)
+        return {};
+    const bool stated = *run->instrument_on_s > 0.0;
+    const auto wanted = "its file asks for " + in_words(*papers->warm_up_s, 0) + " s of warm-up";
+    auto found = finding("not-warmed-up", stated ? Severity::caution : Severity::note,
+                         {stated ? "an instrument that was not warm yet" : "an instrument that may not have been warm",
+                          "zero was read " + in_words(known_s, 0) + " s after " +
+                              (stated ? "it was switched on" : "its line was opened") + " and " + wanted,
+                          stated ? "the run again once it has been on for so long"
+                                 : "saying how long it had been on, or waiting for so long before zero"});
+    found.figures = {{"known_on_s", known_s}, {"warm_up_s", *papers->warm_up_s}};
+    return {found};
+}
+
+// Where the file says what a degree does, the budget holds it.
+Findings room_temperature(const FindingBasis& basis)
+{
+    const auto* run = conditions_of(basis);
+    const auto* papers = papers_of(basis);
+    if (!papers || !papers->temperature_C)
+        return {};
+    if (!run || !run->temperature_C)
+        return papers->temperature_coefficient ? room_not_noted(*papers) : Findings{};
+    const double difference = *run->temperature_C - *papers->temperature_C;
+    if (papers->temperature_coefficient || std::abs(difference) <= kRoomMayDiffer_C)
+        return {};
+    auto found = finding("room-temperature", Severity::caution,
+                         {"a room unlike the one of the calibration",
+                          "it had " + in_words(*run->temperature_C, 1) + " \u00B0C, the certificate says " +
+                              in_words(*papers->temperature_C, 1) +
+                              " \u00B0C, and the instrument file does not say what a degree does to a reading",
+                          "the run again in a room within " + in_words(kRoomMayDiffer_C, 0) +
+                              " \u00B0C (house figure, no published source), or stating the temperature coefficient; "
+                              "the uncertainty does not hold it"});
+    found.figures = {
+        {"room_C", *run->temperature_C}, {"calibrated_at_C", *papers->temperature_C}, {"limit_C", kRoomMayDiffer_C}};
+    return {found};
+}
+
 } // namespace zeroline::verification

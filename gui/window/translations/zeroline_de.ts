@@ -213,6 +213,14 @@
         <source>All seen, all in order</source>
         <translation>Alles gesehen, alles in Ordnung</translation>
     </message>
+    <message>
+        <source>how long the instrument has been on when the run begins</source>
+        <translation>wie lange das Messgerät bei Beginn der Prüfung schon eingeschaltet ist</translation>
+    </message>
+    <message>
+        <source>instrument on for</source>
+        <translation>Messgerät eingeschaltet seit</translation>
+    </message>
 </context>
 <context>
     <name>CloseUpWords</name>
@@ -783,6 +791,14 @@
         <source>The prescribed series cycles for long without a rest, or rests shortly. Ask whoever wrote the prescription; nothing is changed here.</source>
         <translation>Die verordnete Serie läuft lange ohne Ruhe, oder sie ruht zu kurz. Wer verordnet hat, wird gefragt; hier wird nichts geändert.</translation>
     </message>
+    <message>
+        <source>Zero was read before the instrument is known to be warm. Wait as long as its papers say, or say how long it has been on.</source>
+        <translation>Der Nullpunkt wurde gelesen, bevor bekannt war, dass das Messgerät warm ist. So lange warten, wie seine Papiere sagen, oder angeben, wie lange es schon eingeschaltet ist.</translation>
+    </message>
+    <message>
+        <source>What the room&apos;s temperature does to the instrument is not known: the uncertainty does not hold it. Note the temperature, and what a degree does to a reading.</source>
+        <translation>Was die Raumtemperatur am Messgerät ausmacht, ist nicht bekannt: Die Unsicherheit enthält es nicht. Die Temperatur notieren, und was ein Grad am Messwert ausmacht.</translation>
+    </message>
 </context>
 <context>
     <name>FindingsModel</name>
@@ -1060,6 +1076,26 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>number of the certificate</source>
         <translation>Nummer des Kalibrierscheins</translation>
+    </message>
+    <message>
+        <source>temperature at the calibration</source>
+        <translation>Temperatur bei der Kalibrierung</translation>
+    </message>
+    <message>
+        <source>by how much a degree may move a reading</source>
+        <translation>um wie viel ein Grad einen Messwert verschieben kann</translation>
+    </message>
+    <message>
+        <source>warm-up time</source>
+        <translation>Aufwärmzeit</translation>
+    </message>
+    <message>
+        <source>Temperature</source>
+        <translation>Temperatur</translation>
+    </message>
+    <message>
+        <source>Warm-up</source>
+        <translation>Aufwärmzeit</translation>
     </message>
 </context>
 <context>

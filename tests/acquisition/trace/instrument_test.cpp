@@ -252,6 +252,7 @@ const Refusal kRefusals[] = {
     {"/calibration/range/high", "101", "from -100 to 100"},
     {"/calibration/range/high", "-80", "above low"},
     {"/calibration/temperature_C", "230", "from -40 to 85"},
+    {"/calibration/temperature_coefficient", "-0.01", "from 0"},
     {"/calibration/points/1", "[-60, 0]", ""},
     {"/calibration/points/2", "[60]", "[reference, indicated]"},
     {"/calibration/points/2", "[60, 60, 1]", "[reference, indicated]"},

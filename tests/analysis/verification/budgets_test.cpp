@@ -63,6 +63,29 @@ TEST(LevelBudget, comes_to_a_round_figure)
     EXPECT_EQ(level.value, 40.0);
 }
 
+// JCGM 100:2008, 4.3.7: a value that lies somewhere within +-a has the standard uncertainty a / sqrt(3); here
+// a = 0.02 cmH2O/degC x 9 degC.
+TEST(LevelBudget, holds_what_the_room_does_where_the_papers_say_what_a_degree_does)
+{
+    auto instrument = transducer();
+    instrument.calibration.temperature_C = 23.0;
+    auto basis = basis_of(instrument, -0.2);
+    basis.room_temperature_C = 14.0;
+    const auto without = plateau_quantity(phase_of_40(), basis);
+    EXPECT_TRUE(std::isnan(entry(without, "room temperature"))) << "no coefficient is stated";
+    instrument.calibration.temperature_coefficient = 0.02;
+    const auto with = plateau_quantity(phase_of_40(), basis);
+    EXPECT_NEAR(entry(with, "room temperature"), 0.18 / std::sqrt(3.0), 1e-12);
+    EXPECT_NEAR(with.expanded.standard_uncertainty,
+                std::hypot(without.expanded.standard_uncertainty, 0.18 / std::sqrt(3.0)), 1e-12);
+    basis.room_temperature_C.reset();
+    EXPECT_TRUE(std::isnan(entry(plateau_quantity(phase_of_40(), basis), "room temperature"))) << "nobody noted it";
+    instrument.range.unit = trace::PressureUnit::hPa; // the coefficient is in the range's unit
+    basis.room_temperature_C = 32.0;
+    EXPECT_NEAR(entry(plateau_quantity(phase_of_40(), basis), "room temperature"), 0.18 * 1.0197162 / std::sqrt(3.0),
+                1e-7);
+}
+
 TEST(LevelBudget, takes_the_house_limit_where_zero_was_not_read_again)
 {
     const auto instrument = transducer();

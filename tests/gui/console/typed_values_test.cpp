@@ -92,15 +92,16 @@ TEST(SettingsTyped, takes_pressures_and_times)
     EXPECT_NE(trouble([] { return settings_typed("+35/-40 1.5", "x"); }), "no trouble");
 }
 
-TEST(EnvironmentTyped, takes_any_of_the_three)
+TEST(EnvironmentTyped, takes_any_of_the_four)
 {
-    const auto all = environment_typed("22.5C 1008hPa 41%");
+    const auto all = environment_typed("22.5C 1008hPa 41% 20min");
+    EXPECT_EQ(all.instrument_on_s, 1200.0);
     EXPECT_EQ(all.temperature_C, 22.5);
     EXPECT_EQ(all.pressure_hPa, 1008.0);
     EXPECT_EQ(all.humidity_percent, 41.0);
     EXPECT_FALSE(environment_typed("").temperature_C);
     EXPECT_EQ(environment_typed("-5C").temperature_C, -5.0);
-    for (const auto* text : {"warm", "22", "22F", "200C", "C", "41%%"}) {
+    for (const auto* text : {"warm", "22", "22F", "200C", "C", "41%%", "20m", "0min"}) {
         EXPECT_THAT(trouble([&] { return environment_typed(text); }), HasSubstr("--environment")) << text;
     }
 }

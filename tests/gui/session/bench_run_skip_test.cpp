@@ -134,7 +134,8 @@ TEST_F(BenchRunTest, checklist_and_air_of_the_room_may_come_while_it_runs)
     ASSERT_TRUE(run_->log().environment);
     EXPECT_EQ(run_->log().environment->temperature_C, 22.5);
     run_->set_environment({});
-    EXPECT_FALSE(run_->log().environment) << "nothing known is nothing written";
+    EXPECT_FALSE(run_->log().environment->temperature_C) << "nothing known is nothing written";
+    EXPECT_EQ(run_->log().environment->instrument_on_s, 0.0) << "nobody said how long the instrument had been on";
 }
 
 TEST(Checklist, of_every_occasion_has_words_and_each_item_once)

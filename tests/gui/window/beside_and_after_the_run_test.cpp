@@ -83,6 +83,7 @@ TEST_F(BesideTheRun, AStepLeftOutAndAChecklistStandInTheRecordOfARunThatGoesOn)
     window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
     press("unfoldChecks");
     find<QDoubleSpinBox>("startTemperature")->setValue(22.5);
+    find<QDoubleSpinBox>("startInstrumentOn")->setValue(1.0);
     find<QComboBox>("startOutcome1")->setCurrentIndex(1);
     ASSERT_NO_FATAL_FAILURE(begin());
     EXPECT_FALSE(find<QPushButton>("skip")->isVisible()) << "nothing to leave out at a word";
