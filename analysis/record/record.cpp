@@ -68,7 +68,7 @@ ordered_json definition_of(const Judgement& judgement, const Evidence& evidence)
 
 ordered_json tree_of(const Judgement& judgement, const Evidence& evidence)
 {
-    return {{"measurand", judgement.measurand},
+    ordered_json tree{{"measurand", judgement.measurand},
             {"preset", judgement.preset},
             {"against", judgement.against},
             {"span", or_null(judgement.span)},
@@ -93,6 +93,10 @@ ordered_json tree_of(const Judgement& judgement, const Evidence& evidence)
             {"verdict", metrology::word_of(judgement.verdict)},
             {"critical", judgement.critical},
             {"reason", tree_of(judgement.reason)}};
+    if (!judgement.power.empty()) {
+        tree["power"] = judgement.power;
+    }
+    return tree;
 }
 
 ordered_json tree_of(const verification::LadderFit& fit)

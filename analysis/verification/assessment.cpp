@@ -104,8 +104,23 @@ private:
         for (auto& judgement : result_.judgements) {
             const bool asked = critical.for_verdict ? judgement.against == "prescribed" : judgement.span.has_value();
             const bool same = judgement.measurand == critical.measurand && judgement.preset == critical.preset;
-            judgement.critical = judgement.critical || (same && asked && critical.cycle > 0);
+            const bool there = judgement.power.empty() || judgement.power == power_in(critical.cycle);
+            judgement.critical = judgement.critical || (same && asked && there && critical.cycle > 0);
         }
+    }
+
+    /// What a cycle ran on, as the rows of a judgement tell it.
+    [[nodiscard]] std::string power_in(int cycle) const
+    {
+        const auto& measured_trace = built_.measured_trace();
+        for (const auto& one : measured_trace.cycles) {
+            for (const auto& span : measured_trace.spans) {
+                if (one.index == cycle && span.index == one.span) {
+                    return span.span.power == "battery" ? "battery" : "mains";
+                }
+            }
+        }
+        return {};
     }
 
     void weigh_checklist()

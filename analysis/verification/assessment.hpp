@@ -82,6 +82,7 @@ struct Judgement {
     bool critical = false;
     std::optional<Reason> reason;
     std::optional<std::size_t> span; ///< ladder: index of the (first) span it was asked about
+    std::string power = {};          ///< "mains", "battery": where the preset ran on both; else empty
 };
 
 struct ZeroReadings {

@@ -101,25 +101,42 @@ void add_if_asked(const MeasuredTrace& measured_trace, std::vector<Comparison>& 
     }
 }
 
-void add_automatic(const MeasuredTrace& measured_trace, const Preset& preset, const std::string& name,
-                   std::vector<Comparison>& all)
+struct Powered {
+    std::string power;
+    std::vector<std::size_t> spans;
+};
+
+/// Where a preset ran on mains and on battery, each answers for its own pressures.
+std::vector<Powered> by_power(const MeasuredTrace& measured_trace, const Preset& preset, const std::string& name)
 {
-    const auto spans = spans_of(measured_trace, preset, SpanKind::automatic);
+    auto both = spans_by_power(measured_trace, preset);
+    if (measurand_named(name)->kind != MeasurandKind::pressure || both.mains.empty() || both.battery.empty()) {
+        return {{"", spans_of(measured_trace, preset, SpanKind::automatic)}};
+    }
+    return {{"mains", std::move(both.mains)}, {"battery", std::move(both.battery)}};
+}
+
+void add_automatic(const MeasuredTrace& measured_trace, const Preset& preset, const std::string& name,
+                   const Powered& powered, std::vector<Comparison>& all)
+{
+    const auto& spans = powered.spans;
     const auto groups =
         grouped(measured_trace, spans, [&](const Preset& a, const Preset& b) { return same_for(name, a, b); });
     const bool otherwise = std::any_of(groups.begin(), groups.end(), [&](const std::vector<std::size_t>& group) {
         return !same_for(name, measured_trace.spans[group.front()].set, preset);
     });
     const int due = needed(measured_trace, name, spans);
-    add_if_asked(measured_trace, all, {name, &preset, "prescribed", preset, spans, due, false, true, !otherwise});
+    add_if_asked(measured_trace, all,
+                 {name, &preset, "prescribed", preset, spans, due, false, true, !otherwise, powered.power});
     // The return is measured to a band about the prescribed level: about another one it was not looked for.
     if (!otherwise || name == measurand::return_to_zero) {
         return;
     }
     for (const auto& group : groups) {
         const auto& set = measured_trace.spans[group.front()].set;
-        add_if_asked(measured_trace, all,
-                     {name, &preset, "set", set, group, groups.size() == 1 ? due : 1, false, false, true});
+        add_if_asked(
+            measured_trace, all,
+            {name, &preset, "set", set, group, groups.size() == 1 ? due : 1, false, false, true, powered.power});
     }
 }
 
@@ -135,6 +152,16 @@ void add_ladder(const MeasuredTrace& measured_trace, const Preset& preset, std::
 }
 
 } // namespace
+
+PowerSpans spans_by_power(const MeasuredTrace& measured_trace, const Preset& preset)
+{
+    PowerSpans both;
+    for (const auto position : spans_of(measured_trace, preset, SpanKind::automatic)) {
+        const bool battery = measured_trace.spans[position].span.power == "battery";
+        (battery ? both.battery : both.mains).push_back(position);
+    }
+    return both;
+}
 
 std::vector<const Cycle*> judged_cycles(const MeasuredTrace& measured_trace, const std::vector<std::size_t>& spans)
 {
@@ -166,7 +193,9 @@ std::vector<Comparison> comparisons(const MeasuredTrace& measured_trace, const P
 {
     std::vector<Comparison> all;
     for (const auto& name : measurands()) {
-        add_automatic(measured_trace, preset, name, all);
+        for (const auto& powered : by_power(measured_trace, preset, name)) {
+            add_automatic(measured_trace, preset, name, powered, all);
+        }
     }
     add_ladder(measured_trace, preset, all);
     return all;

@@ -19,11 +19,18 @@ struct Comparison {
     bool ladder = false;
     bool for_verdict = false;
     bool for_unit = false;
+    std::string power = {}; ///< "mains", "battery" where the preset ran on both and each has its own row; else empty
 };
 
 /// Everything a record is asked about a preset, displays apart, in the order in which it is printed. An automatic span
 /// is asked against what is prescribed, and against what was set where that differs; a ladder span against set only.
 [[nodiscard]] std::vector<Comparison> comparisons(const MeasuredTrace& measured_trace, const Preset& preset);
+
+/// The automatic spans of a preset, positions in MeasuredTrace::spans: those on battery, and all others.
+struct PowerSpans {
+    std::vector<std::size_t> mains, battery;
+};
+[[nodiscard]] PowerSpans spans_by_power(const MeasuredTrace& measured_trace, const Preset& preset);
 
 /// Judged cycles that the order asks for; as many again where one was left out as unlike the others.
 [[nodiscard]] int cycles_needed(const MeasuredTrace& measured_trace);

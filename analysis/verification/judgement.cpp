@@ -120,6 +120,7 @@ private:
         judgement_.measurand = name;
         judgement_.preset = comparison_.prescribed->name;
         judgement_.against = comparison_.against;
+        judgement_.power = comparison_.power;
         judgement_.unit = measurand_named(name)->unit;
         judgement_.prescribed = nominal_of(name, *comparison_.prescribed);
         judgement_.set = nominal_of(name, set_preset());
@@ -348,6 +349,9 @@ std::vector<Judged> judge(const MeasuredTrace& measured_trace, const std::vector
         }
     };
     put(false);
+    for (auto& difference : judge_battery(measured_trace, all, preset)) {
+        judged.push_back({std::move(difference), true, false});
+    }
     for (auto& display : judge_displays(measured_trace, all, preset)) {
         judged.push_back({std::move(display), true, false});
     }

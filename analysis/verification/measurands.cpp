@@ -11,7 +11,8 @@ using signal::PhaseKind;
 
 bool Measurand::has_sign() const noexcept
 {
-    return kind == MeasurandKind::pressure || kind == MeasurandKind::residual || kind == MeasurandKind::displayed;
+    return kind == MeasurandKind::pressure || kind == MeasurandKind::residual || kind == MeasurandKind::displayed ||
+           kind == MeasurandKind::difference;
 }
 
 // Two decimals of a pressure, as a limit of 38 says nothing about 37.96 shown as 38.0; three of a time, as U is a few
@@ -33,6 +34,10 @@ const std::vector<Measurand>& all_measurands()
          MeasurandKind::residual},
         {measurand::return_to_zero, ZEROLINE_SCREEN_WORD("Result", "return to zero"), "s", 3, PhaseKind::pause,
          MeasurandKind::return_time},
+        {measurand::battery_insufflation, ZEROLINE_SCREEN_WORD("Result", "insufflation pressure, battery less mains"),
+         "cmH2O", 2, PhaseKind::insufflation, MeasurandKind::difference},
+        {measurand::battery_exsufflation, ZEROLINE_SCREEN_WORD("Result", "exsufflation pressure, battery less mains"),
+         "cmH2O", 2, PhaseKind::exsufflation, MeasurandKind::difference},
         {measurand::displayed_insufflation, ZEROLINE_SCREEN_WORD("Result", "displayed insufflation"), "cmH2O", 2,
          PhaseKind::insufflation, MeasurandKind::displayed},
         {measurand::displayed_exsufflation, ZEROLINE_SCREEN_WORD("Result", "displayed exsufflation"), "cmH2O", 2,

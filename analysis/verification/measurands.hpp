@@ -17,6 +17,7 @@ enum class MeasurandKind {
     residual,    ///< pressure that stays in the pause
     return_time, ///< until the pressure is back in the zero band
     displayed,   ///< what the unit shows of a plateau
+    difference,  ///< of the plateaus on battery and on mains
     frequency,   ///< of an oscillation
     amplitude    ///< of an oscillation
 };

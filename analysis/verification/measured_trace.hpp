@@ -68,6 +68,8 @@ inline const std::string pause_residual = "pause-residual";
 inline const std::string return_to_zero = "return-to-zero";
 inline const std::string displayed_insufflation = "displayed-insufflation-pressure";
 inline const std::string displayed_exsufflation = "displayed-exsufflation-pressure";
+inline const std::string battery_insufflation = "battery-insufflation-difference";
+inline const std::string battery_exsufflation = "battery-exsufflation-difference";
 inline const std::string oscillation_frequency = "oscillation-frequency";
 inline const std::string oscillation_amplitude = "oscillation-amplitude";
 } // namespace measurand

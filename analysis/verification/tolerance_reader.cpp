@@ -238,7 +238,7 @@ HouseProfile read_house_profile(const JsonReader& at)
         lay_over(house.tolerances, read_profile(*profile, house.basis));
     }
     if (const auto limits = at.find("limits")) {
-        limits->object_with_only({"zero_offset", "zero_drift", "leak", "peak_hold"});
+        limits->object_with_only({"zero_offset", "zero_drift", "leak", "peak_hold", "battery"});
         const auto limit = [&](const char* key, double& onto) {
             if (const auto place = limits->find(key)) {
                 onto = above_zero(*place, 10.0);
@@ -248,6 +248,7 @@ HouseProfile read_house_profile(const JsonReader& at)
         limit("zero_drift", house.zero_drift_cmH2O);
         limit("leak", house.leak_cmH2O_per_s);
         limit("peak_hold", house.peak_hold_s);
+        limit("battery", house.battery_cmH2O);
     }
     return house;
 }

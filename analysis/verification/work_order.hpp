@@ -86,6 +86,7 @@ struct HouseProfile {
     double zero_drift_cmH2O = 0.5;
     double leak_cmH2O_per_s = 1.0;
     double peak_hold_s = 0.1;
+    double battery_cmH2O = 2.0; ///< largest difference of a plateau on battery from the one on mains
 
     /// "house default, no published source, not approved": what stands beside every verdict that used a house figure.
     [[nodiscard]] std::string label() const;

@@ -205,7 +205,8 @@ json to_json(const HouseProfile& house)
                   {{"zero_offset", number(house.zero_offset_cmH2O)},
                    {"zero_drift", number(house.zero_drift_cmH2O)},
                    {"leak", number(house.leak_cmH2O_per_s)},
-                   {"peak_hold", number(house.peak_hold_s)}}}};
+                   {"peak_hold", number(house.peak_hold_s)},
+                   {"battery", number(house.battery_cmH2O)}}}};
     put(tree, "approved_by", house.approved_by);
     tree["tolerances"] = to_json(house.tolerances);
     return tree;

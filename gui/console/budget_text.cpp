@@ -37,8 +37,9 @@ std::string sensitivity_text(double sensitivity)
 
 std::string name_of(const Judgement& judgement)
 {
-    const auto name = trace::visible_on_one_line(judgement.measurand + ", preset " + judgement.preset + ", against " +
-                                                 judgement.against);
+    const auto name =
+        trace::visible_on_one_line(judgement.measurand + ", preset " + judgement.preset + ", against " +
+                                   judgement.against + (judgement.power.empty() ? "" : ", on " + judgement.power));
     return judgement.worst_cycle ? name + ", cycle " + std::to_string(*judgement.worst_cycle) : name;
 }
 

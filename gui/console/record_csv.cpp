@@ -40,7 +40,8 @@ const Pointers kJudgement = {"measurand",
                              "verdict",
                              "critical",
                              "reason/code",
-                             "reason/text"};
+                             "reason/text",
+                             "power"};
 
 const Pointers kCycle = {"index", "preset", "span", "start_s", "judged", "why_not_judged", "reversed"};
 

@@ -13,7 +13,7 @@ const ResultRow* same_in(const PrintedRecord& record, const JudgementRow& wanted
     const auto& rows = record.result.rows;
     const auto at = std::find_if(rows.begin(), rows.end(), [&](const ResultRow& row) {
         return row.is.measurand == wanted.measurand && row.is.preset == wanted.preset &&
-               row.is.against == wanted.against;
+               row.is.against == wanted.against && row.is.power == wanted.power;
     });
     return at == rows.end() ? nullptr : &*at;
 }

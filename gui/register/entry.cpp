@@ -82,6 +82,9 @@ json figure_of(const json& judgement)
 void put_figures(Entry& entry, const json& record)
 {
     for (const auto& judgement : record.at("judgements")) {
+        if (judgement.value("power", "") == "battery") {
+            continue; // one figure a visit: what is compared over the years ran on mains
+        }
         auto figure = figure_of(judgement);
         for (auto& value : figure) {
             value = value.is_number() ? json(value.get<double>()) : value;

@@ -49,6 +49,7 @@ JudgementRow judgement_of(const json& tree)
     row.measurand = text_in(tree, "measurand");
     row.preset = text_in(tree, "preset");
     row.against = text_in(tree, "against");
+    row.power = text_in(tree, "power");
     row.unit = text_in(tree, "unit");
     row.basis = text_in(tree, "basis");
     row.definition = text_in(tree, "definition");

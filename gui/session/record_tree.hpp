@@ -18,6 +18,7 @@ namespace zeroline::session {
 /// One judgement as record.json holds it.
 struct JudgementRow {
     QString measurand, preset, against, unit, basis, definition;
+    QString power;               ///< "mains", "battery": where the preset ran on both; else empty
     QString reason_code, reason; ///< empty: none
     std::optional<double> prescribed, set, displayed, lower, upper, mean, worst;
     std::optional<double> expanded_uncertainty, coverage_factor, ratio, probability_outside;

@@ -222,7 +222,12 @@ QString ResultWords::headline(Outcome outcome) const
 QString ResultWords::measurand(const JudgementRow& row) const
 {
     const auto* const word = row.known().word;
-    const auto name = *word != '\0' ? say(word) : with_blanks(row.measurand);
+    auto name = *word != '\0' ? say(word) : with_blanks(row.measurand);
+    if (!row.power.isEmpty()) {
+        name = (row.power == QLatin1String("battery") ? say(QT_TRANSLATE_NOOP("Result", "%1, on battery"))
+                                                      : say(QT_TRANSLATE_NOOP("Result", "%1, on mains")))
+                   .arg(name);
+    }
     return row.against == QLatin1String("set") ? say(QT_TRANSLATE_NOOP("Result", "%1, as set")).arg(name) : name;
 }
 
@@ -325,6 +330,10 @@ QString ResultWords::sentence_of_figures(const JudgementRow& row, const QString&
     if (row.known().kind == MeasurandKind::displayed) {
         return say(QT_TRANSLATE_NOOP("Result", "%1 (preset %2): %3 shown, %4 %5 measured; the limits are %6."))
             .arg(subject, row.preset, measured(row, row.worst), measured(row, row.mean), row.unit, limits(row));
+    }
+    if (row.known().kind == MeasurandKind::difference) {
+        return say(QT_TRANSLATE_NOOP("Result", "%1 (preset %2): %3 %4; the limits are %5."))
+            .arg(subject, row.preset, measured(row, row.worst), row.unit, limits(row));
     }
     const auto cycle = row.worst_cycle ? QString::number(*row.worst_cycle) : numerals_.nothing();
     const auto& asked = row.against == QLatin1String("set") ? row.set : row.prescribed;

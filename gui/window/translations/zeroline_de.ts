@@ -3110,6 +3110,26 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>PRACTICE: the virtual bench has chosen what is wrong, or nothing. No record is made.</source>
         <translation>ÜBUNG: Der virtuelle Prüfplatz hat gewählt, was nicht stimmt, oder nichts. Es entsteht kein Protokoll.</translation>
     </message>
+    <message>
+        <source>%1, on battery</source>
+        <translation>%1, am Akku</translation>
+    </message>
+    <message>
+        <source>%1, on mains</source>
+        <translation>%1, am Netz</translation>
+    </message>
+    <message>
+        <source>%1 (preset %2): %3 %4; the limits are %5.</source>
+        <translation>%1 (Programm %2): %3 %4; die Grenzen sind %5.</translation>
+    </message>
+    <message>
+        <source>insufflation pressure, battery less mains</source>
+        <translation>Insufflationsdruck, Akku minus Netz</translation>
+    </message>
+    <message>
+        <source>exsufflation pressure, battery less mains</source>
+        <translation>Exsufflationsdruck, Akku minus Netz</translation>
+    </message>
 </context>
 <context>
     <name>ResultCharts</name>

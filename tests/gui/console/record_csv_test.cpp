@@ -134,8 +134,8 @@ TEST(RecordCsv, NamesTheRecordInEveryRowAndKeepsTextsFromBeingComputed)
     for (std::size_t i = 1; i < rows.size(); ++i) {
         EXPECT_EQ(rows[i][1], "'=1+1");
     }
-    EXPECT_EQ(rows[1].back(), "'-33.1, of -40");
-    EXPECT_THAT(judgements_csv(record), HasSubstr(",\"'-33.1, of -40\"\n"));
+    EXPECT_EQ(rows[1][rows[1].size() - 2], "'-33.1, of -40");
+    EXPECT_THAT(judgements_csv(record), HasSubstr(",\"'-33.1, of -40\",\n"));
 }
 
 TEST(RecordCsv, OfALaterOrEmptyRecordHasTheHeadingsAtLeast)
