@@ -88,6 +88,7 @@ const verification::Preset& BenchRun::preset() const
 
 void BenchRun::next()
 {
+    mains_out_ = mains_out_ && step().source.power != "mains";
     done_[at_] = true;
     enter(at_ + 1);
 }
@@ -104,6 +105,7 @@ void BenchRun::enter(std::size_t number)
         return;
     }
     at_ = number;
+    mains_out_ = mains_out_ || step().source.power == "battery";
     step_from_s_ = last_s_;
     most_cmH2O_ = 0.0;
     done_at_s_ = 0.0;
@@ -149,6 +151,7 @@ HandBack BenchRun::hand_back() const
 {
     HandBack what;
     what.safe = opened_again();
+    what.mains_out = mains_out_;
     if (result_ && result_->critical) {
         what.person = result_->may_be_a_breath();
         what.held = !result_->breath();

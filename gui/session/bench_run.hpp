@@ -219,6 +219,7 @@ private:
     bool clock_runs_ = false; ///< a time has come in
     double progress_at_s_ = 0.0;
     int reminded_ = 0;                          ///< minutes of waiting that were told
+    bool mains_out_ = false;                    ///< the mains lead is out, or about to be
     std::optional<std::size_t> returns_to_;     ///< the step that giving back broke off
     std::set<std::string_view> told_of_set_up_; ///< codes of findings, and words of our own
     double most_cmH2O_ = 0.0;                   ///< block: the largest pressure since the step was entered

@@ -308,10 +308,13 @@ private:
             return;
         }
         power_ = power;
-        put(confirm(place(),
+        auto step =
+            confirm(place(),
                     power == "battery" ? said(Run::tr("Take the mains lead out: the unit runs on its battery now."))
                                        : said(Run::tr("Put the mains lead in again: the unit runs on mains now.")),
-                    {}));
+                    {});
+        step.source.power = power;
+        put(std::move(step));
     }
 
     void add_zero_again()
@@ -412,6 +415,9 @@ std::vector<std::string> hand_back_list(const WorkOrder& order, const HandBack& 
     if (what.held) {
         append_holding(list, order);
     } else {
+        if (what.mains_out) {
+            list.push_back(said(Run::tr("mains lead in again")));
+        }
         append_returning(list, order);
         what.failed ? append_keeping_back(list, order) : append_release(list, order);
     }

@@ -94,10 +94,11 @@ struct RunStep {
 
 /// What the end of a run asks for.
 struct HandBack {
-    bool safe = false;   ///< 'Zero again' was done: therapy stopped, plug out, line off the tee
-    bool person = false; ///< somebody may be connected: they come first
-    bool held = false;   ///< something critical lies with the unit: it does not go back to use
-    bool failed = false; ///< a limit was not kept: it is not given out before it is adjusted and checked again
+    bool safe = false;      ///< 'Zero again' was done: therapy stopped, plug out, line off the tee
+    bool person = false;    ///< somebody may be connected: they come first
+    bool held = false;      ///< something critical lies with the unit: it does not go back to use
+    bool mains_out = false; ///< the mains lead was taken out for a run on battery
+    bool failed = false;    ///< a limit was not kept: it is not given out before it is adjusted and checked again
 };
 
 /// The sentence above the list.

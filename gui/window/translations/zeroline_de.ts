@@ -3946,6 +3946,10 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>Automatic with the orifice: hands off the hose end.</source>
         <translation>Automatik mit der Blende: Hände weg vom Schlauchende.</translation>
     </message>
+    <message>
+        <source>mains lead in again</source>
+        <translation>Netzstecker wieder eingesteckt</translation>
+    </message>
 </context>
 <context>
     <name>RunPage</name>

@@ -236,6 +236,13 @@ TEST(HandBackList, begins_with_plug_and_line_where_zero_was_not_read_again)
     EXPECT_THAT(list_for({.safe = true}), HasSubstr("unit switched on"));
 }
 
+TEST(HandBackList, has_the_mains_lead_put_in_where_it_was_taken_out)
+{
+    EXPECT_THAT(list_for({.mains_out = true}), HasSubstr("mains lead in again"));
+    EXPECT_THAT(list_for({.held = true, .mains_out = true}), Not(HasSubstr("mains lead in again")))
+        << "a unit that is held is switched off";
+}
+
 TEST(HandBackList, does_not_return_a_critical_unit_to_service)
 {
     const auto list = list_for({.held = true});

@@ -107,7 +107,7 @@ TEST(HandBackList, depends_on_the_occasion_and_on_the_outcome)
         auto order = short_order();
         order.occasion = occasion;
         std::string all;
-        for (const auto& item : hand_back_list(order, {true, false, false, failed}))
+        for (const auto& item : hand_back_list(order, {.safe = true, .failed = failed}))
             all += item + "\n";
         return all;
     };

@@ -6,6 +6,9 @@
 #include "tests/gui/session/bench_run_fixture.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "analysis/verification/assessment.hpp"
+
+#include <set>
 
 namespace zeroline::session {
 
@@ -269,23 +272,84 @@ TEST_F(ProcedureRunTest, what_is_looked_at_for_each_preset_is_asked_for_each)
     EXPECT_THAT(items, ElementsAre("case", "earth resistance", "quiet, preset day", "quiet, preset night"));
 }
 
+/// Gives the unit back at one step, by one word and the list; what is left is an incomplete record.
+void give_back_at(const verification::WorkOrder& order, const std::vector<RunStep>& steps, std::size_t at)
+{
+    // The steps before are cut off, so that this one comes first.
+    BenchRun run(order, {}, {}, {steps.begin() + static_cast<std::ptrdiff_t>(at), steps.end()});
+    run.stop(Ending::given_back);
+    EXPECT_EQ(run.view().step, StepKind::hand_back);
+    const auto list = hand_back_list(order, run.hand_back());
+    EXPECT_THAT(list.front(), HasSubstr("therapy stopped"));
+    EXPECT_THAT(list, testing::Contains(HasSubstr("plug out")));
+    const bool mains_out = steps[at].source.power == "battery";
+    EXPECT_EQ(testing::Value(list, testing::Contains(HasSubstr("mains lead in again"))), mains_out);
+    run.set_returned(true, {});
+    run.confirm();
+    EXPECT_TRUE(run.ended());
+    EXPECT_EQ(run.ending(), Ending::given_back);
+    const auto log = run.log();
+    EXPECT_EQ(log.restored, true);
+    trace::Trace nothing;
+    verification::Evidence evidence;
+    evidence.order = &order;
+    evidence.trace = &nothing;
+    evidence.run = &log;
+    EXPECT_EQ(verification::assess(evidence).verdict, metrology::Outcome::incomplete);
+}
+
+/// A procedure with every kind of step that there is.
+verification::Procedure with_every_kind()
+{
+    auto procedure = asking_procedure();
+    const auto periodic = records::load_procedure("periodic").meaning;
+    procedure.steps.insert(procedure.steps.end() - 1, periodic.steps.begin(), periodic.steps.end() - 1);
+    verification::ProcedureStep leak;
+    leak.kind = verification::ProcedureStep::Kind::leak_test;
+    procedure.steps.insert(procedure.steps.begin() + 1, leak);
+    return procedure;
+}
+
 TEST_F(ProcedureRunTest, an_abort_at_every_step_of_every_shipped_procedure_goes_by_the_hand_back_list)
 {
+    std::vector<verification::Procedure> all{with_every_kind()};
     for (const auto& shipped : records::shipped_procedures()) {
-        const auto steps = run_steps(records::load_procedure(std::string(shipped.name)).meaning, order_);
+        all.push_back(records::load_procedure(std::string(shipped.name)).meaning);
+    }
+    std::set<StepKind> kinds;
+    for (const auto& procedure : all) {
+        const auto steps = run_steps(procedure, order_);
         for (std::size_t at = 0; at + 1 < steps.size(); ++at) {
-            // The steps before are cut off, so that this one comes first.
-            std::vector<RunStep> rest(steps.begin() + static_cast<std::ptrdiff_t>(at), steps.end());
-            BenchRun run(order_, {}, {}, std::move(rest));
-            run.stop(Ending::given_back);
-            EXPECT_EQ(run.view().step, StepKind::hand_back) << shipped.name << " " << at;
-            EXPECT_THAT(hand_back_list(order_, run.hand_back()).front(), HasSubstr("therapy stopped"));
-            run.set_returned(true, {});
-            run.confirm();
-            EXPECT_TRUE(run.ended());
-            EXPECT_EQ(run.ending(), Ending::given_back);
+            SCOPED_TRACE(procedure.name + ", step " + std::to_string(at) + ": " + steps[at].sentence);
+            kinds.insert(steps[at].kind);
+            give_back_at(order_, steps, at);
         }
     }
+    using enum StepKind;
+    for (const auto kind : {confirm, check, value, gauge, leak, zero_before, plug, manual, automatic, ladder, strength,
+                            stand_still, zero_after}) {
+        EXPECT_TRUE(kinds.contains(kind)) << static_cast<int>(kind);
+    }
+}
+
+TEST_F(ProcedureRunTest, the_mains_lead_is_asked_for_from_the_word_to_pull_it_until_it_is_in_again)
+{
+    begin_with(asking_procedure(), {{"case", Outcome::ok, {}}, {"earth resistance", Outcome::ok, {}}});
+    judge_.judged = 3;
+    to_zero();
+    pressure_.hold(0.0, 6.0).hold(0.0, 2.0).toggles(40.0, -40.0).toggles(40.0, -40.0);
+    EXPECT_FALSE(run_->hand_back().mains_out);
+    pressure_.hold(0.0, 3.0);
+    play();
+    ASSERT_THAT(run_->view().sentence, HasSubstr("Take the mains lead out"));
+    EXPECT_TRUE(run_->hand_back().mains_out);
+    run_->confirm();
+    pressure_.cycles(4, 40.0, -40.0).hold(0.0, 40.0);
+    play();
+    ASSERT_THAT(run_->view().sentence, HasSubstr("Put the mains lead in"));
+    EXPECT_TRUE(run_->hand_back().mains_out);
+    run_->confirm();
+    EXPECT_FALSE(run_->hand_back().mains_out);
 }
 
 TEST(ShippedProcedures, say_nothing_that_a_translator_does_not_find)
