@@ -69,30 +69,30 @@ ordered_json definition_of(const Judgement& judgement, const Evidence& evidence)
 ordered_json tree_of(const Judgement& judgement, const Evidence& evidence)
 {
     ordered_json tree{{"measurand", judgement.measurand},
-            {"preset", judgement.preset},
-            {"against", judgement.against},
-            {"span", or_null(judgement.span)},
-            {"unit", judgement.unit},
-            {"definition", definition_of(judgement, evidence)},
-            {"prescribed", or_null(judgement.prescribed)},
-            {"set", or_null(judgement.set)},
-            {"displayed", or_null(judgement.displayed)},
-            {"lower", or_null(judgement.limits.lower)},
-            {"upper", or_null(judgement.limits.upper)},
-            {"basis", judgement.basis},
-            {"n", judgement.n},
-            {"mean", or_null(judgement.mean)},
-            {"mean_uncertainty", or_null(judgement.mean_uncertainty)},
-            {"repeatability", or_null(judgement.repeatability)},
-            {"worst", or_null(judgement.worst)},
-            {"worst_cycle", or_null(judgement.worst_cycle)},
-            {"expanded_uncertainty", or_null(judgement.expanded_uncertainty)},
-            {"coverage_factor", or_null(judgement.coverage_factor)},
-            {"ratio", or_null(judgement.ratio)},
-            {"probability_outside", or_null(judgement.probability_outside)},
-            {"verdict", metrology::word_of(judgement.verdict)},
-            {"critical", judgement.critical},
-            {"reason", tree_of(judgement.reason)}};
+                      {"preset", judgement.preset},
+                      {"against", judgement.against},
+                      {"span", or_null(judgement.span)},
+                      {"unit", judgement.unit},
+                      {"definition", definition_of(judgement, evidence)},
+                      {"prescribed", or_null(judgement.prescribed)},
+                      {"set", or_null(judgement.set)},
+                      {"displayed", or_null(judgement.displayed)},
+                      {"lower", or_null(judgement.limits.lower)},
+                      {"upper", or_null(judgement.limits.upper)},
+                      {"basis", judgement.basis},
+                      {"n", judgement.n},
+                      {"mean", or_null(judgement.mean)},
+                      {"mean_uncertainty", or_null(judgement.mean_uncertainty)},
+                      {"repeatability", or_null(judgement.repeatability)},
+                      {"worst", or_null(judgement.worst)},
+                      {"worst_cycle", or_null(judgement.worst_cycle)},
+                      {"expanded_uncertainty", or_null(judgement.expanded_uncertainty)},
+                      {"coverage_factor", or_null(judgement.coverage_factor)},
+                      {"ratio", or_null(judgement.ratio)},
+                      {"probability_outside", or_null(judgement.probability_outside)},
+                      {"verdict", metrology::word_of(judgement.verdict)},
+                      {"critical", judgement.critical},
+                      {"reason", tree_of(judgement.reason)}};
     if (!judgement.power.empty()) {
         tree["power"] = judgement.power;
     }
@@ -199,7 +199,7 @@ ordered_json tree_of_run(const Evidence& evidence)
         tree[key] = run.contains(key) ? ordered_json(run[key]) : ordered_json(nullptr);
     }
     // Only where there is one, so that records from before there was such a thing stay as they are.
-    for (const auto* key : {"skipped", "first_strength"}) {
+    for (const auto* key : {"skipped", "first_strength", "disposition"}) {
         if (run.contains(key)) {
             tree[key] = run[key];
         }

@@ -359,10 +359,27 @@ RunLog parse_run_log(const nlohmann::json& tree, const WorkOrder& order)
 {
     const JsonReader at(tree);
     at.schema("zeroline/run", 1);
-    at.object_with_only(
-        {"schema",    "operator",    "place",   "began",          "attempt",           "replaces",      "spans",
-         "confirmed", "displayed",   "hose",    "settings_found", "settings_left",     "restored",      "origin",
-         "checklist", "environment", "skipped", "hose_end",       "unlike_in_attempt", "first_strength"});
+    at.object_with_only({"schema",
+                         "operator",
+                         "place",
+                         "began",
+                         "attempt",
+                         "replaces",
+                         "spans",
+                         "confirmed",
+                         "displayed",
+                         "hose",
+                         "settings_found",
+                         "settings_left",
+                         "restored",
+                         "origin",
+                         "checklist",
+                         "environment",
+                         "skipped",
+                         "hose_end",
+                         "unlike_in_attempt",
+                         "first_strength",
+                         "disposition"});
     RunLog run;
     read_who_and_when(at, run);
     run.spans = read_spans(at.at("spans"), order);
@@ -382,6 +399,9 @@ RunLog parse_run_log(const nlohmann::json& tree, const WorkOrder& order)
     }
     if (const auto first = at.find("first_strength")) {
         run.first_strength = read_first_strength(*first);
+    }
+    if (const auto disposition = at.find("disposition")) {
+        run.disposition = read_disposition(*disposition);
     }
     if (const auto hose = at.find("hose")) {
         run.hose = read_hose(*hose);

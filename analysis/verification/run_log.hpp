@@ -1,5 +1,6 @@
 #pragma once
 
+#include "analysis/verification/disposition.hpp"
 #include "analysis/verification/work_order.hpp"
 
 #include <nlohmann/json_fwd.hpp>
@@ -110,6 +111,7 @@ struct RunLog {
     std::optional<HoseEndAnswer> hose_end;
     std::optional<int> unlike_in_attempt; ///< the earlier attempt that left one cycle out as unlike the others
     std::optional<FirstStrength> first_strength;
+    std::optional<Disposition> disposition;
 
     [[nodiscard]] bool has_confirmed(const std::string& what) const;
 };

@@ -34,6 +34,7 @@ struct AssessOptions {
     std::vector<std::string> folders;
     std::string order, trace, instrument, run, out, reason;
     SigningOptions signing;
+    DispositionOptions disposition;
     LackingOptions lacking;
     bool as_json = false;
     bool budget = false;
@@ -81,7 +82,11 @@ Saved complete(const RecordFolder& folder, const AssessOptions& options, const R
     if (put_lacking(folder, evidence, options.lacking, request.bench(), terminal, ask)) {
         evidence = records::load_record_evidence(folder.part());
     }
-    const auto assessed = records::assess(evidence);
+    auto assessed = records::assess(evidence);
+    if (put_disposition(folder, assessed, options.disposition, request.bench(), terminal, ask)) {
+        evidence = records::load_record_evidence(folder.part());
+        assessed = records::assess(evidence);
+    }
     const auto sealing =
         sign_and_seal(folder, evidence, assessed, options.signing, request.registering(), terminal, ask);
     auto status = status_of(view_of(assessed));
@@ -331,6 +336,7 @@ void add_assess(CLI::App& app, Request& request)
     command->add_option("--reason", options->reason, "why a record is made again with another instrument file")
         ->type_name("TEXT");
     add_signing_options(*command, options->signing);
+    add_disposition_options(*command, options->disposition);
     add_lacking_options(*command, options->lacking);
     command->add_flag("--json", options->as_json, "print the record itself");
     command->add_flag("--budget", options->budget, "print the uncertainty budgets");

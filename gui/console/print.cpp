@@ -38,7 +38,10 @@ Write page_named(const std::string& what)
     if (what == "home") {
         return print::write_home_page;
     }
-    throw InputError("--what", "'" + what + "'", "record, label or home");
+    if (what == "tag") {
+        return print::write_tag;
+    }
+    throw InputError("--what", "'" + what + "'", "record, label, tag or home");
 }
 
 print::Paper paper_named(const std::string& paper)
@@ -93,11 +96,13 @@ ExitStatus print_pages(const PrintOptions&, const Request&)
 
 void add_print(CLI::App& app, Request& request)
 {
-    auto* command = app.add_subcommand("print", "the printed record, the label, or the copy for the person at home");
+    auto* command = app.add_subcommand(
+        "print",
+        "the printed record, the label, the tag of a unit kept out of use, or the copy for the person at home");
     const auto options = std::make_shared<PrintOptions>();
     command->add_option("FOLDER", options->folder, "record folder")->required();
     command->add_option("--out", options->out, "file to make; else one in the current folder")->type_name("FILE.pdf");
-    command->add_option("--what", options->what, "record (the default), label or home")->type_name("WHAT");
+    command->add_option("--what", options->what, "record (the default), label, tag or home")->type_name("WHAT");
     command->add_option("--paper", options->paper, "a4 (the default) or letter")->type_name("PAPER");
     command->callback([&request, options] {
         // The same record gives the same page on every machine: the system's language is not asked.

@@ -137,7 +137,8 @@ std::string result_text(const ResultView& result, std::optional<std::size_t> col
         text += "\n" + table_of(result, preset, columns);
     }
     text += ladder_of(result) + (result.tests.isEmpty() ? "" : "\n" + lines_of(result.tests)) + sources_of(result);
-    text += "\n" + headline_of(result) + lines_of(result.to_do) + text_of(result.accuracy) + "\n";
+    text +=
+        "\n" + headline_of(result) + lines_of(result.to_do) + lines_of(result.after) + text_of(result.accuracy) + "\n";
     return text + reasons_of(result) + findings_of(result);
 }
 

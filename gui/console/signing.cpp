@@ -1,12 +1,15 @@
 #include "gui/console/signing.hpp"
 
 #include "acquisition/trace/input_error.hpp"
+#include "gui/console/exit_status.hpp"
 #include "gui/console/local_time.hpp"
 #include "gui/console/page.hpp"
 #include "gui/console/passphrase.hpp"
 #include "gui/records/capture_journal.hpp"
 #include "gui/records/signing_key.hpp"
 #include "gui/register/delivery.hpp"
+#include "gui/session/after_the_verdict.hpp"
+#include "gui/session/result_view.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -117,6 +120,63 @@ bool put_lacking(const RecordFolder& record, const LoadedEvidence& evidence, con
         changed = true;
     }
     return changed;
+}
+
+void add_disposition_options(CLI::App& command, DispositionOptions& options)
+{
+    auto* release = command.add_flag("--release", options.release, "the unit is released for use; only after a pass");
+    auto* out = command.add_option("--keep-out", options.keep_out, "why the unit is kept out of use")
+                    ->type_name("REASON")
+                    ->excludes(release);
+    command.add_option("--loaner", options.loaner, "number of the unit that stands in for one kept out")
+        ->type_name("NUMBER")
+        ->needs(out);
+    auto* by = command.add_option("--adjusted-by", options.adjusted_by, "who adjusted the unit before this run")
+                   ->type_name("NAME");
+    command.add_flag("--authorised", options.authorised, "that person was authorised to adjust it")->needs(by);
+}
+
+namespace {
+
+/// After a fail only: a pass defaults to nothing.
+void ask_for_disposition(verification::Disposition& said, Terminal& terminal)
+{
+    said.reason = asked(terminal, "Is the unit kept out of use, and why? [-: not said]:", {});
+    if (!said.reason.empty()) {
+        said.unit = verification::Disposition::Unit::kept_out;
+        said.loaner = asked(terminal, "Number of the loaner [-: none arranged]:", {});
+    }
+}
+
+verification::Disposition disposition_typed(const DispositionOptions& options)
+{
+    using Unit = verification::Disposition::Unit;
+    return {options.release             ? Unit::released
+            : !options.keep_out.empty() ? Unit::kept_out
+                                        : Unit::not_said,
+            options.keep_out, options.loaner, options.adjusted_by, options.authorised};
+}
+
+} // namespace
+
+bool put_disposition(const RecordFolder& record, const records::Assessed& assessed, const DispositionOptions& options,
+                     const std::optional<fs::path>& bench, Terminal& terminal, Ask ask)
+{
+    using Unit = verification::Disposition::Unit;
+    auto said = disposition_typed(options);
+    const auto result = session::result_view(assessed.record_json, session::Reader::terminal);
+    if (said.unit == Unit::not_said && ask == Ask::person && result.exit_status == static_cast<int>(ExitStatus::fail)) {
+        ask_for_disposition(said, terminal);
+    }
+    if (said.unit == Unit::released && !session::may_be_released(result)) {
+        terminal.say("! Not released: the run did not pass.");
+        said.unit = Unit::not_said;
+    }
+    if (!said.says_something()) {
+        return false;
+    }
+    records::put_disposition(record, said, bench_key(bench)());
+    return true;
 }
 
 Signature signature_for(const SigningOptions& options, const LoadedEvidence& evidence, Terminal& terminal, Ask ask)

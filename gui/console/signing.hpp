@@ -44,6 +44,19 @@ bool put_lacking(const records::RecordFolder& record, const records::LoadedEvide
                  const LackingOptions& options, const std::optional<std::filesystem::path>& bench, Terminal& terminal,
                  Ask ask);
 
+/// What is done with the unit, as typed.
+struct DispositionOptions {
+    bool release = false, authorised = false;
+    std::string keep_out, loaner, adjusted_by;
+};
+void add_disposition_options(CLI::App& command, DispositionOptions& options);
+
+/// Puts what is done with the unit into the run log of a record in the making: as typed, or as a person answers who is
+/// asked after a fail. True where something was put in. Throws trace::InputError where the result does not allow it.
+bool put_disposition(const records::RecordFolder& record, const records::Assessed& assessed,
+                     const DispositionOptions& options, const std::optional<std::filesystem::path>& bench,
+                     Terminal& terminal, Ask ask);
+
 /// The signature: as typed, or as asked for, made now. An empty name: nobody signs.
 [[nodiscard]] records::Signature signature_for(const SigningOptions& options, const records::LoadedEvidence& evidence,
                                                Terminal& terminal, Ask ask);

@@ -48,7 +48,14 @@ std::filesystem::path saved_record(const RecordFolder& folder, const VerifyOptio
     if (put_lacking(folder, evidence, {}, bench.file, terminal, ask)) {
         evidence = records::load_record_evidence(folder.part());
     }
-    const auto assessed = records::assess(evidence);
+    auto assessed = records::assess(evidence);
+    if (put_disposition(folder, assessed, options.disposition, bench.file, terminal, ask)) {
+        evidence = records::load_record_evidence(folder.part());
+        assessed = records::assess(evidence);
+        for (const auto& line : session::result_view(assessed.record_json, session::Reader::terminal).after) {
+            std::cout << line.toStdString() << std::endl;
+        }
+    }
     const auto sealing = sign_and_seal(folder, evidence, assessed, options.signing, bench, terminal, ask);
     return sealing.missing.empty() ? sealing.folder : std::filesystem::path();
 }
@@ -167,6 +174,7 @@ void add_verify(CLI::App& app, Request& request)
         ->check(CLI::IsMember({"zero", "plug", "hose", "instrument"}));
     command->add_option("--evidence", options->evidence, "how that is known")->type_name("TEXT");
     add_signing_options(*command, options->signing);
+    add_disposition_options(*command, options->disposition);
     command
         ->add_option("--as-found", options->as_found_folder,
                      "record of the unit as it was found, before something was done")

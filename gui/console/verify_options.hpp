@@ -23,6 +23,7 @@ struct VerifyOptions : LineOptions {
     std::string attempt, replaces, cause, evidence;
     std::vector<std::string> displayed, checks;
     SigningOptions signing;
+    DispositionOptions disposition;
     std::string as_found_folder, done_between, first_strength;
     bool yes = false;
 

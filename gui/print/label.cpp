@@ -31,6 +31,9 @@ QString why_not(const PrintedRecord& record)
     if (record.result.state != session::State::within && record.result.state != session::State::near_limit) {
         return "the record says: " + record.result.headline;
     }
+    if (record.text("/run/disposition/unit") == "kept-out") {
+        return "the unit is kept out of use: " + record.text("/run/disposition/reason");
+    }
     if (record.at("/run/restored") != nlohmann::json(true)) {
         return "nobody confirmed that the unit was given back as it must be";
     }

@@ -55,6 +55,10 @@ void write_home_page(const std::filesystem::path& folder, const std::filesystem:
 void write_label(const std::filesystem::path& folder, const std::filesystem::path& out,
                  const PageOptions& options = {});
 
+/// The tag for a unit that is kept out of use, 105 mm x 74 mm: what not to do, the unit, why, its loaner, whom to call.
+/// Refused (trace::InputError) where the record does not say that it is kept out.
+void write_tag(const std::filesystem::path& folder, const std::filesystem::path& out, const PageOptions& options = {});
+
 /// Why this record allows no label; empty: it does. A label needs a run that was captured here, both verdicts at least
 /// a conditional pass, the unit confirmed as given back, a record that is sealed by keys that are known, rechecks as a
 /// whole and has no dates that cannot be, and no other record beside or inside this one that stands in its place

@@ -57,6 +57,9 @@ PageBlock verdict_box(const session::ResultView& result)
     for (const auto& line : result.to_do) {
         words.push_back(paragraph(line, {.size_pt = 8.4, .bold = true, .colour = colour}, 0.5));
     }
+    for (const auto& line : result.after) {
+        words.push_back(paragraph(line, {.size_pt = 8.4, .bold = true, .colour = colour}, 0.5));
+    }
     words.push_back(paragraph(result.accuracy, {.size_pt = 7.2, .colour = colour}, 0.5));
     const auto inside = std::make_shared<const PageBlocks>(std::move(words));
     const auto height = [=](double width) { return height_of(*inside, width - sign_mm - 2 * padding) + 2 * padding; };
@@ -137,6 +140,9 @@ QString next_due_words(const PrintedRecord& record)
 {
     const auto due = next_due(record);
     const bool failed = record.result.outcome == metrology::Outcome::fail || record.result.critical;
+    if (record.text("/run/disposition/unit") == "kept-out") {
+        return "none: kept out of use";
+    }
     return failed ? "none: not released" : due.isEmpty() ? "not set" : due;
 }
 

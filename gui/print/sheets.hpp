@@ -12,5 +12,6 @@ namespace zeroline::print {
 [[nodiscard]] Document record_sheet(const std::filesystem::path& folder, const PageOptions& options);
 [[nodiscard]] Document home_sheet(const std::filesystem::path& folder, const PageOptions& options);
 [[nodiscard]] Document label_sheet(const std::filesystem::path& folder, const PageOptions& options);
+[[nodiscard]] Document tag_sheet(const std::filesystem::path& folder, const PageOptions& options);
 
 } // namespace zeroline::print

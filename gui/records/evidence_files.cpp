@@ -228,12 +228,27 @@ void put_recorded_evidence(const RecordFolder& folder, const OpenFolder& record)
     }
 }
 
+namespace {
+
+void put_value(const RecordFolder& folder, const std::string& file, const std::string& key,
+               const nlohmann::ordered_json& value, const SigningKey& signing_key)
+{
+    auto tree = reading(folder.file(file), [&] { return parse_ordered_json(folder.opened().read(file)); });
+    tree[key] = value;
+    amend(folder, file, tree.dump(2) + "\n", signing_key);
+}
+
+} // namespace
+
 void put_text(const RecordFolder& folder, const std::string& file, const std::string& key, const std::string& text,
               const SigningKey& signing_key)
 {
-    auto tree = reading(folder.file(file), [&] { return parse_ordered_json(folder.opened().read(file)); });
-    tree[key] = text;
-    amend(folder, file, tree.dump(2) + "\n", signing_key);
+    put_value(folder, file, key, text, signing_key);
+}
+
+void put_disposition(const RecordFolder& folder, const verification::Disposition& disposition, const SigningKey& key)
+{
+    put_value(folder, name::run, "disposition", verification::to_json(disposition), key);
 }
 
 } // namespace zeroline::records

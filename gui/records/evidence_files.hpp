@@ -95,4 +95,7 @@ void put_recorded_evidence(const RecordFolder& folder, const OpenFolder& record)
 void put_text(const RecordFolder& folder, const std::string& file, const std::string& key, const std::string& text,
               const SigningKey& signing_key);
 
+/// The same for what was done with the unit, in the run log.
+void put_disposition(const RecordFolder& folder, const verification::Disposition& disposition, const SigningKey& key);
+
 } // namespace zeroline::records

@@ -146,6 +146,14 @@ json procedure_of(const records::OpenFolder& folder)
             {"sha256", folder.sha256(records::name::procedure)}};
 }
 
+json kept_out_of(const json& record)
+{
+    if (text(record, "/run/disposition/unit") != "kept-out") {
+        return nullptr;
+    }
+    return {{"reason", text(record, "/run/disposition/reason")}, {"loaner", text(record, "/run/disposition/loaner")}};
+}
+
 json instrument_of(const json& record)
 {
     const auto& instrument = record.at("instrument");
@@ -207,6 +215,7 @@ Entry read_entry(const fs::path& folder)
             }
         }
         entry.procedure = procedure_of(opened);
+        entry.kept_out = kept_out_of(record);
         entry.addenda = addenda_of(folder);
         put_signatures(entry, opened, check.signature);
         entry.folder = fs::absolute(folder).lexically_normal();

@@ -16,6 +16,7 @@ struct Entry {
     nlohmann::json unit, instrument; ///< instrument: null where the record has none
     nlohmann::json verification;
     nlohmann::json procedure; ///< that the run went by, without the record's number; null where it has none
+    nlohmann::json kept_out;  ///< why its unit is kept out of use, and its loaner; null where it is not
     std::vector<nlohmann::json> signatures;        ///< of the record, then of each addendum; without its number
     std::vector<nlohmann::json> figures;           ///< one a judgement, in the record's order
     std::vector<nlohmann::json> instrument_checks; ///< one a point of the calibration that its instrument file states

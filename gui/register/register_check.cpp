@@ -52,7 +52,7 @@ std::string trouble_of(const std::string& folder, const Registered& registered)
 
 /// What stands in the tables of one record.
 struct RowsOfRecord {
-    Value procedure;
+    Value procedure, kept_out;
     std::vector<Value> figures;
 };
 
@@ -64,7 +64,7 @@ bool is_said(const std::string& body, const Value& verification, const RowsOfRec
     }
     const auto said = records::parse_json(body);
     return said.at("verification") == verification && said.at("figures") == Value(rows.figures) &&
-           said.value("procedure", Value()) == rows.procedure;
+           said.value("procedure", Value()) == rows.procedure && said.value("kept_out", Value()) == rows.kept_out;
 }
 
 /// Signatures take time: each on a core.
@@ -141,6 +141,10 @@ void UnitRegister::check_rows(Checked& checked) const
     for (const auto& row : database_.run("SELECT record_number, name, revision, sha256 FROM procedure")) {
         auto& procedure = rows[row["record_number"].get<std::string>()].procedure = Value(row);
         procedure.erase("record_number");
+    }
+    for (const auto& row : database_.run("SELECT record_number, reason, loaner FROM kept_out")) {
+        auto& kept_out = rows[row["record_number"].get<std::string>()].kept_out = Value(row);
+        kept_out.erase("record_number");
     }
     std::map<std::string, std::string> said;
     for (const auto& row : database_.run("SELECT record_number, body FROM event WHERE kind = 'record'")) {

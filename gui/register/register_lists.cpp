@@ -101,7 +101,8 @@ Rows UnitRegister::due(const std::string& today, const std::string& last_day, co
     return database_.run(
         "SELECT asset, serial, model, next_due, state, last_day, verdict, record_number FROM "
         "(SELECT u.asset, u.serial, u.model, h.next_due, h.day AS last_day, h.verdict, h.record_number, "
-        "CASE WHEN h.record_number IS NULL THEN 'never checked here' "
+        "CASE WHEN EXISTS (SELECT 1 FROM kept_out k WHERE k.record_number = h.record_number) THEN 'kept out of use' "
+        "WHEN h.record_number IS NULL THEN 'never checked here' "
         "WHEN h.next_due IS NOT NULL AND h.next_due < ? THEN 'overdue' WHEN h.next_due IS NOT NULL THEN 'due' "
         "WHEN " +
             released_in_sql("h") + " THEN 'no interval set' ELSE 'not released' END AS state FROM unit u " +
@@ -110,9 +111,9 @@ Rows UnitRegister::due(const std::string& today, const std::string& last_day, co
             "v.asset = u.asset AND v.origin "
             "<> 'simulated')) AND " +
             kSearched +
-            ") AS listed WHERE next_due IS NULL OR next_due <= ? "
-            "ORDER BY CASE state WHEN 'not released' THEN 0 WHEN 'never checked here' THEN 1 WHEN 'no interval set' "
-            "THEN 3 ELSE 2 END, next_due, asset" +
+            ") AS listed WHERE state = 'kept out of use' OR next_due IS NULL OR next_due <= ? "
+            "ORDER BY CASE state WHEN 'kept out of use' THEN 0 WHEN 'not released' THEN 1 "
+            "WHEN 'never checked here' THEN 2 WHEN 'no interval set' THEN 4 ELSE 3 END, next_due, asset" +
             kPart,
         searched({today}, part.search, {last_day, part.count, part.first}));
 }

@@ -131,9 +131,19 @@ Step fourth_step()
     };
 }
 
+/// Why a unit was kept out of use after a verification, and what stood in for it.
+Step fifth_step()
+{
+    return {
+        "CREATE TABLE kept_out (record_number TEXT PRIMARY KEY REFERENCES verification (record_number), "
+        "reason TEXT NOT NULL, loaner TEXT NOT NULL)",
+        "KEEP kept_out",
+    };
+}
+
 const std::vector<Step>& steps()
 {
-    static const std::vector<Step> all = {first_step(), second_step(), third_step(), fourth_step()};
+    static const std::vector<Step> all = {first_step(), second_step(), third_step(), fourth_step(), fifth_step()};
     return all;
 }
 
@@ -178,8 +188,8 @@ void grant(const Database& database)
     };
     to("zeroline_reader", {"USAGE ON SCHEMA zeroline", "SELECT ON ALL TABLES IN SCHEMA zeroline"});
     to("zeroline_writer", {"USAGE ON SCHEMA zeroline", "SELECT ON ALL TABLES IN SCHEMA zeroline",
-                           "INSERT ON unit, instrument, instrument_check, verification, procedure, figure, signature, "
-                           "event, folder",
+                           "INSERT ON unit, instrument, instrument_check, verification, procedure, kept_out, figure, "
+                           "signature, event, folder",
                            "UPDATE ON unit, instrument, folder"});
 }
 
@@ -218,9 +228,9 @@ void migrate(const Database& database, const std::string& now, std::size_t until
 
 const std::vector<std::string>& tables()
 {
-    static const std::vector<std::string> all = {"unit",         "instrument", "instrument_check",
-                                                 "verification", "procedure",  "figure",
-                                                 "signature",    "event",      "folder"};
+    static const std::vector<std::string> all = {"unit",      "instrument", "instrument_check", "verification",
+                                                 "procedure", "kept_out",   "figure",           "signature",
+                                                 "event",     "folder"};
     return all;
 }
 

@@ -64,6 +64,9 @@ std::string body_of(const Entry& entry)
     if (!entry.procedure.is_null()) {
         body["procedure"] = entry.procedure;
     }
+    if (!entry.kept_out.is_null()) {
+        body["kept_out"] = entry.kept_out;
+    }
     return body.dump();
 }
 
@@ -144,6 +147,9 @@ void UnitRegister::add_record(const Entry& entry, const records::SigningKey& key
     database_.insert("verification", entry.verification);
     if (!entry.procedure.is_null()) {
         database_.insert("procedure", of_record(entry.procedure, entry));
+    }
+    if (!entry.kept_out.is_null()) {
+        database_.insert("kept_out", of_record(entry.kept_out, entry));
     }
     for (const auto& figure : entry.figures) {
         database_.insert("figure", figure);

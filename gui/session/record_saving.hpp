@@ -11,6 +11,7 @@ namespace zeroline::session {
 /// Who signs a record, as what, and what the signature means.
 struct Signing {
     std::string name, role, meaning;
+    verification::Disposition disposition = {}; ///< what is done with the unit
 };
 
 /// What saving came to.

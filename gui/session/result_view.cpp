@@ -2,6 +2,7 @@
 
 #include "analysis/record/record.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/session/after_the_verdict.hpp"
 #include "gui/session/checklist.hpp"
 #include "gui/session/tests_view.hpp"
 
@@ -75,6 +76,7 @@ public:
         view_.sentence = sentence();
         view_.why = why();
         view_.to_do = to_do();
+        view_.after = after_the_verdict(record_, words_);
         view_.accuracy = accuracy();
         view_.not_tested = not_tested();
         show_rows();

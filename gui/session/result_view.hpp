@@ -61,6 +61,7 @@ struct ResultView {
     QString sentence;   ///< what goes with it; empty where `why` says it all
     QString why;        ///< one sentence with its figures
     QStringList to_do;  ///< what a person has to do now
+    QStringList after;  ///< what was done with the unit, as far as somebody said it
     QString accuracy;   ///< whether the unit does what it is set to
     QString not_tested; ///< what was not tested, and what was left out
     QStringList presets;

@@ -35,6 +35,8 @@ void Printout::save_pdf(const QString& file) const
     const std::filesystem::path out = file.toStdString();
     if (what == QLatin1String("label")) {
         zeroline::print::write_label(folder, out, options);
+    } else if (what == QLatin1String("tag")) {
+        zeroline::print::write_tag(folder, out, options);
     } else if (what == QLatin1String("home")) {
         zeroline::print::write_home_page(folder, out, options);
     } else {
@@ -47,6 +49,7 @@ void Printout::print(QPrinter& printer) const
     const auto known = keys_of(bench_file);
     const auto options = options_with(known);
     const auto sheet = what == QLatin1String("label")  ? zeroline::print::label_sheet(folder, options)
+                       : what == QLatin1String("tag")  ? zeroline::print::tag_sheet(folder, options)
                        : what == QLatin1String("home") ? zeroline::print::home_sheet(folder, options)
                                                        : zeroline::print::record_sheet(folder, options);
     printer.setFullPage(true);

@@ -27,6 +27,7 @@ struct StateWord {
 constexpr StateWord kStates[] = {
     {"overdue", QT_TRANSLATE_NOOP("RegisterText", "overdue"), Tone::conditional},
     {"due", QT_TRANSLATE_NOOP("RegisterText", "due"), Tone::none},
+    {"kept out of use", QT_TRANSLATE_NOOP("RegisterText", "kept out of use"), Tone::critical},
     {"not released", QT_TRANSLATE_NOOP("RegisterText", "not released"), Tone::fail},
     {"never checked here", QT_TRANSLATE_NOOP("RegisterText", "never checked here"), Tone::conditional},
     {"no interval set", QT_TRANSLATE_NOOP("RegisterText", "no interval set"), Tone::none},

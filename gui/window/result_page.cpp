@@ -4,6 +4,7 @@
 #include "gui/charts/picture_view.hpp"
 #include "gui/print/pages.hpp"
 #include "gui/records/json_file.hpp"
+#include "gui/session/after_the_verdict.hpp"
 #include "gui/session/record_saving.hpp"
 #include "gui/window/form_fields.hpp"
 #include "gui/window/home_lines.hpp"
@@ -342,6 +343,7 @@ void ResultPage::show_all()
     ladder_->show_ladder(view_);
     charts_->show_result(*result_, view_, shown_folder_);
     show_limit_strips(strips_, view_);
+    bar_->begin_unit(session::may_be_released(view_));
     show_state();
 }
 
@@ -358,8 +360,9 @@ void ResultPage::show_verdict()
     verdict_->setFont(font);
     fill_with(verdict_, view_.tone);
     why_->setText(QString(view_.sentence + u' ' + view_.why).trimmed());
-    to_do_->setText(view_.to_do.join(u'\n'));
-    to_do_->setVisible(!view_.to_do.isEmpty());
+    const auto to_do = view_.to_do + view_.after;
+    to_do_->setText(to_do.join(u'\n'));
+    to_do_->setVisible(!to_do.isEmpty());
     accuracy_->setText(view_.accuracy);
 }
 

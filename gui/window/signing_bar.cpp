@@ -3,11 +3,13 @@
 #include "gui/window/form_fields.hpp"
 #include "gui/window/page_parts.hpp"
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QSettings>
+#include <QStandardItemModel>
 #include <QVBoxLayout>
 
 #include <utility>
@@ -20,8 +22,8 @@ SigningBar::SigningBar(QWidget* parent) : QWidget(parent)
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(kPage_px, 0, kPage_px, 0);
     layout->setSpacing(kAir_px);
-    for (auto* part :
-         {static_cast<QWidget*>(told_), signing_ = make_signing(), leaving_ = make_leaving(), make_buttons()}) {
+    for (auto* part : {static_cast<QWidget*>(told_), unit_row_ = make_unit(), signing_ = make_signing(),
+                                                     leaving_ = make_leaving(), make_buttons()}) {
         layout->addWidget(part);
     }
 }
@@ -49,6 +51,60 @@ QWidget* SigningBar::make_signing()
     return row;
 }
 
+/// What is done with the unit: nothing is said until somebody chooses.
+QWidget* SigningBar::make_unit()
+{
+    using Unit = verification::Disposition::Unit;
+    unit_ = choice_field("unitIs", tr("what is done with the unit"));
+    for (const auto& [text, said] : {std::pair{tr("the unit: nothing said"), Unit::not_said},
+                                     {tr("the unit: released for use"), Unit::released},
+                                     {tr("the unit: kept out of use"), Unit::kept_out}}) {
+        unit_->addItem(text, static_cast<int>(said));
+    }
+    reason_ = text_field("keepOutReason", tr("why it is kept out of use"));
+    loaner_ = text_field("loaner", tr("number of the loaner, if one was arranged"));
+    adjusted_by_ = text_field("adjustedBy", tr("adjusted before this run by"));
+    for (auto* field : {reason_, loaner_, adjusted_by_}) {
+        field->setPlaceholderText(field->accessibleName());
+    }
+    authorised_ = check_field("authorised", tr("authorised"));
+    connect(unit_, &QComboBox::currentIndexChanged, this, &SigningBar::show_unit);
+    connect(adjusted_by_, &QLineEdit::textChanged, this, &SigningBar::show_unit);
+    auto* row = row_of({unit_, reason_, loaner_, adjusted_by_, authorised_});
+    let_grow(row, 1, 2);
+    let_grow(row, 2);
+    let_grow(row, 3);
+    return row;
+}
+
+void SigningBar::show_unit()
+{
+    const bool out = unit_->currentData().toInt() == static_cast<int>(verification::Disposition::Unit::kept_out);
+    reason_->setVisible(out);
+    loaner_->setVisible(out);
+    authorised_->setVisible(!adjusted_by_->text().isEmpty());
+}
+
+void SigningBar::begin_unit(bool may_be_released)
+{
+    unit_->setCurrentIndex(0);
+    for (auto* field : {reason_, loaner_, adjusted_by_}) {
+        field->clear();
+    }
+    authorised_->setChecked(false);
+    constexpr int released = 1;
+    qobject_cast<QStandardItemModel*>(unit_->model())->item(released)->setEnabled(may_be_released);
+    show_unit();
+}
+
+verification::Disposition SigningBar::disposition() const
+{
+    const auto unit = static_cast<verification::Disposition::Unit>(unit_->currentData().toInt());
+    const bool out = unit == verification::Disposition::Unit::kept_out;
+    return {unit, out ? value_of(reason_) : std::string(), out ? value_of(loaner_) : std::string(),
+            value_of(adjusted_by_), authorised_->isChecked()};
+}
+
 QWidget* SigningBar::make_leaving()
 {
     auto* question = text_label("leaving", tr("leaving without a signature"),
@@ -73,6 +129,7 @@ QWidget* SigningBar::make_buttons()
     what_ = choice_field("what", tr("what is printed"));
     what_->addItem(tr("record"), QStringLiteral("record"));
     what_->addItem(tr("label"), QStringLiteral("label"));
+    what_->addItem(tr("tag for a unit kept out of use"), QStringLiteral("tag"));
     what_->addItem(tr("copy for home"), QStringLiteral("home"));
     print_ = button("print", tr("&Print..."));
     pdf_ = button("pdf", tr("Save as P&DF..."));
@@ -94,6 +151,7 @@ void SigningBar::show_state(bool can_sign, bool can_print)
 {
     leaving_->hide();
     signing_->setVisible(can_sign);
+    unit_row_->setVisible(can_sign);
     // Once nothing is left to sign, going on is the one thing to do.
     make_primary(next_, !can_sign);
     for (auto* one : {save_, save_next_}) {
@@ -127,7 +185,7 @@ void SigningBar::suggest_signer(const std::string& name)
 
 session::Signing SigningBar::signing() const
 {
-    return {value_of(signer_), value_of(role_), meaning_->currentData().toString().toStdString()};
+    return {value_of(signer_), value_of(role_), meaning_->currentData().toString().toStdString(), disposition()};
 }
 
 void SigningBar::remember() const

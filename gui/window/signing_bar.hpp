@@ -4,6 +4,7 @@
 
 #include <QWidget>
 
+class QCheckBox;
 class QComboBox;
 class QLabel;
 class QLineEdit;
@@ -27,9 +28,11 @@ public:
     /// Who ran it is likely to sign it.
     void suggest_signer(const std::string& name);
     [[nodiscard]] session::Signing signing() const;
+    /// A unit that did not pass cannot be released; nothing is said of a unit until somebody says it.
+    void begin_unit(bool may_be_released);
     /// Name and role are filled in the next time.
     void remember() const;
-    /// "record", "label" or "home": what is printed.
+    /// "record", "label", "tag" or "home": what is printed.
     [[nodiscard]] QString what() const;
 
 Q_SIGNALS:
@@ -42,13 +45,17 @@ Q_SIGNALS:
 
 private:
     QWidget* make_signing();
+    QWidget* make_unit();
+    void show_unit();
+    [[nodiscard]] verification::Disposition disposition() const;
     QWidget* make_leaving();
     QWidget* make_buttons();
 
     QLabel* told_;
-    QWidget *signing_, *leaving_;
-    QLineEdit *signer_, *role_;
-    QComboBox *meaning_, *what_;
+    QWidget *signing_, *leaving_, *unit_row_;
+    QLineEdit *signer_, *role_, *reason_, *loaner_, *adjusted_by_;
+    QComboBox *meaning_, *what_, *unit_;
+    QCheckBox* authorised_;
     QPushButton *save_, *save_next_, *print_, *pdf_, *stay_, *next_;
 };
 

@@ -213,14 +213,21 @@ def gone_and_back(program, work):
 
 
 def over_pressure(program, work):
-    """Too much pressure in a hold by hand stops the run there, and the record says whom to call."""
+    """Too much pressure in a hold by hand stops the run there, and the record says whom to call, and what became of the unit."""
     with Bench(program, work, "over-pressure", "--fault", "over-pressure") as bench:
-        status, out, said = bench.verify().end()
+        status, out, said = bench.verify("--keep-out", "too much pressure", "--loaner", "RC-0200").end()
+        expect(out.count("The unit: kept out of use (too much pressure).") == 1 and "Loaner arranged: RC-0200." in out, out)
         expect(status == 1, f"status {status}: {out}{said}")
         expect("keep this unit out of use" in out and "the desk of the tests" in out, out)
         expect("Automatic:" not in said, said)
         record = json.load(open(bench.path("record/record.json")))
         expect(record["critical"] and record["verdict"] == "fail", record["verdict"])
+        expect(record["run"]["disposition"] == {"unit": "kept-out", "reason": "too much pressure", "loaner": "RC-0200"}, str(record["run"]))
+        recheck = subprocess.run([program, "recheck", bench.path("record")], capture_output=True, text=True, timeout=PATIENCE_S)
+        expect(recheck.returncode == 0, recheck.stdout + recheck.stderr)
+        tag = subprocess.run([program, "print", bench.path("record"), "--what", "tag", "--out", bench.path("tag.pdf")],
+                             capture_output=True, text=True, timeout=PATIENCE_S)
+        expect(tag.returncode == 0 and os.path.getsize(bench.path("tag.pdf")) > 1000, tag.stdout + tag.stderr)
         expect(record["origin"] == "simulated" and "SIMULATED" in out, "not marked as simulated")
 
 

@@ -2671,6 +2671,10 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>suspected</source>
         <translation>verdächtig</translation>
     </message>
+    <message>
+        <source>kept out of use</source>
+        <translation>außer Gebrauch gehalten</translation>
+    </message>
 </context>
 <context>
     <name>Result</name>
@@ -3109,6 +3113,34 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>PRACTICE: the virtual bench has chosen what is wrong, or nothing. No record is made.</source>
         <translation>ÜBUNG: Der virtuelle Prüfplatz hat gewählt, was nicht stimmt, oder nichts. Es entsteht kein Protokoll.</translation>
+    </message>
+    <message>
+        <source>The unit: released for use.</source>
+        <translation>Das Gerät: zur Benutzung freigegeben.</translation>
+    </message>
+    <message>
+        <source>The unit: not released, whatever the run log says; it did not pass.</source>
+        <translation>Das Gerät: nicht freigegeben, was auch im Prüfjournal steht; es hat nicht bestanden.</translation>
+    </message>
+    <message>
+        <source>No loaner was arranged.</source>
+        <translation>Ein Leihgerät wurde nicht gestellt.</translation>
+    </message>
+    <message>
+        <source>Loaner arranged: %1.</source>
+        <translation>Leihgerät gestellt: %1.</translation>
+    </message>
+    <message>
+        <source>The unit: kept out of use (%1).</source>
+        <translation>Das Gerät: außer Gebrauch gehalten (%1).</translation>
+    </message>
+    <message>
+        <source>Adjusted before this run by %1, authorised to do so.</source>
+        <translation>Vor dieser Prüfung eingestellt durch %1, dazu befugt.</translation>
+    </message>
+    <message>
+        <source>Adjusted before this run by %1; nobody said that they were authorised.</source>
+        <translation>Vor dieser Prüfung eingestellt durch %1; dass eine Befugnis bestand, hat niemand angegeben.</translation>
     </message>
     <message>
         <source>%1, on battery</source>
@@ -4384,6 +4416,42 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Ne&amp;xt unit</source>
         <translation>&amp;Nächstes Gerät</translation>
+    </message>
+    <message>
+        <source>what is done with the unit</source>
+        <translation>was mit dem Gerät geschieht</translation>
+    </message>
+    <message>
+        <source>the unit: nothing said</source>
+        <translation>das Gerät: nichts gesagt</translation>
+    </message>
+    <message>
+        <source>the unit: released for use</source>
+        <translation>das Gerät: zur Benutzung freigegeben</translation>
+    </message>
+    <message>
+        <source>the unit: kept out of use</source>
+        <translation>das Gerät: außer Gebrauch gehalten</translation>
+    </message>
+    <message>
+        <source>why it is kept out of use</source>
+        <translation>warum es außer Gebrauch gehalten wird</translation>
+    </message>
+    <message>
+        <source>number of the loaner, if one was arranged</source>
+        <translation>Nummer des Leihgeräts, falls eines gestellt ist</translation>
+    </message>
+    <message>
+        <source>adjusted before this run by</source>
+        <translation>vor dieser Prüfung eingestellt durch</translation>
+    </message>
+    <message>
+        <source>authorised</source>
+        <translation>befugt</translation>
+    </message>
+    <message>
+        <source>tag for a unit kept out of use</source>
+        <translation>Anhänger für ein Gerät außer Gebrauch</translation>
     </message>
 </context>
 <context>

@@ -63,7 +63,9 @@ json good_run()
       "restored": true, "origin": "captured-here",
       "checklist": [{"item": "intake filter", "outcome": "ok", "remark": ""}],
       "skipped": [{"what": "manual", "preset": "day", "reason": "no manual mode"}, {"what": "zero-after", "reason": "none"}],
-      "environment": {"temperature_C": 22.5, "pressure_hPa": 1008, "humidity_percent": 41}})");
+      "environment": {"temperature_C": 22.5, "pressure_hPa": 1008, "humidity_percent": 41,
+                      "instrument_on_s": 1200},
+      "disposition": {"unit": "kept-out", "reason": "weak", "loaner": "RC-0200", "adjusted_by": "o", "authorised": true}})");
 }
 
 json good_bench()
@@ -236,6 +238,9 @@ const Broken kBroken[] = {
     {"run", R"([{"op":"add","path":"/skipped/1/preset","value":"day"}])", "/skipped/1/preset",
      "manual, automatic, ladder and strength"},
     {"run", R"([{"op":"replace","path":"/checklist/0/outcome","value":"fine"}])", "/checklist/0/outcome", "not-ok"},
+    {"run", R"([{"op":"remove","path":"/disposition/reason"}])", "/disposition/reason", "missing"},
+    {"run", R"([{"op":"replace","path":"/disposition/unit","value":"released"}])", "/disposition/reason", "kept-out"},
+    {"run", R"([{"op":"remove","path":"/disposition/adjusted_by"}])", "/disposition/adjusted_by", "missing"},
     {"run", R"([{"op":"replace","path":"/environment/pressure_hPa","value":100.8}])", "/environment/pressure_hPa",
      "from 400"},
     {"run", R"([{"op":"replace","path":"/hose/kind","value":"garden"}])", "/hose/kind", "test, own"},

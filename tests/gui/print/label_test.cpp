@@ -48,6 +48,50 @@ TEST_F(Label, names_unit_day_due_day_initials_and_record_on_50_by_25_mm)
                 HasSubstr("zeroline WO-2041-1 sha256 "));
 }
 
+TEST_F(Label, is_refused_for_a_unit_that_passed_and_is_kept_out_of_use_all_the_same)
+{
+    auto made = healthy();
+    made.run["disposition"] = {{"unit", "kept-out"}, {"reason", "cord is cut"}};
+    EXPECT_THAT(refusal_of(made), HasSubstr("the unit is kept out of use: cord is cut"));
+}
+
+TEST(Tag, says_large_what_not_to_do_with_which_unit_why_and_whom_to_call)
+{
+    const TemporaryFolder here;
+    auto made = healthy();
+    made.exsufflation = -33.0;
+    made.order["contact"] = "service desk, +00 000 0000";
+    made.run["disposition"] = {{"unit", "kept-out"}, {"reason", "weak exsufflation"}, {"loaner", "RC-0200"}};
+    seal_record(made, here / "record", here / "keys" / "bench.key");
+    write_tag(here / "record", here / "tag.pdf");
+    EXPECT_THAT(text_of(here / "tag.pdf"),
+                AllOf(HasSubstr("DO NOT USE"), HasSubstr("RC-0117"), HasSubstr("why weak exsufflation"),
+                      HasSubstr("loaner RC-0200"), HasSubstr("who to call service desk, +00 000 0000"),
+                      HasSubstr("since 2026-08-31"), HasSubstr("record WO-2041-1")));
+    EXPECT_EQ(pages_of(here / "tag.pdf"), 1);
+    // 105 mm and 74 mm are 297.6 and 209.8 points.
+    EXPECT_THAT(output_of("pdfinfo '" + (here / "tag.pdf").string() + "'"),
+                testing::ContainsRegex("29[78](\\.[0-9]+)? x (209|210)"));
+    for (const auto& word : words_of(here / "tag.pdf")) {
+        EXPECT_TRUE(word.left >= 0.0 && word.right <= 298.0 && word.bottom <= 210.0) << word.text;
+    }
+    write_tag(here / "record", here / "tag-de.pdf", {.language = "de"});
+    EXPECT_THAT(text_of(here / "tag-de.pdf"), AllOf(HasSubstr("NICHT BENUTZEN"), HasSubstr("Leihgerät RC-0200")));
+    write_record_page(here / "record", here / "record.pdf");
+    EXPECT_THAT(text_of(here / "record.pdf"),
+                AllOf(HasSubstr("The unit: kept out of use (weak exsufflation)."),
+                      HasSubstr("Loaner arranged: RC-0200."), HasSubstr("none: kept out of use")));
+}
+
+TEST(Tag, is_refused_where_nobody_said_that_the_unit_is_kept_out)
+{
+    const TemporaryFolder here;
+    seal_record(healthy(), here / "record", here / "keys" / "bench.key");
+    EXPECT_THAT(trouble([&] { write_tag(here / "record", here / "tag.pdf"); }),
+                HasSubstr("nobody said that the unit is kept out of use"));
+    EXPECT_FALSE(fs::exists(here / "tag.pdf"));
+}
+
 TEST_F(Label, leaves_room_for_the_due_day_where_no_interval_is_set)
 {
     auto made = healthy();

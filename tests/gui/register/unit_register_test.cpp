@@ -102,7 +102,8 @@ TEST_F(UnitRegisterTest, ShowsASignatureThatIsNotInTheRecord)
     EXPECT_THAT(units.check().troubles, IsEmpty());
     take_triggers_away("signature");
     raw().run("UPDATE signature SET signer = 'Somebody Else'");
-    EXPECT_THAT(units.check().troubles, ElementsAre(HasSubstr("a signature of \"Somebody Else\" that is not in the record")));
+    EXPECT_THAT(units.check().troubles,
+                ElementsAre(HasSubstr("a signature of \"Somebody Else\" that is not in the record")));
 }
 
 TEST_F(UnitRegisterTest, RefusesAnotherRecordUnderANumberItKnows)
@@ -296,6 +297,26 @@ TEST_F(UnitRegisterTest, ClearsADueDateOnlyByWhatWasCapturedHere)
     EXPECT_EQ(due[2]["asset"], "RC-0117");
     EXPECT_EQ(due[2]["state"], "overdue");
     EXPECT_THAT(units.due("2026-06-01", "2027-03-01"), SizeIs(4));
+}
+
+TEST_F(UnitRegisterTest, ListsAUnitThatIsKeptOutOfUseFirstUntilItIsCheckedAgain)
+{
+    const auto units = opened();
+    auto failed = made_up("a", "RC-0116");
+    failed.verification["verdict"] = "fail";
+    failed.verification["next_due"] = nullptr;
+    auto kept_out = made_up("b"); // it passed, and is not due for long
+    kept_out.kept_out = {{"reason", "cord is cut"}, {"loaner", "RC-0200"}};
+    for (const auto& entry : {failed, kept_out})
+        EXPECT_EQ(units.add(entry, key_), Added::record);
+    const auto due = units.due("2026-06-01", "2026-07-01");
+    ASSERT_THAT(due, SizeIs(2));
+    EXPECT_EQ(due[0]["asset"], "RC-0117");
+    EXPECT_EQ(due[0]["state"], "kept out of use");
+    EXPECT_EQ(due[1]["state"], "not released");
+    EXPECT_THAT(units.check().troubles, testing::Each(HasSubstr("No such file"))) << "the event says it too";
+    EXPECT_EQ(units.add(made_up("c", "RC-0117", "2026-05-01T09:00:00Z"), key_), Added::record);
+    EXPECT_THAT(units.due("2026-06-01", "2026-07-01"), SizeIs(1));
 }
 
 TEST_F(UnitRegisterTest, FindsEveryRecordAnInstrumentTouchedSinceADay)

@@ -106,10 +106,24 @@ TEST_F(BesideTheRun, AStepLeftOutAndAChecklistStandInTheRecordOfARunThatGoesOn)
     EXPECT_THAT(text("verdict"), HasSubstr("Within limits")) << text("why");
     EXPECT_THAT(text("notTested"), HasSubstr("the unit has no manual mode"));
     EXPECT_THAT(text("notTested"), HasSubstr("signs"));
+    EXPECT_FALSE(find<QLineEdit>("keepOutReason")->isVisible()) << "nothing is said until somebody says it";
+    find<QComboBox>("unitIs")->setCurrentIndex(2);
+    ASSERT_TRUE(find<QLineEdit>("keepOutReason")->isVisible());
+    find<QLineEdit>("keepOutReason")->setText("cord is cut");
+    find<QLineEdit>("loaner")->setText("RC-0200");
     sign_and_save();
+    EXPECT_THAT(text("toDo"), HasSubstr("kept out of use (cord is cut)"));
+    EXPECT_THAT(text("toDo"), HasSubstr("Loaner arranged: RC-0200."));
     const auto saved = record();
     EXPECT_EQ(saved.at("/run/skipped/0/reason"_json_pointer), "the unit has no manual mode");
     EXPECT_EQ(saved.at("/run/environment/temperature_C"_json_pointer), 22.5);
+    EXPECT_EQ(saved.at("/run/environment/instrument_on_s"_json_pointer), 60.0);
+    EXPECT_EQ(saved.at("/run/disposition"_json_pointer),
+              (nlohmann::json{{"unit", "kept-out"}, {"reason", "cord is cut"}, {"loaner", "RC-0200"}}));
+    const auto& findings = saved.at("findings");
+    EXPECT_TRUE(std::any_of(findings.begin(), findings.end(), [](const auto& one) {
+        return one.at("code") == "not-warmed-up" && one.at("severity") == "caution";
+    })) << "the demonstration's instrument asks for 300 s";
     EXPECT_EQ(saved.at("/run/checklist/0/item"_json_pointer), "outlet");
     EXPECT_EQ(saved.at("/run/checklist/0/remark"_json_pointer), "clean");
     EXPECT_EQ(saved.at("/run/checklist/1/outcome"_json_pointer), "ok");
