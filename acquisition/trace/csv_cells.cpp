@@ -28,11 +28,6 @@ CsvCell plain_cell(const char* begin, char separator)
     return {{begin, length}, end, std::memchr(begin, '\r', length) == nullptr, 0};
 }
 
-bool ends_cell(const char* p, char separator) noexcept
-{
-    return *p == separator || *p == '\n' || (*p == '\r' && p[1] == '\n');
-}
-
 CsvCell quoted_cell(const char* begin, const char* limit, char separator, std::string& scratch)
 {
     scratch.clear();

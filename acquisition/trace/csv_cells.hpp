@@ -23,6 +23,12 @@ struct CsvCell {
     std::size_t line_breaks = 0; ///< inside the quotes
 };
 
+/// Whether a cell ends in front of `p`. A carriage return counts only before a line feed.
+[[nodiscard]] inline bool ends_cell(const char* p, char separator) noexcept
+{
+    return *p == separator || *p == '\n' || (*p == '\r' && p[1] == '\n');
+}
+
 /// Reads the cell that begins at `begin` (RFC 4180: quotes around it, doubled quotes inside). `limit` lies behind a
 /// line feed. `scratch` holds the text of cells with doubled quotes.
 [[nodiscard]] CsvCell read_cell(const char* begin, const char* limit, char separator, std::string& scratch);

@@ -65,7 +65,7 @@ double interval_quantile_s(const std::vector<double>& time_s, double share)
 }
 
 /// A run of rows whose readings share one clock.
-struct Series {
+struct RowsOfOneClock {
     std::size_t begin = 0;
     std::size_t end = 0;
     std::optional<ClockFit> fit;
@@ -125,7 +125,7 @@ private:
         }
     }
 
-    [[nodiscard]] double length_s(const Series& series) const
+    [[nodiscard]] double length_s(const RowsOfOneClock& series) const
     {
         return raw_.moment_s[series.end - 1] - raw_.moment_s[series.begin];
     }
@@ -140,7 +140,7 @@ private:
         }
         longest_ = static_cast<std::size_t>(
             std::max_element(series_.begin(), series_.end(),
-                             [&](const Series& a, const Series& b) { return length_s(a) < length_s(b); }) -
+                             [&](const RowsOfOneClock& a, const RowsOfOneClock& b) { return length_s(a) < length_s(b); }) -
             series_.begin());
         series_[longest_].fit = fitted(series_[longest_], stated_);
         const auto& known = series_[longest_].fit;
@@ -155,7 +155,7 @@ private:
         }
     }
 
-    [[nodiscard]] std::optional<ClockFit> fitted(const Series& series, std::optional<StatedRate> rate) const
+    [[nodiscard]] std::optional<ClockFit> fitted(const RowsOfOneClock& series, std::optional<StatedRate> rate) const
     {
         const std::span all_arrivals(raw_.moment_s);
         const std::span all_indices(index_.index);
@@ -185,7 +185,7 @@ private:
         return stated_ ? 1.0 / stated_->hz : 0.0;
     }
 
-    [[nodiscard]] ClockFit short_fit(const Series& series) const
+    [[nodiscard]] ClockFit short_fit(const RowsOfOneClock& series) const
     {
         ClockFit fit;
         fit.interval_s = interval_s();
@@ -201,7 +201,7 @@ private:
         return fit;
     }
 
-    void set_times(const Series& series)
+    void set_times(const RowsOfOneClock& series)
     {
         const auto fit = series.fit && series.fit->interval_s > 0.0 ? *series.fit : short_fit(series);
         for (std::size_t row = series.begin; row < series.end; ++row) {
@@ -229,7 +229,7 @@ private:
     RawTrace& raw_;
     ReadingIndex index_;
     std::optional<StatedRate> stated_; ///< of the index
-    std::vector<Series> series_;
+    std::vector<RowsOfOneClock> series_;
     std::size_t longest_ = 0;
     double last_s_ = std::numeric_limits<double>::lowest();
 };

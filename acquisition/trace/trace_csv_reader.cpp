@@ -27,11 +27,6 @@ std::string as_text(double value)
     return {text, end.ptr};
 }
 
-bool ends_cell(const char* p, char separator) noexcept
-{
-    return *p == separator || *p == '\n' || (*p == '\r' && p[1] == '\n');
-}
-
 /// Behind the line end at `p`, or nullptr where no line ends here. A line feed always follows in the text.
 const char* behind_line_end(const char* p) noexcept
 {

@@ -77,11 +77,11 @@ std::vector<double> dwelling(const Thinned& thinned, double larger, double noise
     const double still = std::max(0.05 * larger, 4.0 * noise);
     std::vector<double> values;
     values.reserve(thinned.pressure.size());
-    constexpr std::size_t kReach = 5;
-    for (std::size_t i = kReach; i < thinned.pressure.size(); ++i) {
+    constexpr std::size_t kSamplesBefore = 5;
+    for (std::size_t i = kSamplesBefore; i < thinned.pressure.size(); ++i) {
         double low = thinned.pressure[i];
         double high = low;
-        for (std::size_t k = i - kReach; k < i; ++k) {
+        for (std::size_t k = i - kSamplesBefore; k < i; ++k) {
             low = std::min(low, thinned.pressure[k]);
             high = std::max(high, thinned.pressure[k]);
         }

@@ -12,7 +12,7 @@ namespace zeroline::signal {
 namespace {
 
 constexpr double kNoises = 8.0;           // the largest of a million normal deviates stays under 5
-constexpr double kOfPlateau = 0.02;       // below this a spike changes nothing that is judged
+constexpr double kHarmlessOfPlateau = 0.02;       // below this a spike changes nothing that is judged
 constexpr double kOfStepsUpAndDown = 1.5; // a sampled ring or oscillation stays under 1.3
 constexpr double kOfStepsOneWay = 0.35;   // an overshoot of a quarter of an edge stays under 0.31
 constexpr double kOfDistance = 0.1;       // from the neighbourhood's median: settles what stands out alike
@@ -20,8 +20,8 @@ constexpr std::size_t kFewest = 5;
 constexpr std::size_t kMostAround = 4;
 constexpr std::size_t kLongest = 3; // neighbours of one sign that are suspected together
 constexpr std::size_t kMostTogether = 3;
-constexpr std::size_t kReach = 6; // samples on each side that are looked at
-constexpr std::size_t kMost = 2 * kReach + 1;
+constexpr std::size_t kSamplesBeside = 6; // samples on each side that are looked at
+constexpr std::size_t kMost = 2 * kSamplesBeside + 1;
 
 // The samples about one under test. Those that stand out are suspected one after the other, the farthest first, until
 // all suspects stand clear of what the others do.
@@ -194,7 +194,7 @@ bool may_stand_out(std::span<const double> pressure, std::size_t at, double floo
 
 double spike_floor(double noise_cmH2O, double larger_plateau_cmH2O) noexcept
 {
-    return std::max(kNoises * noise_cmH2O, kOfPlateau * larger_plateau_cmH2O);
+    return std::max(kNoises * noise_cmH2O, kHarmlessOfPlateau * larger_plateau_cmH2O);
 }
 
 namespace {
@@ -257,8 +257,8 @@ std::size_t ClearSamples::next_suspect(std::size_t i, double floor_cmH2O) const
 
 bool ClearSamples::is_spike(std::size_t i, double floor_cmH2O) const
 {
-    const std::size_t first = i - std::min(i, kReach);
-    const std::size_t last = std::min(samples_.size(), i + kReach + 1);
+    const std::size_t first = i - std::min(i, kSamplesBeside);
+    const std::size_t last = std::min(samples_.size(), i + kSamplesBeside + 1);
     return stands_clear(samples_.pressure_cmH2O.subspan(first, last - first), i - first, floor_cmH2O);
 }
 

@@ -13,7 +13,7 @@ namespace zeroline::window {
 
 namespace {
 
-constexpr double kQuestion_pt = 18.0;
+constexpr double kScanQuestion_pt = 18.0;
 
 } // namespace
 
@@ -21,7 +21,7 @@ ScanQuestion::ScanQuestion(QWidget* parent) : QWidget(parent)
 {
     named(this, "scanQuestionPage", tr("which unit this is"));
     setFocusPolicy(Qt::StrongFocus);
-    question_ = large_label("scanQuestion", tr("which unit this is"), kQuestion_pt, true);
+    question_ = large_label("scanQuestion", tr("which unit this is"), kScanQuestion_pt, true);
     is_the_unit_ = button("scanIsTheUnit", tr("It is the unit of the order: the wrong code was scanned"));
     auto* other = button("scanIsAnother", tr("It is another unit: hand it back"));
     connect(is_the_unit_, &QPushButton::clicked, this, [this] { answer(true); });

@@ -12,7 +12,7 @@
 
 namespace zeroline::session {
 
-using Outcome = verification::ChecklistItem::Outcome;
+using Answer = verification::ChecklistItem::Outcome;
 using testing::ElementsAre;
 using testing::HasSubstr;
 
@@ -64,21 +64,21 @@ TEST_F(ProcedureRunTest, what_is_asked_is_answered_into_the_checklist)
     EXPECT_EQ(run_->view().item, "case");
     run_->confirm();
     ASSERT_EQ(run_->view().step, StepKind::check) << "a bare word is no answer";
-    run_->answer(Outcome::not_ok, "a crack");
+    run_->answer(Answer::not_ok, "a crack");
     ASSERT_EQ(run_->view().step, StepKind::value);
-    run_->answer(Outcome::ok, {});
+    run_->answer(Answer::ok, {});
     ASSERT_EQ(run_->view().step, StepKind::value) << "a value is asked for";
     run_->answer(0.35);
     EXPECT_EQ(run_->view().step, StepKind::confirm);
-    run_->set_checklist({{"hose", Outcome::ok, {}}});
+    run_->set_checklist({{"hose", Answer::ok, {}}});
     const auto list = run_->log().checklist;
     ASSERT_EQ(list.size(), 3U) << "what is noted beside the run takes no answer away";
     EXPECT_EQ(list[1].item, "case");
     EXPECT_EQ(list[1].remark, "a crack");
-    EXPECT_EQ(list[2].outcome, Outcome::not_ok);
+    EXPECT_EQ(list[2].outcome, Answer::not_ok);
     EXPECT_EQ(list[2].remark, "0.35 ohm (at most 0.3, rule 7)");
-    run_->set_checklist({{"case", Outcome::ok, "no crack: a scratch"}});
-    EXPECT_EQ(run_->log().checklist.front().outcome, Outcome::ok) << "a slip is put right in the list beside the run";
+    run_->set_checklist({{"case", Answer::ok, "no crack: a scratch"}});
+    EXPECT_EQ(run_->log().checklist.front().outcome, Answer::ok) << "a slip is put right in the list beside the run";
 }
 
 TEST_F(ProcedureRunTest, what_is_confirmed_leaves_its_trace)
@@ -98,12 +98,12 @@ TEST_F(ProcedureRunTest, what_is_confirmed_leaves_its_trace)
 
 TEST_F(ProcedureRunTest, what_is_left_out_says_why_and_what_is_known_is_not_asked)
 {
-    begin_with(asking_procedure(), {{"case", Outcome::ok, {}}});
+    begin_with(asking_procedure(), {{"case", Answer::ok, {}}});
     run_->confirm();
     ASSERT_EQ(run_->view().step, StepKind::value);
     EXPECT_TRUE(run_->view().can_skip);
     run_->skip("no meter here");
-    EXPECT_EQ(run_->log().checklist.back().outcome, Outcome::not_applicable);
+    EXPECT_EQ(run_->log().checklist.back().outcome, Answer::not_applicable);
     EXPECT_EQ(run_->log().checklist.back().remark, "no meter here");
 }
 
@@ -122,7 +122,7 @@ TEST_F(ProcedureRunTest, a_rest_lasts_as_long_as_it_says_and_the_power_stands_in
     begin_with(asking_procedure());
     judge_.judged = 3;
     run_->confirm();
-    run_->answer(Outcome::ok, {});
+    run_->answer(Answer::ok, {});
     run_->answer(0.1);
     to_zero();
     pressure_.hold(0.0, 6.0).hold(0.0, 2.0).toggles(40.0, -40.0).toggles(40.0, -40.0).hold(0.0, 3.0);
@@ -235,16 +235,16 @@ TEST_F(ProcedureRunTest, what_was_measured_is_not_talked_away_but_typed_anew)
 {
     begin_with(asking_procedure());
     run_->confirm();
-    run_->answer(Outcome::ok, {});
+    run_->answer(Answer::ok, {});
     EXPECT_EQ(run_->view().expects, "ohm, at most 0.3, rule 7");
     run_->answer(3.5);
     EXPECT_THAT(news(), HasSubstr("Not in order: earth resistance: 3.5 ohm (at most 0.3, rule 7)"));
-    run_->set_checklist({{"earth resistance", Outcome::ok, "fine"}});
-    EXPECT_EQ(run_->log().checklist.front().outcome, Outcome::not_ok);
+    run_->set_checklist({{"earth resistance", Answer::ok, "fine"}});
+    EXPECT_EQ(run_->log().checklist.front().outcome, Answer::not_ok);
     EXPECT_FALSE(run_->correct("case", 0.1)) << "nothing was measured there";
     ASSERT_TRUE(run_->correct("earth resistance", 0.25));
     const auto item = run_->log().checklist.front();
-    EXPECT_EQ(item.outcome, Outcome::ok);
+    EXPECT_EQ(item.outcome, Answer::ok);
     EXPECT_EQ(item.remark, "0.25 ohm (at most 0.3, rule 7); typed before: 3.5 ohm (at most 0.3, rule 7)");
 }
 
@@ -334,7 +334,7 @@ TEST_F(ProcedureRunTest, an_abort_at_every_step_of_every_shipped_procedure_goes_
 
 TEST_F(ProcedureRunTest, the_mains_lead_is_asked_for_from_the_word_to_pull_it_until_it_is_in_again)
 {
-    begin_with(asking_procedure(), {{"case", Outcome::ok, {}}, {"earth resistance", Outcome::ok, {}}});
+    begin_with(asking_procedure(), {{"case", Answer::ok, {}}, {"earth resistance", Answer::ok, {}}});
     judge_.judged = 3;
     to_zero();
     pressure_.hold(0.0, 6.0).hold(0.0, 2.0).toggles(40.0, -40.0).toggles(40.0, -40.0);
