@@ -95,7 +95,8 @@ TEST_F(WholeRun, OfAHealthyUnitEndsInASavedRecordThatAgrees)
         EXPECT_TRUE(std::filesystem::exists(saved / name)) << name;
     EXPECT_FALSE(std::filesystem::exists(folder.part()));
     const auto home = folder_.filePath(QStringLiteral("home.pdf"));
-    find<QComboBox>("what")->setCurrentIndex(2);
+    auto* what = find<QComboBox>("what");
+    what->setCurrentIndex(what->findData(QStringLiteral("home")));
     EXPECT_TRUE(window_->bench().result_page().print_to(home)) << text("told");
     EXPECT_GT(std::filesystem::file_size(home.toStdString()), 1000U);
     EXPECT_THAT(text("homeLines"), AllOf(HasSubstr("As prescribed (SIMULATED)"), HasSubstr("+40 / \u221240 cmH2O")));
