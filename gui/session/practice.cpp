@@ -172,6 +172,9 @@ QStringList practice_told(const PracticeTask& task, const std::string& answer, c
 
 void mark_as_practice(ResultView& result, const QStringList& told, Reader reader)
 {
+    if (told.isEmpty()) {
+        return;
+    }
     const ResultWords words(reader);
     result.banner = {words.say(kPractice), words.say(kSimulated)};
     result.to_do = told;

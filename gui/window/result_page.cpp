@@ -329,9 +329,7 @@ void ResultPage::show_trace(records::LoadedEvidence evidence, const QStringList&
 void ResultPage::show_all()
 {
     view_ = session::result_view(result_->assessed.record_json, session::Reader::screen);
-    if (!practised_.isEmpty()) {
-        session::mark_as_practice(view_, practised_, session::Reader::screen);
-    }
+    session::mark_as_practice(view_, practised_, session::Reader::screen);
     again_card_->setVisible(practised_.isEmpty());
     show_verdict();
     numbers_.show(view_, {});

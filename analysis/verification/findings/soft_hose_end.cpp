@@ -183,21 +183,13 @@ void add_rest(const FindingBasis& basis, const signal::Phase& phase, Resting& re
         }
 }
 
-/// In a span that goes on, or was stopped, the phase behind the last one seen may only not have come yet.
-bool comes_last(const FindingBasis& basis, const MissingPhase& one)
-{
-    const auto& cycles = basis.measured_trace.cycles;
-    return std::none_of(cycles.begin(), cycles.end(),
-                        [&](const Cycle& cycle) { return cycle.span == one.span && cycle.index > one.cycle; });
-}
-
 /// What fills or empties goes on moving until the next edge, which may then be too small to be one: a phase is lost.
 bool phases_are_lost_in_movement(const FindingBasis& basis, const std::string& preset)
 {
     Resting rest;
     for (const auto& one : basis.measured_trace.missing) {
         const auto& span = basis.measured_trace.spans[one.span];
-        if (span.span.preset != preset || rest.seen_s > 0.0 || comes_last(basis, one))
+        if (span.span.preset != preset || rest.seen_s > 0.0)
             continue;
         for (const auto& phase : span.phases)
             if (phase.leaving && (!phase.oscillation || phase.oscillation->amplitude_cmH2O <= 0.0))
