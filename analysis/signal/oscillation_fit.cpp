@@ -145,11 +145,11 @@ std::optional<Step> step_from(const OscillationWindow& window, const Oscillation
 OscillationFit refined(const OscillationWindow& window, double frequency_hz)
 {
     constexpr int kMostRounds = 12;
-    constexpr double kSettled = 1e-4; // of what is left: far below what its uncertainty tells
+    constexpr double kNothingGained = 1e-4; // of what is left: far below what its uncertainty tells
     OscillationFit best = fit_at(window, frequency_hz);
     for (int round = 0; round < kMostRounds && best.solved; ++round) {
         const auto step = step_from(window, best, false);
-        if (!step || best.left - step->left < kSettled * best.left) {
+        if (!step || best.left - step->left < kNothingGained * best.left) {
             break;
         }
         const double next_hz = best.frequency_hz + step->angle / (std::numbers::pi * window.span_s);
