@@ -21,7 +21,7 @@
     </message>
     <message>
         <source>As-left run: attempt %1 stays as the as-found one.</source>
-        <translation>Prüfung nach der Einstellung: Versuch %1 bleibt als vorgefundener Zustand erhalten.</translation>
+        <translation>Prüfung nach der Justierung: Versuch %1 bleibt als vorgefundener Zustand erhalten.</translation>
     </message>
     <message>
         <source>This run stands in place of attempt %1.</source>
@@ -64,7 +64,7 @@
     <name>Checklist</name>
     <message>
         <source>prescription complete and read back</source>
-        <translation>Verordnung vollständig und am Gerät gegengelesen</translation>
+        <translation>Verordnung vollständig und am Gerät nachgeprüft</translation>
     </message>
     <message>
         <source>case</source>
@@ -511,7 +511,7 @@
     </message>
     <message>
         <source>none: a healthy unit</source>
-        <translation>keiner: ein gesundes Gerät</translation>
+        <translation>keiner: Gerät in Ordnung</translation>
     </message>
     <message>
         <source>size of the fault; empty: as the list of faults has it</source>
@@ -519,7 +519,7 @@
     </message>
     <message>
         <source>size (optional)</source>
-        <translation>Größe</translation>
+        <translation>Größe (optional)</translation>
     </message>
     <message>
         <source>practice: one that nobody tells, or none</source>
@@ -589,7 +589,7 @@
     </message>
     <message>
         <source>The unit did the opposite of what was asked for by hand.</source>
-        <translation>Von Hand tat das Gerät das Gegenteil dessen, was verlangt war.</translation>
+        <translation>Im Handbetrieb tat das Gerät das Gegenteil dessen, was verlangt war.</translation>
     </message>
     <message>
         <source>Looks like an absolute pressure sensor. Try a gauge (or differential) sensor.</source>
@@ -673,7 +673,7 @@
     </message>
     <message>
         <source>All levels are shifted by the same amount: looks like the zero. Read zero again.</source>
-        <translation>Alle Pegel sind um denselben Betrag verschoben: sieht nach dem Nullpunkt aus. Nullpunkt neu lesen.</translation>
+        <translation>Alle Drücke sind um denselben Betrag verschoben: sieht nach dem Nullpunkt aus. Nullpunkt neu messen.</translation>
     </message>
     <message>
         <source>The unit is set otherwise than prescribed: no fault of the unit. Do not change it unless authorised.</source>
@@ -1019,7 +1019,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>reference: indicated, parted by semicolons</source>
-        <translation>Bezug: Anzeige, durch Semikolon getrennt</translation>
+        <translation>Bezugswert: Anzeige, durch Semikolon getrennt</translation>
     </message>
     <message>
         <source>Calibration</source>
@@ -1027,7 +1027,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Certificate</source>
-        <translation>Schein</translation>
+        <translation>Kalibrierschein</translation>
     </message>
     <message>
         <source>On, due</source>
@@ -1330,7 +1330,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>holds registers (Modbus RTU)</source>
-        <translation>Halteregister (Modbus RTU)</translation>
+        <translation>liefert Register (Modbus RTU)</translation>
     </message>
     <message>
         <source>unit of the reading</source>
@@ -1654,7 +1654,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Whom to call</source>
-        <translation>Wer anzurufen ist</translation>
+        <translation>Anzurufen</translation>
     </message>
     <message>
         <source>Asset, serial number</source>
@@ -1694,11 +1694,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>simple acceptance</source>
-        <translation>einfache Annahme</translation>
+        <translation>einfache Akzeptanz</translation>
     </message>
     <message>
         <source>guarded acceptance, by the uncertainty</source>
-        <translation>Annahme mit Schutzabstand, um die Unsicherheit</translation>
+        <translation>Akzeptanz mit Schutzabstand in Höhe der Unsicherheit</translation>
     </message>
     <message>
         <source>cycles to judge</source>
@@ -1805,7 +1805,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>median of the visit before</source>
-        <translation>Median des vorigen Besuchs</translation>
+        <translation>Median davor</translation>
     </message>
 </context>
 <context>
@@ -2114,7 +2114,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Read the prescription back from the unit&apos;s screen: is it complete?</source>
-        <translation>Die Verordnung vom Bildschirm des Geräts ablesen: ist sie vollständig?</translation>
+        <translation>Die Verordnung vom Display des Geräts ablesen: ist sie vollständig?</translation>
     </message>
     <message>
         <source>Look at the case: whole, clean, no loose part?</source>
@@ -2130,7 +2130,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Is the interface of the prescription there, in its size?</source>
-        <translation>Liegt die verordnete Maske oder Verbindung bei, in der richtigen Größe?</translation>
+        <translation>Liegt die verordnete Maske oder das Mundstück bei, in der richtigen Größe?</translation>
     </message>
     <message>
         <source>Is the label with the asset number on the unit, and readable?</source>
@@ -2197,7 +2197,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>%1, revision %2; items asked about: %3</source>
-        <translation>%1, Fassung %2; nach %3 Punkten wird gefragt</translation>
+        <translation>%1, Fassung %2; abgefragte Punkte: %3</translation>
     </message>
 </context>
 <context>
@@ -2327,11 +2327,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>There is no zero reading before the run.</source>
-        <translation>Vor der Prüfung wurde der Nullpunkt nicht gelesen.</translation>
+        <translation>Vor der Prüfung wurde der Nullpunkt nicht gemessen.</translation>
     </message>
     <message>
         <source>There is no zero reading after the run: the house limit of drift is used.</source>
-        <translation>Nach der Prüfung wurde der Nullpunkt nicht gelesen: die Hausgrenze der Drift gilt.</translation>
+        <translation>Nach der Prüfung wurde der Nullpunkt nicht gemessen: Es gilt die Hausgrenze der Drift.</translation>
     </message>
     <message>
         <source>It is not known when the run began.</source>
@@ -2363,7 +2363,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Inside, but nearer to a limit than the uncertainty.</source>
-        <translation>Innerhalb, aber näher an einer Grenze als die Unsicherheit.</translation>
+        <translation>Innerhalb, aber einer Grenze näher, als die Unsicherheit groß ist.</translation>
     </message>
     <message>
         <source>The tolerance is less than four times the uncertainty.</source>
@@ -2653,7 +2653,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>no interval set</source>
-        <translation>kein Intervall gesetzt</translation>
+        <translation>kein Intervall festgelegt</translation>
     </message>
     <message>
         <source>captured here</source>
@@ -2840,7 +2840,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>%1 (preset %2): %3 of %4 %5 in cycle %6; the limits are %7.</source>
-        <translation>%1 (Programm %2): %3 von %4 %5 in Zyklus %6; die Grenzen sind %7.</translation>
+        <translation>%1 (Programm %2): %3 statt %4 %5 in Zyklus %6; die Grenzen sind %7.</translation>
     </message>
     <message>
         <source>%1 (preset %2): too few judged cycles (%3).</source>
@@ -2912,7 +2912,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Inside the limits, on this occasion, but nearer to one than the uncertainty.</source>
-        <translation>Bei dieser Prüfung innerhalb der Grenzen, aber näher an einer als die Unsicherheit.</translation>
+        <translation>Bei dieser Prüfung innerhalb der Grenzen, aber einer Grenze näher, als die Unsicherheit groß ist.</translation>
     </message>
     <message>
         <source>Outside a limit, but by less than the uncertainty.</source>
@@ -2976,7 +2976,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>nothing that the procedure asks for</source>
-        <translation>nichts, was das Verfahren verlangt</translation>
+        <translation>nichts, was der Ablauf verlangt</translation>
     </message>
     <message>
         <source>Not judged</source>
@@ -2988,7 +2988,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Within limits, near a limit</source>
-        <translation>Innerhalb der Grenzen, nahe an einer</translation>
+        <translation>Innerhalb der Grenzen, nahe an einer Grenze</translation>
     </message>
     <message>
         <source>%1, as set</source>
@@ -3024,7 +3024,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>SIMULATED: a program sent these readings. They say nothing about any unit.</source>
-        <translation>SIMULIERT: Diese Messwerte kamen von einem Programm. Sie sagen nichts über ein Gerät.</translation>
+        <translation>SIMULIERT: Diese Messwerte hat eine Software erzeugt. Sie sagen nichts über ein Gerät.</translation>
     </message>
     <message>
         <source>leak test of the set-up</source>
@@ -3253,11 +3253,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>As-left run</source>
-        <translation>Prüfung nach Einstellung</translation>
+        <translation>Prüfung nach Justierung</translation>
     </message>
     <message>
         <source>after an authorised adjustment: this run stays as the as-found one</source>
-        <translation>nach einer Einstellung durch Befugte: diese Prüfung bleibt als vorgefundener Zustand</translation>
+        <translation>nach einer Justierung durch Befugte: diese Prüfung bleibt als vorgefundener Zustand</translation>
     </message>
     <message>
         <source>what was wrong with the set-up</source>
@@ -3305,7 +3305,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>what was done, or what shows it</source>
-        <translation>was getan wurde oder was es zeigt</translation>
+        <translation>was am Gerät getan wurde, oder was den Fehler im Aufbau belegt</translation>
     </message>
     <message>
         <source>Not sealed: it lacks %1. What was captured is kept in %2.</source>
@@ -3588,7 +3588,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>pressure: hold insufflation</source>
-        <translation>Druck: Insufflation halten</translation>
+        <translation>Druck (Insufflation halten)</translation>
     </message>
     <message>
         <source>Hold each phase for 3 s and let go. Read what the unit displays while you hold.</source>
@@ -3636,7 +3636,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Reading zero: leave the line open and hold it still.</source>
-        <translation>Nullpunkt wird gelesen: Leitung offen lassen und ruhig halten.</translation>
+        <translation>Nullpunkt wird gemessen: Leitung offen lassen und ruhig halten.</translation>
     </message>
     <message>
         <source>Switch the unit off, face away from the hose end, take the plug out, take the sensing line off the tee and leave it open.</source>
@@ -3644,7 +3644,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Reading zero again: leave the line open.</source>
-        <translation>Nullpunkt wird noch einmal gelesen: Leitung offen lassen.</translation>
+        <translation>Nullpunkt wird noch einmal gemessen: Leitung offen lassen.</translation>
     </message>
     <message>
         <source>Give the unit back as it must be; read each item back from the unit.</source>
@@ -3804,7 +3804,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>not given out: labelled as not released, kept apart until it is adjusted and checked again</source>
-        <translation>nicht ausgegeben: als nicht freigegeben gekennzeichnet und getrennt verwahrt, bis es eingestellt und wieder geprüft ist</translation>
+        <translation>nicht ausgegeben: als nicht freigegeben gekennzeichnet und getrennt verwahrt, bis es justiert und wieder geprüft ist</translation>
     </message>
     <message>
         <source>whoever is responsible, by local rules</source>
@@ -4474,7 +4474,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>why it is left out</source>
-        <translation>warum er ausgelassen wird</translation>
+        <translation>Grund, warum der Schritt ausgelassen wird</translation>
     </message>
     <message>
         <source>Leave it out</source>
@@ -4490,7 +4490,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>The record names what was left out, and why. What was not seen is not passed.</source>
-        <translation>Das Protokoll nennt, was ausgelassen wurde, und warum. Was nicht gesehen wurde, ist nicht bestanden.</translation>
+        <translation>Das Protokoll nennt, was ausgelassen wurde, und warum. Was nicht gesehen wurde, gilt nicht als bestanden; das Ergebnis bleibt unvollständig.</translation>
     </message>
 </context>
 <context>
@@ -4853,18 +4853,18 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>centre of the visits</source>
-        <translation>Mitte der Prüfungen</translation>
+        <translation>Mittelwert der Prüfungen</translation>
     </message>
     <message>
         <source>limits of the visits (XmR)</source>
-        <translation>Grenzen der Prüfungen (XmR)</translation>
+        <translation>Eingriffsgrenzen (XmR)</translation>
     </message>
 </context>
 <context>
     <name>TrendWords</name>
     <message>
         <source>indication less reference</source>
-        <translation>Anzeige minus Referenz</translation>
+        <translation>Anzeige minus Bezugswert</translation>
     </message>
     <message>
         <source>%1 %2 a year (standard uncertainty %3).</source>
@@ -4876,7 +4876,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Next check: %1, as the interval says.</source>
-        <translation>Nächste Prüfung: %1, nach dem Intervall.</translation>
+        <translation>Nächste Prüfung: %1, laut Intervall.</translation>
     </message>
     <message>
         <source>Next check: %1, before its interval ends: %2 may reach its limit.</source>
@@ -4888,7 +4888,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>The next check was due on %1, as the interval says.</source>
-        <translation>Die nächste Prüfung war am %1 fällig, wie das Intervall sagt.</translation>
+        <translation>Die nächste Prüfung war laut Intervall am %1 fällig.</translation>
     </message>
     <message>
         <source>The next check was due on %1, before its interval ends: %2 may have reached its limit.</source>
