@@ -138,10 +138,11 @@ private:
         if (series_.empty()) {
             return;
         }
-        longest_ = static_cast<std::size_t>(
-            std::max_element(series_.begin(), series_.end(),
-                             [&](const RowsOfOneClock& a, const RowsOfOneClock& b) { return length_s(a) < length_s(b); }) -
-            series_.begin());
+        longest_ = static_cast<std::size_t>(std::max_element(series_.begin(), series_.end(),
+                                                             [&](const RowsOfOneClock& a, const RowsOfOneClock& b) {
+                                                                 return length_s(a) < length_s(b);
+                                                             }) -
+                                            series_.begin());
         series_[longest_].fit = fitted(series_[longest_], stated_);
         const auto& known = series_[longest_].fit;
         for (std::size_t i = 0; i < series_.size(); ++i) {

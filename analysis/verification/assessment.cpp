@@ -114,10 +114,8 @@ private:
     {
         const auto& measured_trace = built_.measured_trace();
         for (const auto& one : measured_trace.cycles) {
-            for (const auto& span : measured_trace.spans) {
-                if (one.index == cycle && span.index == one.span) {
-                    return span.span.power == "battery" ? "battery" : "mains";
-                }
+            if (one.index == cycle) {
+                return span_of(measured_trace, one).span.on_battery() ? "battery" : "mains";
             }
         }
         return {};

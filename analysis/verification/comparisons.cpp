@@ -157,8 +157,7 @@ PowerSpans spans_by_power(const MeasuredTrace& measured_trace, const Preset& pre
 {
     PowerSpans both;
     for (const auto position : spans_of(measured_trace, preset, SpanKind::automatic)) {
-        const bool battery = measured_trace.spans[position].span.power == "battery";
-        (battery ? both.battery : both.mains).push_back(position);
+        (measured_trace.spans[position].span.on_battery() ? both.battery : both.mains).push_back(position);
     }
     return both;
 }

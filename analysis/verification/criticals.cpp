@@ -92,12 +92,6 @@ public:
     }
 
 private:
-    [[nodiscard]] const MeasuredSpan& span_of(const Cycle& cycle) const
-    {
-        return *std::find_if(measured_trace_.spans.begin(), measured_trace_.spans.end(),
-                             [&](const MeasuredSpan& measured) { return measured.index == cycle.span; });
-    }
-
     void look_at(const Cycle& cycle)
     {
         // A reading that stuck may have stuck on a ring: what it shows is not a plateau.
@@ -123,7 +117,7 @@ private:
         if (it == cycle.quantities.end()) {
             return;
         }
-        const auto& measured = span_of(cycle);
+        const auto& measured = span_of(measured_trace_, cycle);
         const bool ladder = measured.span.what == SpanKind::ladder;
         const double plateau = it->second.value;
         const auto& nominal = ladder ? measured.set : *measured.prescribed;
@@ -153,7 +147,7 @@ private:
         const double u = at == cycle.quantities.end() ? 0.0 : at->second.expanded.expanded_uncertainty;
         const bool sure = longest_beyond_s(measured_trace_.samples, phase, *limit + u) > evidence_.house.peak_hold_s;
         if (held_s > evidence_.house.peak_hold_s) {
-            const bool ladder = span_of(cycle).span.what == SpanKind::ladder;
+            const bool ladder = span_of(measured_trace_, cycle).span.what == SpanKind::ladder;
             add({{"peak-held", "The pressure stayed beyond " + figure(*limit) + " cmH2O for " + figure(held_s) +
                                    " s in cycle " + std::to_string(cycle.index)},
                  name_of(phase.kind),
@@ -183,7 +177,7 @@ private:
                  name,
                  cycle.preset,
                  cycle.index,
-                 span_of(cycle).span.what != SpanKind::ladder,
+                 span_of(measured_trace_, cycle).span.what != SpanKind::ladder,
                  true,
                  true});
     }

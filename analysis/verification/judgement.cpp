@@ -184,11 +184,7 @@ private:
             judgement_.probability_outside =
                 metrology::probability_outside(it->value, expanded.spread, judgement_.limits);
         }
-        for (const auto& measured : measured_trace_.spans) {
-            if (measured.index == it->cycle->span) {
-                judgement_.set = nominal_of(comparison_.measurand, measured.set);
-            }
-        }
+        judgement_.set = nominal_of(comparison_.measurand, span_of(measured_trace_, *it->cycle).set);
     }
 
     void decide()

@@ -57,6 +57,9 @@ struct MeasuredTrace {
     std::vector<Strength> strength;
 };
 
+/// The span that a cycle lies in.
+[[nodiscard]] const MeasuredSpan& span_of(const MeasuredTrace& measured_trace, const Cycle& cycle);
+
 /// Names of the measurands, as they stand in a record.
 namespace measurand {
 inline const std::string insufflation_pressure = "insufflation-pressure";

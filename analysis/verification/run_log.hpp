@@ -32,6 +32,8 @@ struct Span {
     std::string power;           ///< "mains", "battery" or empty
     std::optional<long long> from_count, to_count;
     std::optional<Orifice> orifice = {}; ///< strength
+
+    [[nodiscard]] bool on_battery() const { return power == "battery"; }
 };
 
 enum class Shows { live, cycle_peak, setting, none, not_read };

@@ -418,4 +418,10 @@ void TraceMeasurement::fill_pause(Cycle& cycle, const MeasuredSpan& measured)
     }
 }
 
+const MeasuredSpan& span_of(const MeasuredTrace& measured_trace, const Cycle& cycle)
+{
+    return *std::find_if(measured_trace.spans.begin(), measured_trace.spans.end(),
+                         [&](const MeasuredSpan& measured) { return measured.index == cycle.span; });
+}
+
 } // namespace zeroline::verification

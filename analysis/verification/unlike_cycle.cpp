@@ -35,9 +35,8 @@ std::vector<const Cycle*> cycles_of(const MeasuredTrace& measured_trace, const P
 {
     std::vector<const Cycle*> cycles;
     for (const auto& cycle : measured_trace.cycles) {
-        const auto span = std::find_if(measured_trace.spans.begin(), measured_trace.spans.end(),
-                                       [&](const MeasuredSpan& one) { return one.index == cycle.span; });
-        if (cycle.judged && cycle.preset == preset.name && span->span.what == SpanKind::automatic)
+        if (cycle.judged && cycle.preset == preset.name &&
+            span_of(measured_trace, cycle).span.what == SpanKind::automatic)
             cycles.push_back(&cycle);
     }
     return cycles;

@@ -83,10 +83,7 @@ Saved complete(const RecordFolder& folder, const AssessOptions& options, const R
         evidence = records::load_record_evidence(folder.part());
     }
     auto assessed = records::assess(evidence);
-    if (put_disposition(folder, assessed, options.disposition, request.bench(), terminal, ask)) {
-        evidence = records::load_record_evidence(folder.part());
-        assessed = records::assess(evidence);
-    }
+    (void)put_disposition(folder, evidence, assessed, options.disposition, request.bench(), terminal, ask);
     const auto sealing =
         sign_and_seal(folder, evidence, assessed, options.signing, request.registering(), terminal, ask);
     auto status = status_of(view_of(assessed));

@@ -159,8 +159,9 @@ verification::Disposition disposition_typed(const DispositionOptions& options)
 
 } // namespace
 
-bool put_disposition(const RecordFolder& record, const records::Assessed& assessed, const DispositionOptions& options,
-                     const std::optional<fs::path>& bench, Terminal& terminal, Ask ask)
+bool put_disposition(const RecordFolder& record, LoadedEvidence& evidence, records::Assessed& assessed,
+                     const DispositionOptions& options, const std::optional<fs::path>& bench, Terminal& terminal,
+                     Ask ask)
 {
     using Unit = verification::Disposition::Unit;
     auto said = disposition_typed(options);
@@ -175,7 +176,9 @@ bool put_disposition(const RecordFolder& record, const records::Assessed& assess
     if (!said.says_something()) {
         return false;
     }
-    records::put_disposition(record, said, bench_key(bench)());
+    auto anew = session::judged_again_with(record, said, bench_key(bench)());
+    evidence = std::move(anew.evidence);
+    assessed = std::move(anew.assessed);
     return true;
 }
 

@@ -52,10 +52,11 @@ struct DispositionOptions {
 void add_disposition_options(CLI::App& command, DispositionOptions& options);
 
 /// Puts what is done with the unit into the run log of a record in the making: as typed, or as a person answers who is
-/// asked after a fail. True where something was put in. Throws trace::InputError where the result does not allow it.
-bool put_disposition(const records::RecordFolder& record, const records::Assessed& assessed,
-                     const DispositionOptions& options, const std::optional<std::filesystem::path>& bench,
-                     Terminal& terminal, Ask ask);
+/// asked after a fail. Evidence and assessment are then those of the changed record, and the answer is true. A release
+/// that the result does not allow is told and left out.
+bool put_disposition(const records::RecordFolder& record, records::LoadedEvidence& evidence,
+                     records::Assessed& assessed, const DispositionOptions& options,
+                     const std::optional<std::filesystem::path>& bench, Terminal& terminal, Ask ask);
 
 /// The signature: as typed, or as asked for, made now. An empty name: nobody signs.
 [[nodiscard]] records::Signature signature_for(const SigningOptions& options, const records::LoadedEvidence& evidence,

@@ -49,9 +49,7 @@ std::filesystem::path saved_record(const RecordFolder& folder, const VerifyOptio
         evidence = records::load_record_evidence(folder.part());
     }
     auto assessed = records::assess(evidence);
-    if (put_disposition(folder, assessed, options.disposition, bench.file, terminal, ask)) {
-        evidence = records::load_record_evidence(folder.part());
-        assessed = records::assess(evidence);
+    if (put_disposition(folder, evidence, assessed, options.disposition, bench.file, terminal, ask)) {
         for (const auto& line : session::result_view(assessed.record_json, session::Reader::terminal).after) {
             std::cout << line.toStdString() << std::endl;
         }

@@ -31,7 +31,7 @@ QString why_not(const PrintedRecord& record)
     if (record.result.state != session::State::within && record.result.state != session::State::near_limit) {
         return "the record says: " + record.result.headline;
     }
-    if (record.text("/run/disposition/unit") == "kept-out") {
+    if (record.kept_out()) {
         return "the unit is kept out of use: " + record.text("/run/disposition/reason");
     }
     if (record.at("/run/restored") != nlohmann::json(true)) {
@@ -43,10 +43,8 @@ QString why_not(const PrintedRecord& record)
 /// First letters: "Jane van Dyck" to "JvD", "operator 3" to "o3".
 QString initials_of(const PrintedRecord& record)
 {
-    const auto name = record.signatures.empty() ? record.text("/run/operator")
-                                                : QString::fromStdString(record.signatures.front().name);
     QString initials;
-    for (const auto& word : name.split(' ', Qt::SkipEmptyParts)) {
+    for (const auto& word : record.answers_for_it().split(' ', Qt::SkipEmptyParts)) {
         initials += word.front();
     }
     return initials;

@@ -87,6 +87,11 @@ PrintedRecord::PrintedRecord(json tree)
 {
 }
 
+QString PrintedRecord::answers_for_it() const
+{
+    return signatures.empty() ? text("/run/operator") : QString::fromStdString(signatures.front().name);
+}
+
 bool PrintedRecord::left_otherwise() const
 {
     return std::any_of(result.reasons.begin(), result.reasons.end(),

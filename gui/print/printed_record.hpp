@@ -46,12 +46,16 @@ struct PrintedRecord : session::RecordTree {
     std::optional<records::KeptAttempt> attempt; ///< which attempt it is; none where there is no run log
     bool draft = false;                          ///< never sealed
     QString organisation, address;
-    QString procedure; ///< name and revision of what the run went by; empty: none was chosen
+    QString procedure;                  ///< name and revision of what the run went by; empty: none was chosen
     std::optional<int> interval_months; ///< to the next check, as the bench file says
 
     /// What stands large across every page, and in its footer; empty: nothing.
     [[nodiscard]] QString across() const;
     [[nodiscard]] bool simulated() const { return result.simulated(); }
+    /// Somebody said that the unit is kept out of use.
+    [[nodiscard]] bool kept_out() const { return text("/run/disposition/unit") == "kept-out"; }
+    /// Who signed it first, else who ran it.
+    [[nodiscard]] QString answers_for_it() const;
     /// Settings were left neither as found nor as prescribed.
     [[nodiscard]] bool left_otherwise() const;
 };

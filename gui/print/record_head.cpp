@@ -54,10 +54,7 @@ PageBlock verdict_box(const session::ResultView& result)
     if (!result.why.isEmpty()) {
         words.push_back(paragraph(result.why, {.size_pt = 8.4, .bold = true, .colour = colour}, 0.5));
     }
-    for (const auto& line : result.to_do) {
-        words.push_back(paragraph(line, {.size_pt = 8.4, .bold = true, .colour = colour}, 0.5));
-    }
-    for (const auto& line : result.after) {
+    for (const auto& line : result.to_do + result.after) {
         words.push_back(paragraph(line, {.size_pt = 8.4, .bold = true, .colour = colour}, 0.5));
     }
     words.push_back(paragraph(result.accuracy, {.size_pt = 7.2, .colour = colour}, 0.5));
@@ -140,7 +137,7 @@ QString next_due_words(const PrintedRecord& record)
 {
     const auto due = next_due(record);
     const bool failed = record.result.outcome == metrology::Outcome::fail || record.result.critical;
-    if (record.text("/run/disposition/unit") == "kept-out") {
+    if (record.kept_out()) {
         return "none: kept out of use";
     }
     return failed ? "none: not released" : due.isEmpty() ? "not set" : due;

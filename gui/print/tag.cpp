@@ -31,12 +31,6 @@ QString whom_to_call(const PrintedRecord& record)
     return contact.isEmpty() ? QStringList{record.organisation, record.address}.join(QStringLiteral(", ")) : contact;
 }
 
-QString signer_of(const PrintedRecord& record)
-{
-    return record.signatures.empty() ? record.text("/run/operator")
-                                     : QString::fromStdString(record.signatures.front().name);
-}
-
 PageBlocks blocks_of(const PrintedRecord& record, const TagWords& words)
 {
     const auto loaner = record.text("/run/disposition/loaner");
@@ -47,7 +41,7 @@ PageBlocks blocks_of(const PrintedRecord& record, const TagWords& words)
         {words.loaner, loaner.isEmpty() ? QString::fromUtf8(words.none) : loaner},
         {words.call, whom_to_call(record)},
         {words.day, record.text("/run/began").left(10)},
-        {words.signed_by, signer_of(record)},
+        {words.signed_by, record.answers_for_it()},
         {words.record, record.number}};
     PageBlocks blocks;
     for (const auto& [label, value] : rows) {
@@ -76,7 +70,7 @@ PageBlock head_of(const PrintedRecord& record, const TagWords& words)
 Document tag_sheet(const std::filesystem::path& folder, const PageOptions& options)
 {
     const auto record = load_printed_record(folder);
-    if (record.text("/run/disposition/unit") != "kept-out") {
+    if (!record.kept_out()) {
         throw trace::InputError(folder.string(), "allows no tag: nobody said that the unit is kept out of use",
                                 "a record that says so: --keep-out REASON, or the choice beside the signature");
     }

@@ -68,4 +68,12 @@ void refuse_disposition(const Disposition& said, const ResultView& result)
     }
 }
 
+Judged judged_again_with(const records::RecordFolder& folder, const Disposition& said, const records::SigningKey& key)
+{
+    records::put_disposition(folder, said, key);
+    auto evidence = records::load_record_evidence(folder.part());
+    auto assessed = records::assess(evidence);
+    return {std::move(evidence), std::move(assessed)};
+}
+
 } // namespace zeroline::session

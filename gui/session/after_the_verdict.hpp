@@ -1,13 +1,12 @@
 #pragma once
 
 #include "analysis/verification/disposition.hpp"
-
+#include "gui/records/evidence_files.hpp"
+#include "gui/records/record_folder.hpp"
 #include "gui/session/record_tree.hpp"
 #include "gui/session/result_words.hpp"
 
 #include <QStringList>
-
-#include <string>
 
 namespace zeroline::session {
 
@@ -22,5 +21,13 @@ struct ResultView;
 
 /// Refuses what cannot be said of this result. Throws trace::InputError.
 void refuse_disposition(const verification::Disposition& said, const ResultView& result);
+
+struct Judged {
+    records::LoadedEvidence evidence;
+    records::Assessed assessed;
+};
+/// Puts what is done with the unit into the run log of a record in the making, and judges it anew.
+[[nodiscard]] Judged judged_again_with(const records::RecordFolder& folder, const verification::Disposition& said,
+                                       const records::SigningKey& key);
 
 } // namespace zeroline::session

@@ -58,8 +58,7 @@ enum class Guess { right, alike, wrong };
                                         Reader reader);
 
 /// Marks the result of a practice: what it is in place of what it lacks to be a record, and `told` in place of what to
-/// do with a unit, as there is none.
-/// Does nothing where `told` is empty: no practice.
+/// do with a unit, as there is none. Does nothing where `told` is empty: no practice.
 void mark_as_practice(ResultView& result, const QStringList& told, Reader reader);
 
 } // namespace zeroline::session

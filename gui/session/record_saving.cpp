@@ -12,24 +12,17 @@ namespace zeroline::session {
 
 namespace {
 
-struct Judged {
-    records::LoadedEvidence evidence;
-    records::Assessed assessed;
-};
-
-/// What was said of the unit goes into the run log before the record is sealed.
-Judged with_disposition(const RunResult& result, const Signing& signing, const records::SealRequest& request)
+/// What was said of the unit goes into the run log before the record is sealed. Nothing was said: as it was judged.
+std::optional<Judged> with_disposition(const RunResult& result, const Signing& signing,
+                                       const records::SealRequest& request)
 {
     const auto& said = signing.disposition;
     if (!said.says_something()) {
-        return {result.evidence, result.assessed};
+        return std::nullopt;
     }
     refuse_disposition(said, result_view(result.assessed.record_json, Reader::screen));
-    const auto key = request.unlock ? request.unlock() : records::SigningKey::load_or_make(request.key_file);
-    records::put_disposition(*result.folder, said, key);
-    auto evidence = records::load_record_evidence(result.folder->part());
-    auto assessed = records::assess(evidence);
-    return {std::move(evidence), std::move(assessed)};
+    return judged_again_with(*result.folder, said,
+                             request.unlock ? request.unlock() : records::SigningKey::load_or_make(request.key_file));
 }
 
 } // namespace
@@ -48,9 +41,10 @@ Saved save_record(const RunResult& result, const Signing& signing, const records
         request.unlock = [key = *result.key] { return key; };
     }
     request.make_page = make_page;
-    const auto [evidence, assessed] = with_disposition(result, signing, request);
+    const auto anew = with_disposition(result, signing, request);
     unit_register::expect_record({result.bench_file, other_register}, result.folder->folder());
-    const auto sealing = records::seal_and_rename(*result.folder, evidence, assessed, request);
+    const auto sealing = records::seal_and_rename(*result.folder, anew ? anew->evidence : result.evidence,
+                                                  anew ? anew->assessed : result.assessed, request);
     return {sealing.missing, sealing.folder, request.unlock};
 }
 

@@ -18,6 +18,13 @@ namespace zeroline::session {
 struct OfferedFault {
     std::string code;
     QString does; ///< in the language of its reader
+
+    /// A line of a list; without a code what it does by itself.
+    [[nodiscard]] QString line() const
+    {
+        const auto word = QString::fromStdString(code);
+        return word.isEmpty() ? does : word + QStringLiteral(" \u2013 ") + does;
+    }
 };
 [[nodiscard]] std::vector<OfferedFault> offered_faults(Reader reader);
 

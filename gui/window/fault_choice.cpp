@@ -23,8 +23,7 @@ FaultChoice::FaultChoice(QWidget* parent) : QWidget(parent)
     fault_->addItem(tr("none: a healthy unit"), QString());
     fault_->addItem(tr("practice: one that nobody tells, or none"), kUntold);
     for (const auto& fault : session::offered_faults(session::Reader::screen)) {
-        const auto code = QString::fromStdString(fault.code);
-        fault_->addItem(code + QStringLiteral(" \u2013 ") + fault.does, code);
+        fault_->addItem(fault.line(), QString::fromStdString(fault.code));
     }
     // The list may be wider than its field: what each fault does is read to its end.
     fault_->view()->setMinimumWidth(fault_->view()->sizeHintForColumn(0) + kPage_px);

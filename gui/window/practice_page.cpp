@@ -25,10 +25,8 @@ PracticePage::PracticePage(QWidget* parent) : QWidget(parent)
     answers_ = named(new QListWidget, "practiceAnswers", tr("what it may have been"));
     answers_->setWordWrap(true);
     for (const auto& answer : session::practice_answers(session::Reader::screen)) {
-        const auto code = QString::fromStdString(answer.code);
-        auto* item = new QListWidgetItem(code.isEmpty() ? answer.does : code + QStringLiteral(" \u2013 ") + answer.does,
-                                         answers_);
-        item->setData(Qt::UserRole, code);
+        auto* item = new QListWidgetItem(answer.line(), answers_);
+        item->setData(Qt::UserRole, QString::fromStdString(answer.code));
     }
     that_is_it_ = primary(button("practiceAnswer", tr("That is it  [Enter]")));
     that_is_it_->setShortcut(QKeySequence(Qt::Key_Return));

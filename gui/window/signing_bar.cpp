@@ -92,7 +92,7 @@ void SigningBar::begin_unit(bool may_be_released)
         field->clear();
     }
     authorised_->setChecked(false);
-    constexpr int released = 1;
+    const int released = unit_->findData(static_cast<int>(verification::Disposition::Unit::released));
     qobject_cast<QStandardItemModel*>(unit_->model())->item(released)->setEnabled(may_be_released);
     show_unit();
 }

@@ -25,13 +25,6 @@ bool towards_zero(double level, signal::PhaseKind kind, const metrology::Limits&
     return kind == kInsufflation ? limits.lower && level < *limits.lower : limits.upper && level > *limits.upper;
 }
 
-const MeasuredSpan* span_of(const FindingBasis& basis, const Cycle& cycle)
-{
-    const auto at = std::find_if(basis.measured_trace.spans.begin(), basis.measured_trace.spans.end(),
-                                 [&](const auto& span) { return span.index == cycle.span; });
-    return at == basis.measured_trace.spans.end() ? nullptr : &*at;
-}
-
 /// A level that is too strong, and what it is too strong for.
 struct Over {
     const Cycle* cycle;
@@ -42,9 +35,9 @@ struct Over {
 std::vector<Over> overs_in(const FindingBasis& basis, const Cycle& cycle)
 {
     std::vector<Over> overs;
-    const auto* span = span_of(basis, cycle);
+    const auto& span = span_of(basis.measured_trace, cycle);
     // A reading that stuck may have stuck on a ring: what it shows is no plateau.
-    if (!span || cycle.why_not_judged == "stuck-reading")
+    if (cycle.why_not_judged == "stuck-reading")
         return overs;
     for (const auto kind : {kInsufflation, kExsufflation}) {
         const auto& phase = phase_of(cycle, kind);
@@ -52,7 +45,7 @@ std::vector<Over> overs_in(const FindingBasis& basis, const Cycle& cycle)
         if (!phase || !phase->plateau || phase->cut())
             continue;
         const auto limits =
-            limits_in(basis, span->span.what == SpanKind::ladder ? span->set : *span->prescribed, pressure_of(kind));
+            limits_in(basis, span.span.what == SpanKind::ladder ? span.set : *span.prescribed, pressure_of(kind));
         const double level = phase->plateau->value_cmH2O;
         if (away_from_zero(level, kind, limits) && std::abs(level) < kBeyondAnyUnit_cmH2O)
             overs.push_back({&cycle, kind, level, kind == kInsufflation ? *limits.upper : *limits.lower});
