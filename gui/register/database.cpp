@@ -40,7 +40,7 @@ QVariant bound(const Value& value)
     return qt(text);
 }
 
-Value value_of(const QVariant& cell)
+Rows value_of(const QVariant& cell)
 {
     if (cell.isNull()) {
         return nullptr;
@@ -60,11 +60,15 @@ Value value_of(const QVariant& cell)
 Rows rows_of(QSqlQuery& query)
 {
     auto rows = Rows::array();
-    const auto columns = query.record();
+    const auto record = query.record();
+    std::vector<std::string> columns;
+    for (int i = 0; i < record.count(); ++i) {
+        columns.push_back(record.fieldName(i).toStdString());
+    }
     while (query.next()) {
         Rows row = Rows::object();
-        for (int i = 0; i < columns.count(); ++i) {
-            row[columns.fieldName(i).toStdString()] = value_of(query.value(i));
+        for (std::size_t i = 0; i < columns.size(); ++i) {
+            row[columns[i]] = value_of(query.value(static_cast<int>(i)));
         }
         rows.push_back(std::move(row));
     }

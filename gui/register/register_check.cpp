@@ -5,6 +5,7 @@
 #include "gui/records/digest.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/records/signing_key.hpp"
+#include "gui/register/unit_standing.hpp"
 
 #include <algorithm>
 #include <map>
@@ -160,6 +161,9 @@ void UnitRegister::check_rows(Checked& checked) const
     }
     for (const auto& [number, body] : said) {
         checked.troubles.push_back("record " + number + ": was registered and its row is gone");
+    }
+    for (const auto& asset : with_another_standing(database_)) {
+        checked.troubles.push_back("unit " + asset + ": its row is not what its records say");
     }
 }
 

@@ -1,8 +1,8 @@
 #include "gui/register/unit_register.hpp"
 
 #include "analysis/verification/measurands.hpp"
-#include "gui/register/released.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <set>
 
@@ -14,14 +14,6 @@ using verification::measurand_of;
 using verification::MeasurandKind;
 
 namespace {
-
-/// Joins the newest verification of each unit `u`, as `name`: one look-up in an index a unit, however many there are.
-std::string newest(const std::string& name, const std::string& condition)
-{
-    return "LEFT JOIN verification " + name + " ON " + name +
-           ".record_number = (SELECT v.record_number FROM verification v WHERE v.asset = u.asset AND " + condition +
-           " ORDER BY v.began_utc DESC, v.record_number DESC LIMIT 1) ";
-}
 
 /// What LIKE ... ESCAPE '!' finds `text` by, anywhere and as it is.
 std::string anywhere(const std::string& text)
@@ -43,23 +35,22 @@ std::string holds(std::initializer_list<const char*> columns)
     return condition + ") ";
 }
 
-/// Of unit `u`: who it is, or the number or order of one of its records.
-const std::string kSearched = "(" + holds({"u.asset", "u.serial", "u.model"}) +
-                              "OR EXISTS (SELECT 1 FROM verification v WHERE v.asset = u.asset AND "
-                              "LOWER(v.record_number || ' ' || v.work_order) LIKE LOWER(?) ESCAPE '!')) ";
-constexpr std::size_t kSearchedPlaces = 4;
-
-/// The values of a statement that holds kSearched once, after `before` and before `after`.
-std::vector<Value> searched(std::vector<Value> before, const std::string& search, std::initializer_list<Value> after)
+/// The same in a unit's words, which are small letters.
+std::string in_words(const std::string& text)
 {
-    before.insert(before.end(), kSearchedPlaces, anywhere(search));
-    before.insert(before.end(), after);
-    return before;
+    auto pattern = anywhere(text);
+    std::transform(pattern.begin(), pattern.end(), pattern.begin(),
+                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+    return pattern;
 }
 
-const std::string kUnit = "SELECT u.asset, u.serial, u.model, (SELECT COUNT(*) FROM verification v WHERE v.asset = "
-                          "u.asset) AS verifications, "
-                          "l.day AS last_day, l.verdict, l.origin, h.next_due FROM unit u ";
+const std::string kUnit = "SELECT u.asset, u.serial, u.model, u.verifications, l.day AS last_day, l.verdict, l.origin, "
+                          "u.next_due FROM unit u LEFT JOIN verification l ON l.record_number = u.last_record ";
+
+/// The longest overdue first, behind those that need somebody to decide.
+constexpr const char* kDueFirst =
+    "ORDER BY CASE u.state WHEN 'kept out of use' THEN 0 WHEN 'not released' THEN 1 WHEN 'never checked here' THEN 2 "
+    "WHEN 'no interval set' THEN 4 ELSE 3 END, u.next_due, u.asset";
 
 /// Of instrument `i`: the day on which it is to be held against a second gauge again.
 const std::string kCheckDue = std::string("(SELECT c.next_due FROM instrument_check c WHERE c.instrument_name = i.name "
@@ -81,41 +72,30 @@ constexpr const char* kFrom =
 
 Rows UnitRegister::units(const Part& part) const
 {
-    return database_.run(kUnit + newest("l", "TRUE") + newest("h", "v.origin = 'captured-here'") + "WHERE " +
-                             kSearched + "ORDER BY u.asset" + kPart,
-                         searched({}, part.search, {part.count, part.first}));
+    return database_.run(kUnit + "WHERE u.words LIKE ? ESCAPE '!' ORDER BY u.asset" + kPart,
+                         {in_words(part.search), part.count, part.first});
 }
 
 Rows UnitRegister::unit(const std::string& asset) const
 {
-    auto rows = database_.run(
-        kUnit + newest("l", "TRUE") + newest("h", "v.origin = 'captured-here'") + "WHERE u.asset = ?", {asset});
+    auto rows = database_.run(kUnit + "WHERE u.asset = ?", {asset});
     if (rows.empty()) {
         throw InputError(asset, "is no unit of this register", "an asset number that 'zeroline register units' lists");
     }
     return rows.front();
 }
 
+/// The part is taken first: only its units are looked up among the verifications.
 Rows UnitRegister::due(const std::string& today, const std::string& last_day, const Part& part) const
 {
     return database_.run(
-        "SELECT asset, serial, model, next_due, state, last_day, verdict, record_number FROM "
-        "(SELECT u.asset, u.serial, u.model, h.next_due, h.day AS last_day, h.verdict, h.record_number, "
-        "CASE WHEN EXISTS (SELECT 1 FROM kept_out k WHERE k.record_number = h.record_number) THEN 'kept out of use' "
-        "WHEN h.record_number IS NULL THEN 'never checked here' "
-        "WHEN h.next_due IS NOT NULL AND h.next_due < ? THEN 'overdue' WHEN h.next_due IS NOT NULL THEN 'due' "
-        "WHEN " +
-            released_in_sql("h") + " THEN 'no interval set' ELSE 'not released' END AS state FROM unit u " +
-            newest("h", "v.origin = 'captured-here'") +
-            "WHERE (u.added IS NOT NULL OR h.record_number IS NOT NULL OR EXISTS (SELECT 1 FROM verification v WHERE "
-            "v.asset = u.asset AND v.origin "
-            "<> 'simulated')) AND " +
-            kSearched +
-            ") AS listed WHERE state = 'kept out of use' OR next_due IS NULL OR next_due <= ? "
-            "ORDER BY CASE state WHEN 'kept out of use' THEN 0 WHEN 'not released' THEN 1 "
-            "WHEN 'never checked here' THEN 2 WHEN 'no interval set' THEN 4 ELSE 3 END, next_due, asset" +
-            kPart,
-        searched({today}, part.search, {last_day, part.count, part.first}));
+        std::string("SELECT u.asset, u.serial, u.model, u.next_due, CASE WHEN u.state = 'due' AND u.next_due < ? THEN "
+                    "'overdue' ELSE u.state END AS state, h.day AS last_day, h.verdict, h.record_number FROM "
+                    "(SELECT asset, serial, model, next_due, state, held_record FROM unit u WHERE u.listed = 1 AND "
+                    "u.words LIKE ? ESCAPE '!' AND (u.state = 'kept out "
+                    "of use' OR u.next_due IS NULL OR u.next_due <= ?) ") +
+            kDueFirst + kPart + ") AS u LEFT JOIN verification h ON h.record_number = u.held_record " + kDueFirst,
+        {today, in_words(part.search), last_day, part.count, part.first});
 }
 
 Rows UnitRegister::instruments(const Part& part) const

@@ -1,5 +1,7 @@
 #include "gui/register/schema.hpp"
 
+#include "gui/register/unit_standing.hpp"
+
 #include <QDateTime>
 
 namespace zeroline::unit_register {
@@ -42,6 +44,8 @@ Step keep_on_server(const std::string& table)
 constexpr const char* kKeep = "KEEP ";
 /// Stands before a statement that a server needs not.
 constexpr const char* kInFile = "FILE ";
+/// Stands in a step for taking how every unit stands from its verifications.
+constexpr const char* kStanding = "STANDING";
 
 Step first_step()
 {
@@ -141,14 +145,35 @@ Step fifth_step()
     };
 }
 
+/// How a unit stands, in its own row (unit_standing.hpp).
+Step sixth_step()
+{
+    return {
+        "ALTER TABLE unit ADD COLUMN last_record TEXT",
+        "ALTER TABLE unit ADD COLUMN held_record TEXT",
+        "ALTER TABLE unit ADD COLUMN next_due TEXT",
+        "ALTER TABLE unit ADD COLUMN state TEXT",
+        "ALTER TABLE unit ADD COLUMN verifications INTEGER",
+        "ALTER TABLE unit ADD COLUMN listed INTEGER",
+        "ALTER TABLE unit ADD COLUMN words TEXT",
+        kStanding,
+        "FILE DROP INDEX verification_by_words",
+    };
+}
+
 const std::vector<Step>& steps()
 {
-    static const std::vector<Step> all = {first_step(), second_step(), third_step(), fourth_step(), fifth_step()};
+    static const std::vector<Step> all = {first_step(),  second_step(), third_step(),
+                                          fourth_step(), fifth_step(),  sixth_step()};
     return all;
 }
 
 void take(const Database& database, const std::string& statement)
 {
+    if (statement == kStanding) {
+        keep_every_standing(database);
+        return;
+    }
     if (statement.starts_with(kInFile)) {
         if (!database.is_on_server()) {
             database.run(statement.substr(std::string(kInFile).size()));

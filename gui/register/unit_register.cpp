@@ -3,6 +3,7 @@
 #include "gui/records/digest.hpp"
 #include "gui/records/json_file.hpp"
 #include "gui/register/schema.hpp"
+#include "gui/register/unit_standing.hpp"
 
 #include <algorithm>
 #include <set>
@@ -36,7 +37,8 @@ bool is_among(const Rows& known, const Value& point, std::set<std::string>& met)
     return std::any_of(known.begin(), known.end(), [&](const Rows& row) {
         auto there = Value(row), asked = point;
         const bool of_older_program = there.at("kind").is_null(); // which knew a point by its place
-        if (of_older_program ? there.at("place") != asked.at("place") : (asked["place"] = there.at("place"), there != asked)) {
+        if (of_older_program ? there.at("place") != asked.at("place")
+                             : (asked["place"] = there.at("place"), there != asked)) {
             return false;
         }
         return met.insert(there.dump()).second;
@@ -154,6 +156,7 @@ void UnitRegister::add_record(const Entry& entry, const records::SigningKey& key
     for (const auto& figure : entry.figures) {
         database_.insert("figure", figure);
     }
+    keep_standing(database_, entry.unit.at("asset"));
     add_event("record", entry.record_number(), body_of(entry), key);
 }
 
@@ -189,10 +192,10 @@ bool UnitRegister::add_checks(const std::vector<Value>& checks, const records::S
     std::vector<Value> added;
     std::set<std::string> met;
     for (auto check : checks) {
-        const auto known = database_.run("SELECT * FROM instrument_check WHERE instrument_name = ? AND "
-                                         "instrument_serial = ? AND day = ? AND certificate = ? ORDER BY place",
-                                         {check.at("instrument_name"), check.at("instrument_serial"), check.at("day"),
-                                          check.at("certificate")});
+        const auto known = database_.run(
+            "SELECT * FROM instrument_check WHERE instrument_name = ? AND "
+            "instrument_serial = ? AND day = ? AND certificate = ? ORDER BY place",
+            {check.at("instrument_name"), check.at("instrument_serial"), check.at("day"), check.at("certificate")});
         if (!is_among(known, check, met)) {
             check["place"] = free_place(known, check.at("place"));
             met.insert(check.dump());
@@ -235,6 +238,7 @@ std::size_t UnitRegister::add_units(const std::vector<Value>& units, const recor
                 add_event("unit", nullptr, unit.dump(), key);
                 unit["added"] = moment_now();
                 database_.insert("unit", unit);
+                keep_standing(database_, asset);
                 ++added;
             }
         }

@@ -6,6 +6,7 @@
 #include "gui/register/schema.hpp"
 #include "gui/register/unit_drift.hpp"
 #include "gui/register/unit_register.hpp"
+#include "gui/register/unit_standing.hpp"
 #include "tests/gui/register/made_up_entry.hpp"
 
 #include <algorithm>
@@ -74,6 +75,7 @@ void make(const std::string& file, int verifications)
         for (int i = 0; i < verifications; ++i) {
             put(database, entry_of(i), i);
         }
+        reg::keep_every_standing(database);
     });
 }
 

@@ -7,6 +7,7 @@
 #include "gui/register/last_event.hpp"
 #include "gui/register/released.hpp"
 #include "gui/register/schema.hpp"
+#include "gui/register/unit_standing.hpp"
 #include "tests/gui/records/sealed_record.hpp"
 #include "tests/gui/register/made_up_entry.hpp"
 #include "tests/gui/register/register_place.hpp"
@@ -147,6 +148,25 @@ TEST_F(UnitRegisterTest, ShowsByItsChainWhatSomebodyChangedWithTheTriggersTakenA
 }
 
 /// Each bench's events follow one another whatever the others write, and stand together in the chain of all.
+TEST_F(UnitRegisterTest, ShowsAUnitsRowThatSaysSomethingElseThanItsRecords)
+{
+    const auto units = opened();
+    EXPECT_EQ(units.add(made_up("n1"), key_), Added::record);
+    const auto of_unit = [&] {
+        auto troubles = units.check().troubles;
+        std::erase_if(troubles, [](const auto& line) { return line.find("/records/") != std::string::npos; });
+        return troubles;
+    };
+    EXPECT_THAT(of_unit(), IsEmpty());
+    for (const auto* change : {"next_due = '2030-01-01'", "state = 'no interval set'", "listed = 0",
+                               "held_record = NULL", "verifications = 7", "words = 'rc-0117'"}) {
+        raw().run(std::string("UPDATE unit SET ") + change);
+        EXPECT_THAT(of_unit(), ElementsAre(HasSubstr("unit RC-0117: its row is not what its records say"))) << change;
+        keep_every_standing(raw());
+        EXPECT_THAT(of_unit(), IsEmpty()) << change;
+    }
+}
+
 TEST_F(UnitRegisterTest, HasAChainOfItsOwnForEachBench)
 {
     const auto units = opened();
