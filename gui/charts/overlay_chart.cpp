@@ -23,7 +23,7 @@ Picture OverlayChart::picture(const Reach& part, int columns) const
 {
     return cycles_.between(part.from, part.to, columns,
                            {tr("seconds from the onset of insufflation"), tr("cmH2O"), tr("each cycle"),
-                            tr("not judged"), tr("median"), tr("median of the visit before")});
+                            tr("not judged"), tr("median"), tr("visit before")});
 }
 
 std::optional<PlotView::Pointed> OverlayChart::pointed(double across) const

@@ -37,6 +37,7 @@ enum class Ground {
 struct Area {
     double from = 0.0, to = 0.0, low = 0.0, high = 0.0;
     Ground ground = Ground::allowed;
+    QString name = {}; ///< where it is not empty the legend shows it
 };
 
 /// How a line looks and what it is.

@@ -201,6 +201,7 @@ void PictureChart::set_areas(const Picture& picture)
         series->upperSeries()->replace({{from, high}, {to, high}});
         series->lowerSeries()->replace({{from, low}, {to, low}});
         series->setBrush(brush_of(wanted.ground));
+        series->setName(wanted.name);
         series->setVisible(true);
     }
     for (; used < areas_.size(); ++used) {
@@ -251,6 +252,10 @@ void PictureChart::set_legend(const Picture& picture)
         const auto* series = marker->series();
         marker->setVisible(series->isVisible() && !series->name().isEmpty());
         marker->setLabelBrush(look_.ink);
+        if (const auto* band = qobject_cast<const QAreaSeries*>(series)) {
+            marker->setBrush(band->brush());
+            marker->setPen(Qt::NoPen);
+        }
     }
 }
 

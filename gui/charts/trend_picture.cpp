@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <utility>
 
 namespace zeroline::charts {
 
@@ -36,8 +37,12 @@ void add_bands(Picture& picture, const std::vector<session::TrendVisit>& visits)
         }
         const double to = last ? kOpenEnded : 0.5 * (day_of(visits[i]) + day_of(visits[i + 1]));
         if (visits[i].lower || visits[i].upper) {
-            picture.areas << Area{from, to, visits[i].lower.value_or(-kOpenEnded), visits[i].upper.value_or(kOpenEnded),
-                                  Ground::allowed};
+            picture.areas << Area{from,
+                                  to,
+                                  visits[i].lower.value_or(-kOpenEnded),
+                                  visits[i].upper.value_or(kOpenEnded),
+                                  Ground::allowed,
+                                  picture.areas.isEmpty() ? TrendPictureWords::tr("tolerance") : QString()};
         }
         from = to;
     }
@@ -50,13 +55,15 @@ void add_visits(Picture& picture, const std::vector<session::TrendVisit>& visits
         joined.points << QPointF(day_of(visit), visit.error);
     }
     picture.curves << joined;
+    auto u = TrendPictureWords::tr("U"); // the first bar names them all
     for (const auto& visit : visits) {
         const double day = day_of(visit);
         const auto pen = pen_of(visit.tone);
         if (visit.expanded_uncertainty) {
             picture.curves << Curve{
                 {{day, visit.error - *visit.expanded_uncertainty}, {day, visit.error + *visit.expanded_uncertainty}},
-                pen};
+                pen,
+                std::exchange(u, QString())};
         }
         picture.curves << Curve{{{day, visit.error}}, pen, {}, true};
     }
@@ -122,8 +129,8 @@ Picture TrendPicture::between(double from_day, double to_day) const
     picture.up = heights_of(trend);
     add_bands(picture, trend.visits);
     add_level(picture, 0.0, Pen::target, {});
-    add_level(picture, trend.centre, Pen::earlier, TrendPictureWords::tr("centre of the visits"));
-    add_level(picture, trend.lowest, Pen::limit, TrendPictureWords::tr("limits of the visits (XmR)"));
+    add_level(picture, trend.centre, Pen::earlier, TrendPictureWords::tr("mean"));
+    add_level(picture, trend.lowest, Pen::limit, TrendPictureWords::tr("control limits (XmR)"));
     add_level(picture, trend.highest, Pen::limit, {});
     add_visits(picture, trend.visits);
     add_calendar(picture);

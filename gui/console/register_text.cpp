@@ -145,8 +145,14 @@ std::string next_check_text(const UnitDrift& drift)
     if (drift.next_check.empty()) {
         return "Next check: not set\n";
     }
-    return (drift.next_check < local_day() ? "Next check: was due on " : "Next check: ") + drift.next_check + ", by " +
-           drift.method + "\n";
+    std::string text;
+    if (!drift.next_due.empty()) {
+        text = (drift.next_due < local_day() ? "Next check: was due on " : "Next check: ") + drift.next_due + ", by " +
+               unit_register::kFixedInterval + "\n";
+    }
+    return drift.next_check == drift.next_due
+               ? text
+               : text + "Check it sooner: from " + drift.next_check + " on, by " + drift.method + "\n";
 }
 
 std::string runs_text(const UnitDrift& drift)

@@ -242,7 +242,7 @@ Rows UnitRegister::touched_by(const std::string& instrument, const std::string& 
         std::string("SELECT ") + kVerification + kFrom +
             "WHERE (v.instrument_serial = ? OR v.instrument_name = ?) AND v.day >= ? AND " +
             holds({"u.asset", "u.serial", "u.model", "v.record_number", "v.work_order"}) +
-            "ORDER BY v.began_utc, v.record_number" + kPart,
+            "ORDER BY v.began_utc DESC, v.record_number DESC" + kPart,
         {instrument, instrument, since, search, search, search, search, search, part.count, part.first});
 }
 

@@ -96,8 +96,8 @@ public:
     /// Mean pressures with their targets and uncertainties that were captured here since a day, against what was set
     /// where the record has that, the oldest first.
     [[nodiscard]] Rows pressures_since(const std::string& day) const;
-    /// Verifications that an instrument (serial number or name) was used for, since a day. Throws trace::InputError
-    /// where it is not known.
+    /// Verifications that an instrument (serial number or name) was used for, since a day, the newest first. Throws
+    /// trace::InputError where it is not known.
     [[nodiscard]] Rows touched_by(const std::string& instrument, const std::string& since, const Part& part = {}) const;
     /// Every verification with every figure, a row a figure.
     [[nodiscard]] Rows everything() const;

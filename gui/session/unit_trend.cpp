@@ -120,25 +120,30 @@ std::vector<UnitTrend> trends_of(const Rows& figures)
     return trends;
 }
 
-QString next_check_of(const Rows& figures, const QDate& today)
+NextCheck next_check_of(const Rows& figures, const QDate& today)
 {
     const auto drift = unit_register::drift_of(figures);
-    if (drift.next_check.empty()) {
-        return {};
+    NextCheck next;
+    if (!drift.next_due.empty()) {
+        const auto day = QString::fromStdString(drift.next_due);
+        next.words =
+            (day < today.toString(Qt::ISODate) ? TrendWords::tr("The next check was due on %1, as the interval says.")
+                                               : TrendWords::tr("Next check: %1, as the interval says."))
+                .arg(day);
     }
-    const auto day = QString::fromStdString(drift.next_check);
-    const bool late = day < today.toString(Qt::ISODate);
     if (drift.next_check == drift.next_due) {
-        return (late ? TrendWords::tr("The next check was due on %1, as the interval says.")
-                     : TrendWords::tr("Next check: %1, as the interval says."))
-            .arg(day);
+        return next;
     }
     const auto first = std::find_if(drift.quantities.begin(), drift.quantities.end(),
                                     [&](const auto& one) { return one.reaches_limit == drift.next_check; });
-    return (late ? TrendWords::tr(
-                       "The next check was due on %1, before its interval ends: %2 may have reached its limit.")
-                 : TrendWords::tr("Next check: %1, before its interval ends: %2 may reach its limit."))
-        .arg(day, name_of(*first));
+    next.because_of = name_of(*first);
+    const bool already = drift.next_check <= first->days.back();
+    const auto sooner = already ? TrendWords::tr("Check it sooner: %1 was already near its limit at the visit of %2.")
+                                      .arg(next.because_of, QString::fromStdString(first->days.back()))
+                                : TrendWords::tr("Check it sooner: %1 may reach its limit on %2.")
+                                      .arg(next.because_of, QString::fromStdString(drift.next_check));
+    next.words = (next.words + u' ' + sooner).trimmed();
+    return next;
 }
 
 } // namespace zeroline::session

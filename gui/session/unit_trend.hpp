@@ -35,7 +35,11 @@ struct UnitTrend {
 /// quantities without a limit last.
 [[nodiscard]] std::vector<UnitTrend> trends_of(const unit_register::Rows& figures);
 
-/// When to check next, or since when that is due, in words, with the reason where drift brings it forward.
-[[nodiscard]] QString next_check_of(const unit_register::Rows& figures, const QDate& today);
+/// When to check next, in words: the day of the interval, and a sooner one where a quantity may reach its limit before.
+struct NextCheck {
+    QString words;      ///< empty: neither is known
+    QString because_of; ///< name of the trend that asks for a sooner one; empty: none does
+};
+[[nodiscard]] NextCheck next_check_of(const unit_register::Rows& figures, const QDate& today);
 
 } // namespace zeroline::session

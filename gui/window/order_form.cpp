@@ -6,6 +6,7 @@
 #include "gui/window/form_fields.hpp"
 #include "gui/window/page_parts.hpp"
 #include "gui/window/preset_form.hpp"
+#include "gui/window/register_rows.hpp"
 #include "gui/window/tolerance_form.hpp"
 
 #include <QComboBox>
@@ -61,9 +62,11 @@ QWidget* OrderForm::make_unit()
 {
     number_ = text_field("orderNumber", tr("number of the work order"));
     occasion_ = choice_field("occasion", tr("occasion"));
-    occasion_->addItem(tr("pre-delivery"), static_cast<int>(Occasion::pre_delivery));
-    occasion_->addItem(tr("periodic"), static_cast<int>(Occasion::periodic));
-    occasion_->addItem(tr("home visit"), static_cast<int>(Occasion::home_visit));
+    for (const auto& [occasion, word] : {std::pair{Occasion::pre_delivery, "pre-delivery"},
+                                         {Occasion::periodic, "periodic"},
+                                         {Occasion::home_visit, "home-visit"}}) {
+        occasion_->addItem(register_text("occasion", word), static_cast<int>(occasion));
+    }
     customer_ = text_field("customer", tr("customer"));
     contact_ = text_field("contact", tr("whom to call"));
     asset_ = text_field("unitAsset", tr("asset of the unit"));

@@ -142,7 +142,7 @@ QWidget* RegisterPlace::make_list()
 {
     table_ = register_table("registerList", tr("list"), &rows_);
     says_ = text_label("registerSays", tr("about this list"));
-    auto* card = card_of({table_, says_});
+    auto* card = card_of({table_, not_shown_of(table_), says_});
     static_cast<QVBoxLayout*>(card->layout())->setStretchFactor(table_, 1);
     return card;
 }
@@ -166,9 +166,18 @@ QWidget* RegisterPlace::make_records_of_instrument()
 {
     instrument_says_ = text_label("instrumentSays", tr("instrument"));
     touched_table_ = register_table("touched", tr("records made with this instrument"), &touched_);
-    connect(touched_table_, &QTableView::doubleClicked, this, [this](const QModelIndex& at) {
-        Q_EMIT wantsRecord(QString::fromStdString(text_of(touched_.row(at.row()), "folder")));
+    auto* open = button("openTouched", tr("Open the record"));
+    open->setEnabled(false);
+    connect(touched_table_->selectionModel(), &QItemSelectionModel::currentRowChanged, open,
+            [open](const QModelIndex& at) { open->setEnabled(at.isValid()); });
+    connect(&touched_, &QAbstractItemModel::modelReset, open, [open] { open->setEnabled(false); });
+    connect(open, &QPushButton::clicked, this, [this] {
+        Q_EMIT wantsRecord(
+            QString::fromStdString(text_of(touched_.row(touched_table_->currentIndex().row()), "folder")));
     });
+    connect(touched_table_, &QTableView::doubleClicked, open, &QPushButton::click);
+    auto* act = row_of({open});
+    put_gap(act);
     constexpr int lines = 11; // height of the table, in lines of writing
     touched_table_->setMinimumHeight(lines * fontMetrics().height());
     suspicion_ = text_label("suspicion", tr("what makes it suspected"));
@@ -177,10 +186,10 @@ QWidget* RegisterPlace::make_records_of_instrument()
                                        tr("Over its calibrations and checks, as found"),
                                        tr("No calibration with points and no check against a second gauge is "
                                           "registered: nothing is said about drift.")});
-    return scrolled(
-        column_of({card_of({heading(tr("Records made with it")), instrument_says_, suspicion_, touched_table_}),
-                   instrument_trend_}),
-        "instrumentScroll", tr("one instrument"));
+    return scrolled(column_of({card_of({heading(tr("Records made with it")), instrument_says_, suspicion_,
+                                        touched_table_, not_shown_of(touched_table_), act}),
+                               instrument_trend_}),
+                    "instrumentScroll", tr("one instrument"));
 }
 
 QWidget* RegisterPlace::make_run()
@@ -237,9 +246,9 @@ void RegisterPlace::refresh()
         rows_.show(
             {{"asset", tr("asset")},
              {"verdict", tr("last verdict")},
+             {"next_due", tr("due")},
              {"last_day", tr("last visit")},
              {"origin", tr("origin")},
-             {"next_due", tr("due")},
              {"verifications", tr("visits")},
              {"model", tr("model")},
              {"serial", tr("serial number")}},
@@ -256,9 +265,9 @@ void RegisterPlace::refresh()
     case List::instruments:
         rows_.show(
             {{"name", tr("instrument")},
-             {"serial", tr("serial number")},
-             {"suspected", tr("suspected")},
              {"calibration_due", tr("calibration due")},
+             {"suspected", tr("state")},
+             {"serial", tr("serial number")},
              {"gauge_check_due", tr("second gauge due")},
              {"certificate", tr("certificate")},
              {"verifications", tr("records")}},
@@ -275,7 +284,7 @@ void RegisterPlace::page_came()
 {
     const auto count = rows_.rowCount();
     says_->setText(count == 0               ? tr("Nothing here.")
-                   : rows_.canFetchMore({}) ? tr("%1 and more; the list goes on below.").arg(count)
+                   : rows_.canFetchMore({}) ? tr("%1 and more.").arg(count)
                                             : tr("%1 in this list.").arg(count));
     // What was searched for and is the only one is chosen.
     if (count == 1 && !search_->text().isEmpty()) {
@@ -313,13 +322,13 @@ void RegisterPlace::show_instrument(const Rows& instrument)
 {
     const auto which =
         text_of(instrument, "serial").empty() ? text_of(instrument, "name") : text_of(instrument, "serial");
-    instrument_says_->setText(tr("%1, calibration due %2. A double click opens a record.")
+    instrument_says_->setText(tr("%1, calibration due %2.")
                                   .arg(register_text("name", instrument["name"]),
                                        register_text("calibration_due", instrument["calibration_due"])));
     touched_.show({{"day", tr("day")},
-                   {"asset", tr("asset")},
                    {"verdict", tr("verdict")},
                    {"origin", tr("origin")},
+                   {"asset", tr("asset")},
                    {"work_order", tr("order")},
                    {"signer", tr("signed by")}},
                   [which](const UnitRegister& units, const Part& part) { return units.touched_by(which, {}, part); },
@@ -364,14 +373,16 @@ void RegisterPlace::show_checks(const Checks& checks)
 {
     auto all = checks.calibrations;
     all.insert(all.end(), checks.gauge.begin(), checks.gauge.end());
-    instrument_trend_->show_figures(all);
     const auto today = QDate::currentDate();
+    const auto calibration = session::next_check_of(checks.calibrations, today);
+    const auto gauge = session::next_check_of(checks.gauge, today);
     auto says = instrument_says_->text();
-    for (const auto& [of, next] : {std::pair{tr("Calibration. %1"), session::next_check_of(checks.calibrations, today)},
-                                   {tr("Against a second gauge. %1"), session::next_check_of(checks.gauge, today)}}) {
+    for (const auto& [of, next] :
+         {std::pair{tr("Calibration. %1"), calibration.words}, {tr("Against a second gauge. %1"), gauge.words}}) {
         says += next.isEmpty() ? QString() : u'\n' + of.arg(next);
     }
     instrument_says_->setText(says);
+    instrument_trend_->show_figures(all, calibration.because_of.isEmpty() ? gauge.because_of : calibration.because_of);
 }
 
 void RegisterPlace::take_asset(const QString& asset)

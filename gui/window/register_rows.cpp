@@ -21,26 +21,35 @@ struct RegisterText {
 struct StateWord {
     const char *word, *shown;
     Tone tone;
+    const char* sign = ""; ///< a colour never stands alone
 };
 
 /// Of due().
 constexpr StateWord kStates[] = {
-    {"overdue", QT_TRANSLATE_NOOP("RegisterText", "overdue"), Tone::conditional},
+    {"overdue", QT_TRANSLATE_NOOP("RegisterText", "overdue"), Tone::conditional, "! "},
     {"due", QT_TRANSLATE_NOOP("RegisterText", "due"), Tone::none},
-    {"kept out of use", QT_TRANSLATE_NOOP("RegisterText", "kept out of use"), Tone::critical},
-    {"not released", QT_TRANSLATE_NOOP("RegisterText", "not released"), Tone::fail},
-    {"never checked here", QT_TRANSLATE_NOOP("RegisterText", "never checked here"), Tone::conditional},
+    {"kept out of use", QT_TRANSLATE_NOOP("RegisterText", "kept out of use"), Tone::critical, "\u26A0 "},
+    {"not released", QT_TRANSLATE_NOOP("RegisterText", "not released"), Tone::fail, "\u2717 "},
+    {"never checked here", QT_TRANSLATE_NOOP("RegisterText", "never checked here"), Tone::conditional, "? "},
     {"no interval set", QT_TRANSLATE_NOOP("RegisterText", "no interval set"), Tone::none},
 };
 
 /// Of an instrument.
-constexpr StateWord kSuspected[] = {{"suspected", QT_TRANSLATE_NOOP("RegisterText", "suspected"), Tone::conditional}};
+constexpr StateWord kSuspected[] = {
+    {"suspected", QT_TRANSLATE_NOOP("RegisterText", "suspected"), Tone::conditional, "! "}};
+
+/// What a check is for.
+constexpr StateWord kOccasions[] = {
+    {"pre-delivery", QT_TRANSLATE_NOOP("RegisterText", "pre-delivery"), Tone::none},
+    {"periodic", QT_TRANSLATE_NOOP("RegisterText", "periodic"), Tone::none},
+    {"home-visit", QT_TRANSLATE_NOOP("RegisterText", "home visit"), Tone::none},
+};
 
 /// Where a record is from.
 constexpr StateWord kOrigins[] = {
     {"captured-here", QT_TRANSLATE_NOOP("RegisterText", "captured here"), Tone::none},
-    {"simulated", QT_TRANSLATE_NOOP("RegisterText", "SIMULATED"), Tone::conditional},
-    {"imported", QT_TRANSLATE_NOOP("RegisterText", "IMPORTED"), Tone::conditional},
+    {"simulated", QT_TRANSLATE_NOOP("RegisterText", "SIMULATED"), Tone::conditional, "! "},
+    {"imported", QT_TRANSLATE_NOOP("RegisterText", "IMPORTED"), Tone::conditional, "! "},
 };
 
 template <std::size_t Count> const StateWord* found(const StateWord (&words)[Count], const Rows& value)
@@ -58,6 +67,7 @@ const StateWord* known_word(const std::string& key, const Rows& value)
     return key == "state"       ? found(kStates, value)
            : key == "origin"    ? found(kOrigins, value)
            : key == "suspected" ? found(kSuspected, value)
+           : key == "occasion"  ? found(kOccasions, value)
                                 : nullptr;
 }
 
@@ -82,7 +92,7 @@ QString register_text(const std::string& key, const Rows& value)
         return QString::fromStdString(value.dump());
     }
     if (const auto* known = known_word(key, value)) {
-        return RegisterText::tr(known->shown);
+        return QString::fromUtf8(known->sign) + RegisterText::tr(known->shown);
     }
     const auto text = QString::fromStdString(value.get<std::string>());
     if (key == "verdict") {
@@ -189,7 +199,7 @@ QVariant RegisterRows::data(const QModelIndex& index, int role) const
 
 QVariant RegisterRows::headerData(int section, Qt::Orientation orientation, int role) const
 {
-    return role == Qt::DisplayRole && orientation == Qt::Horizontal
+    return (role == Qt::DisplayRole || role == Qt::ToolTipRole) && orientation == Qt::Horizontal
                ? QVariant(columns_[static_cast<std::size_t>(section)].heading)
                : QVariant();
 }

@@ -27,7 +27,7 @@ TrendCard::TrendCard(Words words, QWidget* parent) : QWidget(parent), words_(std
     connect(quantity_, &QComboBox::currentIndexChanged, this, &TrendCard::show_quantity);
 }
 
-void TrendCard::show_figures(const unit_register::Rows& figures)
+void TrendCard::show_figures(const unit_register::Rows& figures, const QString& first)
 {
     trends_ = session::trends_of(figures);
     const QSignalBlocker quiet(quantity_);
@@ -35,6 +35,7 @@ void TrendCard::show_figures(const unit_register::Rows& figures)
     for (const auto& trend : trends_) {
         quantity_->addItem(trend.name);
     }
+    quantity_->setCurrentIndex(std::max(0, quantity_->findText(first)));
     quantity_->setVisible(!trends_.empty());
     show_quantity();
 }

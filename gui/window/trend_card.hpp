@@ -26,8 +26,9 @@ public:
     };
     explicit TrendCard(Words words, QWidget* parent = nullptr);
 
-    /// As UnitRegister::figures_of() or checks_of() gives them.
-    void show_figures(const unit_register::Rows& figures);
+    /// As UnitRegister::figures_of() or checks_of() gives them; the trend of the name `first` is shown before one
+    /// chooses.
+    void show_figures(const unit_register::Rows& figures, const QString& first = {});
     /// Nothing is known yet.
     void forget();
 

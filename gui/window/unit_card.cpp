@@ -6,6 +6,7 @@
 #include "gui/window/form_fields.hpp"
 #include "gui/window/page_parts.hpp"
 #include "gui/window/register_table.hpp"
+#include "gui/window/tone_colours.hpp"
 #include "gui/window/trend_card.hpp"
 
 #include <QComboBox>
@@ -41,7 +42,8 @@ UnitCard::UnitCard(RegisterReader& reader, QWidget* parent)
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins({});
     layout->setSpacing(kGap_px);
-    for (auto* part : {make_head(), card_of({heading(tr("Visits")), table_}), make_trend(), make_cycles()}) {
+    for (auto* part :
+         {make_head(), card_of({heading(tr("Visits")), table_, not_shown_of(table_)}), make_trend(), make_cycles()}) {
         layout->addWidget(part);
     }
     layout->addStretch(1);
@@ -79,7 +81,9 @@ QWidget* UnitCard::make_cycles()
     cycles_->setObjectName(QStringLiteral("visitCycles"));
     cycles_->setMinimumHeight(kChartLines * fontMetrics().height());
     cycles_say_ = text_label("cyclesSay", tr("which visits are shown"));
-    return card_of({heading(tr("Cycles of this visit and of the one before")), preset_, cycles_, cycles_say_});
+    origin_ = text_label("cyclesOrigin", tr("where they are from"));
+    fill_with(origin_, session::Tone::conditional);
+    return card_of({heading(tr("Cycles of this visit and of the one before")), origin_, preset_, cycles_, cycles_say_});
 }
 
 std::function<bool()> UnitCard::still() const
@@ -111,6 +115,21 @@ void UnitCard::forget()
     preset_->clear();
     cycles_->show_cycles({});
     cycles_say_->hide();
+    origin_->hide();
+}
+
+/// Cycles that no unit made are never taken for a unit's.
+void UnitCard::say_origin()
+{
+    QStringList says;
+    for (const auto& [which, of] : {std::pair{visit(), tr("this visit: %1")}, {visit() + 1, tr("visit before: %1")}}) {
+        const bool known = which >= 0 && which < visits_.rowCount();
+        if (known && visits_.row(which)["origin"] != "captured-here") {
+            says << of.arg(register_text("origin", visits_.row(which)["origin"]));
+        }
+    }
+    origin_->setText(says.join(QStringLiteral("; ")));
+    origin_->setVisible(!says.isEmpty());
 }
 
 /// The newest on top, and chosen.
@@ -137,10 +156,10 @@ void UnitCard::show_visits(const Rows& visits)
 
 void UnitCard::show_figures(const Rows& figures)
 {
-    trend_->show_figures(figures);
     const auto next = session::next_check_of(figures, QDate::currentDate());
-    if (!next.isEmpty()) {
-        says_->setText(says_->text() + u'\n' + next);
+    trend_->show_figures(figures, next.because_of);
+    if (!next.words.isEmpty()) {
+        says_->setText(says_->text() + u'\n' + next.words);
     }
 }
 
@@ -192,6 +211,7 @@ void UnitCard::ask_for_cycles()
                                      : cycles.before.median.empty() ? tr("No visit before that could be read.")
                                                                     : QString());
                 cycles_say_->setVisible(!cycles_say_->text().isEmpty());
+                say_origin();
             }
         },
         still());

@@ -44,6 +44,7 @@ private:
     void visit_chosen();
     void show_presets(const std::vector<std::string>& presets);
     void ask_for_cycles();
+    void say_origin();
     [[nodiscard]] std::filesystem::path folder_of(int visit) const; ///< empty: none there
     [[nodiscard]] int visit() const;
     [[nodiscard]] std::function<bool()> still() const; ///< the same unit is shown
@@ -52,7 +53,7 @@ private:
     std::string asset_;
     std::shared_ptr<std::atomic<int>> shown_; ///< counts units and visits
     RegisterRows visits_;
-    QLabel *head_, *says_, *cycles_say_;
+    QLabel *head_, *says_, *origin_, *cycles_say_;
     QPushButton *begin_, *open_;
     QTableView* table_;
     QComboBox* preset_;

@@ -144,7 +144,7 @@
     </message>
     <message>
         <source>made safe and kept out of use</source>
-        <translation>gesichert und außer Gebrauch gehalten</translation>
+        <translation>gesichert und außer Betrieb gehalten</translation>
     </message>
     <message>
         <source>instrument check</source>
@@ -1581,18 +1581,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Anlass</translation>
     </message>
     <message>
-        <source>pre-delivery</source>
-        <translation>vor Auslieferung</translation>
-    </message>
-    <message>
-        <source>periodic</source>
-        <translation>wiederkehrend</translation>
-    </message>
-    <message>
-        <source>home visit</source>
-        <translation>Hausbesuch</translation>
-    </message>
-    <message>
         <source>customer</source>
         <translation>Kunde</translation>
     </message>
@@ -1804,8 +1792,8 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Median</translation>
     </message>
     <message>
-        <source>median of the visit before</source>
-        <translation>Median davor</translation>
+        <source>visit before</source>
+        <translation>Prüfung davor</translation>
     </message>
 </context>
 <context>
@@ -2549,16 +2537,8 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Hier ist nichts.</translation>
     </message>
     <message>
-        <source>%1 and more; the list goes on below.</source>
-        <translation>%1 und mehr; die Liste geht unten weiter.</translation>
-    </message>
-    <message>
         <source>%1 in this list.</source>
         <translation>%1 in dieser Liste.</translation>
-    </message>
-    <message>
-        <source>%1, calibration due %2. A double click opens a record.</source>
-        <translation>%1, Kalibrierung fällig am %2. Ein Doppelklick öffnet ein Protokoll.</translation>
     </message>
     <message>
         <source>day</source>
@@ -2609,12 +2589,8 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>ein Messgerät</translation>
     </message>
     <message>
-        <source>suspected</source>
-        <translation>verdächtig</translation>
-    </message>
-    <message>
         <source>%1 different units are off together within a year, all by about %2 % (U %3 %): rather the instrument than the units. Compare it with another one before it is used again.</source>
-        <translation>%1 verschiedene Geräte liegen innerhalb eines Jahres gemeinsam daneben, alle um etwa %2 % (U %3 %): eher das Messgerät als die Geräte. Vor dem nächsten Einsatz mit einem anderen vergleichen.</translation>
+        <translation>%1 verschiedene Geräte weichen innerhalb eines Jahres gleich ab, alle um etwa %2 % (U %3 %): Das spricht für einen Fehler des Messgeräts. Vor dem nächsten Einsatz mit einem anderen vergleichen.</translation>
     </message>
     <message>
         <source>Calibration. %1</source>
@@ -2631,6 +2607,18 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>name, serial number</source>
         <translation>Name, Seriennummer</translation>
+    </message>
+    <message>
+        <source>Open the record</source>
+        <translation>Protokoll öffnen</translation>
+    </message>
+    <message>
+        <source>%1 and more.</source>
+        <translation>%1 und mehr.</translation>
+    </message>
+    <message>
+        <source>%1, calibration due %2.</source>
+        <translation>%1, Kalibrierung fällig am %2.</translation>
     </message>
 </context>
 <context>
@@ -2669,11 +2657,23 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>suspected</source>
-        <translation>verdächtig</translation>
+        <translation>Abweichung vermutet</translation>
     </message>
     <message>
         <source>kept out of use</source>
-        <translation>außer Gebrauch gehalten</translation>
+        <translation>außer Betrieb gehalten</translation>
+    </message>
+    <message>
+        <source>pre-delivery</source>
+        <translation>vor Auslieferung</translation>
+    </message>
+    <message>
+        <source>periodic</source>
+        <translation>wiederkehrend</translation>
+    </message>
+    <message>
+        <source>home visit</source>
+        <translation>Hausbesuch</translation>
     </message>
 </context>
 <context>
@@ -3132,7 +3132,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>The unit: kept out of use (%1).</source>
-        <translation>Das Gerät: außer Gebrauch gehalten (%1).</translation>
+        <translation>Das Gerät: außer Betrieb gehalten (%1).</translation>
     </message>
     <message>
         <source>Adjusted before this run by %1, authorised to do so.</source>
@@ -4431,11 +4431,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>the unit: kept out of use</source>
-        <translation>das Gerät: außer Gebrauch gehalten</translation>
+        <translation>das Gerät: außer Betrieb gehalten</translation>
     </message>
     <message>
         <source>why it is kept out of use</source>
-        <translation>warum es außer Gebrauch gehalten wird</translation>
+        <translation>warum es außer Betrieb gehalten wird</translation>
     </message>
     <message>
         <source>number of the loaner, if one was arranged</source>
@@ -4706,6 +4706,21 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
 </context>
 <context>
+    <name>TableText</name>
+    <message>
+        <source>No room for: %1.</source>
+        <translation>Kein Platz für: %1.</translation>
+    </message>
+    <message>
+        <source>The list goes on below.</source>
+        <translation>Die Liste geht unten weiter.</translation>
+    </message>
+    <message>
+        <source>what the table does not show</source>
+        <translation>was die Tabelle nicht zeigt</translation>
+    </message>
+</context>
+<context>
     <name>ToleranceForm</name>
     <message>
         <source>where the tolerances come from</source>
@@ -4852,11 +4867,19 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Abweichung, %1</translation>
     </message>
     <message>
-        <source>centre of the visits</source>
-        <translation>Mittelwert der Prüfungen</translation>
+        <source>tolerance</source>
+        <translation>Toleranz</translation>
     </message>
     <message>
-        <source>limits of the visits (XmR)</source>
+        <source>U</source>
+        <translation>U</translation>
+    </message>
+    <message>
+        <source>mean</source>
+        <translation>Mittelwert</translation>
+    </message>
+    <message>
+        <source>control limits (XmR)</source>
         <translation>Eingriffsgrenzen (XmR)</translation>
     </message>
 </context>
@@ -4879,10 +4902,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Nächste Prüfung: %1, laut Intervall.</translation>
     </message>
     <message>
-        <source>Next check: %1, before its interval ends: %2 may reach its limit.</source>
-        <translation>Nächste Prüfung: %1, vor Ende des Intervalls: die Grenze für „%2“ kann dann erreicht sein.</translation>
-    </message>
-    <message>
         <source>indication less second gauge</source>
         <translation>Anzeige minus zweites Messgerät</translation>
     </message>
@@ -4891,8 +4910,12 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Die nächste Prüfung war laut Intervall am %1 fällig.</translation>
     </message>
     <message>
-        <source>The next check was due on %1, before its interval ends: %2 may have reached its limit.</source>
-        <translation>Die nächste Prüfung war am %1 fällig, vor Ende des Intervalls: die Grenze für „%2“ kann erreicht sein.</translation>
+        <source>Check it sooner: %1 was already near its limit at the visit of %2.</source>
+        <translation>Früher prüfen: „%1“ war schon bei der Prüfung vom %2 nahe an der Grenze.</translation>
+    </message>
+    <message>
+        <source>Check it sooner: %1 may reach its limit on %2.</source>
+        <translation>Früher prüfen: „%1“ kann am %2 die Grenze erreichen.</translation>
     </message>
 </context>
 <context>
@@ -4984,6 +5007,18 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>No visit before that could be read.</source>
         <translation>Keine frühere Prüfung, die sich lesen ließe.</translation>
+    </message>
+    <message>
+        <source>where they are from</source>
+        <translation>woher sie sind</translation>
+    </message>
+    <message>
+        <source>this visit: %1</source>
+        <translation>diese Prüfung: %1</translation>
+    </message>
+    <message>
+        <source>visit before: %1</source>
+        <translation>Prüfung davor: %1</translation>
     </message>
 </context>
 <context>

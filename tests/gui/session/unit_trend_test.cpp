@@ -45,14 +45,26 @@ TEST(UnitTrend, SaysFromFourVisitsOnHowAQuantityDriftsAndWhenToCheckNext)
 {
     auto figures = Rows::array();
     for (const auto& [day, mean] :
-         {std::pair("2021-03-01", 40.0), {"2022-03-01", 40.5}, {"2023-03-01", 41.0}, {"2024-03-01", 41.5}})
+         {std::pair("2021-03-01", 40.0), {"2022-03-01", 40.2}, {"2023-03-01", 40.4}, {"2024-03-01", 40.6}})
         figures.push_back(figure(day, mean));
-    EXPECT_TRUE(trends_of(figures)[0].drift.startsWith("+0.5")) << trends_of(figures)[0].drift.toStdString();
+    EXPECT_TRUE(trends_of(figures)[0].drift.startsWith("+0.2")) << trends_of(figures)[0].drift.toStdString();
     const auto next = next_check_of(figures, QDate(2024, 3, 1));
-    EXPECT_TRUE(next.startsWith("Next check: ") && next.contains("insufflation pressure (day) may reach its limit")) << next.toStdString();
-    const auto late = next_check_of(figures, QDate(2026, 3, 2));
-    EXPECT_TRUE(late.startsWith("The next check was due on ") && late.contains("may have reached"))
-        << late.toStdString();
+    EXPECT_EQ(next.because_of, trends_of(figures)[0].name);
+    EXPECT_TRUE(next.words.startsWith("Next check: 2027-03-01, as the interval says. Check it sooner: insufflation "
+                                      "pressure (day) may reach its limit on 2025-"))
+        << next.words.toStdString();
+    EXPECT_TRUE(next_check_of(figures, QDate(2027, 3, 2)).words.startsWith("The next check was due on 2027-03-01"));
+}
+
+TEST(UnitTrend, SaysThatAQuantityWasNearItsLimitAtTheLastVisitAlready)
+{
+    auto figures = Rows::array();
+    for (const auto& [day, mean] :
+         {std::pair("2021-03-01", 40.2), {"2022-03-01", 41.0}, {"2023-03-01", 41.4}, {"2024-03-01", 41.95}})
+        figures.push_back(figure(day, mean));
+    EXPECT_EQ(next_check_of(figures, QDate(2024, 4, 1)).words.toStdString(),
+              "Next check: 2027-03-01, as the interval says. Check it sooner: insufflation pressure (day) was already "
+              "near its limit at the visit of 2024-03-01.");
 }
 
 TEST(UnitTrend, PutsQuantitiesWithoutLimitsLast)
@@ -63,14 +75,15 @@ TEST(UnitTrend, PutsQuantitiesWithoutLimitsLast)
     ASSERT_EQ(trends.size(), 2u);
     EXPECT_TRUE(trends[0].visits[0].lower.has_value());
     EXPECT_FALSE(trends[1].visits[0].lower.has_value());
-    EXPECT_TRUE(next_check_of(Rows::array(), QDate(2024, 3, 2)).isEmpty());
+    EXPECT_TRUE(next_check_of(Rows::array(), QDate(2024, 3, 2)).words.isEmpty());
 }
 
 TEST(UnitTrend, SaysSinceWhenACheckIsDueThatTheIntervalSays)
 {
     const auto figures = Rows::array({figure("2024-03-01", 40.5)});
-    EXPECT_EQ(next_check_of(figures, QDate(2027, 3, 1)), "Next check: 2027-03-01, as the interval says.");
-    EXPECT_EQ(next_check_of(figures, QDate(2027, 3, 2)), "The next check was due on 2027-03-01, as the interval says.");
+    EXPECT_EQ(next_check_of(figures, QDate(2027, 3, 1)).words, "Next check: 2027-03-01, as the interval says.");
+    EXPECT_EQ(next_check_of(figures, QDate(2027, 3, 2)).words,
+              "The next check was due on 2027-03-01, as the interval says.");
 }
 
 } // namespace

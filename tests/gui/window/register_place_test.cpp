@@ -8,8 +8,10 @@
 #include "gui/records/json_file.hpp"
 #include "gui/register/delivery.hpp"
 #include "gui/register/unit_register.hpp"
+#include "gui/register/unit_standing.hpp"
 #include "gui/window/register_place.hpp"
 #include "gui/window/register_rows.hpp"
+#include "gui/window/register_table.hpp"
 #include "tests/gui/register/register_place.hpp"
 
 #include <QDate>
@@ -90,6 +92,7 @@ protected:
                          " AS TEXT), 2), NULL, NULL, 'WO', 'periodic', (2001 + i % 5) || '-02-03', (2001 + i % 5) || "
                          "'-02-03T09:00:00Z', 'pass', 'pass', 0, 'captured-here', 'Operator Three', '', '', 'm' || i, "
                          "'2006-02-03' FROM n");
+            unit_register::keep_every_standing(database);
         });
     }
     /// What a saved record was made from, before it was sealed.
@@ -134,7 +137,7 @@ TEST_F(RegisterPlaceTest, ShowsWhatIsDueFirstAndOneUnitWithItsVisitsAndTrend)
     ASSERT_NO_FATAL_FAILURE(go_to_the_register());
     ASSERT_EQ(list()->model()->rowCount(), 1);
     EXPECT_EQ(cell("registerList", 0, 0), "RC-0117");
-    EXPECT_EQ(cell("registerList", 0, 2), "overdue");
+    EXPECT_EQ(cell("registerList", 0, 2), "! overdue");
     choose_row(0);
     auto* visits = find<QTableView>("visits");
     for (const int width : {1024, 1200, 1800}) {
@@ -142,6 +145,13 @@ TEST_F(RegisterPlaceTest, ShowsWhatIsDueFirstAndOneUnitWithItsVisitsAndTrend)
         for (const auto* table : {list(), visits})
             EXPECT_TRUE(wait_for([&] { return table->horizontalScrollBar()->maximum() == 0; }, seconds(2)))
                 << table->objectName().toStdString() << ": nobody scrolls sideways, " << width;
+        EXPECT_TRUE(wait_for([&] { return !list()->isColumnHidden(3); }, seconds(2)))
+            << "due, state and verdict are never left out, " << width;
+        const auto said = not_shown_of(list())->text();
+        for (int column = 4; column < list()->model()->columnCount(); ++column) {
+            const auto heading = list()->model()->headerData(column, Qt::Horizontal).toString();
+            EXPECT_EQ(said.contains(heading), list()->isColumnHidden(column)) << said.toStdString() << width;
+        }
     }
     EXPECT_TRUE(wait_for([&] { return !list()->isColumnHidden(5); }, seconds(2))) << "there is room now";
     ASSERT_TRUE(wait_for([&] { return visits->model()->rowCount() == 5; }, seconds(20)));
@@ -168,6 +178,26 @@ TEST_F(RegisterPlaceTest, ShowsWhatIsDueFirstAndOneUnitWithItsVisitsAndTrend)
     press("openVisit");
     ASSERT_TRUE(shows("resultPage")) << text("trouble");
     EXPECT_THAT(text("identity"), HasSubstr("RC-0117"));
+}
+
+TEST_F(RegisterPlaceTest, SaysOfCyclesThatNoUnitMadeWhereTheyAreFrom)
+{
+    register_visit("pass", "V1", "2024-03-04");
+    auto simulated = unit_register::read_entry(kSavedRecords / "pass");
+    simulated.verification["record_number"] = "V2";
+    simulated.verification["began_utc"] = "2024-04-04T09:00:00Z";
+    simulated.verification["origin"] = "simulated";
+    for (auto& figure : simulated.figures)
+        figure["record_number"] = "V2";
+    static_cast<void>(UnitRegister::open(register_is()).add(simulated, records::SigningKey::make()));
+    ASSERT_NO_FATAL_FAILURE(go_to_the_register());
+    ASSERT_NO_FATAL_FAILURE(look_for("RC-0117"));
+    auto* visits = find<QTableView>("visits");
+    ASSERT_TRUE(wait_for([&] { return visits->model()->rowCount() == 2; }, seconds(20)));
+    ASSERT_TRUE(wait_for([&] { return find<QLabel>("cyclesOrigin")->isVisibleTo(window_.get()); }, seconds(20)));
+    EXPECT_EQ(text("cyclesOrigin"), "this visit: ! SIMULATED");
+    visits->selectRow(1);
+    EXPECT_TRUE(wait_for([&] { return find<QLabel>("cyclesOrigin")->isHidden(); }, seconds(20)));
 }
 
 TEST_F(RegisterPlaceTest, NarrowsTheListAsSomebodyTypesAndExportsWhatIsShown)
@@ -250,8 +280,11 @@ TEST_F(RegisterPlaceTest, ShowsInstrumentsAndTheRecordsMadeWithOne)
     ASSERT_TRUE(wait_for([&] { return list()->model()->rowCount() == 1; }, seconds(20)));
     choose_row(0);
     ASSERT_TRUE(wait_for([&] { return find<QTableView>("touched")->model()->rowCount() == 1; }, seconds(20)));
-    EXPECT_EQ(cell("touched", 0, 1), "RC-0117");
+    EXPECT_EQ(cell("touched", 0, 3), "RC-0117");
     EXPECT_FALSE(shows("suspicion"));
+    EXPECT_FALSE(find<QPushButton>("openTouched")->isEnabled());
+    find<QTableView>("touched")->selectRow(0);
+    EXPECT_TRUE(find<QPushButton>("openTouched")->isEnabled());
 }
 
 /// Three units, each off by the same tenth; the instrument was calibrated each year, and showed more each time.
@@ -284,7 +317,7 @@ TEST_F(RegisterPlaceTest, SaysWhichInstrumentIsSuspectedAndHowItDrifts)
     ASSERT_NO_FATAL_FAILURE(go_to_the_register());
     press("listInstruments");
     ASSERT_TRUE(wait_for([&] { return list()->model()->rowCount() == 1; }, seconds(20)));
-    EXPECT_EQ(cell("registerList", 0, 2), "suspected");
+    EXPECT_EQ(cell("registerList", 0, 2), "! suspected");
     choose_row(0);
     ASSERT_TRUE(shows("suspicion"));
     EXPECT_THAT(text("suspicion"), AllOf(HasSubstr("4 different units"), HasSubstr("+10.0 %")));
@@ -294,8 +327,7 @@ TEST_F(RegisterPlaceTest, SaysWhichInstrumentIsSuspectedAndHowItDrifts)
     EXPECT_THAT(text("instrumentDrift"), HasSubstr("+0.200 cmH2O a year"));
     const auto curves = find<charts::TrendChart>("instrumentTrend")->shown().curves;
     EXPECT_EQ(std::count_if(curves.begin(), curves.end(), [](const auto& curve) { return curve.dots; }), 4);
-    EXPECT_THAT(text("instrumentSays"), HasSubstr("before its interval ends"))
-        << "0.5 more is reached before three years";
+    EXPECT_THAT(text("instrumentSays"), HasSubstr("Check it sooner")) << "0.5 more is reached before three years";
 }
 
 /// Whose answer is not there yet, or never comes, shows nothing of the unit chosen before.
