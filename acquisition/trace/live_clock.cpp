@@ -37,6 +37,7 @@ void LiveClock::start(double arrival_s, double index)
     s_ii_ = readings * readings / 12.0;
     s_ia_ = s_ii_ * nominal_interval_s_;
     astray_ = 0;
+    ahead_ = 0;
 }
 
 /// One transfer more, by its freshest reading: sums that forget.
@@ -84,7 +85,7 @@ double LiveClock::push(double arrival_s, std::int64_t index)
     if (ahead_ > 0 && ahead_ < kBelieved) {
         return later(line(newest_index_ + 1.0));
     }
-    if (!running_ || ahead_ == kBelieved || i <= newest_index_) {
+    if (!running_ || ahead_ >= kBelieved || i <= newest_index_) {
         start(arrival_s, i);
     } else if (arrival_s - newest_arrival_s_ > 0.25 * interval_s_) {
         learn(newest_arrival_s_, newest_index_);

@@ -16,9 +16,7 @@ std::vector<bool> rows_with_readings(const RawTrace& raw)
 {
     std::vector<bool> readings(raw.moment_s.size(), true);
     for (const auto& note : raw.notes) {
-        const bool sent =
-            note.kind == NoteKind::overrange || note.kind == NoteKind::not_a_number || note.kind == NoteKind::checksum;
-        readings[note.row] = sent || !std::isnan(raw.pressure[note.row]);
+        readings[note.row] = is_of_a_reading(note.kind) || !std::isnan(raw.pressure[note.row]);
     }
     return readings;
 }
@@ -167,6 +165,16 @@ double interval_of_short_stretches_s(const std::vector<double>& arrival_s, const
     return quantile(intervals, 0.5);
 }
 
+/// A count that was damaged on the way, by digits of the line before: it runs far ahead of the time that passed.
+bool is_far_ahead(const std::vector<double>& arrival_s, const std::vector<std::int64_t>& index, std::size_t row,
+                  double interval_s)
+{
+    constexpr double far_s = 0.1;
+    const bool known = row > 0 && index[row - 1] >= 0;
+    return known &&
+           interval_s * static_cast<double>(index[row] - index[row - 1]) > arrival_s[row] - arrival_s[row - 1] + far_s;
+}
+
 /// The reading between `from` and `to` that was held up least, if time runs by `interval_s`; `to` where there is none.
 std::size_t least_held_up(const std::vector<double>& arrival_s, const std::vector<std::int64_t>& index,
                           std::size_t from, std::size_t to, double interval_s)
@@ -175,7 +183,7 @@ std::size_t least_held_up(const std::vector<double>& arrival_s, const std::vecto
     double earliest_s = std::numeric_limits<double>::infinity();
     for (std::size_t i = from; i < to; ++i) {
         const double offset_s = arrival_s[i] - interval_s * static_cast<double>(index[i]);
-        if (index[i] >= 0 && offset_s < earliest_s) {
+        if (index[i] >= 0 && offset_s < earliest_s && !is_far_ahead(arrival_s, index, i, interval_s)) {
             earliest_s = offset_s;
             least = i;
         }
@@ -272,7 +280,7 @@ private:
             guessed_ = false;
         } else if (increase > 0 && time_allows(row, increase)) {
             advance(row, claim, increase);
-        } else if (only_this_one(row)) {
+        } else if (is_damaged(row)) {
             advance(row, last_claim_ + result_.step, result_.step);
             guessed_ = true;
         } else {
@@ -295,18 +303,19 @@ private:
         return static_cast<double>(increase - result_.step) * interval_s_ <= 1.1 * passed_s + held_up_s;
     }
 
-    /// A damaged count: the next row goes on as if it had not been.
-    [[nodiscard]] bool only_this_one(std::size_t row) const
+    /// A damaged count: one of the next readings goes on as if it had not been.
+    [[nodiscard]] bool is_damaged(std::size_t row) const
     {
-        std::size_t next = row + 1;
-        while (next < readings_.size() && !readings_[next]) {
-            ++next;
+        constexpr int few = 3; // more in a row, and the count was set anew
+        int seen = 0;
+        for (std::size_t next = row + 1; next < readings_.size() && seen < few; ++next) {
+            const auto increase = result_.index[next] - last_claim_;
+            if (readings_[next] && result_.index[next] >= 0 && increase > result_.step && time_allows(next, increase)) {
+                return true;
+            }
+            seen += readings_[next] ? 1 : 0;
         }
-        if (next >= readings_.size() || result_.index[next] < 0) {
-            return false;
-        }
-        const auto increase = result_.index[next] - last_claim_;
-        return increase > result_.step && time_allows(next, increase);
+        return false;
     }
 
     /// The increase where the count began again at 0 because its digits or bits ran out; negative where it did not.

@@ -13,6 +13,12 @@ namespace zeroline::trace {
 /// What a reading without a value, or an event between readings, was.
 enum class NoteKind { overrange, not_a_number, checksum, lost, back, other };
 
+/// Whether it stands for a reading that was sent without a value; else for something that happened meanwhile.
+[[nodiscard]] constexpr bool is_of_a_reading(NoteKind kind) noexcept
+{
+    return kind == NoteKind::overrange || kind == NoteKind::not_a_number || kind == NoteKind::checksum;
+}
+
 /// A note at a row of the raw trace.
 struct Note {
     std::size_t row = 0; ///< index of the row it stands on

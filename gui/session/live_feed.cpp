@@ -37,12 +37,12 @@ LiveSamples::LiveSamples(const trace::Instrument& instrument)
     raw_.from_arrivals = true;
 }
 
+/// Where a reading came without its count, it is taken for the one after the last.
 double LiveSamples::time_of(const serial::Reading& reading)
 {
+    last_count_ = reading.count >= 0 ? reading.count : last_count_ + 1;
     // Polled instruments are stamped with the mid-time of request and answer: that is the sample time.
-    const double time_s = language_.polled()
-                              ? reading.arrival_s
-                              : clock_.push(reading.arrival_s, reading.count >= 0 ? reading.count : row_++);
+    const double time_s = language_.polled() ? reading.arrival_s : clock_.push(reading.arrival_s, last_count_);
     last_s_ = time_s > last_s_ ? time_s : std::nextafter(last_s_, std::numeric_limits<double>::infinity());
     return last_s_;
 }
@@ -55,7 +55,10 @@ std::optional<LiveSample> LiveSamples::push(const serial::Reading& reading)
     if (event) {
         // Nobody counted while the line was away: the count begins anew, and with it the clock.
         clock_ = trace::LiveClock(nominal_hz_);
-        row_ = 0;
+        last_count_ = -1;
+        return std::nullopt;
+    }
+    if (reading.has_note && std::isnan(reading.value) && !trace::is_of_a_reading(reading.note)) {
         return std::nullopt;
     }
     const double time_s = time_of(reading);

@@ -38,7 +38,7 @@ private:
     double nominal_hz_;
     trace::Correction correction_;
     trace::LiveClock clock_;
-    std::int64_t row_ = 0;
+    std::int64_t last_count_ = -1;
     double last_s_;
     trace::RawTrace raw_;
 };

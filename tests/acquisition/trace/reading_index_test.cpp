@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <random>
+#include <string>
 
 namespace zeroline::trace {
 namespace {
@@ -92,6 +93,30 @@ TEST(ReadingIndex, PassesOverADamagedCount)
     const auto result = index_readings(raw);
     EXPECT_EQ(result.begins, Rows{0});
     EXPECT_EQ(result.index, from_to(0, 199));
+}
+
+/// A line that loses its end within its count is joined with the next one, one line in a hundred.
+TEST(ReadingIndex, PassesOverCountsThatAreDamagedAgainAndAgain)
+{
+    std::mt19937 random(14);
+    std::vector<std::int64_t> counts;
+    std::vector<double> arrival_s;
+    for (std::int64_t count = 600; count < 30'600; ++count) {
+        const auto digits = std::to_string(count);
+        const bool is_torn = random() % 100 == 0;
+        const auto left = is_torn ? digits.substr(0, 1 + random() % digits.size()) : std::string();
+        count += is_torn ? 1 : 0;
+        counts.push_back(std::stoll(left + std::to_string(count)));
+        arrival_s.push_back(kInterval_s * static_cast<double>(count - 600));
+    }
+    auto raw = counted(counts);
+    raw.moment_s = arrival_s;
+    const auto result = index_readings(raw);
+    EXPECT_EQ(result.begins, Rows{0});
+    for (std::size_t row = 0; row < counts.size(); ++row) {
+        const double index_s = kInterval_s * static_cast<double>(result.index[row] - 600);
+        ASSERT_NEAR(index_s, arrival_s[row], 2.5 * kInterval_s) << "row " << row << ", count " << counts[row];
+    }
 }
 
 TEST(ReadingIndex, DropsAReadingThatWasSentTwice)

@@ -269,6 +269,17 @@ TEST(LiveClock, FollowsALineThatLostReadingsWithoutACount)
     EXPECT_NEAR(last_s, now_s, 0.02);
 }
 
+/// After a count that begins anew the clock is about to believe the next ones: one of them is damaged.
+TEST(LiveClock, IsNotMovedByADamagedCountRightAfterACountThatBeganAnew)
+{
+    LiveClock clock(250.0);
+    for (int i = 0; i < 6000; ++i) {
+        const double arrival_s = 0.004 * i;
+        const std::int64_t count = i == 5000 ? 0 : i == 5006 ? 505'006 : i;
+        EXPECT_NEAR(clock.push(arrival_s, count), arrival_s, 0.03) << i;
+    }
+}
+
 TEST(LiveClock, IsNotMovedByALoneCountThatWasDamaged)
 {
     LiveClock clock(250.0);
