@@ -327,10 +327,13 @@ Procedure parse_procedure(const nlohmann::json& tree)
 {
     const JsonReader at(tree);
     at.schema("zeroline/procedure", 1);
-    at.object_with_only({"schema", "name", "revision", "steps"});
+    at.object_with_only({"schema", "name", "revision", "occasion", "steps"});
     Procedure procedure;
     procedure.name = at.at("name").filled_text();
     procedure.revision = at.at("revision").filled_text();
+    if (const auto occasion = at.find("occasion")) {
+        procedure.occasion = occasion_at(*occasion);
+    }
     procedure.steps = read_steps(at.at("steps"), false);
     refuse_another_order(at.at("steps"), procedure.steps);
     refuse_presets_without_automatic(at.at("steps"), procedure.steps);
@@ -338,6 +341,8 @@ Procedure parse_procedure(const nlohmann::json& tree)
     gather_items(at.at("steps"), procedure.steps, items);
     return procedure;
 }
+
+bool fits(const Procedure& procedure, Occasion occasion) { return procedure.occasion.value_or(occasion) == occasion; }
 
 std::vector<std::string> checklist_items(const Procedure& procedure)
 {

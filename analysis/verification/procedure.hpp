@@ -1,5 +1,7 @@
 #pragma once
 
+#include "analysis/verification/work_order.hpp"
+
 #include <nlohmann/json_fwd.hpp>
 
 #include <optional>
@@ -52,6 +54,7 @@ struct ProcedureStep {
 /// What a department does on an occasion, schema zeroline/procedure/1 (docs/procedures.md).
 struct Procedure {
     std::string name, revision;
+    std::optional<Occasion> occasion; ///< of the orders that it is for; none: of any
     std::vector<ProcedureStep> steps;
 };
 
@@ -60,6 +63,9 @@ struct Procedure {
 /// that before the second zero, hand-back last. Instrument and set-up are looked at between zero and plug; a ladder and
 /// a strength test come after what is prescribed was run.
 [[nodiscard]] Procedure parse_procedure(const nlohmann::json& tree);
+
+/// Whether a run of an order of that occasion may go by it.
+[[nodiscard]] bool fits(const Procedure& procedure, Occasion occasion);
 
 /// The items of its checklist, in their order: those of steps `check` and `value`.
 [[nodiscard]] std::vector<std::string> checklist_items(const Procedure& procedure);

@@ -82,8 +82,7 @@ WorkOrder parse_work_order(const nlohmann::json& tree)
                          "decision_rule", "cycles", "lead_cycles", "contact"});
     WorkOrder order;
     order.work_order = at.at("work_order").filled_text();
-    constexpr Occasion kOccasions[] = {Occasion::pre_delivery, Occasion::periodic, Occasion::home_visit};
-    order.occasion = kOccasions[at.at("occasion").one_of({"pre-delivery", "periodic", "home-visit"})];
+    order.occasion = occasion_at(at.at("occasion"));
     if (const auto customer = at.find("customer")) {
         order.customer = customer->text();
     }
@@ -106,6 +105,12 @@ HouseProfile parse_house_profile(const nlohmann::json& tree, const std::string& 
     } catch (const InputError& error) {
         throw InputError(pointer + (error.where() == "/" ? "" : error.where()), error.found(), error.expected());
     }
+}
+
+Occasion occasion_at(const JsonReader& at)
+{
+    constexpr Occasion kOccasions[] = {Occasion::pre_delivery, Occasion::periodic, Occasion::home_visit};
+    return kOccasions[at.one_of({"pre-delivery", "periodic", "home-visit"})];
 }
 
 std::string word_of(Occasion occasion)

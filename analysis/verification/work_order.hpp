@@ -8,6 +8,10 @@
 #include <string>
 #include <vector>
 
+namespace zeroline::trace {
+class JsonReader;
+}
+
 namespace zeroline::verification {
 
 enum class Occasion { pre_delivery, periodic, home_visit };
@@ -150,6 +154,8 @@ struct Settings {
 /// A tolerance profile as it stands under `tolerances`.
 [[nodiscard]] nlohmann::json to_json(const Tolerances& tolerances);
 
+/// Throws trace::InputError where it is none.
+[[nodiscard]] Occasion occasion_at(const trace::JsonReader& at);
 [[nodiscard]] std::string word_of(Occasion occasion);
 [[nodiscard]] std::string word_of(Step step);
 [[nodiscard]] std::string word_of(Flow flow);

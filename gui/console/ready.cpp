@@ -130,12 +130,16 @@ std::vector<std::string> usable(const std::vector<std::string>& ports, List& lis
     return usable;
 }
 
-/// What `verify` would take for this order where none is named.
-void add_own_procedure(List& list, const std::optional<std::filesystem::path>& bench, verification::Occasion occasion)
+/// What `verify` would take for this order.
+void add_procedure(List& list, const std::string& chosen, const std::optional<std::filesystem::path>& bench,
+                   verification::Occasion occasion)
 {
     try {
-        if (records::own_procedure(bench, occasion)) {
-            list.add({true, "procedure", "that of the bench for '" + verification::word_of(occasion) + "' is sound"});
+        if (records::procedure_of_run(chosen, bench, occasion)) {
+            const auto occasion_word = "'" + verification::word_of(occasion) + "'";
+            list.add({true, "procedure",
+                      chosen.empty() ? "that of the bench for " + occasion_word + " is sound"
+                                     : chosen + " is sound, and for " + occasion_word + " too"});
         }
     } catch (const trace::InputError& error) {
         list.add({false, "procedure", error.what()});
@@ -154,10 +158,10 @@ ExitStatus ready(const ReadyOptions& options, const Request& request)
     if (!options.order.empty()) {
         order = list.add_file("order", options.order, records::load_work_order);
     }
-    if (!options.procedure.empty()) {
+    if (order) {
+        add_procedure(list, options.procedure, request.bench(), order->occasion);
+    } else if (!options.procedure.empty()) {
         list.add_file("procedure", options.procedure, records::load_procedure);
-    } else if (order) {
-        add_own_procedure(list, request.bench(), order->occasion);
     }
     list.add(check_sealing(order, whose));
     if (whose || !request.bench()) {

@@ -139,8 +139,7 @@ RunInputs read_inputs(const VerifyOptions& options, const std::optional<std::fil
     if (bench) {
         inputs.bench = records::load_bench(*bench);
     }
-    inputs.procedure = options.procedure.empty() ? records::own_procedure(bench, inputs.order.meaning.occasion)
-                                                 : std::optional(records::load_procedure(options.procedure));
+    inputs.procedure = records::procedure_of_run(options.procedure, bench, inputs.order.meaning.occasion);
     inputs.displayed = read_displayed(options, inputs.order.meaning);
     inputs.environment = environment_typed(options.environment);
     for (const auto& check : options.checks) {

@@ -54,6 +54,20 @@ Read<verification::Procedure> load_procedure(const std::string& name_or_file)
     return procedure_in(name_or_file, read_file(name_or_file));
 }
 
+std::optional<Read<verification::Procedure>>
+procedure_of_run(const std::string& chosen, const std::optional<fs::path>& bench_file, verification::Occasion occasion)
+{
+    auto procedure = chosen.empty() ? own_procedure(bench_file, occasion) : std::optional(load_procedure(chosen));
+    if (procedure && !verification::fits(procedure->meaning, occasion)) {
+        throw trace::InputError("procedure '" + procedure->meaning.name + "'",
+                                "it is for the occasion '" + verification::word_of(*procedure->meaning.occasion) +
+                                    "', the order is for '" + verification::word_of(occasion) + "'",
+                                "one procedure and one occasion: choose the procedure of the order's occasion, or put "
+                                "the occasion of this run into the order");
+    }
+    return procedure;
+}
+
 std::optional<Read<verification::Procedure>> own_procedure(const std::optional<fs::path>& bench_file,
                                                            verification::Occasion occasion)
 {

@@ -25,6 +25,13 @@ struct ShippedProcedure {
 /// A shipped one by its name, or else a file. Throws trace::InputError naming file and place.
 [[nodiscard]] Read<verification::Procedure> load_procedure(const std::string& name_or_file);
 
+/// The procedure of a run: the one chosen, by its name or its file; where none is, the department's own for the
+/// occasion of the order. None: the guided run. Throws trace::InputError, also where it is for another occasion: what
+/// is done with the unit at the end goes by the order, and would be right for another place.
+[[nodiscard]] std::optional<Read<verification::Procedure>>
+procedure_of_run(const std::string& chosen, const std::optional<std::filesystem::path>& bench_file,
+                 verification::Occasion occasion);
+
 /// The procedure that the department keeps for an occasion: procedures/OCCASION.json beside the bench file. None where
 /// no such file is there. Throws trace::InputError where it cannot be read.
 [[nodiscard]] std::optional<Read<verification::Procedure>>

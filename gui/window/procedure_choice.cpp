@@ -66,8 +66,13 @@ std::optional<records::Read<verification::Procedure>>
 ProcedureChoice::procedure(const std::optional<std::filesystem::path>& bench_file,
                            verification::Occasion occasion) const
 {
+    return records::procedure_of_run(choice_->currentData().toString().toStdString(), bench_file, occasion);
+}
+
+std::optional<verification::Occasion> ProcedureChoice::only_for() const
+{
     const auto name = choice_->currentData().toString().toStdString();
-    return name.empty() ? records::own_procedure(bench_file, occasion) : std::optional(records::load_procedure(name));
+    return name.empty() ? std::nullopt : records::load_procedure(name).meaning.occasion;
 }
 
 void ProcedureChoice::show_summary(const QString& text) { summary_->setText(text); }

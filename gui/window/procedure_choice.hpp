@@ -22,6 +22,8 @@ public:
     /// What was chosen, for an order of that occasion; none: the guided run. Throws trace::InputError.
     [[nodiscard]] std::optional<records::Read<verification::Procedure>>
     procedure(const std::optional<std::filesystem::path>& bench_file, verification::Occasion occasion) const;
+    /// The occasion of the one chosen; none: it fits any order, or is that of the bench. Throws trace::InputError.
+    [[nodiscard]] std::optional<verification::Occasion> only_for() const;
     void choose(const QString& name_or_file);
     void remember() const; ///< a file that was used is offered again
     void show_summary(const QString& text);

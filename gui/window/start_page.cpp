@@ -24,8 +24,11 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QScrollArea>
+#include <QScrollBar>
 #include <QSettings>
 #include <QStandardPaths>
+#include <QTimer>
 #include <QVBoxLayout>
 
 namespace zeroline::window {
@@ -152,10 +155,23 @@ QWidget* StartPage::make_checks()
     unfold_checks_->setCheckable(true);
     checks_box_ = column_of({});
     checks_box_->hide();
-    connect(unfold_checks_, &QPushButton::toggled, checks_box_, &QWidget::setVisible);
+    connect(unfold_checks_, &QPushButton::toggled, this, &StartPage::unfold_checks);
     auto* row = row_of({unfold_checks_});
     put_gap(row);
     return card_of({row, checks_box_});
+}
+
+/// What was opened comes into sight.
+void StartPage::unfold_checks(bool open)
+{
+    checks_box_->setVisible(open);
+    if (open) {
+        auto* scroll = findChild<QScrollArea*>(QStringLiteral("startScroll"));
+        QTimer::singleShot(0, this, [this, scroll] { // once the page knows how long it is
+            const auto top = unfold_checks_->mapTo(scroll->widget(), QPoint(0, -kGap_px));
+            scroll->verticalScrollBar()->setValue(top.y());
+        });
+    }
 }
 
 QWidget* StartPage::make_cautions()
@@ -334,7 +350,7 @@ void StartPage::look_again()
     if (chosen) {
         look(order_, [&] {
             const auto read = order();
-            show_procedure(read.meaning);
+            sound = show_procedure(read.meaning);
             cautions_->setText(cautions_text(read.meaning));
             return order_summary(read.meaning);
         });
@@ -357,12 +373,16 @@ void StartPage::resizeEvent(QResizeEvent* event)
     stand_abreast(*this, kColumnsAbreast, {columns_});
 }
 
-/// Also says what is wrong with it.
-void StartPage::show_procedure(const verification::WorkOrder& order)
+/// Also says what is wrong with it. False: it is not the one for this order.
+bool StartPage::show_procedure(const verification::WorkOrder& order)
 {
+    if (ask_which_occasion(order)) {
+        return false;
+    }
     const auto procedure = procedure_->procedure(bench_file(), order.occasion);
     procedure_->show_summary(procedure_summary(procedure));
     show_checklist(order, procedure);
+    return true;
 }
 
 /// A list of its own for every unit and occasion: nothing that was ticked for one stands there for the next.
@@ -379,42 +399,6 @@ void StartPage::show_checklist(const verification::WorkOrder& order,
     checks_ = new ChecklistPanel(session::checklist_of(order.occasion, procedure), QStringLiteral("start"));
     checks_->put({}, air);
     checks_box_->layout()->addWidget(checks_);
-}
-
-void StartPage::take_file(const QString& file)
-{
-    if (file.endsWith(QLatin1String(".csv"), Qt::CaseInsensitive)) {
-        Q_EMIT wantsTrace(file);
-        return;
-    }
-    QString refused;
-    try {
-        static_cast<void>(records::load_work_order(file.toStdString()));
-        return choose_order(file);
-    } catch (const InputError& error) {
-        refused = QString::fromUtf8(error.what());
-    }
-    try {
-        static_cast<void>(records::load_instrument(file.toStdString()));
-        return choose_instrument(file);
-    } catch (const InputError&) {
-        show_trouble(tr("Neither a record, nor a trace, an order or an instrument. %1").arg(refused));
-    }
-}
-
-records::EvidenceFiles StartPage::files_for(const QString& trace) const
-{
-    for (const auto& file : {order_->file(), instrument_->file()}) {
-        if (file.isEmpty() || file == FileChoice::kDemonstration) {
-            throw InputError(trace.toStdString(), "a trace alone says little",
-                             "the order and the instrument it belongs to, chosen here first; not those built in");
-        }
-    }
-    records::EvidenceFiles files;
-    files.trace = trace.toStdString();
-    files.order = order_->file().toStdString();
-    files.instrument = instrument_->file().toStdString();
-    return files;
 }
 
 void StartPage::begin_anew()

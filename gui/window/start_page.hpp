@@ -84,12 +84,14 @@ private:
     QWidget* make_person();
     QWidget* make_checks();
     QWidget* make_cautions();
+    void unfold_checks(bool open);
     QWidget* make_buttons();
     void connect_actions();
     void recall();
     void choose_folder();
     void open_record();
-    void show_procedure(const verification::WorkOrder& order);
+    [[nodiscard]] bool show_procedure(const verification::WorkOrder& order);
+    [[nodiscard]] bool ask_which_occasion(const verification::WorkOrder& order);
     void show_checklist(const verification::WorkOrder& order,
                         const std::optional<records::Read<verification::Procedure>>& procedure);
     void show_port();

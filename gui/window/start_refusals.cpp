@@ -7,6 +7,9 @@
 #include "gui/window/form_fields.hpp"
 #include "gui/window/start_page.hpp"
 
+#include "gui/window/procedure_choice.hpp"
+#include "gui/window/register_rows.hpp"
+
 #include <QLineEdit>
 #include <QPushButton>
 
@@ -26,6 +29,24 @@ void StartPage::check_for_a_real_port(const session::RunSetUp& made) const
     if (!unsealed_) {
         session::refuse_open_needs(made.order.meaning, bench, made.place, made.run_operator);
     }
+}
+
+/// A procedure for one occasion and an order for another: what is done with the unit at the end goes by the order.
+bool StartPage::ask_which_occasion(const verification::WorkOrder& order)
+{
+    const auto only_for = procedure_->only_for().value_or(order.occasion);
+    if (only_for == order.occasion) {
+        return false;
+    }
+    const auto word = [](verification::Occasion occasion) {
+        return register_text("occasion", QString::fromStdString(verification::word_of(occasion)));
+    };
+    const auto sentence = tr("The order is for: %1. The procedure is for: %2. Which is it? Choose the other procedure, "
+                             "or edit the occasion of the order.")
+                              .arg(word(order.occasion), word(only_for));
+    procedure_->show_summary(session::sign_of(session::Tone::fail) + u' ' + sentence);
+    show_trouble(sentence);
+    return true;
 }
 
 /// What was scanned or typed has to be the unit of the order: nobody verifies one and signs for another.

@@ -34,13 +34,15 @@ OWN = {
 
 
 def folder_for(work, name):
+    """The order is for the occasion of the procedure of that name; the others go by any."""
     folder = f"{work}/{name}"
     subprocess.run(["rm", "-rf", folder], check=True)
     os.makedirs(folder)
     # A healthy timer is a share off: at 5 s that is more than at 1 s.
     tolerances = dict(ORDER["tolerances"], duration={"absolute": 0.1, "relative": 0.05})
     with open(f"{folder}/order.json", "w") as out:
-        json.dump(dict(ORDER, tolerances=tolerances), out)
+        occasion = name if name in ("periodic", "home-visit") else ORDER["occasion"]
+        json.dump(dict(ORDER, tolerances=tolerances, occasion=occasion), out)
     with open(f"{folder}/own.json", "w") as out:
         json.dump(OWN, out)
     with open(f"{HERE}/../../fixtures/demonstration/instrument.json") as text, open(f"{folder}/instrument.json", "w") as out:
@@ -188,6 +190,15 @@ def wrong(work):
                          capture_output=True, text=True, timeout=30, env=environment(work))
     if run.returncode != 2 or "pre-delivery" not in run.stderr:
         return f"nonsense: exit {run.returncode}, {run.stderr}", ""
+    # A home visit by its steps, a delivery by the order: what is done at the end would be wrong for one of them.
+    run = subprocess.run(command(PROGRAM, folder, "/dev/null", "home-visit", "--yes"), stdin=subprocess.DEVNULL,
+                         capture_output=True, text=True, timeout=30, env=environment(work))
+    if run.returncode != 2 or "'home-visit', the order is for 'pre-delivery'" not in run.stderr:
+        return f"another occasion: exit {run.returncode}, {run.stderr}", ""
+    ready = subprocess.run([PROGRAM, "--bench", BENCH, "ready", "--order", f"{folder}/order.json", "--procedure", "home-visit"],
+                           stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=30, env=environment(work))
+    if "MISS  procedure: " not in ready.stdout or "the order is for 'pre-delivery'" not in ready.stdout:
+        return f"ready: {ready.stdout}{ready.stderr}", ""
     return None, f"{len(cases)} refused"
 
 

@@ -102,6 +102,17 @@ TEST(Procedure, looks_at_instrument_and_set_up_before_the_plug_and_at_strength_a
     EXPECT_THAT(refused(5, {{"kind", "instrument-check"}, {"limit", 0.5}}), StartsWith("/steps/5/basis"));
 }
 
+TEST(Procedure, one_with_an_occasion_fits_orders_of_that_occasion_alone_one_without_fits_all)
+{
+    auto tree = good_procedure();
+    EXPECT_TRUE(fits(parse_procedure(tree), Occasion::pre_delivery));
+    tree["occasion"] = "home-visit";
+    EXPECT_TRUE(fits(parse_procedure(tree), Occasion::home_visit));
+    EXPECT_FALSE(fits(parse_procedure(tree), Occasion::pre_delivery));
+    EXPECT_FALSE(fits(parse_procedure(tree), Occasion::periodic));
+    EXPECT_THAT(trouble_with("/occasion", "birthday"), StartsWith("/occasion: "));
+}
+
 // Twenty and more that a department could write by mistake: each is refused with its place, in words.
 TEST(Procedure, a_step_that_is_wrong_in_itself_is_refused_at_its_place)
 {

@@ -168,9 +168,28 @@ TEST_F(ProcedureInTheWindow, OneThatIsWrongIsRefusedWithItsPlaceBeforeTheRunBegi
     page.choose_procedure(file);
     EXPECT_FALSE(find<QPushButton>("begin")->isEnabled());
     EXPECT_THAT(text("orderSummary"), HasSubstr("/steps/0/kind: \"wish\""));
-    page.choose_procedure(QStringLiteral("periodic"));
+    page.choose_procedure(QStringLiteral("home-visit"));
     EXPECT_TRUE(find<QPushButton>("begin")->isEnabled());
-    EXPECT_THAT(text("procedureSummary"), HasSubstr("periodic, revision 2; items asked about: 8"));
+    EXPECT_THAT(text("procedureSummary"), HasSubstr("home-visit, revision 2; items asked about: 4"));
+}
+
+TEST_F(ProcedureInTheWindow, OneForAnotherOccasionThanTheOrderStopsTheBeginningUntilThatIsSettled)
+{
+    auto& page = window_->bench().start_page();
+    page.choose_order(QString::fromStdString(short_order())); // for a home visit
+    page.choose_port(session::PortsModel::kVirtualBench);
+    page.choose_procedure(QStringLiteral("periodic"));
+    EXPECT_FALSE(find<QPushButton>("begin")->isEnabled());
+    for (const auto* label : {"procedureSummary", "trouble"}) {
+        EXPECT_THAT(text(label), HasSubstr("The order is for: home visit. The procedure is for: periodic.")) << label;
+        EXPECT_TRUE(find<QLabel>(label)->isVisible());
+    }
+    EXPECT_THROW(static_cast<void>(page.set_up()), trace::InputError) << "whatever the button does";
+    for (const auto* fits : {"home-visit", "guided"}) {
+        page.choose_procedure(QLatin1String(fits));
+        EXPECT_TRUE(find<QPushButton>("begin")->isEnabled()) << fits;
+        EXPECT_EQ(text("trouble"), "");
+    }
 }
 
 } // namespace

@@ -143,10 +143,7 @@ public:
     }
 
     /// The sentence that the run shows.
-    [[nodiscard]] QString stands_at() const
-    {
-        return window_.findChild<QLabel*>(QStringLiteral("sentence"))->text();
-    }
+    [[nodiscard]] QString stands_at() const { return window_.findChild<QLabel*>(QStringLiteral("sentence"))->text(); }
 
 private:
     /// By Space; a value is typed.
@@ -260,7 +257,7 @@ private:
         field("role")->setText(QStringLiteral("technician"));
         press("save");
         QTest::qWait(200);
-        scroll_to("identity");
+        scroll_to("verdict");
         shoot("17-saved");
         return result.saved();
     }
@@ -412,6 +409,8 @@ private:
         order.presets.front().insufflation.duration_s = order.presets.front().exsufflation.duration_s = 1.5;
         order.presets.front().pause.duration_s = 1.0;
         order.cycles = 3;
+        if (variant_.procedure == std::string_view("home-visit"))
+            order.occasion = verification::Occasion::home_visit;
         const auto file = scratch_.filePath(QStringLiteral("WO-2041.json"));
         QFile out(file);
         if (out.open(QIODevice::WriteOnly))
