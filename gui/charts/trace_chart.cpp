@@ -119,8 +119,13 @@ Picture TraceChart::picture(const Reach& part, int columns) const
     static const session::TraceHistory nothing;
     const auto& history = history_ != nullptr ? *history_ : nothing;
     const auto title = following_ ? tr("seconds from now") : tr("seconds from the beginning");
-    return TracePicture{history, marks_, origin(), title, tr("cmH2O"), edge_cmH2O_, columns}.between(part.from,
-                                                                                                     part.to);
+    auto made =
+        TracePicture{history, marks_, origin(), title, tr("cmH2O"), edge_cmH2O_, columns}.between(part.from, part.to);
+    const auto aside = std::find_if(made.marks.begin(), made.marks.end(), [](const Mark& mark) { return mark.faint; });
+    if (aside != made.marks.end()) {
+        made.across.title = tr("%1; cycle %2: not judged").arg(made.across.title, aside->text);
+    }
+    return made;
 }
 
 std::optional<PlotView::Pointed> TraceChart::pointed(double across) const

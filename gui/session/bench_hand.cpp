@@ -49,6 +49,7 @@ std::vector<Action> BenchHand::actions_for(const RunView& view)
     const bool holding = std::exchange(holding_, view.deed == Deed::plug_and_hold);
     switch (view.deed) {
     case Deed::nothing:
+    case Deed::hose_off:
     case Deed::let_go:
         return {};
     case Deed::press_syringe:

@@ -156,7 +156,7 @@ HandBack BenchRun::hand_back() const
         what.person = result_->may_be_a_breath();
         what.held = !result_->breath();
     }
-    what.failed = !what.held && result_ && result_->outcome == metrology::Outcome::fail;
+    what.failed = !what.held && result_ && result_->not_given_out();
     return what;
 }
 
@@ -419,7 +419,10 @@ void BenchRun::add_what_is_due(RunView& view) const
                          : view.check;
     } else if (step().kind == StepKind::manual) {
         view.sentence = asked_now();
-        view.progress = static_cast<double>(seen_.size()) / static_cast<double>(step().asked.size());
+        view.held_s = held_s();
+        const double share = std::min(view.held_s.value_or(0.0) / kHold_s, 1.0);
+        view.progress =
+            std::min((static_cast<double>(seen_.size()) + share) / static_cast<double>(step().asked.size()), 1.0);
     } else if (cycles_by_itself(step().kind)) {
         view.sentence = automatic_sentence();
         view.progress = std::min(1.0, static_cast<double>(judged_cycles()) / cycles_needed());

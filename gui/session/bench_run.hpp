@@ -126,6 +126,7 @@ private:
     [[nodiscard]] bool waits_for_pressure() const;
     [[nodiscard]] std::optional<verification::SpanKind> can_be_skipped() const;
     [[nodiscard]] std::string asked_now() const;
+    [[nodiscard]] std::optional<double> held_s() const;
     [[nodiscard]] Deed deed_now() const;
     [[nodiscard]] DutyClock duty_now() const;
     void add_what_is_due(RunView& view) const;
@@ -197,6 +198,7 @@ private:
     [[nodiscard]] int cycles_needed() const;
     [[nodiscard]] int judged_cycles() const;
     [[nodiscard]] int cycles_seen() const;
+    [[nodiscard]] int newest_cycle() const; ///< its number over the whole record
 
     const verification::WorkOrder& order_;
     RunSettings settings_;

@@ -158,4 +158,9 @@ int BenchRun::cycles_seen() const
         }));
 }
 
+int BenchRun::newest_cycle() const
+{
+    return provisional_ && !provisional_->cycles.empty() ? provisional_->cycles.back().index : 0;
+}
+
 } // namespace zeroline::session

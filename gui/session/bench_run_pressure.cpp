@@ -286,9 +286,18 @@ void BenchRun::finish_manual()
     }
 }
 
+/// Of the phase that is asked for.
+std::optional<double> BenchRun::held_s() const
+{
+    const bool asks = seen_.size() < step().asked.size();
+    const auto now = watch_.now();
+    return asks && now && is_sign(*now, step().asked[seen_.size()]) ? std::optional(last_s_ - watch_.now_from_s())
+                                                                    : std::nullopt;
+}
+
 std::string BenchRun::asked_now() const
 {
-    if (seen_.size() >= step().asked.size()) {
+    if (seen_.size() >= step().asked.size() || held_s() >= kHold_s) {
         return said(Run::tr("Let go and wait for zero."));
     }
     return said(step().asked[seen_.size()] == verification::Step::insufflation
@@ -376,7 +385,7 @@ void BenchRun::count_cycles()
     }
 }
 
-/// Counts as the person does who hears the unit: also the first ones, which are not judged.
+/// By the numbers that stand above the trace and in the result; also the first ones, which are not judged.
 void BenchRun::tell_cycles()
 {
     const int judged = judged_cycles();
@@ -384,7 +393,7 @@ void BenchRun::tell_cycles()
     if (told > reported_cycles_) {
         reported_cycles_ = told;
         say(News::Kind::seen,
-            said(Run::tr("cycle %1; judged: %2 of %3").arg(cycles_seen()).arg(judged).arg(cycles_needed())));
+            said(Run::tr("cycle %1; judged: %2 of %3").arg(newest_cycle()).arg(judged).arg(cycles_needed())));
     }
 }
 

@@ -39,6 +39,14 @@ std::optional<QString> held_by_hand(const std::vector<verification::Cycle>& cycl
     return std::nullopt;
 }
 
+/// A head stands where its column stands.
+QVariant alignment(JudgementModel::Column column)
+{
+    const bool is_text =
+        column == JudgementModel::measurand || column == JudgementModel::basis || column == JudgementModel::verdict;
+    return QVariant::fromValue(Qt::Alignment(Qt::AlignVCenter | (is_text ? Qt::AlignLeft : Qt::AlignRight)));
+}
+
 bool not_run_at_yet(const JudgementRow& row) { return row.against == QLatin1String("set") && !row.mean; }
 
 bool waits_for_cycles(const JudgementRow& row) { return row.reason_code == QLatin1String("too-few-cycles"); }
@@ -57,7 +65,8 @@ std::vector<JudgementModel::Column> JudgementModel::result_columns()
 
 std::vector<JudgementModel::Column> JudgementModel::detail_columns()
 {
-    return {measurand, mean, worst, limits, verdict, cycles, uncertainty, coverage, ratio, probability, basis};
+    return {measurand, prescribed, set,         displayed, mean,  worst,       limits,
+            verdict,   cycles,     uncertainty, coverage,  ratio, probability, basis};
 }
 
 JudgementModel::JudgementModel(std::vector<Column> columns, QObject* parent)
@@ -143,7 +152,13 @@ int JudgementModel::columnCount(const QModelIndex& parent) const
 
 QVariant JudgementModel::headerData(int section, Qt::Orientation orientation, int role) const
 {
-    if (orientation != Qt::Horizontal || role != Qt::DisplayRole || section < 0 || section >= columnCount()) {
+    if (orientation != Qt::Horizontal || section < 0 || section >= columnCount()) {
+        return {};
+    }
+    if (role == Qt::TextAlignmentRole) {
+        return alignment(columns_[static_cast<std::size_t>(section)]);
+    }
+    if (role != Qt::DisplayRole) {
         return {};
     }
     switch (columns_[static_cast<std::size_t>(section)]) {
@@ -201,18 +216,17 @@ QString JudgementModel::verdict_text(const Row& row) const
         return {};
     }
     if (on_its_way(row)) {
-        return tr("%1 %2 of %3").arg(sign_of(Outcome::pass), QString::number(is.n), QString::number(cycles_needed_));
+        return tr("so far %1, %2 of %3")
+            .arg(sign_of(Outcome::pass), QString::number(is.n), QString::number(cycles_needed_));
     }
     return row.shown.sign + u' ' + row.shown.word;
 }
 
 Tone JudgementModel::tone(const Row& row) const
 {
-    if (on_its_way(row)) {
-        return Tone::pass;
-    }
+    // The colour of a verdict comes with the verdict.
     const bool nothing_yet = cycles_needed_ > 0 && row.shown.is.n == 0 && row.shown.is.verdict == Outcome::incomplete;
-    return nothing_yet ? Tone::none : row.shown.tone;
+    return on_its_way(row) || nothing_yet ? Tone::none : row.shown.tone;
 }
 
 QString JudgementModel::measured(const Row& row) const
@@ -288,7 +302,6 @@ QVariant JudgementModel::data(const QModelIndex& index, int role) const
     }
     const auto& row = rows_[static_cast<std::size_t>(index.row())];
     const auto column = columns_[static_cast<std::size_t>(index.column())];
-    const bool is_text = column == measurand || column == basis || column == verdict;
     switch (role) {
     case Qt::AccessibleTextRole:
         if (column == measurand && columns_ == bench_columns()) {
@@ -300,7 +313,7 @@ QVariant JudgementModel::data(const QModelIndex& index, int role) const
     case Qt::ToolTipRole:
         return column == verdict && !row.shown.sentence.isEmpty() ? row.shown.sentence : text(row, column);
     case Qt::TextAlignmentRole:
-        return QVariant::fromValue(Qt::Alignment(Qt::AlignVCenter | (is_text ? Qt::AlignLeft : Qt::AlignRight)));
+        return alignment(column);
     case ToneRole:
         return column == verdict ? static_cast<int>(tone(row)) : static_cast<int>(Tone::none);
     default:

@@ -14,7 +14,7 @@ struct NumberCard {
     QString name;           ///< "insufflation pressure"
     QString measured, unit; ///< the mean so far, or what was held by hand
     QString beside;         ///< "prescribed +40, displayed +39.8"; what it was set to where that differs
-    QString verdict;        ///< "✓ 2 of 5"
+    QString verdict;        ///< "so far ✓, 2 of 5"
     Tone tone = Tone::none;
 
     [[nodiscard]] QString spoken() const;
@@ -44,7 +44,7 @@ public:
     };
     enum Role { ToneRole = Qt::UserRole + 1 };
 
-    /// Those of the bench, of the result, and what stands behind one key.
+    /// Those of the bench, of the result, and of the result with what one key adds.
     [[nodiscard]] static std::vector<Column> bench_columns();
     [[nodiscard]] static std::vector<Column> result_columns();
     [[nodiscard]] static std::vector<Column> detail_columns();

@@ -226,8 +226,8 @@ public:
         case ProcedureStep::Kind::nobody_connected:
             return put(confirm(
                 "Order",
-                said(Run::tr("The hose is off the person, and nobody connects it again until you are told to.")),
-                "no-patient-connected"));
+                said(Run::tr("Take the hose off the person. Nobody connects it again until this program says so.")),
+                "no-patient-connected", Deed::hose_off));
         case ProcedureStep::Kind::settings_found:
             return put(confirm(
                 "Order",
@@ -396,6 +396,9 @@ std::string hand_back_sentence(const HandBack& what)
 {
     if (what.held) {
         return said(Run::tr("Make the unit safe and hold it back: it does not go back to anybody."));
+    }
+    if (what.failed) {
+        return said(Run::tr("Do not give the unit out: set it back, label it as not released, keep it apart."));
     }
     return what.person
                ? said(Run::tr("See to the person first; then make the unit safe and give it back as it must be."))

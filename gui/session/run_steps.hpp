@@ -46,6 +46,7 @@ inline constexpr const char* kChecks = "Checks";
 /// What the hand at hose and unit is to do.
 enum class Deed {
     nothing,
+    hose_off,        ///< off the person
     open_line,       ///< unit off, plug out, sensing line off the tee and open
     plug_and_hold,   ///< line on the tee, plug in, the first phase held for 3 s
     insufflate,      ///< hold insufflation for 3 s, let go

@@ -25,6 +25,9 @@ struct DutyClock {
     std::optional<double> rest_left_s; ///< it rests now
 };
 
+/// How long a phase is held by hand.
+inline constexpr double kHold_s = 3.0;
+
 /// What a screen shows of a run at this moment.
 struct RunView {
     StepKind step = StepKind::confirm;
@@ -34,6 +37,7 @@ struct RunView {
     std::string check;                             ///< not empty: it waits for long, this may be wrong
     std::optional<double> progress;                ///< 0 to 1
     Deed deed = Deed::nothing;                     ///< what the hand is to do now
+    std::optional<double> held_s;                  ///< manual: how long the phase that is asked for is held now
     std::size_t holds = 0;                         ///< manual, leak, gauge: seen so far
     std::optional<double> press_cmH2O;             ///< leak, gauge: where the syringe presses to
     std::optional<signal::PhaseKind> phase;        ///< what the pressure is recognised as at this moment

@@ -39,6 +39,8 @@ QString state_word(serial::LineState state)
     return {};
 }
 
+bool held_long_enough(const session::RunView& view) { return view.held_s.value_or(0.0) >= session::kHold_s; }
+
 } // namespace
 
 QString prescription_line(const verification::Preset& preset)
@@ -59,11 +61,16 @@ QString sentence_of(const session::RunView& view)
 {
     const auto text = QString::fromStdString(view.sentence);
     const bool holds = view.deed == session::Deed::insufflate || view.deed == session::Deed::exsufflate;
-    return holds ? RunText::tr("%1 Note the display.").arg(text) : text;
+    return holds && !held_long_enough(view) ? RunText::tr("%1 Note the display.").arg(text) : text;
 }
 
 QString waits_text(const session::RunView& view)
 {
+    if (view.held_s) {
+        return held_long_enough(view)
+                   ? RunText::tr("Let go.")
+                   : RunText::tr("Hold: %1 of %2 s").arg(shown(*view.held_s, 1), shown_short(session::kHold_s));
+    }
     return view.can_confirm && !view.can_go_on
                ? RunText::tr("Waiting for your word.")
                : RunText::tr("Waiting for %1.").arg(QString::fromStdString(view.waits_for));
@@ -74,7 +81,7 @@ QString go_on_text(const session::RunView& view)
     if (view.asks_hose_end) {
         return RunText::tr("Nothing soft, plug seen  [Space]");
     }
-    return view.can_go_on ? RunText::tr("Once more  [Space]") : RunText::tr("Press Space when done");
+    return view.can_go_on ? RunText::tr("Once more  [Space]") : RunText::tr("Done  [Space]");
 }
 
 QString duty_text(const session::RunView& view, double rest_s)
@@ -97,8 +104,6 @@ QString run_header(const verification::WorkOrder& order, const std::string& pres
     }
     return parts.join(kDot);
 }
-
-namespace {
 
 QString place_name(const std::string& place)
 {
@@ -123,8 +128,6 @@ QString place_name(const std::string& place)
     }
     return QString::fromStdString(place);
 }
-
-} // namespace
 
 RunPlaces run_places(const session::BenchSession& session)
 {

@@ -9,7 +9,10 @@ namespace zeroline::window {
 
 /// What to do now, with a word about the display while a phase is held.
 [[nodiscard]] QString sentence_of(const session::RunView& view);
+/// What the run waits for; in a hold, how long it has lasted.
 [[nodiscard]] QString waits_text(const session::RunView& view);
+/// Where a run is, as the bar of its steps names it.
+[[nodiscard]] QString place_name(const std::string& place);
 /// The button that goes on.
 [[nodiscard]] QString go_on_text(const session::RunView& view);
 /// The clock of blocked running, or what is left of a rest of `rest_s`; empty where there is none.

@@ -16,6 +16,7 @@ using verification::SpanKind;
 struct CountingJudge {
     int judged = 0;
     int not_judged = 0;
+    int cycles_before = 0;     ///< of holds by hand
     bool in_first_run = false; ///< the cycles lie in the first automatic span, not in the last one
     bool critical = false;
     std::string finding;
@@ -37,6 +38,7 @@ struct CountingJudge {
             verification::Cycle cycle;
             cycle.preset = log.spans.back().preset;
             cycle.judged = i >= not_judged;
+            cycle.index = cycles_before + i + 1;
             cycle.span = span;
             assessment.cycles.push_back(cycle);
         }

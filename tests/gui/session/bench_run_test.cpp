@@ -113,6 +113,24 @@ TEST_F(BenchRunTest, manual_phases_are_asked_one_by_one_and_seen_by_the_pressure
     EXPECT_EQ(run_->log().spans.back().asked.size(), 4u);
 }
 
+TEST_F(BenchRunTest, a_hold_is_counted_to_its_end_and_then_the_hand_is_told_to_let_go)
+{
+    to_manual();
+    pressure_.hold(0.0, 2.0).hold(40.0, 2.0);
+    play();
+    ASSERT_TRUE(run_->view().held_s);
+    EXPECT_NEAR(*run_->view().held_s, 1.8, 0.4);
+    EXPECT_NEAR(*run_->view().progress, 0.25 * *run_->view().held_s / kHold_s, 1e-6);
+    EXPECT_THAT(run_->view().sentence, HasSubstr("Hold insufflation"));
+    pressure_.hold(40.0, 1.6);
+    play();
+    EXPECT_THAT(run_->view().sentence, HasSubstr("Let go"));
+    pressure_.hold(0.0, 1.0).hold(40.0, 2.0);
+    play();
+    EXPECT_FALSE(run_->view().held_s) << "it is not the phase that is asked for";
+    EXPECT_THAT(run_->view().sentence, HasSubstr("Hold exsufflation"));
+}
+
 TEST_F(BenchRunTest, holds_that_are_not_the_ones_asked_for_are_asked_once_more_and_set_aside)
 {
     to_manual();
@@ -154,18 +172,19 @@ TEST_F(BenchRunTest, automatic_runs_until_enough_cycles_are_judged_and_the_last_
     EXPECT_EQ(spans().back(), SpanKind::automatic);
 }
 
-TEST_F(BenchRunTest, cycles_are_counted_as_a_person_hears_them)
+TEST_F(BenchRunTest, cycles_are_told_by_the_numbers_that_stand_above_the_trace)
 {
     to_automatic();
     static_cast<void>(news());
     judge_.not_judged = 1;
+    judge_.cycles_before = 2;
     pressure_.hold(0.0, 2.0).cycles(1, 40.0, -40.0);
     play();
-    EXPECT_THAT(news(), testing::HasSubstr("cycle 1; judged: 0 of 3"));
+    EXPECT_THAT(news(), testing::HasSubstr("cycle 3; judged: 0 of 3"));
     judge_.judged = 2;
     pressure_.cycles(2, 40.0, -40.0);
     play();
-    EXPECT_THAT(news(), testing::HasSubstr("cycle 3; judged: 2 of 3"));
+    EXPECT_THAT(news(), testing::HasSubstr("cycle 5; judged: 2 of 3"));
 }
 
 TEST_F(BenchRunTest, a_unit_that_stops_at_the_last_cycle_needs_no_further_one)

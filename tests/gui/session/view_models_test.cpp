@@ -137,7 +137,8 @@ TEST_F(ViewModels, WhileCyclesComeTheTableSaysHowFarItHasGot)
     assessment.judgements.front().n = 2;
     assessment.judgements.front().reason = verification::Reason{"too-few-cycles", "2 of 5"};
     model.show_live(seen(assessment), {}, "day", 5);
-    EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "\u2713 2 of 5");
+    EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "so far \u2713, 2 of 5");
+    EXPECT_EQ(model.card(0).tone, Tone::none) << "the colour of a pass comes with the verdict";
     model.show(seen(assessment), "day");
     EXPECT_EQ(cell(model, 0, JudgementModel::verdict), "? incomplete");
 }
@@ -171,8 +172,10 @@ TEST_F(ViewModels, FindingsAndReasonsAreListedOnce)
                           {"outside-limits", "insufflation-pressure (day): outside"}};
     model.show(seen(assessment));
     EXPECT_EQ(model.rowCount(), 3);
-    EXPECT_EQ(model.index(0, 0).data().toString(), "critical: Looks like this because that.");
+    EXPECT_EQ(model.index(0, 0).data().toString(), "\u26A0 critical: Looks like this because that.");
     EXPECT_EQ(model.index(0, 0).data(FindingsModel::CodeRole).toString(), "over-pressure");
+    EXPECT_TRUE(model.index(1, 0).data().toString().startsWith(QChar(0x2717))) << "then what makes it fail";
+    EXPECT_EQ(model.index(2, 0).data(FindingsModel::ToneRole).toInt(), static_cast<int>(Tone::none));
     model.show(ResultView{});
     ASSERT_EQ(model.rowCount(), 1);
     EXPECT_EQ(model.index(0, 0).data().toString(), "Nothing stood out.") << "an empty page would leave one in doubt";
