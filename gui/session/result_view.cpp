@@ -336,7 +336,11 @@ private:
                                                        "If a person depends on this unit, arrange a replacement now "
                                                        "(%1); do not leave them without one."))
                                 .arg(view_.contact));
-        } else if (metrology::is_fail(view_.outcome) && by_a_value()) {
+        }
+        if (view_.not_given_out()) {
+            lines << words_.say(kNotGivenOut);
+        }
+        if (!view_.critical && metrology::is_fail(view_.outcome) && by_a_value()) {
             lines << words_.say(QT_TRANSLATE_NOOP("Result", "Check zero, plug and hose first."));
         }
         if (view_.state == State::outside || view_.state == State::not_in_order) {
@@ -427,6 +431,8 @@ private:
         for (const auto& reason : reasons_) {
             add_reason(reason);
         }
+        std::stable_partition(view_.reasons.begin(), view_.reasons.end(),
+                              [](const ResultReason& reason) { return reason.tone == Tone::fail; });
     }
 
     /// What is said among the findings, or beside what was not tested, is not said again; a unit that is kept out of
@@ -445,9 +451,12 @@ private:
             return one.reason_code == reason.code && of_the_whole(one) == reason.text;
         });
         const bool made = words_.own_sentences() && row != rows_.end();
-        const ReasonRow shown{reason.code, made ? words_.sentence(*row) : words_.reason(reason)};
+        const bool fails = row != rows_.end() ? metrology::is_fail(row->verdict)
+                                              : reason.code == QLatin1String("checklist") && not_in_order();
+        const ResultReason shown{{reason.code, made ? words_.sentence(*row) : words_.reason(reason)},
+                                 fails ? Tone::fail : Tone::none};
         const bool known = std::any_of(view_.reasons.begin(), view_.reasons.end(),
-                                       [&](const ReasonRow& one) { return one.text == shown.text; });
+                                       [&](const ResultReason& one) { return one.text == shown.text; });
         if (!known) {
             view_.reasons.push_back(shown);
         }

@@ -16,6 +16,11 @@ namespace zeroline::session {
 inline constexpr const char* kSimulated =
     QT_TRANSLATE_NOOP("Result", "SIMULATED: a program sent these readings. They say nothing about any unit.");
 
+/// What becomes of a unit that failed.
+inline constexpr const char* kNotGivenOut =
+    QT_TRANSLATE_NOOP("Result", "Do not give this unit out: label it as not released and keep it apart until it is "
+                                "adjusted and checked again.");
+
 /// One judgement as it is shown, every text ready.
 struct ResultRow {
     JudgementRow is; ///< the figures behind the texts
@@ -29,6 +34,11 @@ struct ResultRow {
 
 struct ResultFinding {
     QString code, severity, text; ///< severity: a word
+    Tone tone = Tone::none;
+};
+
+/// Why the result is what it is; in the colour of a fail where that makes it one.
+struct ResultReason : ReasonRow {
     Tone tone = Tone::none;
 };
 
@@ -69,9 +79,9 @@ struct ResultView {
     std::vector<LadderView> ladder;
     QStringList tests; ///< leak test of the set-up, strength with an orifice: a sentence each
     std::vector<ResultFinding> findings;
-    std::vector<ReasonRow> reasons;
-    QStringList sources; ///< of the limits
-    int exit_status = 3; ///< of a command (docs/formats.md)
+    std::vector<ResultReason> reasons; ///< those that make it a fail first
+    QStringList sources;               ///< of the limits
+    int exit_status = 3;               ///< of a command (docs/formats.md)
 
     QString work_order, asset, contact, origin;
     int attempt = 1;
@@ -80,6 +90,8 @@ struct ResultView {
     {
         return state == State::out_of_use || state == State::out_of_use_until_checked;
     }
+    /// It failed; what is critical has a list of its own.
+    [[nodiscard]] bool not_given_out() const { return !critical && outcome == metrology::Outcome::fail; }
     [[nodiscard]] bool breath() const { return state == State::breath; }
     [[nodiscard]] bool simulated() const { return origin == QLatin1String("simulated"); }
     [[nodiscard]] bool has_finding(const char* code) const;
