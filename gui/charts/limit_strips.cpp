@@ -59,6 +59,9 @@ void add(Picture& picture, const Strip& strip, double height)
         picture.curves << Curve{{{place(*is.mean), height}}, Pen::median, {}, true};
     }
     const double worst = place(*is.worst);
+    if (worst < 0.0 || worst > 1.0) { // what lies far outside still belongs to its strip
+        picture.curves << Curve{{{std::clamp(worst, 0.0, 1.0), height}, {worst, height}}, Pen::limit};
+    }
     if (is.expanded_uncertainty) {
         picture.curves << Curve{{{place(*is.worst - *is.expanded_uncertainty), height},
                                  {place(*is.worst + *is.expanded_uncertainty), height}},

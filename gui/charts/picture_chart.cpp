@@ -362,7 +362,7 @@ QPen PictureChart::pen_of(Pen pen) const
         return QPen(colour, 0.0);
     case Pen::cycle:
     case Pen::unjudged:
-        colour.setAlphaF(0.45F);
+        colour.setAlphaF(0.72F); // three to one on its ground, at least
         return QPen(colour, look_.line / 1.5, pen == Pen::cycle ? Qt::SolidLine : Qt::DotLine);
     case Pen::median:
     case Pen::earlier:

@@ -10,21 +10,21 @@
 #include "gui/window/home_lines.hpp"
 #include "gui/window/ladder_panel.hpp"
 #include "gui/window/numbers_table.hpp"
+#include "gui/window/once_more.hpp"
 #include "gui/window/page_parts.hpp"
 #include "gui/window/register_reader.hpp"
 #include "gui/window/result_charts.hpp"
+#include "gui/window/result_head.hpp"
 #include "gui/window/result_identity.hpp"
 #include "gui/window/signing_bar.hpp"
 #include "gui/window/tone_colours.hpp"
 #include "gui/window/tone_delegate.hpp"
 
-#include <QComboBox>
 #include <QDir>
 #include <QEvent>
 #include <QFileDialog>
 #include <QKeyEvent>
 #include <QLabel>
-#include <QLineEdit>
 #include <QListView>
 #include <QPrintDialog>
 #include <QPrinter>
@@ -46,7 +46,6 @@ constexpr double kVerdict_pt = 40.0;
 constexpr double kLongVerdict_pt = 22.0; ///< two answers, or a whole sentence
 constexpr qsizetype kLongVerdict = 24;   ///< letters
 constexpr double kWhy_pt = 14.0;
-constexpr double kIdentity_pt = 12.0;
 constexpr int kLettersAbreast = 110; ///< width of the page with room for two things side by side
 
 /// Where the limits come from stands once below the table.
@@ -103,13 +102,14 @@ ResultPage::ResultPage(QWidget* parent) : QWidget(parent), numbers_(shown_column
     home_lines_ = new HomeLines;
     for (QWidget* part :
          std::initializer_list<QWidget*>{make_top(), card_of({make_numbers()}), make_ladder(), make_findings(),
-                                         card_of({charts_->whole()}), home_lines_, again_card_ = make_again()}) {
+                                         card_of({charts_->whole()}), home_lines_, again_ = new OnceMore}) {
         layout->addWidget(part);
     }
     layout->addStretch(1);
     auto* outer = new QVBoxLayout(this);
     outer->setContentsMargins(0, 0, 0, kGap_px);
     outer->setSpacing(kAir_px);
+    outer->addWidget(head_ = new ResultHead);
     outer->addWidget(scrolled(inner, "resultScroll", tr("result of the run")), 1);
     outer->addWidget(bar_ = new SigningBar);
     connect_actions();
@@ -143,7 +143,7 @@ void ResultPage::resizeEvent(QResizeEvent* event)
     QWidget::resizeEvent(event);
     stand_abreast(*this, kLettersAbreast, {top_});
     // All of them in sight at once, however long the words beside them are.
-    const int in_sight = height() - bar_->sizeHint().height() - 2 * kPage_px;
+    const int in_sight = height() - bar_->sizeHint().height() - head_->sizeHint().height() - 2 * kPage_px;
     charts_->setMaximumHeight(std::max(charts_->minimumSizeHint().height(), in_sight));
 }
 
@@ -157,7 +157,6 @@ void ResultPage::changeEvent(QEvent* event)
 
 QWidget* ResultPage::make_verdict()
 {
-    identity_ = large_label("identity", tr("unit, order, date and signer"), kIdentity_pt, true);
     not_tested_ = text_label("notTested", tr("what was not tested"));
     banner_ = text_label("simulated", tr("what this record is not"));
     auto bold = banner_->font();
@@ -166,6 +165,7 @@ QWidget* ResultPage::make_verdict()
     fill_with(banner_, Tone::conditional);
     verdict_ = large_label("verdict", tr("verdict"), kVerdict_pt, true);
     why_ = large_label("why", tr("why"), kWhy_pt);
+    not_given_out_ = large_label("notGivenOut", tr("what becomes of the unit"), kWhy_pt, true);
     to_do_ = text_label("toDo", tr("what to do"));
     to_do_->setFont(bold);
     accuracy_ = text_label("accuracy", tr("whether the unit does what it is set to"));
@@ -178,7 +178,7 @@ QWidget* ResultPage::make_verdict()
     seal_->setPalette(colours);
     seal_->hide();
     strips_ = make_limit_strips();
-    auto* words = column_of({identity_, seal_, banner_, verdict_, why_, to_do_, not_tested_, accuracy_, strips_});
+    auto* words = column_of({seal_, banner_, verdict_, not_given_out_, why_, to_do_, accuracy_, not_tested_, strips_});
     static_cast<QVBoxLayout*>(words->layout())->addStretch(1);
     return words;
 }
@@ -203,28 +203,6 @@ QWidget* ResultPage::make_numbers()
     return page;
 }
 
-QWidget* ResultPage::make_again()
-{
-    as_left_ = button("asLeft", tr("As-left run"));
-    as_left_->setToolTip(tr("after an authorised adjustment: this run stays as the as-found one"));
-    cause_ = choice_field("cause", tr("what was wrong with the set-up"));
-    for (const auto& [text, code] : {std::pair{tr("zero"), "zero"},
-                                     {tr("plug"), "plug"},
-                                     {tr("hose"), "hose"},
-                                     {tr("instrument"), "instrument"}}) {
-        cause_->addItem(text, QLatin1String(code));
-    }
-    evidence_ = text_field("evidence", tr("what was done, or what shows it"));
-    evidence_->setPlaceholderText(evidence_->accessibleName());
-    again_ = button("again", tr("Run again"));
-    again_->setToolTip(tr("the set-up was at fault: the new run stands in place of this one"));
-    at_fault_ = new QLabel(tr("At fault:"));
-    at_fault_->setBuddy(cause_);
-    auto* row = row_of({evidence_, as_left_, at_fault_, cause_, again_});
-    let_grow(row, 0);
-    return card_of({heading(tr("Once more")), row});
-}
-
 void ResultPage::connect_actions()
 {
     connect(details_, &QPushButton::toggled, this, &ResultPage::show_details);
@@ -239,8 +217,8 @@ void ResultPage::connect_actions()
     connect(bar_, &SigningBar::savesPdf, this, &ResultPage::save_pdf);
     connect(bar_, &SigningBar::goesOn, this, &ResultPage::go_on);
     connect(bar_, &SigningBar::leavesUnsigned, this, &ResultPage::wantsNextUnit);
-    connect(as_left_, &QPushButton::clicked, this, &ResultPage::ask_as_left);
-    connect(again_, &QPushButton::clicked, this, &ResultPage::ask_again);
+    connect(again_, &OnceMore::wantsAgain, this, &ResultPage::wantsAgain);
+    connect(again_, &OnceMore::lacks, bar_, &SigningBar::tell);
 }
 
 bool ResultPage::waits_for_signature() const { return result_ && !saved_ && result_->whole(); }
@@ -330,7 +308,7 @@ void ResultPage::show_all()
 {
     view_ = session::result_view(result_->assessed.record_json, session::Reader::screen);
     session::mark_as_practice(view_, practised_, session::Reader::screen);
-    again_card_->setVisible(practised_.isEmpty());
+    again_->setVisible(practised_.isEmpty());
     show_verdict();
     numbers_.show(view_, {});
     findings_.show(view_);
@@ -347,7 +325,7 @@ void ResultPage::show_all()
 
 void ResultPage::show_verdict()
 {
-    identity_->setText(identity_of(*result_, shown_folder_));
+    head_->show_result(view_, identity_of(*result_, shown_folder_), seal_->isHidden() ? QString() : seal_->text());
     not_tested_->setText(view_.not_tested);
     banner_->setText(view_.banner.join(u'\n'));
     banner_->setVisible(!view_.banner.isEmpty());
@@ -358,10 +336,13 @@ void ResultPage::show_verdict()
     verdict_->setFont(font);
     fill_with(verdict_, view_.tone);
     why_->setText(QString(view_.sentence + u' ' + view_.why).trimmed());
-    const auto to_do = view_.to_do + view_.after;
+    auto to_do = view_.to_do + view_.after;
+    not_given_out_->setVisible(view_.not_given_out());
+    not_given_out_->setText(view_.not_given_out() ? to_do.takeFirst() : QString());
     to_do_->setText(to_do.join(u'\n'));
     to_do_->setVisible(!to_do.isEmpty());
-    accuracy_->setText(view_.accuracy);
+    accuracy_->setText(session::sign_of(view_.unit_accuracy) + u' ' + view_.accuracy);
+    fill_with(accuracy_, session::tone_of(view_.unit_accuracy));
 }
 
 void ResultPage::show_details(bool details) { numbers_.set_columns(shown_columns(details)); }
@@ -371,11 +352,7 @@ void ResultPage::show_state()
     const bool fresh = !saved_;
     bar_->show_state(fresh && result_->whole(), !fresh && !shown_folder_.empty());
     home_lines_->show_record(fresh ? std::filesystem::path() : shown_folder_);
-    // Nobody looks for a fault in a set-up that agreed.
-    const bool agreed = view_.tone == Tone::pass;
-    for (QWidget* one : std::initializer_list<QWidget*>{at_fault_, cause_, again_}) {
-        one->setVisible(!agreed);
-    }
+    again_->show_for(view_.tone == Tone::pass, saved_);
     if (fresh && !result_->whole()) {
         bar_->tell(tr("The run was not seen to its end. What was captured is kept in %1.")
                        .arg(QString::fromStdString(result_->folder->part().string())));
@@ -431,29 +408,6 @@ void ResultPage::say_missing(const std::vector<std::string>& missing)
     }
     bar_->tell(tr("Not sealed: it lacks %1. What was captured is kept in %2.")
                    .arg(names.join(QStringLiteral("; ")), QString::fromStdString(shown_folder_.string())));
-}
-
-void ResultPage::ask_as_left()
-{
-    const auto done = evidence_->text().trimmed();
-    if (!saved_ || done.isEmpty()) {
-        bar_->tell(tr("Sign and save the as-found run first, and say what was done to the unit since."));
-        evidence_->setFocus();
-        return;
-    }
-    Q_EMIT wantsAgain({}, done);
-}
-
-void ResultPage::ask_again()
-{
-    const auto evidence = evidence_->text().trimmed();
-    if (evidence.isEmpty()) {
-        bar_->tell(tr("Say what shows that the set-up was at fault: a later run replaces this one only with its "
-                      "evidence."));
-        evidence_->setFocus();
-        return;
-    }
-    Q_EMIT wantsAgain(cause_->currentData().toString(), evidence);
 }
 
 void ResultPage::save_pdf()

@@ -11,9 +11,7 @@
 #include <optional>
 
 class QBoxLayout;
-class QComboBox;
 class QLabel;
-class QLineEdit;
 class QPushButton;
 
 namespace zeroline::charts {
@@ -25,8 +23,10 @@ namespace zeroline::window {
 class HomeLines;
 class LadderPanel;
 class NumbersTable;
+class OnceMore;
 class RegisterReader;
 class ResultCharts;
+class ResultHead;
 class SigningBar;
 
 /// What a run has come to: what was not tested, the verdict and why, the numbers, the cycles, the trace, the findings;
@@ -80,15 +80,12 @@ private:
     QWidget* make_top();
     QWidget* make_ladder();
     QWidget* make_findings();
-    QWidget* make_again();
     void connect_actions();
     void show_all();
     void show_verdict();
     void show_details(bool details);
     void show_state();
     [[nodiscard]] Printout printout() const;
-    void ask_again();
-    void ask_as_left();
     void say_missing(const std::vector<std::string>& missing);
     /// To the register, which may be far away: nobody waits for it.
     void deliver(const records::Unlock& unlock);
@@ -101,16 +98,16 @@ private:
     QStringList practised_; ///< what it was; empty: no practice
     session::JudgementModel numbers_;
     session::FindingsModel findings_;
-    QLabel *seal_, *identity_, *not_tested_, *banner_, *verdict_, *why_, *to_do_, *accuracy_, *no_room_, *at_fault_,
-        *sources_, *findings_head_;
+    QLabel *seal_, *not_tested_, *banner_, *verdict_, *why_, *not_given_out_, *to_do_, *accuracy_, *no_room_, *sources_,
+        *findings_head_;
     QBoxLayout* top_;
-    QWidget *findings_card_, *again_card_;
+    QWidget* findings_card_;
+    OnceMore* again_;
+    ResultHead* head_;
     HomeLines* home_lines_;
     SigningBar* bar_;
     NumbersTable* table_;
-    QPushButton *details_, *again_, *as_left_;
-    QComboBox* cause_;
-    QLineEdit* evidence_;
+    QPushButton* details_;
     LadderPanel* ladder_;
     ResultCharts* charts_;
     charts::PictureView* strips_;

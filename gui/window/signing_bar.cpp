@@ -56,6 +56,8 @@ QWidget* SigningBar::make_unit()
 {
     using Unit = verification::Disposition::Unit;
     unit_ = choice_field("unitIs", tr("what is done with the unit"));
+    constexpr int letters = 22; // of what is chosen while nobody has said anything
+    unit_->setMinimumContentsLength(letters);
     for (const auto& [text, said] : {std::pair{tr("the unit: nothing said"), Unit::not_said},
                                      {tr("the unit: released for use"), Unit::released},
                                      {tr("the unit: kept out of use"), Unit::kept_out}}) {

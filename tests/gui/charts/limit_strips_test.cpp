@@ -50,6 +50,10 @@ TEST(LimitStrips, ShowEachQuantityWithLimitsAndTheWorstValueInItsPlace)
                          [](const Curve& a, const Curve& b) { return a.points.front().x() < b.points.front().x(); });
     EXPECT_DOUBLE_EQ(farthest->points.front().x(), 2.0);
     EXPECT_GT(picture.across.high, 2.0) << "what lies far outside is in sight";
+    const auto joins = std::count_if(picture.curves.begin(), picture.curves.end(), [](const Curve& curve) {
+        return curve.pen == Pen::limit && curve.points.front().x() == 1.0 && curve.points.back().x() == 2.0;
+    });
+    EXPECT_EQ(joins, 1) << "and joined to its strip; the one inside is not";
 }
 
 } // namespace

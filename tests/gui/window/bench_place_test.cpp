@@ -111,6 +111,10 @@ TEST_F(WholeRun, SeesExsufflationThatFallsShort)
     ASSERT_NO_FATAL_FAILURE(to_result());
     EXPECT_THAT(text("verdict"), HasSubstr("Outside limits"));
     EXPECT_THAT(text("why"), HasSubstr("Exsufflation pressure"));
+    EXPECT_THAT(text("notGivenOut"), testing::StartsWith("Do not give this unit out"));
+    EXPECT_TRUE(find<QLabel>("notGivenOut")->isVisible());
+    EXPECT_THAT(findings(), testing::StartsWith("\u2717 Exsufflation pressure")) << "what makes it fail comes first";
+    EXPECT_THAT(text("accuracy"), testing::StartsWith("\u2717"));
     sign_and_save();
 }
 

@@ -136,7 +136,7 @@ TEST_F(BesideTheRun, AnAsLeftRunKeepsTheAsFoundOneAndTheNextUnitKnowsOfNeither)
     EXPECT_THAT(text("told"), HasSubstr("save the as-found run first"));
     sign_and_save();
     const auto as_found = window_->bench().result_page().shown_folder();
-    find<QLineEdit>("evidence")->setText("valve adjusted");
+    find<QLineEdit>("done")->setText("valve adjusted");
     press("asLeft");
     ASSERT_TRUE(shows("startPage"));
     EXPECT_THAT(text("prepared"), HasSubstr("as-found"));

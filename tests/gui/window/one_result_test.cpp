@@ -329,6 +329,8 @@ TEST_P(OneResult, reads_alike_in_window_terminal_and_paper)
     for (const auto& line : said + seen.to_do + view(Reader::screen).banner) {
         EXPECT_THAT(window, HasSubstr(plain(line.toStdString()))) << "window";
     }
+    EXPECT_EQ(label(page, "headVerdict"), plain((seen.sign + u' ' + seen.word).toStdString()));
+    EXPECT_EQ(label(page, "notGivenOut"), seen.not_given_out() ? session::kNotGivenOut : "");
     for (const auto& line : said + seen.to_do + seen.banner) {
         const auto words = plain(line.toStdString());
         EXPECT_THAT(text, HasSubstr(words)) << "terminal";
