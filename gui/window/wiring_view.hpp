@@ -9,7 +9,7 @@
 namespace zeroline::window {
 
 /// Parts of the set-up at the bench that a hand touches.
-enum class WiringPart { unit, panel, toggle, plug, sensing_line, transducer, computer };
+enum class WiringPart { unit, panel, toggle, hose, tee, plug, sensing_line, transducer, computer };
 
 /// How the set-up is to look during a step, and what to touch now.
 struct Wiring {
@@ -39,14 +39,16 @@ protected:
 
 private:
     static constexpr double kWholeWidth = 300.0;
-    const QRectF whole_{0.0, 0.0, kWholeWidth, 150.0};
+    const QRectF whole_{0.0, 0.0, kWholeWidth, 120.0};
 
     void draw();
+    void fit();
     [[nodiscard]] QPen pen(WiringPart part, double width = 1.6) const;
     [[nodiscard]] QBrush brush(WiringPart part) const;
     void outline(WiringPart part, const QRectF& where);
     void box(WiringPart part, const QRectF& where, const QString& words);
     void words_at(const QPointF& middle, const QString& words, bool strong, double room = kWholeWidth);
+    void dot(WiringPart part, const QPointF& middle, double radius_px);
     void draw_unit();
     void draw_hose_end();
     void draw_line_and_transducer();
@@ -55,6 +57,7 @@ private:
     QGraphicsScene* scene_;
     Wiring wiring_;
     bool drawn_ = false;
+    double across_ = 1.0; ///< pixels of a unit of width
 };
 
 } // namespace zeroline::window

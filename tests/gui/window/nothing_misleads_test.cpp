@@ -12,11 +12,14 @@
 
 #include <QClipboard>
 #include <QDragEnterEvent>
+#include <QGraphicsScene>
+#include <QGraphicsSimpleTextItem>
 #include <QHeaderView>
 #include <QImage>
 #include <QMimeData>
 #include <QPrintDialog>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QTableView>
 #include <QTimer>
 #include <QUrl>
@@ -134,7 +137,15 @@ TEST_F(NothingMisleads, ARecordThatIsDroppedShowsItsUnitOrderDateAndSignerOnTop)
     const auto order = window_->bench().result_page().result()->evidence.order.meaning;
     EXPECT_THAT(text("identity"),
                 AllOf(HasSubstr(order.work_order), HasSubstr(order.unit.asset), HasSubstr("signed by")));
+    EXPECT_THAT(text("headVerdict"), HasSubstr("pass"));
+    EXPECT_EQ(text("headIsNot"), "KEY NOT KNOWN \u00B7 SIMULATED");
+    auto* scroll = find<QScrollArea>("resultScroll");
     drop(kRecords / "imported.part");
+    scroll->verticalScrollBar()->setValue(scroll->verticalScrollBar()->maximum());
+    for (const auto* stays : {"identity", "headVerdict", "headIsNot"}) {
+        EXPECT_FALSE(find<QLabel>(stays)->visibleRegion().isEmpty()) << stays << ": in sight down there too";
+    }
+    EXPECT_EQ(text("headIsNot"), "DRAFT \u00B7 IMPORTED");
     EXPECT_THAT(text("identity"), HasSubstr("not signed"));
     EXPECT_THAT(text("simulated"), HasSubstr("IMPORTED"));
     EXPECT_TRUE(find<QLabel>("simulated")->isVisible());
@@ -384,6 +395,13 @@ TEST(WiringOf, ShowsForEachDeedWhatToTouch)
     view.deed = session::Deed::open_line;
     EXPECT_FALSE(wiring_of(view).plugged);
     EXPECT_TRUE(wiring_of(view).touch.contains(WiringPart::sensing_line));
+    EXPECT_FALSE(wiring_of(view).touch.contains(WiringPart::unit));
+    view.place = "Zero again";
+    EXPECT_TRUE(wiring_of(view).touch.contains(WiringPart::unit)) << "it is switched off before the plug is taken out";
+    EXPECT_TRUE(wiring_of(view).touch.contains(WiringPart::plug));
+    view.step = session::StepKind::confirm;
+    view.deed = session::Deed::hose_off;
+    EXPECT_EQ(wiring_of(view).touch, std::set{WiringPart::hose});
     view.step = session::StepKind::manual;
     view.deed = session::Deed::exsufflate;
     EXPECT_TRUE(wiring_of(view).plugged);
@@ -395,6 +413,29 @@ TEST(WiringOf, ShowsForEachDeedWhatToTouch)
     drawing.show_wiring(wiring_of(view));
     EXPECT_THAT(drawing.accessibleDescription().toStdString(), HasSubstr("transducer"));
     EXPECT_FALSE(drawing.grab().isNull());
+}
+
+TEST(WiringView, KeepsItsWordsAsLargeAsThoseAroundItAndWithinItHoweverLowItIs)
+{
+    application();
+    session::RunView view;
+    view.step = session::StepKind::manual;
+    WiringView drawing;
+    drawing.show_wiring(wiring_of(view));
+    drawing.resize(400, 84);
+    drawing.show();
+    QCoreApplication::processEvents();
+    int words = 0;
+    for (auto* item : drawing.scene()->items()) {
+        if (const auto* text = dynamic_cast<QGraphicsSimpleTextItem*>(item)) {
+            ++words;
+            EXPECT_GE(text->font().pixelSize(), 9) << text->text().toStdString();
+            const auto at = text->deviceTransform(drawing.viewportTransform()).mapRect(text->boundingRect());
+            EXPECT_TRUE(drawing.viewport()->rect().adjusted(-1, -1, 1, 1).contains(at.toAlignedRect()))
+                << text->text().toStdString();
+        }
+    }
+    EXPECT_EQ(words, 7) << "unit, hose, tee, plug, sensing line, transducer, computer";
 }
 
 } // namespace
