@@ -5,16 +5,19 @@
 
 #include <QCheckBox>
 #include <QComboBox>
+#include <QCoreApplication>
 #include <QDoubleSpinBox>
 #include <QEvent>
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QSpinBox>
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 namespace zeroline::window {
@@ -136,10 +139,53 @@ void align_labels(QWidget* page)
     }
 }
 
+namespace {
+
+/// Says below itself that it goes on, as long as it does. The room for that stays where it is longer than its window:
+/// nothing moves under the hand.
+class LongPage : public QScrollArea {
+    Q_DECLARE_TR_FUNCTIONS(LongPage)
+public:
+    LongPage() : more_(text_label("goesOn", tr("this page goes on below"), tr("\u25BE goes on below")))
+    {
+        more_->setParent(this);
+        more_->setAlignment(Qt::AlignCenter);
+        more_->hide();
+        connect(verticalScrollBar(), &QScrollBar::valueChanged, this, [this] { say_it(); });
+        connect(verticalScrollBar(), &QScrollBar::rangeChanged, this, [this] { say_it(); });
+    }
+
+protected:
+    void resizeEvent(QResizeEvent* event) override
+    {
+        QScrollArea::resizeEvent(event);
+        say_it();
+    }
+
+private:
+    void say_it()
+    {
+        if (std::exchange(saying_, true)) {
+            return; // giving room changes the range, which would be said again
+        }
+        const auto* bar = verticalScrollBar();
+        const int room_px = bar->maximum() > 0 ? more_->sizeHint().height() : 0;
+        setViewportMargins(0, 0, 0, room_px);
+        saying_ = false;
+        more_->setGeometry(0, height() - room_px, width(), room_px);
+        more_->setVisible(bar->value() < bar->maximum());
+    }
+
+    QLabel* more_;
+    bool saying_ = false;
+};
+
+} // namespace
+
 QWidget* scrolled(QWidget* inner, const char* name, const QString& spoken)
 {
     align_labels(inner);
-    auto* scroll = named(new QScrollArea, name, spoken);
+    auto* scroll = named(static_cast<QScrollArea*>(new LongPage), name, spoken);
     scroll->setWidget(inner);
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);

@@ -18,7 +18,8 @@ constexpr double kListPoints = 13.0;
 
 } // namespace
 
-HandBackPanel::HandBackPanel(session::BenchSession& session, QWidget* parent) : QWidget(parent), session_(session)
+HandBackPanel::HandBackPanel(session::BenchSession& session, std::function<void()> moved, QWidget* parent)
+    : QWidget(parent), session_(session), moved_(std::move(moved))
 {
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins({});
@@ -39,23 +40,17 @@ HandBackPanel::HandBackPanel(session::BenchSession& session, QWidget* parent) : 
     scroll->setFocusPolicy(Qt::NoFocus);
     layout->addWidget(scroll, 1);
     bar_ = scroll->verticalScrollBar();
-    more_ = primary(button("handBackMore", tr("\u25BE The list goes on below  [Space]")));
-    layout->addWidget(more_);
-    connect(more_, &QPushButton::clicked, this, [this] { bar_->triggerAction(QScrollBar::SliderPageStepAdd); });
-    connect(bar_, &QScrollBar::valueChanged, this, &HandBackPanel::show_more);
-    connect(bar_, &QScrollBar::rangeChanged, this, &HandBackPanel::show_more);
-    show_more();
+    connect(bar_, &QScrollBar::valueChanged, this, &HandBackPanel::look_again);
+    connect(bar_, &QScrollBar::rangeChanged, this, &HandBackPanel::look_again);
 }
 
 bool HandBackPanel::seen_to_the_end() const { return bar_->value() >= bar_->maximum(); }
 
-/// Its room stays: a list that grew when the button goes would move under the hand.
-void HandBackPanel::show_more()
+/// One thing at a time is the one to do.
+void HandBackPanel::look_again()
 {
-    auto policy = more_->sizePolicy();
-    policy.setRetainSizeWhenHidden(bar_->maximum() > 0);
-    more_->setSizePolicy(policy);
-    more_->setVisible(!seen_to_the_end());
+    make_primary(all_, seen_to_the_end());
+    moved_();
 }
 
 void HandBackPanel::go_on()
@@ -63,7 +58,7 @@ void HandBackPanel::go_on()
     if (seen_to_the_end()) {
         finish(true);
     } else {
-        more_->click();
+        bar_->triggerAction(QScrollBar::SliderPageStepAdd);
     }
 }
 
@@ -113,13 +108,13 @@ QWidget* HandBackPanel::make_readings()
 
 QWidget* HandBackPanel::make_buttons()
 {
-    auto* all = primary(button("handedBack", session_.what_to_hand_back().held
-                                                 ? tr("Made safe and held back, all of it  [Space]")
-                                                 : tr("All of it is back and was read back  [Space]")));
+    all_ = primary(button("handedBack", session_.what_to_hand_back().held
+                                            ? tr("Made safe and held back, all of it  [Space]")
+                                            : tr("All of it is back and was read back  [Space]")));
     auto* not_all = button("notHandedBack", tr("Not all of it: end here"));
-    connect(all, &QPushButton::clicked, this, [this] { finish(true); });
+    connect(all_, &QPushButton::clicked, this, [this] { finish(true); });
     connect(not_all, &QPushButton::clicked, this, [this] { finish(false); });
-    auto* row = row_of({all, not_all});
+    auto* row = row_of({all_, not_all});
     if (session_.view().can_take_back) {
         auto* take_back = button("takeBack", tr("Go on with the run: nothing was touched"));
         connect(take_back, &QPushButton::clicked, this, [this] { session_.take_back(); });

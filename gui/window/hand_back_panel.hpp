@@ -4,6 +4,8 @@
 
 #include <QWidget>
 
+#include <functional>
+
 class QPushButton;
 class QScrollBar;
 
@@ -16,7 +18,8 @@ class SettingsFields;
 class HandBackPanel : public QWidget {
     Q_OBJECT
 public:
-    explicit HandBackPanel(session::BenchSession& session, QWidget* parent = nullptr);
+    /// `moved`: more or less of it is in sight.
+    HandBackPanel(session::BenchSession& session, std::function<void()> moved, QWidget* parent = nullptr);
 
     /// The list is done; `done`: every item of it was done and read back.
     void finish(bool done);
@@ -31,12 +34,13 @@ private:
     QWidget* make_list();
     QWidget* make_readings();
     QWidget* make_buttons();
-    void show_more();
+    void look_again();
 
     session::BenchSession& session_;
     DisplayedFields* displayed_;
     SettingsFields* left_;
-    QPushButton* more_ = nullptr;
+    std::function<void()> moved_;
+    QPushButton* all_ = nullptr;
     QScrollBar* bar_ = nullptr;
 };
 

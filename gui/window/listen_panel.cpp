@@ -29,6 +29,8 @@ ListenPanel::ListenPanel(std::function<trace::Instrument()> instrument, std::fun
 {
     chart_ = new charts::TraceChart;
     chart_->setObjectName(QStringLiteral("listenTrace"));
+    chart_->hide(); // the description has its room until something comes
+    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
     says_ = text_label("listenSays", tr("what comes from the instrument"));
     fits_ = named(new QListWidget, "fits", tr("settings that fit"));
     fits_->setMaximumHeight(120);
@@ -114,6 +116,8 @@ void ListenPanel::start_listening()
     feed_ = std::make_unique<session::LiveFeed>(std::move(settings));
     feed_->start();
     chart_->show_trace(&history_, true);
+    chart_->show();
+    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Preferred);
     timer_.start();
 }
 

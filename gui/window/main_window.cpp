@@ -75,7 +75,7 @@ QWidget* MainWindow::make_top()
     help_ = quiet(button("help", tr("Help")));
     help_->setToolTip(QStringLiteral("F1"));
     help_->setShortcut(QKeySequence(Qt::Key_F1));
-    mute_ = quiet(button("mute", tr("Sounds off")));
+    mute_ = quiet(button("mute", tr("Mute sounds")));
     mute_->setCheckable(true);
     connect(help_, &QPushButton::clicked, this, &MainWindow::show_help);
     connect(mute_, &QPushButton::toggled, this, [this](bool muted) {

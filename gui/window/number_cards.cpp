@@ -6,6 +6,7 @@
 
 #include <QGuiApplication>
 #include <QKeyEvent>
+#include <QLabel>
 #include <QPainter>
 #include <QScrollBar>
 #include <QStyledItemDelegate>
@@ -79,6 +80,7 @@ private:
         return words().boundingRect(0, 0, width, kVeryHigh_px, Qt::TextWordWrap, text).height();
     }
     void put_measured(Parts& parts, const NumberCard& card, int left, int top) const;
+    [[nodiscard]] bool units_above(int inner) const;
     [[nodiscard]] Parts in_one_line(const NumberCard& card, int width) const;
     void paint_verdict(QPainter& painter, const QRect& where, const NumberCard& card) const;
 
@@ -116,11 +118,26 @@ Parts CardDelegate::in_one_line(const NumberCard& card, int width) const
 {
     const int verdict_left = width - kInside_px - widest_verdict_px();
     Parts parts;
-    parts.name = {kInside_px, kAir_px, words().horizontalAdvance(card.name), line_px()};
     put_measured(parts, card, verdict_left - kGap_px - measured_px(card), kAir_px);
+    // All that is left: at its exact width a name may wrap.
+    parts.name = {kInside_px, kAir_px, parts.measured.left() - kInside_px, line_px()};
     parts.verdict = {verdict_left, kAir_px, verdict_px(card), line_px()};
     parts.height = line_px() + 2 * kAir_px;
     return parts;
+}
+
+/// Where a verdict has no room beside number and unit, in any card, the units stand behind the names of all.
+bool CardDelegate::units_above(int inner) const
+{
+    bool wanted = false;
+    for (int row = 0; row < numbers_->rowCount(); ++row) {
+        const auto card = numbers_->card(row);
+        wanted = wanted || measured_px(card) + kGap_px + verdict_px(card) > inner;
+        if (words().horizontalAdvance(card.name) + kGap_px + words().horizontalAdvance(card.unit) > inner) {
+            return false;
+        }
+    }
+    return wanted;
 }
 
 Parts CardDelegate::parts_of(const NumberCard& card, int width) const
@@ -129,11 +146,17 @@ Parts CardDelegate::parts_of(const NumberCard& card, int width) const
         return in_one_line(card, width);
     }
     const int inner = width - 2 * kInside_px;
+    const bool above = units_above(inner);
     Parts parts;
     parts.name = {kInside_px, kAir_px, inner, lines_px(card.name, inner)};
     int top = parts.name.bottom() + 1;
     put_measured(parts, card, kInside_px, top);
-    const bool below = measured_px(card) + kGap_px + verdict_px(card) > inner;
+    if (above) {
+        const int behind_px = words().horizontalAdvance(card.name) + kGap_px;
+        parts.unit = parts.name.adjusted(behind_px, 0, 0, 0);
+    }
+    const int value_px = above ? parts.measured.width() : measured_px(card);
+    const bool below = value_px + kGap_px + verdict_px(card) > inner;
     const int verdict_line_px = below ? words().height() + kAir_px : line_px();
     top += below ? line_px() : 0;
     parts.verdict = {width - kInside_px - verdict_px(card), top, verdict_px(card), verdict_line_px};
@@ -214,6 +237,11 @@ NumberCards::NumberCards(const char* name, const QString& spoken, session::Judge
     setTabKeyNavigation(false);
     setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    more_ = text_label("moreNumbers", tr("numbers that are out of sight"));
+    more_->setParent(this);
+    more_->setAlignment(Qt::AlignCenter);
+    more_->hide();
+    connect(verticalScrollBar(), &QScrollBar::valueChanged, this, &NumberCards::say_how_many_more);
     connect(model, &QAbstractItemModel::modelReset, this, &NumberCards::arrange);
     connect(model, &QAbstractItemModel::dataChanged, this, &NumberCards::arrange);
     arrange();
@@ -258,8 +286,21 @@ void NumberCards::arrange()
         lay_out(true, true);
     }
     setVerticalScrollBarPolicy(scrolls ? Qt::ScrollBarAlwaysOn : Qt::ScrollBarAlwaysOff);
+    setViewportMargins(0, 0, 0, scrolls ? fontMetrics().height() : 0);
     scheduleDelayedItemsLayout();
     viewport()->update();
+    say_how_many_more();
+}
+
+void NumberCards::say_how_many_more()
+{
+    const int card_px = drawn_by(*this).cell.height();
+    const int lines_seen = (viewport()->height() + verticalScrollBar()->value()) / std::max(1, card_px);
+    const int more = numbers_->rowCount() - lines_seen * abreast_;
+    const bool scrolls = verticalScrollBarPolicy() == Qt::ScrollBarAlwaysOn;
+    more_->setText(tr("\u25BE %1 more below").arg(more));
+    more_->setGeometry(0, height() - fontMetrics().height(), width(), fontMetrics().height());
+    more_->setVisible(scrolls && more > 0);
 }
 
 void NumberCards::lay_out(bool compact, bool scrolls)

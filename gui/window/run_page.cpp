@@ -61,6 +61,9 @@ RunPage::RunPage(session::BenchSession& session, QWidget* parent)
     layout->addWidget(steps_);
     guide_ = make_guide();
     layout->addWidget(guide_);
+    scan_question_ = new ScanQuestion;
+    connect(scan_question_, &ScanQuestion::answered, this, &RunPage::take_scan_answer);
+    layout->addWidget(scan_question_);
     layout->addWidget(make_middle(), 1);
     layout->addWidget(make_buttons());
     line_ = text_label("line", tr("instrument and line"));
@@ -102,11 +105,12 @@ QWidget* RunPage::make_middle()
     wiring_ = new WiringView;
     wiring_card_ = card_of({wiring_});
     held_ = new HeldDisplay(session_, [this] { go_on_by_space(); });
-    auto* right = column_of({wiring_card_, held_, cards_});
+    numbers_of_ = text_label("numbersOf", tr("what the numbers are about"));
+    auto* right = column_of({wiring_card_, held_, numbers_of_, cards_});
     right->layout()->setSpacing(kAir_px);
     // The numbers first; the drawing takes what they leave.
     static_cast<QVBoxLayout*>(right->layout())->setStretch(0, 1);
-    static_cast<QVBoxLayout*>(right->layout())->setStretch(2, 100);
+    static_cast<QVBoxLayout*>(right->layout())->setStretch(3, 100);
     splitter_->addWidget(right);
     splitter_->setChildrenCollapsible(false);
     connect(splitter_, &QSplitter::splitterMoved, this, [this] { shared_by_hand_ = true; });
@@ -114,9 +118,6 @@ QWidget* RunPage::make_middle()
     middle_->addWidget(splitter_);
     middle_->addWidget(checklist_page_ = make_checklist());
     middle_->addWidget(found_page_ = make_found());
-    scan_question_ = new ScanQuestion;
-    connect(scan_question_, &ScanQuestion::answered, this, &RunPage::take_scan_answer);
-    middle_->addWidget(scan_question_);
     middle_->addWidget(question_ = new QuestionPanel(session_));
     return middle_;
 }
@@ -180,46 +181,6 @@ bool RunPage::asks_settings(const RunView& view) const
     return !session_.set_up().simulated && session_.steps()[view.number].confirms == "trigger-off";
 }
 
-void RunPage::ask_about_scan(const QString& code)
-{
-    scan_question_->ask(code, session_.set_up().order.meaning.unit);
-    scanned_->hide(); // the question says it
-    show_middle();
-}
-
-void RunPage::take_scan_answer(const verification::ChecklistItem& answer)
-{
-    scan_answer_ = answer;
-    scanned_->hide(); // it is answered
-    asset_->clear();
-    note_looked_at();
-    if (answer.outcome == verification::ChecklistItem::Outcome::not_ok) {
-        session_.give_back();
-    }
-    show_middle();
-    setFocus();
-}
-
-void RunPage::say_as_prescribed()
-{
-    if (middle_->currentWidget() == found_page_) {
-        found_->say_as_prescribed();
-    } else if (hand_back_ != nullptr && middle_->currentWidget() == hand_back_) {
-        hand_back_->say_as_prescribed();
-    }
-}
-
-/// Escape closes what is open first.
-void RunPage::close_or_give_back()
-{
-    if (checks_->isChecked()) {
-        checks_->setChecked(false);
-    } else {
-        scan_question_->close_it();
-        session_.give_back();
-    }
-}
-
 void RunPage::show_middle()
 {
     const auto view = session_.view();
@@ -227,8 +188,16 @@ void RunPage::show_middle()
                  : session::asks(view.step) ? question_
                  : asks_settings(view)      ? found_page_
                                             : middle_->widget(0);
-    guide_->setVisible(!scan_question_->open()); // one thing is asked at a time
-    middle_->setCurrentWidget(scan_question_->open() ? scan_question_ : checks_->isChecked() ? checklist_page_ : work);
+    middle_->setCurrentWidget(checks_->isChecked() ? checklist_page_ : work);
+    scan_question_->setVisible(scan_question_->open());
+    show_sentence(view);
+    show_more();
+}
+
+void RunPage::show_more()
+{
+    more_->setVisible(hand_back_ != nullptr && middle_->currentWidget() == hand_back_ &&
+                      !hand_back_->seen_to_the_end());
 }
 
 QWidget* RunPage::make_guide()
@@ -257,7 +226,10 @@ QWidget* RunPage::make_guide()
 
 QWidget* RunPage::make_buttons()
 {
-    go_on_ = primary(button("goOn", tr("Press Space when done")));
+    go_on_ = primary(button("goOn", {}));
+    more_ = primary(button("handBackMore", tr("\u25BE The list goes on below  [Space]")));
+    more_->hide();
+    connect(more_, &QPushButton::clicked, this, &RunPage::go_on_by_space);
     go_on_anyway_ = button("goOnAnyway", tr("Go on all the same  [G]"));
     give_back_ = button("giveBack", tr("Hand back now  [Esc]"));
     connect(go_on_, &QPushButton::clicked, this, [this] { session_.confirm(); });
@@ -276,16 +248,9 @@ QWidget* RunPage::make_buttons()
     checks_ = button("checks", tr("Checklist  [C]"));
     checks_->setCheckable(true);
     connect(checks_, &QPushButton::toggled, this, &RunPage::show_middle);
-    auto* row = row_of({go_on_, go_on_anyway_, skip_, checks_, give_back_});
-    put_gap(row, 2);
+    auto* row = row_of({go_on_, more_, go_on_anyway_, skip_, checks_, give_back_});
+    put_gap(row, 3);
     return row;
-}
-
-void RunPage::ask_why_skipped()
-{
-    if (const auto view = session_.view(); view.can_skip && !session::asks(view.step)) {
-        skip_dialog_->ask(QString::fromStdString(view.sentence));
-    }
 }
 
 void RunPage::connect_session()
@@ -294,79 +259,6 @@ void RunPage::connect_session()
     connect(&session_, &session::BenchSession::stepChanged, this, &RunPage::show_step);
     connect(&session_, &session::BenchSession::assessed, this, &RunPage::show_numbers);
     connect(&session_, &session::BenchSession::newsCame, this, &RunPage::take_news);
-}
-
-void RunPage::take_asset(const QString& text)
-{
-    const auto code = text.trimmed();
-    asset_->setText(code);
-    session_.note_scanned(code.toStdString());
-    scanned_->show();
-    const auto asset = QString::fromStdString(session_.set_up().order.meaning.unit.asset);
-    scanned_->setText(
-        code == asset
-            ? tr("%1 the unit of this order").arg(session::sign_of(session::Tone::pass))
-            : tr("%1 not the unit of this order, which is %2").arg(session::sign_of(session::Tone::fail), asset));
-    if (code == asset) {
-        scan_question_->close_it();
-        show_middle();
-    } else if (!code.isEmpty()) {
-        ask_about_scan(code);
-    }
-}
-
-void RunPage::keyPressEvent(QKeyEvent* event)
-{
-    switch (event->key()) {
-    case Qt::Key_Space:
-        return go_on_by_space();
-    case Qt::Key_Escape:
-        return close_or_give_back();
-    case Qt::Key_A:
-        return say_as_prescribed();
-    case Qt::Key_S:
-        return ask_why_skipped();
-    case Qt::Key_C:
-        return checks_->toggle();
-    case Qt::Key_N:
-    case Qt::Key_X:
-        if (middle_->currentWidget() == question_) {
-            return event->key() == Qt::Key_N ? question_->not_in_order() : question_->not_applicable();
-        }
-        break;
-    case Qt::Key_G:
-        if (go_on_anyway_->isVisible()) {
-            return session_.go_on();
-        }
-        break;
-    case Qt::Key_Plus:
-    case Qt::Key_Minus:
-    case Qt::Key_Left:
-    case Qt::Key_Right:
-    case Qt::Key_Home:
-    case Qt::Key_End:
-        // The trace takes all of these: they do not come back.
-        QCoreApplication::sendEvent(chart_, event);
-        return;
-    default:
-        break;
-    }
-    QWidget::keyPressEvent(event);
-}
-
-void RunPage::go_on_by_space()
-{
-    const auto view = session_.view();
-    if (scan_question_->open()) {
-        return; // which unit it is comes first
-    }
-    if (view.step == StepKind::hand_back && hand_back_ != nullptr) {
-        hand_back_->go_on();
-    } else if (middle_->currentWidget() == question_) {
-        question_->go_on();
-    } else if (view.can_confirm) {
-        session_.confirm();
-    }
 }
 
 void RunPage::show_step()
@@ -383,7 +275,7 @@ void RunPage::show_step()
     }
     show_numbers();
     if (view.step == StepKind::hand_back && hand_back_ == nullptr) {
-        hand_back_ = new HandBackPanel(session_);
+        hand_back_ = new HandBackPanel(session_, [this] { show_more(); });
         let_space_through(hand_back_, [this] { go_on_by_space(); });
         middle_->addWidget(hand_back_);
         checks_->setChecked(false);
@@ -410,6 +302,10 @@ void RunPage::show_question(const RunView& view)
 
 void RunPage::show_numbers()
 {
+    // What runs after a preset, a ladder or the strength, is not what its numbers were measured at.
+    const auto place = session_.view().place;
+    numbers_of_->setVisible(place == "Ladder" || place == "Strength");
+    numbers_of_->setText(tr("Preset %1 as prescribed: finished").arg(QString::fromStdString(session_.preset())));
     if (const auto& result = session_.result(); result && !result->rows.empty()) {
         // What was held by hand does not stand among what the unit did by itself.
         const auto by_hand = session_.view().step == StepKind::manual ? session_.provisional()->cycles
@@ -455,17 +351,21 @@ void RunPage::show_sentence(const RunView& view)
         view.line_lost ? tr("The instrument is gone. Put it back: the run then goes on.") : sentence_of(view));
     set(waits_, waits_text(view));
     set(check_, view.check.empty() ? QString() : tr("Check: %1").arg(QString::fromStdString(view.check)));
-    check_->setVisible(!view.check.empty());
+    const bool asks_unit = scan_question_->open(); // one thing is asked at a time; the clocks go on
+    steps_->setVisible(!asks_unit);
+    sentence_->setVisible(!asks_unit);
+    news_->setVisible(!asks_unit);
+    check_->setVisible(!view.check.empty() && !asks_unit);
     progress_->setVisible(view.progress.has_value());
     progress_->setValue(static_cast<int>(100.0 * view.progress.value_or(0.0)));
     const bool hand_back = view.step == StepKind::hand_back;
-    go_on_->setVisible(view.can_confirm && !hand_back && !scan_question_->open());
+    go_on_->setVisible(view.can_confirm && !hand_back && !asks_unit);
     if (const auto text = go_on_text(view); go_on_->text() != text) {
         go_on_->setText(text);
         go_on_->setAccessibleName(text);
     }
-    go_on_anyway_->setVisible(view.can_go_on);
-    skip_->setVisible(view.can_skip && !session::asks(view.step));
+    go_on_anyway_->setVisible(view.can_go_on && !asks_unit);
+    skip_->setVisible(view.can_skip && !session::asks(view.step) && !asks_unit);
     waits_->setVisible(!hand_back);
 }
 

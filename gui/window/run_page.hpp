@@ -67,6 +67,7 @@ private:
     void go_on_by_space();
     void ask_why_skipped();
     void show_middle();
+    void show_more();
     void share_middle();
     [[nodiscard]] QWidget* make_checklist();
     [[nodiscard]] QWidget* make_found();
@@ -81,7 +82,7 @@ private:
     session::BenchSession& session_;
     session::JudgementModel numbers_;
     std::string shown_preset_;
-    QLabel *header_, *scanned_, *sentence_, *waits_, *check_, *news_, *duty_, *line_;
+    QLabel *header_, *scanned_, *sentence_, *waits_, *check_, *news_, *duty_, *line_, *numbers_of_;
     QLineEdit* asset_;
     StepBar* steps_;
     charts::TraceChart* chart_;
@@ -89,7 +90,7 @@ private:
     WiringView* wiring_;
     QWidget* wiring_card_;
     QProgressBar* progress_;
-    QPushButton *go_on_, *go_on_anyway_, *skip_, *checks_, *give_back_;
+    QPushButton *go_on_, *more_, *go_on_anyway_, *skip_, *checks_, *give_back_;
     QStackedWidget* middle_;
     QSplitter* splitter_;
     bool shared_by_hand_ = false;

@@ -1,6 +1,5 @@
 #include "gui/window/scan_question.hpp"
 
-#include "gui/window/form_fields.hpp"
 #include "gui/window/page_parts.hpp"
 
 #include <QLabel>
@@ -22,17 +21,17 @@ ScanQuestion::ScanQuestion(QWidget* parent) : QWidget(parent)
     named(this, "scanQuestionPage", tr("which unit this is"));
     setFocusPolicy(Qt::StrongFocus);
     question_ = large_label("scanQuestion", tr("which unit this is"), kScanQuestion_pt, true);
-    is_the_unit_ = button("scanIsTheUnit", tr("It is the unit of the order: the wrong code was scanned"));
-    auto* other = button("scanIsAnother", tr("It is another unit: hand it back"));
-    connect(is_the_unit_, &QPushButton::clicked, this, [this] { answer(true); });
+    // What is safe whatever is true comes first.
+    auto* other = primary(button("scanIsAnother", tr("It is another unit: hand it back  [1]")));
+    auto* is_the_unit = button("scanIsTheUnit", tr("It is the unit of the order: the wrong code was scanned  [2]"));
     connect(other, &QPushButton::clicked, this, [this] { answer(false); });
-    auto* row = row_of({is_the_unit_, other});
+    connect(is_the_unit, &QPushButton::clicked, this, [this] { answer(true); });
+    auto* row = row_of({other, is_the_unit});
     put_gap(row);
-    auto* column = column_of({card_of({question_, row})});
-    static_cast<QVBoxLayout*>(column->layout())->addStretch(1);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins({});
-    layout->addWidget(scrolled(column, "scanScroll", tr("which unit this is")));
+    layout->addWidget(card_of({question_, row}));
+    hide();
 }
 
 void ScanQuestion::ask(const QString& code, const verification::UnitUnderTest& unit)
@@ -40,7 +39,15 @@ void ScanQuestion::ask(const QString& code, const verification::UnitUnderTest& u
     code_ = code;
     question_->setText(tr("%1 was scanned, the order is for %2, serial number %3. Which unit is on the bench?")
                            .arg(code, QString::fromStdString(unit.asset), QString::fromStdString(unit.serial)));
-    setFocus(); // on no answer: Space is pressed out of habit
+}
+
+bool ScanQuestion::take_key(int key)
+{
+    if (!open() || (key != Qt::Key_1 && key != Qt::Key_2)) {
+        return false;
+    }
+    answer(key == Qt::Key_2);
+    return true;
 }
 
 void ScanQuestion::answer(bool is_the_unit)

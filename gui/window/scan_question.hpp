@@ -5,12 +5,11 @@
 #include <QWidget>
 
 class QLabel;
-class QPushButton;
 
 namespace zeroline::window {
 
-/// Which unit is on the bench, where a code was scanned that is not that of the order. The answer is an item of the
-/// checklist: it stands in the record.
+/// Which unit is on the bench, where a code was scanned that is not that of the order: a band above the run, which goes
+/// on. The answer is an item of the checklist: it stands in the record.
 class ScanQuestion : public QWidget {
     Q_OBJECT
 public:
@@ -18,6 +17,7 @@ public:
 
     void ask(const QString& code, const verification::UnitUnderTest& unit);
     void close_it() { code_.clear(); } ///< the right code came after all, or the unit is given back
+    bool take_key(int key);            ///< true: it was an answer
     [[nodiscard]] bool open() const { return !code_.isEmpty(); }
 
 Q_SIGNALS:
@@ -28,7 +28,6 @@ private:
 
     QString code_; ///< empty: nothing is asked
     QLabel* question_;
-    QPushButton* is_the_unit_;
 };
 
 } // namespace zeroline::window

@@ -12,20 +12,24 @@ namespace zeroline::window {
 SkipDialog::SkipDialog(QWidget* parent) : QDialog(parent)
 {
     named(this, "skipDialog", tr("leave this step out"));
-    setWindowTitle(tr("Leave this step out"));
     setModal(false);
     setMinimumWidth(520);
+    what_ = heading({});
+    what_->setObjectName(QStringLiteral("skipWhat"));
     step_ = text_label("skipStep", tr("step"));
     reason_ = text_field("skipReason", tr("reason"));
     reason_->setPlaceholderText(tr("why it is left out"));
-    skip_ = button("skipNow", tr("Leave it out"));
+    skip_ = primary(button("skipNow", tr("Leave it out")));
     auto* stay = button("skipNot", tr("Do it after all  [Esc]"));
     auto* buttons = row_of({skip_, stay});
     put_gap(buttons, 1);
     auto* layout = new QVBoxLayout(this);
+    layout->addWidget(what_);
     layout->addWidget(step_);
-    layout->addWidget(text_label("skipMeans", tr("what it means"),
-                                 tr("The record names what was left out, and why. What was not seen is not passed.")));
+    layout->addWidget(
+        text_label("skipMeans", tr("what it means"),
+                   tr("A reason is needed: the record names what was left out, and why. What was not seen "
+                      "does not count as passed.")));
     layout->addWidget(reason_);
     layout->addWidget(buttons);
     connect(reason_, &QLineEdit::textChanged, this,
@@ -35,8 +39,10 @@ SkipDialog::SkipDialog(QWidget* parent) : QDialog(parent)
     connect(stay, &QPushButton::clicked, this, &QDialog::reject);
 }
 
-void SkipDialog::ask(const QString& sentence)
+void SkipDialog::ask(const QString& place, const QString& sentence)
 {
+    what_->setText(tr("Leave out: %1").arg(place));
+    setWindowTitle(what_->text());
     step_->setText(sentence);
     reason_->clear();
     skip_->setEnabled(false);

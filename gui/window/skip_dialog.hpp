@@ -14,7 +14,7 @@ class SkipDialog : public QDialog {
 public:
     explicit SkipDialog(QWidget* parent);
 
-    void ask(const QString& sentence); ///< of the step
+    void ask(const QString& place, const QString& sentence); ///< of the step
 
 Q_SIGNALS:
     void skips(const QString& reason); ///< never empty
@@ -22,7 +22,7 @@ Q_SIGNALS:
 private:
     void say_it();
 
-    QLabel* step_;
+    QLabel *what_, *step_;
     QLineEdit* reason_;
     QPushButton* skip_;
 };

@@ -39,7 +39,7 @@ bool StartPage::ask_which_occasion(const verification::WorkOrder& order)
         return false;
     }
     const auto word = [](verification::Occasion occasion) {
-        return register_text("occasion", QString::fromStdString(verification::word_of(occasion)));
+        return register_text("occasion", verification::word_of(occasion));
     };
     const auto sentence = tr("The order is for: %1. The procedure is for: %2. Which is it? Choose the other procedure, "
                              "or edit the occasion of the order.")

@@ -97,7 +97,8 @@ Colours colours_of(Scheme scheme)
     case Scheme::high_contrast:
         break;
     }
-    return {0xFF000000, 0xFF000000, 0xFFFFFFFF,       0xFFFFFFFF, 0xFFFFFFFF,
+    // A hint as white as what is typed would look filled in.
+    return {0xFF000000, 0xFF000000, 0xFFFFFFFF,       0xFFB2B2B2, 0xFFFFFFFF,
             0xFF666666, 0xFF1A3A4D, charts::kSkyBlue, 0xFF000000};
 }
 

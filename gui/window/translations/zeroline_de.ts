@@ -37,7 +37,7 @@
     </message>
     <message>
         <source>Next: stop it, take the plug out, switch it off, label it &apos;out of use&apos;.</source>
-        <translation>Danach: anhalten, Stopfen ziehen, ausschalten, als &apos;außer Gebrauch&apos; kennzeichnen.</translation>
+        <translation>Danach: anhalten, Stopfen ziehen, ausschalten, als „außer Betrieb“ kennzeichnen.</translation>
     </message>
     <message>
         <source>Next: see to the person, take plug and line off; then run again with nobody connected.</source>
@@ -128,7 +128,7 @@
     </message>
     <message>
         <source>strength under flow</source>
-        <translation>Leistung bei Fluss</translation>
+        <translation>Leistung bei Flow</translation>
     </message>
     <message>
         <source>battery duration</source>
@@ -238,7 +238,7 @@
     </message>
     <message>
         <source>worst %1</source>
-        <translation>ungünstigster %1</translation>
+        <translation>ungünstigster Wert %1</translation>
     </message>
     <message>
         <source>zero readings</source>
@@ -717,7 +717,7 @@
     </message>
     <message>
         <source>The pressure rises slowly. Check filter, hose and the flow setting.</source>
-        <translation>Der Druck steigt langsam. Filter, Schlauch und Flusseinstellung prüfen.</translation>
+        <translation>Der Druck steigt langsam. Filter, Schlauch und Flow-Einstellung prüfen.</translation>
     </message>
     <message>
         <source>The swing from insufflation to exsufflation is slow. Check the valve; if all edges are slow, the line or the filter.</source>
@@ -777,11 +777,11 @@
     </message>
     <message>
         <source>The set-up loses its pressure without the unit. Look at plug, tee, hose and sensing line; then the leak test and the run again.</source>
-        <translation>Der Aufbau verliert seinen Druck auch ohne das Gerät. Stopfen, T-Stück, Schlauch und Messleitung ansehen; dann Lecktest und Lauf noch einmal.</translation>
+        <translation>Der Aufbau verliert seinen Druck auch ohne das Gerät. Stopfen, T-Stück, Schlauch und Messleitung ansehen; dann Lecktest und Prüfung noch einmal.</translation>
     </message>
     <message>
         <source>Under flow the unit keeps less of its pressure than when it was first tested so. Look at its filters and its hose; then the blower.</source>
-        <translation>Bei Durchfluss hält das Gerät weniger von seinem Druck als bei der ersten Prüfung dieser Art. Filter und Schlauch ansehen, dann das Gebläse.</translation>
+        <translation>Bei Flow hält das Gerät weniger von seinem Druck als bei der ersten Prüfung dieser Art. Filter und Schlauch ansehen, dann das Gebläse.</translation>
     </message>
     <message>
         <source>The pressure falls within the plateau. Try the leak test of the set-up, another hose.</source>
@@ -832,10 +832,6 @@
     <message>
         <source>Not all of it: end here</source>
         <translation>Nicht alles: hier beenden</translation>
-    </message>
-    <message>
-        <source>▾ The list goes on below  [Space]</source>
-        <translation>▾ Die Liste geht unten weiter  [Leertaste]</translation>
     </message>
     <message>
         <source>Made safe and held back, all of it  [Space]</source>
@@ -1161,10 +1157,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>von Hand</translation>
     </message>
     <message>
-        <source>%1 %2 of %3</source>
-        <translation>%1 %2 von %3</translation>
-    </message>
-    <message>
         <source>quantity</source>
         <translation>Größe</translation>
     </message>
@@ -1179,6 +1171,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>displayed %1</source>
         <translation>angezeigt %1</translation>
+    </message>
+    <message>
+        <source>so far %1, %2 of %3</source>
+        <translation>bisher %1, %2 von %3</translation>
     </message>
 </context>
 <context>
@@ -1216,7 +1212,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Ladder: %1, preset &apos;%2&apos;</source>
-        <translation>Stufenreihe: %1, Programm &apos;%2&apos;</translation>
+        <translation>Stufenreihe: %1, Programm „%2“</translation>
     </message>
     <message>
         <source>straight line through the settings</source>
@@ -1228,14 +1224,14 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>leak test and strength</source>
-        <translation>Lecktest und Stärke</translation>
+        <translation>Lecktest und Leistung</translation>
     </message>
 </context>
 <context>
     <name>LimitStrips</name>
     <message>
         <source>worst value against its limits, with U</source>
-        <translation>ungünstigster Wert zwischen seinen Grenzen, mit U</translation>
+        <translation>ungünstigster Wert und seine Grenzen, mit U</translation>
     </message>
 </context>
 <context>
@@ -1485,14 +1481,25 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
 </context>
 <context>
+    <name>LongPage</name>
+    <message>
+        <source>this page goes on below</source>
+        <translation>diese Seite geht unten weiter</translation>
+    </message>
+    <message>
+        <source>▾ goes on below</source>
+        <translation>▾ geht unten weiter</translation>
+    </message>
+</context>
+<context>
     <name>MainWindow</name>
     <message>
         <source>Zeroline</source>
         <translation>Zeroline</translation>
     </message>
     <message>
-        <source>Sounds off</source>
-        <translation>Töne aus</translation>
+        <source>Mute sounds</source>
+        <translation>Ton stummschalten</translation>
     </message>
     <message>
         <source>closing</source>
@@ -1552,10 +1559,88 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
 </context>
 <context>
+    <name>NumberCards</name>
+    <message>
+        <source>numbers that are out of sight</source>
+        <translation>Zahlen außer Sicht</translation>
+    </message>
+    <message>
+        <source>▾ %1 more below</source>
+        <translation>▾ %1 weitere unten</translation>
+    </message>
+</context>
+<context>
     <name>NumbersTable</name>
     <message>
         <source>no room for: %1</source>
         <translation>kein Platz für: %1</translation>
+    </message>
+</context>
+<context>
+    <name>OnceMore</name>
+    <message>
+        <source>Once more</source>
+        <translation>Noch einmal</translation>
+    </message>
+    <message>
+        <source>what was done to the unit</source>
+        <translation>was am Gerät getan wurde</translation>
+    </message>
+    <message>
+        <source>As-left run</source>
+        <translation>Prüfung nach Justierung</translation>
+    </message>
+    <message>
+        <source>after an authorised adjustment: this run stays as the as-found one</source>
+        <translation>nach einer Justierung durch Befugte: diese Prüfung bleibt als vorgefundener Zustand</translation>
+    </message>
+    <message>
+        <source>After an adjustment:</source>
+        <translation>Nach einer Justierung:</translation>
+    </message>
+    <message>
+        <source>what was wrong with the set-up</source>
+        <translation>was am Aufbau falsch war</translation>
+    </message>
+    <message>
+        <source>zero</source>
+        <translation>Nullpunkt</translation>
+    </message>
+    <message>
+        <source>plug</source>
+        <translation>Stopfen</translation>
+    </message>
+    <message>
+        <source>hose</source>
+        <translation>Schlauch</translation>
+    </message>
+    <message>
+        <source>instrument</source>
+        <translation>Messgerät</translation>
+    </message>
+    <message>
+        <source>what shows that the set-up was at fault</source>
+        <translation>was den Fehler im Aufbau belegt</translation>
+    </message>
+    <message>
+        <source>Run again</source>
+        <translation>Noch einmal prüfen</translation>
+    </message>
+    <message>
+        <source>the set-up was at fault: the new run stands in place of this one</source>
+        <translation>der Aufbau war die Ursache: die neue Prüfung tritt an die Stelle dieser</translation>
+    </message>
+    <message>
+        <source>At fault:</source>
+        <translation>Ursache war:</translation>
+    </message>
+    <message>
+        <source>Sign and save the as-found run first, and say what was done to the unit since.</source>
+        <translation>Erst den vorgefundenen Zustand unterschreiben und speichern und angeben, was seither am Gerät getan wurde.</translation>
+    </message>
+    <message>
+        <source>Say what shows that the set-up was at fault: a later run replaces this one only with its evidence.</source>
+        <translation>Angeben, was den Fehler im Aufbau zeigt: eine spätere Prüfung ersetzt diese nur mit Beleg.</translation>
     </message>
 </context>
 <context>
@@ -1947,11 +2032,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Pause: level, s</source>
-        <translation>Pause: Pegel, s</translation>
+        <translation>Pause: Druck, s</translation>
     </message>
     <message>
         <source>flow</source>
-        <translation>Fluss</translation>
+        <translation>Flow</translation>
     </message>
     <message>
         <source>not prescribed</source>
@@ -1979,7 +2064,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Flow</source>
-        <translation>Fluss</translation>
+        <translation>Flow</translation>
     </message>
     <message>
         <source>Breath trigger</source>
@@ -2181,7 +2266,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>The guided run: zero, plug, manual, automatic, zero again, hand back.</source>
-        <translation>Die geführte Prüfung: Null, Stopfen, manuell, Automatik, noch einmal Null, zurückgeben.</translation>
+        <translation>Die geführte Prüfung: Nullpunkt, Verschließen, Manuell, Automatik, Nullpunkt erneut, Rückgabe.</translation>
     </message>
     <message>
         <source>%1, revision %2; items asked about: %3</source>
@@ -2724,11 +2809,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>flow</source>
-        <translation>Fluss</translation>
+        <translation>Flow</translation>
     </message>
     <message>
         <source>strength under flow</source>
-        <translation>Leistung bei Fluss</translation>
+        <translation>Leistung bei Flow</translation>
     </message>
     <message>
         <source>alarms</source>
@@ -3004,11 +3089,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>manual holds, preset &apos;%1&apos; (%2)</source>
-        <translation>Halten von Hand, Programm &apos;%1&apos; (%2)</translation>
+        <translation>Halten von Hand, Programm „%1“ (%2)</translation>
     </message>
     <message>
         <source>automatic cycles, preset &apos;%1&apos; (%2)</source>
-        <translation>automatische Zyklen, Programm &apos;%1&apos; (%2)</translation>
+        <translation>automatische Zyklen, Programm „%1“ (%2)</translation>
     </message>
     <message>
         <source>Not looked at: %1.</source>
@@ -3016,11 +3101,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Straight line through %1 settings: gain %2 (U %3), offset %4 %6 (U %5), largest deviation from it %7 %6 (U %8) at %9.</source>
-        <translation>Gerade durch %1 Einstellungen: Verstärkung %2 (U %3), Versatz %4 %6 (U %5), größte Abweichung von ihr %7 %6 (U %8) bei %9.</translation>
+        <translation>Ausgleichsgerade über %1 Einstellungen: Steigung %2 (U %3), Versatz %4 %6 (U %5), größte Abweichung von der Geraden %7 %6 (U %8) bei %9.</translation>
     </message>
     <message>
         <source>a setting of the ladder, preset &apos;%1&apos; (%2)</source>
-        <translation>eine Einstellung der Stufenreihe, Programm &apos;%1&apos; (%2)</translation>
+        <translation>eine Einstellung der Stufenreihe, Programm „%1“ (%2)</translation>
     </message>
     <message>
         <source>SIMULATED: a program sent these readings. They say nothing about any unit.</source>
@@ -3036,7 +3121,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>strength with an orifice, preset &apos;%1&apos; (%2)</source>
-        <translation>Stärke mit einer Blende, Programm &apos;%1&apos; (%2)</translation>
+        <translation>Leistung mit einer Blende, Programm „%1“ (%2)</translation>
     </message>
     <message>
         <source>Leak test of the set-up: from %1 cmH2O %2 cmH2O/s lost (U %3), %4 mL/min; the limit is %5 cmH2O/s.</source>
@@ -3060,11 +3145,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Strength with orifice &apos;%1&apos; (%2 mm), preset &apos;%3&apos;, %4: %5 of %6 cmH2O left, %7 % (U %8 %), about %9 L/min; </source>
-        <translation>Stärke mit Blende „%1“ (%2 mm), Programm &apos;%3&apos;, %4: %5 von %6 cmH2O bleiben, %7 % (U %8 %), etwa %9 L/min; </translation>
+        <translation>Leistung mit Blende „%1“ (%2 mm), Programm „%3“, %4: %5 von %6 cmH2O bleiben, %7 % (U %8 %), etwa %9 L/min; </translation>
     </message>
     <message>
         <source>; strength under flow not tested</source>
-        <translation>; Stärke bei Durchfluss nicht geprüft</translation>
+        <translation>; Leistung bei Flow nicht geprüft</translation>
     </message>
     <message>
         <source>%1 min %2 s</source>
@@ -3136,11 +3221,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Adjusted before this run by %1, authorised to do so.</source>
-        <translation>Vor dieser Prüfung eingestellt durch %1, dazu befugt.</translation>
+        <translation>Vor dieser Prüfung justiert durch %1, dazu befugt.</translation>
     </message>
     <message>
         <source>Adjusted before this run by %1; nobody said that they were authorised.</source>
-        <translation>Vor dieser Prüfung eingestellt durch %1; dass eine Befugnis bestand, hat niemand angegeben.</translation>
+        <translation>Vor dieser Prüfung justiert durch %1; dass eine Befugnis bestand, hat niemand angegeben.</translation>
     </message>
     <message>
         <source>%1, on battery</source>
@@ -3161,6 +3246,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>exsufflation pressure, battery less mains</source>
         <translation>Exsufflationsdruck, Akku minus Netz</translation>
+    </message>
+    <message>
+        <source>Do not give this unit out: label it as not released and keep it apart until it is adjusted and checked again.</source>
+        <translation>Dieses Gerät nicht ausgeben: als nicht freigegeben kennzeichnen und getrennt verwahren, bis es justiert und wieder geprüft ist.</translation>
     </message>
 </context>
 <context>
@@ -3192,6 +3281,21 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>after</source>
         <translation>nachher</translation>
+    </message>
+</context>
+<context>
+    <name>ResultHead</name>
+    <message>
+        <source>what this record is not</source>
+        <translation>was diese Aufzeichnung nicht ist</translation>
+    </message>
+    <message>
+        <source>verdict</source>
+        <translation>Urteil</translation>
+    </message>
+    <message>
+        <source>unit, order, date and signer</source>
+        <translation>Gerät, Auftrag, Datum und Unterschrift</translation>
     </message>
 </context>
 <context>
@@ -3252,34 +3356,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>&amp;Unsicherheit, Verhältnis, Wahrscheinlichkeit</translation>
     </message>
     <message>
-        <source>As-left run</source>
-        <translation>Prüfung nach Justierung</translation>
-    </message>
-    <message>
-        <source>after an authorised adjustment: this run stays as the as-found one</source>
-        <translation>nach einer Justierung durch Befugte: diese Prüfung bleibt als vorgefundener Zustand</translation>
-    </message>
-    <message>
-        <source>what was wrong with the set-up</source>
-        <translation>was am Aufbau falsch war</translation>
-    </message>
-    <message>
-        <source>zero</source>
-        <translation>Nullpunkt</translation>
-    </message>
-    <message>
-        <source>plug</source>
-        <translation>Stopfen</translation>
-    </message>
-    <message>
-        <source>hose</source>
-        <translation>Schlauch</translation>
-    </message>
-    <message>
-        <source>instrument</source>
-        <translation>Messgerät</translation>
-    </message>
-    <message>
         <source>whether the record is as it was sealed</source>
         <translation>ob das Protokoll noch ist, wie es versiegelt wurde</translation>
     </message>
@@ -3296,24 +3372,12 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Gespeichert in %1.</translation>
     </message>
     <message>
-        <source>Say what shows that the set-up was at fault: a later run replaces this one only with its evidence.</source>
-        <translation>Angeben, was den Fehler im Aufbau zeigt: eine spätere Prüfung ersetzt diese nur mit Beleg.</translation>
-    </message>
-    <message>
         <source>PDF files (*.pdf)</source>
         <translation>PDF-Dateien (*.pdf)</translation>
     </message>
     <message>
-        <source>what was done, or what shows it</source>
-        <translation>was am Gerät getan wurde, oder was den Fehler im Aufbau belegt</translation>
-    </message>
-    <message>
         <source>Not sealed: it lacks %1. What was captured is kept in %2.</source>
         <translation>Nicht versiegelt: es fehlt %1. Das bisher Aufgezeichnete liegt in %2.</translation>
-    </message>
-    <message>
-        <source>Sign and save the as-found run first, and say what was done to the unit since.</source>
-        <translation>Erst den vorgefundenen Zustand unterschreiben und speichern und angeben, was seither am Gerät getan wurde.</translation>
     </message>
     <message>
         <source>columns that are not shown</source>
@@ -3322,10 +3386,6 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>No room here for: %1. A wider window and the record show them.</source>
         <translation>Kein Platz hier für: %1. Ein breiteres Fenster und das Protokoll zeigen sie.</translation>
-    </message>
-    <message>
-        <source>At fault:</source>
-        <translation>Ursache war:</translation>
     </message>
     <message>
         <source>what this record is not</source>
@@ -3340,28 +3400,12 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>ob das Gerät tut, worauf es eingestellt ist</translation>
     </message>
     <message>
-        <source>unit, order, date and signer</source>
-        <translation>Gerät, Auftrag, Datum und Unterschrift</translation>
-    </message>
-    <message>
         <source>Looked at only: this is no record, and nothing was saved.</source>
         <translation>Nur angesehen: das ist kein Protokoll, und nichts wurde gespeichert.</translation>
     </message>
     <message>
         <source>source of the limits</source>
         <translation>Quelle der Grenzen</translation>
-    </message>
-    <message>
-        <source>Run again</source>
-        <translation>Noch einmal prüfen</translation>
-    </message>
-    <message>
-        <source>the set-up was at fault: the new run stands in place of this one</source>
-        <translation>der Aufbau war die Ursache: die neue Prüfung tritt an die Stelle dieser</translation>
-    </message>
-    <message>
-        <source>Once more</source>
-        <translation>Noch einmal</translation>
     </message>
     <message>
         <source>The run in %1, which nobody has signed yet.</source>
@@ -3390,6 +3434,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Practice: nothing is kept.</source>
         <translation>Übung: nichts wird aufbewahrt.</translation>
+    </message>
+    <message>
+        <source>what becomes of the unit</source>
+        <translation>was aus dem Gerät wird</translation>
     </message>
 </context>
 <context>
@@ -3556,7 +3604,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Automatic, preset &apos;%1&apos;: leave the hose end shut.</source>
-        <translation>Automatik, Programm &apos;%1&apos;: Schlauchende geschlossen lassen.</translation>
+        <translation>Automatik, Programm „%1“: Schlauchende verschlossen lassen.</translation>
     </message>
     <message>
         <source>Stop. Is someone connected? Take the hose off the person now.</source>
@@ -3584,7 +3632,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Put the sensing line back on the tee, shut the hose end with the plug, set the unit to manual and preset &apos;%1&apos;, and hold insufflation for 3 s.</source>
-        <translation>Messleitung ans T-Stück, Schlauchende mit dem Stopfen schließen, Gerät auf manuell und Programm &apos;%1&apos;, Insufflation 3 s halten.</translation>
+        <translation>Messleitung wieder ans T-Stück stecken, Schlauchende mit dem Stopfen verschließen, am Gerät „Manuell“ und Programm „%1“ wählen, Insufflation 3 s halten.</translation>
     </message>
     <message>
         <source>pressure: hold insufflation</source>
@@ -3600,7 +3648,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Start automatic mode, preset &apos;%1&apos;, trigger off.</source>
-        <translation>Automatik starten, Programm &apos;%1&apos;, Trigger aus.</translation>
+        <translation>Automatik starten, Programm „%1“, Trigger aus.</translation>
     </message>
     <message>
         <source>cycles</source>
@@ -3612,7 +3660,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Stop the unit and select preset &apos;%1&apos; (%2). Leave the plug in.</source>
-        <translation>Gerät anhalten und Programm &apos;%1&apos; wählen (%2). Stopfen stecken lassen.</translation>
+        <translation>Gerät anhalten und Programm „%1“ wählen (%2). Stopfen stecken lassen.</translation>
     </message>
     <message>
         <source>the unit to stop cycling</source>
@@ -3621,10 +3669,6 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>is the unit still cycling?</source>
         <translation>läuft das Gerät noch?</translation>
-    </message>
-    <message>
-        <source>The hose is off the person, and nobody connects it again until you are told to.</source>
-        <translation>Der Schlauch ist von der Person ab, und niemand schließt ihn an, bis es gesagt wird.</translation>
     </message>
     <message>
         <source>Copy the settings as found from the unit&apos;s screen; then switch the breath trigger off.</source>
@@ -3660,11 +3704,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>preset &apos;%1&apos;: %2</source>
-        <translation>Programm &apos;%1&apos;: %2</translation>
+        <translation>Programm „%1“: %2</translation>
     </message>
     <message>
         <source>flow, oscillation and programmed series: as found</source>
-        <translation>Fluss, Oszillation, programmierte Serien: wie vorgefunden</translation>
+        <translation>Flow, Oszillation, programmierte Serien: wie vorgefunden</translation>
     </message>
     <message>
         <source>mode: as found</source>
@@ -3676,7 +3720,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>the person&apos;s own hose and a fresh filter fitted</source>
-        <translation>eigener Schlauch der Person und frischer Filter angebracht</translation>
+        <translation>eigener Schlauch der Person und neuer Filter angebracht</translation>
     </message>
     <message>
         <source>mains lead in, unit switched on</source>
@@ -3720,7 +3764,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>labelled &apos;out of use&apos;, in the way of this place</source>
-        <translation>als &apos;außer Gebrauch&apos; gekennzeichnet, wie es hier üblich ist</translation>
+        <translation>als „außer Betrieb“ gekennzeichnet, wie es hier üblich ist</translation>
     </message>
     <message>
         <source>kept where nobody takes it back into use</source>
@@ -3736,7 +3780,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>The hose is off the person and stays off until you are told. If the person may need the unit now: stop here and give it back.</source>
-        <translation>Der Schlauch ist von der Person ab und bleibt es, bis es gesagt wird. Könnte die Person das Gerät jetzt brauchen: hier aufhören und zurückgeben.</translation>
+        <translation>Der Schlauch ist von der Person abgenommen und bleibt es, bis es hier steht. Könnte die Person das Gerät jetzt brauchen: hier aufhören und es zurückgeben.</translation>
     </message>
     <message>
         <source>This is test equipment, not a medical device: no diagnosis, no monitoring. The prescriber sets the therapy, licensed staff apply it; the manufacturer&apos;s service documentation and local rules come first.</source>
@@ -3744,7 +3788,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>A returned unit is contaminated until it is cleaned. Put a filter between unit and sensor, use a clean test hose, do not open the case. Electrical safety is tested by qualified people.</source>
-        <translation>Ein zurückgekommenes Gerät gilt als verunreinigt, bis es gereinigt ist. Filter zwischen Gerät und Sensor, sauberer Prüfschlauch, Gehäuse nicht öffnen. Elektrische Sicherheit prüfen Fachleute.</translation>
+        <translation>Ein zurückgegebenes Gerät gilt bis zur Aufbereitung als kontaminiert. Filter zwischen Gerät und Sensor, sauberer Prüfschlauch, Gehäuse nicht öffnen. Elektrische Sicherheit prüfen Fachleute.</translation>
     </message>
     <message>
         <source>Only pressures and times at a closed hose end are tested here.</source>
@@ -3760,7 +3804,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>, reduced flow</source>
-        <translation>, verminderter Fluss</translation>
+        <translation>, verminderter Flow</translation>
     </message>
     <message>
         <source>, oscillation %1 Hz</source>
@@ -3796,11 +3840,11 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>test hose off, a fresh filter fitted</source>
-        <translation>Prüfschlauch ab, frischer Filter eingesetzt</translation>
+        <translation>Prüfschlauch ab, neuer Filter eingesetzt</translation>
     </message>
     <message>
         <source>test hose off, a fresh filter and the parts that are delivered with it beside it</source>
-        <translation>Prüfschlauch ab, frischer Filter und die Teile, die mitgeliefert werden, liegen dabei</translation>
+        <translation>Prüfschlauch ab; neuer Filter und mitgelieferte Teile liegen bei</translation>
     </message>
     <message>
         <source>not given out: labelled as not released, kept apart until it is adjusted and checked again</source>
@@ -3852,7 +3896,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Stop the unit and dial it back to what is prescribed, preset &apos;%1&apos;: %2. Read it back.</source>
-        <translation>Gerät anhalten und auf die Verordnung zurückstellen, Programm &apos;%1&apos;: %2. Zurücklesen.</translation>
+        <translation>Gerät anhalten und auf die Verordnung zurückstellen, Programm „%1“: %2. Am Display nachprüfen.</translation>
     </message>
     <message>
         <source>%1 of %2</source>
@@ -3932,7 +3976,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>your word: once more, or go on with this leak (the record will be incomplete)</source>
-        <translation>Ihr Wort: noch einmal, oder weiter mit dieser Undichtheit (das Protokoll wird unvollständig)</translation>
+        <translation>Ihre Antwort: noch einmal oder mit diesem Leck weiter (das Protokoll wird unvollständig)</translation>
     </message>
     <message>
         <source>Hands off: the pressure is followed.</source>
@@ -3960,7 +4004,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Stop the unit. Face away from the hose end, take the plug out and put the orifice &apos;%1&apos; (%2 mm) in its place. Then start automatic mode, preset &apos;%3&apos;, trigger off.</source>
-        <translation>Das Gerät anhalten. Vom Schlauchende abgewandt den Stopfen herausnehmen und die Blende „%1“ (%2 mm) an seine Stelle setzen. Dann den Automatikbetrieb starten, Programm &apos;%3&apos;, Trigger aus.</translation>
+        <translation>Das Gerät anhalten. Vom Schlauchende abgewandt den Stopfen herausnehmen und die Blende „%1“ (%2 mm) an seine Stelle setzen. Dann den Automatikbetrieb starten, Programm „%3“, Trigger aus.</translation>
     </message>
     <message>
         <source>is the unit in automatic mode, is the breath trigger off, is the line on the tee?</source>
@@ -3981,6 +4025,14 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>mains lead in again</source>
         <translation>Netzstecker wieder eingesteckt</translation>
+    </message>
+    <message>
+        <source>Take the hose off the person. Nobody connects it again until this program says so.</source>
+        <translation>Den Schlauch von der Person abnehmen. Niemand schließt ihn wieder an, bevor es hier steht.</translation>
+    </message>
+    <message>
+        <source>Do not give the unit out: set it back, label it as not released, keep it apart.</source>
+        <translation>Das Gerät nicht ausgeben: zurückstellen, als nicht freigegeben kennzeichnen, getrennt verwahren.</translation>
     </message>
 </context>
 <context>
@@ -4082,12 +4134,20 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>vorgefundene Einstellungen</translation>
     </message>
     <message>
-        <source>Press Space when done</source>
-        <translation>Leertaste, wenn fertig</translation>
-    </message>
-    <message>
         <source>Hand back now  [Esc]</source>
         <translation>Jetzt zurückgeben  [Esc]</translation>
+    </message>
+    <message>
+        <source>what the numbers are about</source>
+        <translation>wovon die Zahlen handeln</translation>
+    </message>
+    <message>
+        <source>▾ The list goes on below  [Space]</source>
+        <translation>▾ Die Liste geht unten weiter  [Leertaste]</translation>
+    </message>
+    <message>
+        <source>Preset %1 as prescribed: finished</source>
+        <translation>Programm „%1“ wie verordnet: abgeschlossen</translation>
     </message>
 </context>
 <context>
@@ -4201,10 +4261,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Nichts Weiches, Stopfen gesehen  [Leertaste]</translation>
     </message>
     <message>
-        <source>Press Space when done</source>
-        <translation>Leertaste, wenn fertig</translation>
-    </message>
-    <message>
         <source>rest: %1 s left</source>
         <translation>Ruhe: noch %1 s</translation>
     </message>
@@ -4230,7 +4286,19 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>Strength</source>
-        <translation>Stärke</translation>
+        <translation>Leistung</translation>
+    </message>
+    <message>
+        <source>Let go.</source>
+        <translation>Loslassen.</translation>
+    </message>
+    <message>
+        <source>Hold: %1 of %2 s</source>
+        <translation>Halten: %1 von %2 s</translation>
+    </message>
+    <message>
+        <source>Done  [Space]</source>
+        <translation>Fertig  [Leertaste]</translation>
     </message>
 </context>
 <context>
@@ -4240,16 +4308,16 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>welches Gerät das ist</translation>
     </message>
     <message>
-        <source>It is the unit of the order: the wrong code was scanned</source>
-        <translation>Es ist das Gerät des Auftrags: ein falscher Code wurde gescannt</translation>
-    </message>
-    <message>
-        <source>It is another unit: hand it back</source>
-        <translation>Es ist ein anderes Gerät: zurückgeben</translation>
-    </message>
-    <message>
         <source>%1 was scanned, the order is for %2, serial number %3. Which unit is on the bench?</source>
         <translation>%1 wurde gescannt, der Auftrag gilt für %2, Seriennummer %3. Welches Gerät steht auf dem Tisch?</translation>
+    </message>
+    <message>
+        <source>It is another unit: hand it back  [1]</source>
+        <translation>Es ist ein anderes Gerät: zurückgeben  [1]</translation>
+    </message>
+    <message>
+        <source>It is the unit of the order: the wrong code was scanned  [2]</source>
+        <translation>Es ist das Gerät des Auftrags: der falsche Code wurde gescannt  [2]</translation>
     </message>
 </context>
 <context>
@@ -4312,7 +4380,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>flow</source>
-        <translation>Fluss</translation>
+        <translation>Flow</translation>
     </message>
     <message>
         <source>full</source>
@@ -4443,7 +4511,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>adjusted before this run by</source>
-        <translation>vor dieser Prüfung eingestellt durch</translation>
+        <translation>vor dieser Prüfung justiert durch</translation>
     </message>
     <message>
         <source>authorised</source>
@@ -4451,7 +4519,7 @@ Die ganze Anleitung, auf Englisch:</translation>
     </message>
     <message>
         <source>tag for a unit kept out of use</source>
-        <translation>Anhänger für ein Gerät außer Gebrauch</translation>
+        <translation>Anhänger für ein Gerät außer Betrieb</translation>
     </message>
 </context>
 <context>
@@ -4459,10 +4527,6 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>leave this step out</source>
         <translation>diesen Schritt auslassen</translation>
-    </message>
-    <message>
-        <source>Leave this step out</source>
-        <translation>Diesen Schritt auslassen</translation>
     </message>
     <message>
         <source>step</source>
@@ -4489,8 +4553,12 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>was es bedeutet</translation>
     </message>
     <message>
-        <source>The record names what was left out, and why. What was not seen is not passed.</source>
-        <translation>Das Protokoll nennt, was ausgelassen wurde, und warum. Was nicht gesehen wurde, gilt nicht als bestanden; das Ergebnis bleibt unvollständig.</translation>
+        <source>A reason is needed: the record names what was left out, and why. What was not seen does not count as passed.</source>
+        <translation>Ein Grund ist nötig: Das Protokoll nennt, was ausgelassen wurde, und warum. Was nicht gesehen wurde, gilt nicht als bestanden.</translation>
+    </message>
+    <message>
+        <source>Leave out: %1</source>
+        <translation>Auslassen: %1</translation>
     </message>
 </context>
 <context>
@@ -4651,6 +4719,10 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>Procedure</source>
         <translation>Ablauf</translation>
     </message>
+    <message>
+        <source>The order is for: %1. The procedure is for: %2. Which is it? Choose the other procedure, or edit the occasion of the order.</source>
+        <translation>Anlass des Auftrags: %1. Anlass des Ablaufs: %2. Was gilt? Anderen Ablauf wählen oder den Anlass im Auftrag ändern.</translation>
+    </message>
 </context>
 <context>
     <name>StartSummary</name>
@@ -4665,6 +4737,18 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>: lapsed. Indicative only, no statement of conformity.</source>
         <translation>: abgelaufen. Nur zur Orientierung, keine Konformitätsaussage.</translation>
+    </message>
+    <message>
+        <source>pre-delivery</source>
+        <translation>vor Auslieferung</translation>
+    </message>
+    <message>
+        <source>periodic</source>
+        <translation>wiederkehrend</translation>
+    </message>
+    <message>
+        <source>home visit</source>
+        <translation>Hausbesuch</translation>
     </message>
 </context>
 <context>
@@ -4832,6 +4916,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>seconds from now</source>
         <translation>Sekunden ab jetzt</translation>
+    </message>
+    <message>
+        <source>%1; cycle %2: not judged</source>
+        <translation>%1; Zyklus %2: nicht beurteilt</translation>
     </message>
 </context>
 <context>
@@ -5058,6 +5146,14 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>To touch now: %1</source>
         <translation>Jetzt anzufassen: %1</translation>
+    </message>
+    <message>
+        <source>hose</source>
+        <translation>Schlauch</translation>
+    </message>
+    <message>
+        <source>tee</source>
+        <translation>T-Stück</translation>
     </message>
 </context>
 </TS>

@@ -196,11 +196,13 @@ TEST_F(AskedAndSaid, AnotherUnitThanTheOrdersStopsBeforeTheRunAndInIt)
     scan("RC-9999");
     ASSERT_TRUE(shows("scanQuestion"));
     EXPECT_TRUE(find<QPushButton>("giveBack")->isVisible());
+    EXPECT_TRUE(shows("trace")) << "the run goes on below the question";
+    EXPECT_FALSE(find<QPushButton>("skip")->isVisible());
     const auto before = session().view().number;
     find<QWidget>("runPage")->setFocus();
     press_key(Qt::Key_Space);
     EXPECT_EQ(session().view().number, before) << "which unit it is comes first";
-    press("scanIsAnother");
+    press_key(Qt::Key_1); // another unit
     EXPECT_EQ(place(), "Hand back");
     const auto log = run_log();
     EXPECT_EQ(log.at("/checklist/0/item"_json_pointer), "unit scanned");

@@ -103,7 +103,7 @@ TEST_F(GermanWindow, SpeaksGermanWithADecimalComma)
     EXPECT_THAT(text("cautions"), HasSubstr("Der Schlauch ist von der Person ab"));
     window_->bench().start_page().choose_port(session::PortsModel::kVirtualBench);
     press("begin");
-    EXPECT_THAT(text("sentence"), HasSubstr("Der Schlauch"));
+    EXPECT_THAT(text("sentence"), HasSubstr("Den Schlauch"));
     EXPECT_THAT(text("waits"), HasSubstr("Wartet"));
     EXPECT_EQ(session::shown(0.25, 2), "0,25");
 }

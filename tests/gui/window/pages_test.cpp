@@ -25,6 +25,8 @@
 #include <QDoubleSpinBox>
 #include <QMimeData>
 #include <QPlainTextEdit>
+#include <QScrollArea>
+#include <QScrollBar>
 #include <QSpinBox>
 #include <QTranslator>
 
@@ -155,6 +157,13 @@ TEST_P(AtTwiceTheFont, NumbersOfARunAreCardsOfWhichNoneIsCutAndThatScrollWhereTh
     cards.resize(cards.wanted_px(), where(0).height());
     EXPECT_EQ(cards.verticalScrollBarPolicy(), Qt::ScrollBarAlwaysOn);
     EXPECT_THAT(model.index(0, 0).data(Qt::AccessibleTextRole).toString().toStdString(), HasSubstr("+40"));
+    cards.resize(cards.wanted_px(), 2 * cards.fontMetrics().height() + 60);
+    QCoreApplication::processEvents();
+    const auto* more = cards.findChild<QLabel*>(QStringLiteral("moreNumbers"));
+    EXPECT_TRUE(more->isVisible()) << "out of sight without a word";
+    EXPECT_FALSE(more->geometry().intersects(cards.viewport()->geometry()));
+    cards.verticalScrollBar()->setValue(cards.verticalScrollBar()->maximum());
+    EXPECT_FALSE(more->isVisible());
     QTest::keyClick(&cards, Qt::Key_C, Qt::ControlModifier);
     EXPECT_TRUE(QGuiApplication::clipboard()->mimeData()->hasFormat("text/csv"));
 }
@@ -261,6 +270,21 @@ TEST_F(Pages, TheChecklistIsReachedByTabNamedAndLargeEnoughBeforeAndDuringARun)
     check_page();
 }
 
+TEST_F(Pages, TheChecklistThatIsOpenedComesIntoSightAndALongPageSaysThatItGoesOn)
+{
+    window_->resize(1024, 700);
+    window_->bench().start_page().choose_order(QString::fromStdString(short_order()));
+    press("unfoldChecks");
+    EXPECT_TRUE(wait_for([&] { return !find<QComboBox>("startOutcome1")->visibleRegion().isEmpty(); }, seconds(2)));
+    auto* scroll = find<QScrollArea>("startScroll");
+    auto* more = scroll->findChild<QLabel*>(QStringLiteral("goesOn"));
+    scroll->verticalScrollBar()->setValue(0);
+    EXPECT_TRUE(more->isVisible());
+    EXPECT_FALSE(more->geometry().intersects(scroll->viewport()->geometry())) << "it covers nothing";
+    scroll->verticalScrollBar()->setValue(scroll->verticalScrollBar()->maximum());
+    EXPECT_FALSE(more->isVisible());
+}
+
 TEST_F(Pages, ASkipIsAskedForInADialogOfItsOwnThatIsNamedAndReachedByTab)
 {
     ASSERT_NO_FATAL_FAILURE(begin());
@@ -271,6 +295,8 @@ TEST_F(Pages, ASkipIsAskedForInADialogOfItsOwnThatIsNamedAndReachedByTab)
     ASSERT_TRUE(wait_for([&] { return place() == "Zero"; }, seconds(20)));
     press_key(Qt::Key_S);
     ASSERT_TRUE(dialog->isVisible());
+    EXPECT_EQ(dialog->findChild<QLabel*>(QStringLiteral("skipWhat"))->text(), "Leave out: Zero");
+    EXPECT_FALSE(dialog->findChild<QPushButton*>(QStringLiteral("skipNow"))->isEnabled()) << "without a reason";
     dialog->findChild<QLineEdit*>(QStringLiteral("skipReason"))->setText("no time");
     EXPECT_THAT(without_a_name(*window_), IsEmpty());
     EXPECT_THAT(too_small(*window_), IsEmpty());
