@@ -149,7 +149,7 @@ HomeWords german()
     words.page = "Seite %1 von %2";
     words.not_seen = "nicht gemessen";
     words.given_back = "Das Gerät wurde wieder für den Gebrauch eingestellt und zurückgegeben.";
-    words.held = "Das Gerät bleibt außer Gebrauch, bis die unten genannte Stelle etwas anderes sagt.";
+    words.held = "Das Gerät bleibt außer Betrieb, bis die unten genannte Stelle etwas anderes sagt.";
     words.not_given_back = "Fragen Sie vor dem Gebrauch, ob das Gerät wieder richtig eingestellt ist.";
     return words;
 }
