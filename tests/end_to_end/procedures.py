@@ -242,7 +242,7 @@ def at_the_keys(work, name, procedure, answers, bench_file=BENCH):
 
 
 CONFIRMS = [(f": {sentence}", "\n", 0.5) for sentence in (
-    "The hose is off", "Copy the settings as found", "Take the sensing line off", "Put the tool away", "Switch the unit off")]
+    "Take the hose off", "Copy the settings as found", "Take the sensing line off", "Put the tool away", "Switch the unit off")]
 
 
 def by_hand(work):

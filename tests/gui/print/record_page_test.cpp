@@ -155,9 +155,10 @@ TEST_F(RecordPage, says_what_failed_and_by_how_much)
     auto made = healthy();
     made.exsufflation = -33.0;
     const auto text = text_of(page_of(made));
-    EXPECT_THAT(text, AllOf(HasSubstr("Outside limits ✗"), HasSubstr("Check zero, plug and hose first. "),
-                            HasSubstr("This run is kept"), HasSubstr("of −40 cmH2O in cycle"),
-                            HasSubstr("; the limits are −42.00 to −38.00"), HasSubstr("exsufflation off")));
+    EXPECT_THAT(text, AllOf(HasSubstr("Outside limits"), HasSubstr("✗"), HasSubstr("Do not give this unit out"),
+                            HasSubstr("Check zero, plug and hose first. "), HasSubstr("This run is kept"),
+                            HasSubstr("of −40 cmH2O in cycle"), HasSubstr("; the limits are −42.00 to"),
+                            HasSubstr("−38.00"), HasSubstr("exsufflation off")));
     EXPECT_LE(pages_of(here_ / "page.pdf"), 2);
 }
 
