@@ -4738,18 +4738,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <source>: lapsed. Indicative only, no statement of conformity.</source>
         <translation>: abgelaufen. Nur zur Orientierung, keine Konformitätsaussage.</translation>
     </message>
-    <message>
-        <source>pre-delivery</source>
-        <translation>vor Auslieferung</translation>
-    </message>
-    <message>
-        <source>periodic</source>
-        <translation>wiederkehrend</translation>
-    </message>
-    <message>
-        <source>home visit</source>
-        <translation>Hausbesuch</translation>
-    </message>
 </context>
 <context>
     <name>StepBar</name>
