@@ -123,7 +123,7 @@ Picture TraceChart::picture(const Reach& part, int columns) const
         TracePicture{history, marks_, origin(), title, tr("cmH2O"), edge_cmH2O_, columns}.between(part.from, part.to);
     const auto aside = std::find_if(made.marks.begin(), made.marks.end(), [](const Mark& mark) { return mark.faint; });
     if (aside != made.marks.end()) {
-        made.across.title = tr("%1; cycle %2: not judged").arg(made.across.title, aside->text);
+        made.across.title = tr("%1; in brackets: not judged").arg(made.across.title);
     }
     return made;
 }

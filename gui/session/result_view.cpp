@@ -321,6 +321,12 @@ private:
         return whole ? words_.reason({row->reason_code, row->reason}) : words_.sentence(*row);
     }
 
+    [[nodiscard]] QString replacement() const
+    {
+        const auto whom = view_.contact.isEmpty() ? QString() : QStringLiteral(" (%1)").arg(view_.contact);
+        return words_.say(kReplacement).arg(whom);
+    }
+
     [[nodiscard]] QStringList to_do() const
     {
         QStringList lines;
@@ -328,17 +334,11 @@ private:
             lines << words_.say(QT_TRANSLATE_NOOP(
                 "Result", "Take the hose off the person and look to them; then run again with nobody connected."));
         } else if (view_.critical) {
-            lines << (view_.contact.isEmpty()
-                          ? words_.say(QT_TRANSLATE_NOOP("Result", "If a person depends on this unit, arrange a "
-                                                                   "replacement now; do not leave them without one."))
-                          : words_
-                                .say(QT_TRANSLATE_NOOP("Result",
-                                                       "If a person depends on this unit, arrange a replacement now "
-                                                       "(%1); do not leave them without one."))
-                                .arg(view_.contact));
+            lines << replacement();
         }
         if (view_.not_given_out()) {
             lines << words_.say(kNotGivenOut);
+            lines += record_.text("/order/occasion") == u"home-visit" ? QStringList{replacement()} : QStringList();
         }
         if (!view_.critical && metrology::is_fail(view_.outcome) && by_a_value()) {
             lines << words_.say(QT_TRANSLATE_NOOP("Result", "Check zero, plug and hose first."));

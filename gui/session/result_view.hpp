@@ -16,6 +16,9 @@ namespace zeroline::session {
 inline constexpr const char* kSimulated =
     QT_TRANSLATE_NOOP("Result", "SIMULATED: a program sent these readings. They say nothing about any unit.");
 
+/// Whom it leaves without a unit; %1: whom to call.
+inline constexpr const char* kReplacement = QT_TRANSLATE_NOOP(
+    "Result", "If a person depends on this unit, arrange a replacement now%1; do not leave them without one.");
 /// What becomes of a unit that failed.
 inline constexpr const char* kNotGivenOut =
     QT_TRANSLATE_NOOP("Result", "Do not give this unit out: label it as not released and keep it apart until it is "

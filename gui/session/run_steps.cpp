@@ -150,8 +150,7 @@ void append_returning(std::vector<std::string>& list, const WorkOrder& order)
                              said(Run::tr("mode: as found")), said(Run::tr("alarms: on as found"))});
 }
 
-/// What becomes of a unit that is in order.
-void append_release(std::vector<std::string>& list, const WorkOrder& order)
+void append_release_of(std::vector<std::string>& list, const WorkOrder& order)
 {
     switch (order.occasion) {
     case verification::Occasion::home_visit:
@@ -168,6 +167,14 @@ void append_release(std::vector<std::string>& list, const WorkOrder& order)
     }
 }
 
+/// What becomes of a unit that is in order.
+void append_release(std::vector<std::string>& list, const WorkOrder& order)
+{
+    append_release_of(list, order);
+    list.push_back(said(Run::tr("from here on it may be connected to a person again, as those responsible for the "
+                                "therapy say")));
+}
+
 void append_keeping_back(std::vector<std::string>& list, const WorkOrder& order)
 {
     list.push_back(said(Run::tr("not given out: labelled as not released, kept apart until it is adjusted and checked "
@@ -178,6 +185,7 @@ void append_keeping_back(std::vector<std::string>& list, const WorkOrder& order)
         list.push_back(said(Run::tr("a person depends on it: told now, and what is used meanwhile agreed with %1")
                                 .arg(QString::fromStdString(whom))));
     }
+    list.push_back(said(Run::tr("connected to nobody before those responsible for the therapy say so")));
 }
 
 using verification::ProcedureStep;

@@ -138,7 +138,7 @@ NextCheck next_check_of(const Rows& figures, const QDate& today)
                                     [&](const auto& one) { return one.reaches_limit == drift.next_check; });
     next.because_of = name_of(*first);
     const bool already = drift.next_check <= first->days.back();
-    const auto sooner = already ? TrendWords::tr("Check it sooner: %1 was already near its limit at the visit of %2.")
+    const auto sooner = already ? TrendWords::tr("Check it sooner: %1 was at its limit or near it at the visit of %2.")
                                       .arg(next.because_of, QString::fromStdString(first->days.back()))
                                 : TrendWords::tr("Check it sooner: %1 may reach its limit on %2.")
                                       .arg(next.because_of, QString::fromStdString(drift.next_check));

@@ -76,6 +76,7 @@ protected:
     {
         constexpr int wide_enough = 90; // letters
         setOrientation(width() < wide_enough * fontMetrics().averageCharWidth() ? Qt::Vertical : Qt::Horizontal);
+        setStretchFactor(1, orientation() == Qt::Vertical ? 0 : 2); // below, the description has the room that is left
         QSplitter::resizeEvent(event);
     }
 };

@@ -30,7 +30,6 @@ ListenPanel::ListenPanel(std::function<trace::Instrument()> instrument, std::fun
     chart_ = new charts::TraceChart;
     chart_->setObjectName(QStringLiteral("listenTrace"));
     chart_->hide(); // the description has its room until something comes
-    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
     says_ = text_label("listenSays", tr("what comes from the instrument"));
     fits_ = named(new QListWidget, "fits", tr("settings that fit"));
     fits_->setMaximumHeight(120);
@@ -46,6 +45,7 @@ ListenPanel::ListenPanel(std::function<trace::Instrument()> instrument, std::fun
     layout->addWidget(says_);
     layout->addWidget(fits_);
     layout->addWidget(row_of({listen_, find_, take_}));
+    layout->addStretch(0);
     connect(listen_, &QPushButton::clicked, this, &ListenPanel::toggle_listening);
     connect(find_, &QPushButton::clicked, this, &ListenPanel::toggle_search);
     connect(take_, &QPushButton::clicked, this, [this] {
@@ -117,7 +117,6 @@ void ListenPanel::start_listening()
     feed_->start();
     chart_->show_trace(&history_, true);
     chart_->show();
-    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Preferred);
     timer_.start();
 }
 

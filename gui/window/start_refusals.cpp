@@ -5,10 +5,9 @@
 #include "gui/window/demonstration.hpp"
 #include "gui/window/file_choice.hpp"
 #include "gui/window/form_fields.hpp"
-#include "gui/window/start_page.hpp"
-
 #include "gui/window/procedure_choice.hpp"
 #include "gui/window/register_rows.hpp"
+#include "gui/window/start_page.hpp"
 
 #include <QLineEdit>
 #include <QPushButton>

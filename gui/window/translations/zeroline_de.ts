@@ -3032,14 +3032,6 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Den Schlauch von der Person nehmen und nach ihr sehen; dann noch einmal prüfen, ohne dass jemand angeschlossen ist.</translation>
     </message>
     <message>
-        <source>If a person depends on this unit, arrange a replacement now; do not leave them without one.</source>
-        <translation>Ist jemand auf dieses Gerät angewiesen, jetzt für Ersatz sorgen; niemanden ohne Gerät lassen.</translation>
-    </message>
-    <message>
-        <source>If a person depends on this unit, arrange a replacement now (%1); do not leave them without one.</source>
-        <translation>Ist jemand auf dieses Gerät angewiesen, jetzt für Ersatz sorgen (%1); niemanden ohne Gerät lassen.</translation>
-    </message>
-    <message>
         <source>Check zero, plug and hose first.</source>
         <translation>Zuerst Nullpunkt, Stopfen und Schlauch prüfen.</translation>
     </message>
@@ -3250,6 +3242,10 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Do not give this unit out: label it as not released and keep it apart until it is adjusted and checked again.</source>
         <translation>Dieses Gerät nicht ausgeben: als nicht freigegeben kennzeichnen und getrennt verwahren, bis es justiert und wieder geprüft ist.</translation>
+    </message>
+    <message>
+        <source>If a person depends on this unit, arrange a replacement now%1; do not leave them without one.</source>
+        <translation>Ist jemand auf dieses Gerät angewiesen, jetzt für Ersatz sorgen%1; niemanden ohne Gerät lassen.</translation>
     </message>
 </context>
 <context>
@@ -4033,6 +4029,14 @@ Die ganze Anleitung, auf Englisch:</translation>
     <message>
         <source>Do not give the unit out: set it back, label it as not released, keep it apart.</source>
         <translation>Das Gerät nicht ausgeben: zurückstellen, als nicht freigegeben kennzeichnen, getrennt verwahren.</translation>
+    </message>
+    <message>
+        <source>from here on it may be connected to a person again, as those responsible for the therapy say</source>
+        <translation>ab hier darf es wieder an eine Person angeschlossen werden, wie es die für die Therapie Verantwortlichen sagen</translation>
+    </message>
+    <message>
+        <source>connected to nobody before those responsible for the therapy say so</source>
+        <translation>an niemanden angeschlossen, bevor die für die Therapie Verantwortlichen es sagen</translation>
     </message>
 </context>
 <context>
@@ -4906,8 +4910,8 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Sekunden ab jetzt</translation>
     </message>
     <message>
-        <source>%1; cycle %2: not judged</source>
-        <translation>%1; Zyklus %2: nicht beurteilt</translation>
+        <source>%1; in brackets: not judged</source>
+        <translation>%1; in Klammern: nicht beurteilt</translation>
     </message>
 </context>
 <context>
@@ -4986,12 +4990,12 @@ Die ganze Anleitung, auf Englisch:</translation>
         <translation>Die nächste Prüfung war laut Intervall am %1 fällig.</translation>
     </message>
     <message>
-        <source>Check it sooner: %1 was already near its limit at the visit of %2.</source>
-        <translation>Früher prüfen: „%1“ war schon bei der Prüfung vom %2 nahe an der Grenze.</translation>
-    </message>
-    <message>
         <source>Check it sooner: %1 may reach its limit on %2.</source>
         <translation>Früher prüfen: „%1“ kann am %2 die Grenze erreichen.</translation>
+    </message>
+    <message>
+        <source>Check it sooner: %1 was at its limit or near it at the visit of %2.</source>
+        <translation>Früher prüfen: „%1“ war schon bei der Prüfung vom %2 an der Grenze oder nahe daran.</translation>
     </message>
 </context>
 <context>

@@ -117,6 +117,8 @@ TEST(HandBackList, depends_on_the_occasion_and_on_the_outcome)
     EXPECT_THAT(list(Occasion::home_visit, true), Not(HasSubstr("own hose")));
     EXPECT_THAT(list(Occasion::periodic, true), HasSubstr("not given out"));
     EXPECT_THAT(list(Occasion::home_visit, true), HasSubstr("a person depends on it"));
+    EXPECT_THAT(list(Occasion::home_visit, false), HasSubstr("may be connected to a person again"));
+    EXPECT_THAT(list(Occasion::home_visit, true), HasSubstr("connected to nobody before"));
     EXPECT_THAT(hand_back_sentence({.failed = true}), HasSubstr("Do not give the unit out"));
     EXPECT_THAT(hand_back_sentence({}), HasSubstr("Give the unit back"));
 }

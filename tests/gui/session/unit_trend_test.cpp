@@ -63,8 +63,8 @@ TEST(UnitTrend, SaysThatAQuantityWasNearItsLimitAtTheLastVisitAlready)
          {std::pair("2021-03-01", 40.2), {"2022-03-01", 41.0}, {"2023-03-01", 41.4}, {"2024-03-01", 41.95}})
         figures.push_back(figure(day, mean));
     EXPECT_EQ(next_check_of(figures, QDate(2024, 4, 1)).words.toStdString(),
-              "Next check: 2027-03-01, as the interval says. Check it sooner: insufflation pressure (day) was already "
-              "near its limit at the visit of 2024-03-01.");
+              "Next check: 2027-03-01, as the interval says. Check it sooner: insufflation pressure (day) was at its "
+              "limit or near it at the visit of 2024-03-01.");
 }
 
 TEST(UnitTrend, PutsQuantitiesWithoutLimitsLast)

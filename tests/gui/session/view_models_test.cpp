@@ -112,6 +112,20 @@ TEST_F(ViewModels, OnlyWhatIsOutsideALimitAsksForTheSetUpFirst)
     EXPECT_FALSE(asked(critical)) << "it stays out of use whatever the cause";
 }
 
+TEST_F(ViewModels, AtHomeAUnitThatFailedIsReplacedBeforeItIsKeptApart)
+{
+    const auto says_replacement = [](verification::Occasion occasion, Outcome outcome) {
+        auto order = short_order();
+        order.occasion = occasion;
+        order.contact = "service desk";
+        const auto lines = live_view(order, judged(outcome)).to_do;
+        return lines.join(u' ').contains(QLatin1String("arrange a replacement now (service desk)"));
+    };
+    EXPECT_TRUE(says_replacement(verification::Occasion::home_visit, Outcome::fail));
+    EXPECT_FALSE(says_replacement(verification::Occasion::home_visit, Outcome::pass));
+    EXPECT_FALSE(says_replacement(verification::Occasion::pre_delivery, Outcome::fail));
+}
+
 TEST_F(ViewModels, EachJudgementIsAWordASignAndATone)
 {
     JudgementModel model(JudgementModel::result_columns());
